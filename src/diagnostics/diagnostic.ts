@@ -1,0 +1,19 @@
+/** A place in a text file: offsets into its text, [start, end). */
+export type Span = { readonly file: string; readonly start: number; readonly end: number };
+
+/** A customer's mistake, as a value. Our own mistakes are thrown errors. */
+export type Diagnostic = {
+  readonly severity: "error" | "warning";
+  /** Stable, folder/what: what tests assert. */
+  readonly code: `${string}/${string}`;
+  /** What is wrong: lower case, no full stop. */
+  readonly message: string;
+  readonly at?: Span;
+  /** Why it matters. */
+  readonly note?: string;
+  /** What to write instead. */
+  readonly hint?: string;
+};
+
+/** The texts that spans point into, by file name. */
+export type Sources = ReadonlyMap<string, string>;

@@ -1,0 +1,71 @@
+import type { Drawing } from "../charts/drawing.ts";
+import type { Weight } from "../text/measure.ts";
+
+/** A page as data, in points, y downwards from the top left corner of the paper. */
+export type Page = { readonly width: number; readonly height: number; readonly items: readonly Placed[] };
+
+/**
+ * What a placed item is to somebody who cannot see it. Items of one `id` are one element: a paragraph's lines, a table over
+ * two pages. The order of first appearance is the reading order.
+ */
+export type Tag =
+  | { readonly kind: "artifact" }
+  | { readonly kind: "heading"; readonly level: 1 | 2 | 3; readonly id: string }
+  | { readonly kind: "paragraph"; readonly id: string }
+  /** `of`: the id of the table or figure it belongs to. */
+  | { readonly kind: "caption"; readonly id: string; readonly of?: string }
+  | { readonly kind: "list-item"; readonly list: string; readonly id: string; readonly part: "label" | "body" }
+  | {
+      readonly kind: "cell";
+      readonly table: string;
+      readonly row: number;
+      readonly column: number;
+      readonly header?: "column" | "row";
+      readonly span?: number;
+    }
+  | { readonly kind: "figure"; readonly id: string; readonly alt: string };
+
+export type Placed = PlacedText | PlacedRule | PlacedBox | PlacedDrawing | PlacedImage;
+
+type Common = { readonly tag: Tag; readonly block: string };
+
+export type PlacedText = Common & {
+  readonly kind: "text";
+  readonly text: string;
+  readonly x: number;
+  /** The baseline. */
+  readonly y: number;
+  readonly width: number;
+  readonly size: number;
+  readonly weight: Weight;
+  readonly color: string;
+  readonly link?: string;
+};
+export type PlacedRule = Common & {
+  readonly kind: "rule";
+  readonly x1: number;
+  readonly y1: number;
+  readonly x2: number;
+  readonly y2: number;
+  readonly width: number;
+  readonly color: string;
+  readonly dash?: readonly number[];
+};
+export type PlacedBox = Common & {
+  readonly kind: "box";
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  readonly fill: string;
+};
+export type PlacedDrawing = Common & { readonly kind: "drawing"; readonly x: number; readonly y: number; readonly drawing: Drawing };
+export type PlacedImage = Common & {
+  readonly kind: "image";
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  /** Names the picture in the set that paint was given; one picture, one object in the file. */
+  readonly image: string;
+};

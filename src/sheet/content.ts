@@ -1,0 +1,190 @@
+import type { SeriesStyle, Theme } from "../theme/theme.ts";
+
+/** A sheet before anyone measured it: what it says, in order, in display units and final words. */
+export type Sheet = {
+  readonly template: string;
+  /** For the PDF's title and the top of readers' windows. */
+  readonly documentTitle: string;
+  readonly author?: string;
+  readonly subject: string;
+  readonly language: "en";
+  readonly issued: string;
+  readonly theme: Theme;
+  readonly furniture: Furniture;
+  readonly rows: readonly SheetRow[];
+  /** One page only: what does not fit is left out, lowest priority first, and `more` is printed. */
+  readonly onePage: boolean;
+  readonly more?: string;
+};
+
+/** Stands on every page, outside the flow of blocks. "Page x of y" and the end mark are added when pages are counted. */
+export type Furniture = {
+  /** Number and revision, left; whatever ties the page to the part. */
+  readonly left: string;
+  readonly middle?: string;
+  /** Printed across the head of every page, such as DRAFT. */
+  readonly banner?: string;
+};
+
+/** Blocks side by side on the grid of six columns. */
+export type SheetRow = { readonly cells: readonly SheetCell[]; readonly newPage?: boolean };
+export type SheetCell = { readonly block: BlockContent; readonly from: number; readonly span: number };
+
+/** A named block of a template. One without parts takes no room and is dropped before layout. */
+export type BlockContent = {
+  readonly name: string;
+  readonly parts: readonly Part[];
+  /** May be divided between pages. */
+  readonly split: boolean;
+  /** Higher stays longer on a one-page sheet; 100 always stays. */
+  readonly priority: number;
+};
+
+export type Part =
+  | Masthead
+  | Heading
+  | Paragraph
+  | List
+  | Facts
+  | Table
+  | Headline
+  | ChartRow
+  | Picture
+  | Signatures
+  | Caution;
+
+export type Masthead = {
+  readonly kind: "masthead";
+  readonly name: string;
+  readonly strapline?: string;
+  readonly lines: readonly { readonly text: string; readonly link?: string }[];
+  readonly logo?: { readonly image: string; readonly alt: string };
+};
+
+export type Heading = { readonly kind: "heading"; readonly level: 1 | 2 | 3; readonly text: string };
+
+/** `lead` is set semibold before the text, on the same line. */
+export type Paragraph = {
+  readonly kind: "paragraph";
+  readonly style: "body" | "lead" | "quiet" | "caption";
+  readonly lead?: string;
+  readonly text: string;
+};
+
+export type List = { readonly kind: "list"; readonly items: readonly { readonly lead?: string; readonly text: string }[] };
+
+/** Label and value pairs; `note` in quiet type after or under the value. */
+export type Facts = {
+  readonly kind: "facts";
+  readonly rows: readonly { readonly label: string; readonly value: string; readonly note?: string }[];
+};
+
+export type Table = {
+  readonly kind: "table";
+  readonly title?: string;
+  readonly columns: readonly TableColumn[];
+  /** Headings over several columns; spans sum to the number of columns, empty text for none. */
+  readonly groups?: readonly { readonly text: string; readonly span: number }[];
+  readonly rows: readonly (readonly TableCell[])[];
+  /** The first column's cells are heads of their rows. */
+  readonly rowHeads: boolean;
+  /** A wider gap after every fifth row. */
+  readonly fifths: boolean;
+  readonly notes: readonly string[];
+};
+export type TableColumn = { readonly title: string; readonly unit?: string; readonly align: "left" | "decimal"; readonly weight?: number };
+export type TableCell = { readonly text: string; readonly mark?: VerdictMark; readonly strong?: boolean; readonly quiet?: boolean };
+
+/** Drawn shape beside a verdict's words: up, down, level, not known. Never a colour alone. */
+export type VerdictMark = "up" | "down" | "level" | "unknown";
+
+/** The big numbers. */
+export type Headline = {
+  readonly kind: "headline";
+  /** For a page read on a phone: verdicts at 20 pt, two cells across. */
+  readonly large?: boolean;
+  readonly cells: readonly {
+    readonly label: string;
+    readonly number: string;
+    readonly unit?: string;
+    readonly was?: string;
+    readonly verdict?: { readonly mark: VerdictMark; readonly text: string };
+    readonly note?: string;
+  }[];
+};
+
+/** Charts side by side under shared axes, with one caption. */
+export type ChartRow = {
+  readonly kind: "charts";
+  readonly charts: readonly { readonly title: string; readonly chart: Chart; readonly alt: string }[];
+  /** Height of each chart [pt], axes included, title not. */
+  readonly height: number;
+  readonly caption?: string;
+};
+
+export type Picture = { readonly kind: "picture"; readonly image: string; readonly alt: string; readonly caption?: string; readonly maxHeight: number };
+
+/** Places to sign. */
+export type Signatures = { readonly kind: "signatures"; readonly labels: readonly { readonly role: string; readonly name?: string }[] };
+
+export type Caution = { readonly kind: "caution"; readonly signal: "Note" | "Caution"; readonly text: string };
+
+/** What a chart shows, in display units. */
+export type Chart = LineChart | BarChart;
+
+export type Axis = {
+  readonly title: string;
+  readonly start: number;
+  readonly end: number;
+  /** Where ticks and their labels stand, in the axis' unit. */
+  readonly ticks: readonly number[];
+  readonly decimals: number;
+};
+
+/** Flow, coefficient, gas speed or opening: one panel, lines with readings on them. */
+export type LineChart = {
+  readonly kind: "line";
+  readonly x: Axis;
+  readonly y: Axis;
+  /** A second scale along the top: lift ÷ diameter. `at` is in x's unit. */
+  readonly top?: { readonly title: string; readonly ticks: readonly { readonly at: number; readonly label: string }[] };
+  readonly series: readonly Series[];
+  /** Filled between two lines: range over a sample, 0.45–0.55 Mach. */
+  readonly bands?: readonly { readonly label?: string; readonly points: readonly { readonly x: number; readonly low: number; readonly high: number }[] }[];
+  /** Lines across the panel with a word: net lift of the cam, a limit. */
+  readonly marks?: readonly { readonly axis: "x" | "y"; readonly at: number; readonly label: string }[];
+};
+
+export type Series = {
+  readonly name: string;
+  /** Set at the line's end; empty for none. */
+  readonly label: string;
+  readonly style: SeriesStyle;
+  /** Drawn straight from point to point; already sampled from the interpolant. Empty for points only. */
+  readonly curve: readonly (readonly [number, number])[];
+  readonly points: readonly {
+    readonly x: number;
+    readonly y: number;
+    readonly kind: "good" | "doubtful" | "noisy";
+    /** Half length of the error bar, in y's unit. */
+    readonly plusMinus?: number;
+  }[];
+};
+
+/** Change at each lift, or flow per cylinder. Bars start at zero; `mark` stands at the bar's end. */
+export type BarChart = {
+  readonly kind: "bar";
+  readonly x: { readonly title: string; readonly categories: readonly string[] };
+  readonly y: Axis;
+  readonly bars: readonly {
+    readonly category: string;
+    readonly group?: string;
+    readonly value: number;
+    readonly color: string;
+    /** Hollow: not clear of the ± . */
+    readonly hollow: boolean;
+    readonly plusMinus?: number;
+    readonly label?: string;
+  }[];
+  readonly groups: readonly string[];
+};
