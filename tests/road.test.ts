@@ -1,0 +1,110 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join, relative, sep } from "node:path";
+import { expect, test } from "vitest";
+
+const SRC = new URL("../src", import.meta.url).pathname;
+
+/** Who may import whom, besides `units` and `diagnostics`; "types" marks arrows that carry types only. */
+const ARROWS: Record<string, Record<string, "values" | "types">> = {
+  units: {},
+  diagnostics: {},
+  source: {},
+  project: { source: "values", job: "values", io: "values" },
+  job: { source: "values" },
+  theme: { source: "values", job: "types" },
+  model: { job: "values", project: "types" },
+  figures: { model: "values" },
+  sheet: { model: "values", figures: "types", theme: "types" },
+  text: {},
+  charts: { sheet: "types", text: "values" },
+  layout: { sheet: "types", charts: "types", text: "types", theme: "types" },
+  pdf: { layout: "types", charts: "types", theme: "types", text: "values" },
+  io: { project: "types" },
+};
+
+/** Packages, each at home in one folder only. */
+const PACKAGES: Record<string, string> = {
+  yaml: "source",
+  zod: "job",
+  vega: "charts",
+  "vega-lite": "charts",
+  "vega-scenegraph": "charts",
+  pdfkit: "pdf",
+  fontkit: "pdf",
+  commander: "cli.ts",
+  "@hyzyla/pdfium": "desk",
+  "fast-png": "desk",
+  "@expo-google-fonts/ibm-plex-sans": "pdf",
+};
+
+/** Parts of Node that touch the world, and the only folders that may. */
+const WORLD = /^node:(fs|http|https|net|child_process|os|readline|worker_threads)/;
+const WORLDLY: Record<string, readonly string[]> = { "node:fs": ["io"], "node:fs/promises": ["io"], "node:http": ["desk"], "node:os": ["io"] };
+
+type Import = { file: string; home: string; target: string; typeOnly: boolean };
+
+const files = readdirSync(SRC, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts"));
+const homeOf = (file: string) => file.split(sep)[0]!;
+const imports: Import[] = files.flatMap((file) => {
+  const text = readFileSync(join(SRC, file), "utf8");
+  const pattern = /^(?:import|export)\s+(type\s)?[^;]*?from\s+"([^"]+)"|^import\s+"([^"]+)"|\bimport\("([^"]+)"\)/gm;
+  return [...text.matchAll(pattern)].map((match) => {
+    const target = match[2] ?? match[3] ?? match[4]!;
+    return {
+      file,
+      home: homeOf(file),
+      target: target.startsWith(".") ? relative(SRC, join(SRC, dirname(file), target)) : target,
+      typeOnly: match[1] !== undefined,
+    };
+  });
+});
+const isRoot = (home: string) => home.endsWith(".ts") || home === "desk";
+
+test("there is a road to check", () => {
+  expect(files.length).toBeGreaterThan(40);
+  expect(imports.length).toBeGreaterThan(100);
+});
+
+test("a folder imports only what its row names", () => {
+  const strays = imports.filter(({ home, target, typeOnly }) => {
+    if (target.startsWith("node:") || !target.endsWith(".ts") || isRoot(home)) return false;
+    const to = homeOf(target);
+    if (to === home || to === "units" || to === "diagnostics") return false;
+    const arrow = ARROWS[home]?.[to];
+    return arrow === undefined || (arrow === "types" && !typeOnly);
+  });
+  expect(strays.map((s) => `${s.file} imports ${s.target}`)).toEqual([]);
+});
+
+test("a package is used in its home only, and no package is unnamed", () => {
+  const strays = imports.filter(({ home, target }) => {
+    if (target.startsWith("node:") || target.endsWith(".ts")) return false;
+    const name = target.startsWith("@") ? target.split("/").slice(0, 2).join("/") : target.split("/")[0]!;
+    return PACKAGES[name] !== home;
+  });
+  expect(strays.map((s) => `${s.file} imports ${s.target}`)).toEqual([]);
+});
+
+test("the world is touched at the edges only", () => {
+  const strays = imports.filter(({ home, target }) => WORLD.test(target) && !(WORLDLY[target] ?? []).includes(home));
+  expect(strays.map((s) => `${s.file} imports ${s.target}`)).toEqual([]);
+});
+
+test("no import goes round in a circle", () => {
+  const edges = new Map<string, string[]>();
+  for (const { file, target, typeOnly } of imports) {
+    if (!typeOnly && target.endsWith(".ts")) edges.set(file, [...(edges.get(file) ?? []), target]);
+  }
+  const done = new Set<string>();
+  const walk = (file: string, path: readonly string[]): string[] | undefined => {
+    if (path.includes(file)) return [...path.slice(path.indexOf(file)), file];
+    if (done.has(file)) return undefined;
+    for (const next of edges.get(file) ?? []) {
+      const circle = walk(next, [...path, file]);
+      if (circle) return circle;
+    }
+    done.add(file);
+    return undefined;
+  };
+  for (const file of files) expect(walk(file, []), file).toBeUndefined();
+});
