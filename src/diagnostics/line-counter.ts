@@ -1,0 +1,39 @@
+/** A text cut into lines, for looking offsets up. */
+export type Lines = { readonly text: string; readonly starts: readonly number[] };
+
+/** Line and column as an editor counts them: from 1, columns in characters. */
+export type Place = {
+  readonly line: number;
+  readonly column: number;
+  /** Offsets of the line's text, without its line break and the file's byte order mark. */
+  readonly lineStart: number;
+  readonly lineEnd: number;
+};
+
+const BOM = "\ufeff";
+
+/** Cuts a text into lines once, so that many offsets can be looked up in it. */
+export function linesOf(text: string): Lines {
+  const starts = [text.startsWith(BOM) ? 1 : 0];
+  for (let at = text.indexOf("\n"); at >= 0; at = text.indexOf("\n", at + 1)) starts.push(at + 1);
+  return { text, starts };
+}
+
+/** The place of an offset; offsets outside the text go to its nearest end. */
+export function placeOf(lines: Lines, offset: number): Place {
+  const { text, starts } = lines;
+  const inside = Math.min(Math.max(offset, starts[0]!), text.length);
+  let low = 0;
+  let high = starts.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (starts[middle]! <= inside) low = middle;
+    else high = middle - 1;
+  }
+  const lineStart = starts[low]!;
+  const next = starts[low + 1];
+  const end = next === undefined ? text.length : next - 1;
+  const lineEnd = end > lineStart && text[end - 1] === "\r" ? end - 1 : end;
+  const column = [...text.slice(lineStart, Math.min(inside, lineEnd))].length + 1;
+  return { line: low + 1, column, lineStart, lineEnd };
+}

@@ -1,0 +1,402 @@
+import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
+import { didYouMean } from "../diagnostics/did-you-mean.ts";
+import type { Cell, CellRow } from "../source/read-delimited.ts";
+import { parseQuantity, type Quantity } from "../units/parse-quantity.ts";
+import type { Metres, Pascals } from "../units/quantity.ts";
+import { acceptedUnits, findUnit, type Kind } from "../units/table.ts";
+
+export type ReadingKind = "good" | "doubtful" | "noisy" | "struck out" | "missing";
+
+/** A reading as typed: flow [m³/s], or for a percent bench the share of its range [1]. Missing ones have no value. */
+export type ReadingCell = {
+  readonly kind: ReadingKind;
+  readonly value?: number;
+  readonly text: string;
+  readonly decimals?: number;
+  readonly resolution?: number;
+  /** What stands behind `#` on the line of a missing or struck-out reading. */
+  readonly reason?: string;
+  readonly span: Span;
+};
+
+/** A number in SI with what was typed. */
+export type NumberCell<T extends number> = {
+  readonly value: T;
+  readonly text: string;
+  readonly decimals: number;
+  readonly resolution: number;
+  readonly span: Span;
+};
+
+export type RangeCell = { readonly text: string; readonly span: Span };
+type BothSides<T> = { readonly intake?: T; readonly exhaust?: T };
+
+export type ReadingsRow = {
+  readonly lift: NumberCell<Metres>;
+  /** The lift was typed before, or belongs to a sweep after the table's highest lift. */
+  readonly repeat: boolean;
+  readonly readings: BothSides<ReadingCell>;
+  readonly pressure: BothSides<NumberCell<Pascals>>;
+  readonly range: BothSides<RangeCell>;
+  readonly span: Span;
+};
+
+const COLUMNS = [
+  "lift",
+  "intake",
+  "exhaust",
+  "pressure",
+  "pressure_i",
+  "pressure_e",
+  "range",
+  "range_i",
+  "range_e",
+] as const;
+export type ColumnName = (typeof COLUMNS)[number];
+export type Column = { readonly name: ColumnName; readonly unit: string | undefined; readonly span: Span };
+
+export type ReadingsTable = { readonly columns: readonly Column[]; readonly rows: readonly ReadingsRow[] };
+
+export type ReadingsOptions = {
+  /** Units that bare numbers take, by name; undefined where nobody declared one. */
+  readonly units: { readonly length?: string; readonly flow?: string; readonly pressure?: string };
+  readonly reads: "flow" | "percent";
+  /** Where characters [start, end) of the table's text stand in its file. */
+  readonly at: (start: number, end: number) => Span;
+};
+
+export type ReadReadings = { readonly table: ReadingsTable | undefined; readonly diagnostics: readonly Diagnostic[] };
+
+const MISSING = /^[-\u2010-\u2015\u2212]$/;
+
+/** The text of a literal block as rows of cells, with their places in that text. */
+export function readingsRows(text: string): readonly CellRow[] {
+  let start = 0;
+  const rows: CellRow[] = [];
+  for (const line of text.split("\n")) {
+    const hash = line.indexOf("#");
+    const end = hash < 0 ? line.length : hash;
+    const cells = [...line.slice(0, end).matchAll(/[^\s\u00a0]+/g)].map((match): Cell => {
+      const from = start + match.index;
+      return { text: match[0], start: from, end: from + match[0].length };
+    });
+    const comment = { text: line.slice(end + 1).trim(), start: start + end, end: start + line.trimEnd().length };
+    if (cells.length > 0 || hash >= 0) rows.push({ cells, ...(hash >= 0 && { comment }) });
+    start += line.length + 1;
+  }
+  return rows;
+}
+
+/** A readings table, from a literal block or from a file. Every fault is told; `table` is there only when there are none. */
+export function parseReadingsTable(cellRows: readonly CellRow[], options: ReadingsOptions): ReadReadings {
+  const filled = cellRows.filter((row) => row.cells.some((cell) => cell.text !== ""));
+  const [head, ...body] = filled;
+  const nowhere = options.at(0, 0);
+  const only = (code: Diagnostic["code"], message: string, at: Span, hint: string): ReadReadings => ({
+    table: undefined,
+    diagnostics: [{ severity: "error", code, message, at, hint }],
+  });
+  const example = "begin with a line such as: lift intake exhaust";
+  if (!head) return only("job/readings-head", "the readings table is empty", nowhere, example);
+  if (/^[~\d.]/.test(head.cells[0]!.text)) {
+    const message = "the readings table has no head that names its columns";
+    return only("job/readings-head", message, spanOf(head.cells, options), example);
+  }
+
+  const { columns, faults } = readHead(head, options);
+  if (faults.length > 0) return { table: undefined, diagnostics: faults };
+  if (body.length === 0) {
+    const at = spanOf(head.cells, options);
+    return only(
+      "job/readings-head",
+      "the readings table has a head and no readings",
+      at,
+      "type one line for each lift",
+    );
+  }
+  const read = body.map((row) => readRow(row, columns, options));
+  const rows = read.flatMap(({ row }) => row ?? []);
+  const cellFaults = alikeTold(read.flatMap((one) => one.faults));
+  const sweeps = cellFaults.length === 0 ? inOrder(rows) : { rows, faults: [] };
+  const diagnostics = [...cellFaults, ...sweeps.faults];
+  return { table: diagnostics.length === 0 ? { columns, rows: sweeps.rows } : undefined, diagnostics };
+}
+
+const spanOf = (cells: readonly Cell[], { at }: ReadingsOptions) => at(cells[0]!.start, cells.at(-1)!.end);
+
+/** `lift (mm)` between blanks is one name and its unit. */
+function joined(cells: readonly Cell[]): readonly Cell[] {
+  const out: Cell[] = [];
+  for (const cell of cells) {
+    const last = out.at(-1);
+    if (last && /^[([]/.test(cell.text))
+      out[out.length - 1] = { text: last.text + cell.text, start: last.start, end: cell.end };
+    else out.push(cell);
+  }
+  return out;
+}
+
+/** What a column's numbers are numbers of; a range is a name. */
+function kindOf(name: ColumnName, reads: ReadingsOptions["reads"]): Kind | undefined {
+  if (name === "lift") return "length";
+  if (name === "intake" || name === "exhaust") return reads === "percent" ? "ratio" : "flow";
+  return name.startsWith("pressure") ? "pressure" : undefined;
+}
+
+function bareUnitOf(kind: Kind | undefined, { units }: ReadingsOptions): string | undefined {
+  if (kind === "ratio") return "%";
+  return kind === "length" || kind === "flow" || kind === "pressure" ? units[kind] : undefined;
+}
+
+function readHead(head: CellRow, options: ReadingsOptions) {
+  const faults: Diagnostic[] = [];
+  const columns: Column[] = [];
+  const fault = (code: Diagnostic["code"], message: string, at: Span, hint: string) =>
+    faults.push({ severity: "error", code, message, at, hint });
+
+  for (const cell of trimmedEnd(joined(head.cells), 0)) {
+    const parts = /^([^/([]*)(?:\/(.*)|[([]([^)\]]*)[)\]]?)?$/s.exec(cell.text);
+    const [typed = "", slashed, bracketed] = parts?.slice(1) ?? [cell.text];
+    const folded = typed
+      .trim()
+      .toLowerCase()
+      .replace(/[\s-]+/g, "_");
+    const name = COLUMNS.find((one) => one === folded);
+    const span = options.at(cell.start, cell.end);
+    if (!name) {
+      const near = didYouMean(folded, COLUMNS);
+      const hint = near ? `did you mean ${near}?` : `columns are ${COLUMNS.join(", ")}`;
+      fault("job/readings-column", `\`${typed.slice(0, 40)}\` is not a column of a readings table`, span, hint);
+      continue;
+    }
+    if (columns.some((one) => one.name === name)) {
+      fault(
+        "job/readings-column-twice",
+        `two columns are named \`${name}\``,
+        span,
+        "name one of them differently, or delete it",
+      );
+      continue;
+    }
+    const kind = kindOf(name, options.reads);
+    const unit = (slashed ?? bracketed)?.trim();
+    const known = unit === undefined || kind === undefined ? undefined : findUnit(kind, unit);
+    if (unit !== undefined && !known) {
+      const what = kind === undefined ? "has no unit" : `is not measured in \`${unit.slice(0, 40)}\``;
+      const hint = kind === undefined ? `write ${name}` : `write ${name}/ and one of ${acceptedUnits(kind)}`;
+      fault("job/readings-unit", `the column \`${name}\` ${what}`, span, hint);
+      continue;
+    }
+    columns.push({ name, unit: known?.name ?? bareUnitOf(kind, options), span });
+  }
+
+  const has = (name: ColumnName) => columns.some((one) => one.name === name);
+  const at = spanOf(head.cells, options);
+  if (faults.length === 0 && !has("lift")) {
+    fault("job/readings-head", "the readings table has no column `lift`", at, "name the first column lift");
+  } else if (faults.length === 0 && !has("intake") && !has("exhaust")) {
+    fault(
+      "job/readings-head",
+      "the readings table has neither `intake` nor `exhaust`",
+      at,
+      "name the side that was flowed",
+    );
+  }
+  return { columns, faults };
+}
+
+/** Spreadsheets end lines in empty cells; those beyond the columns say nothing. */
+function trimmedEnd(cells: readonly Cell[], columns: number): readonly Cell[] {
+  let end = cells.length;
+  while (end > columns && cells[end - 1]!.text === "") end--;
+  return cells.slice(0, end);
+}
+
+function readRow(
+  row: CellRow,
+  columns: readonly Column[],
+  options: ReadingsOptions,
+): { row?: ReadingsRow; faults: readonly Diagnostic[] } {
+  const cells = trimmedEnd(row.cells, columns.length);
+  const span = spanOf(cells, options);
+  if (cells.length !== columns.length) return { faults: [wrongLength(cells, columns, options)] };
+
+  const faults: Diagnostic[] = [];
+  const fault = (cell: Cell, code: Diagnostic["code"], message: string, hint?: string) =>
+    faults.push({ severity: "error", code, message, at: options.at(cell.start, cell.end), ...(hint && { hint }) });
+
+  const place = (name: ColumnName) => columns.findIndex((column) => column.name === name);
+
+  function quantity<K extends Kind>(
+    cell: Cell,
+    text: string,
+    kind: K,
+    unit: string | undefined,
+  ): Quantity<K> | undefined {
+    const read = parseQuantity(text, kind, unit);
+    if (read.ok) return read;
+    // Parts of the cell that are marks are the reader's business; the place is the whole cell's.
+    fault(cell, read.code, read.message, read.hint);
+    return undefined;
+  }
+
+  function reading(name: "intake" | "exhaust"): ReadingCell | undefined {
+    const index = place(name);
+    const cell = cells[index];
+    if (!cell) return undefined;
+    const at = options.at(cell.start, cell.end);
+    const reason = row.comment?.text ? { reason: row.comment.text } : {};
+    if (cell.text === "" || MISSING.test(cell.text)) return { kind: "missing", text: cell.text, ...reason, span: at };
+    const [, struck, typed = "", marks = ""] = /^(~?)(.*?)([?!]*)$/s.exec(cell.text) ?? [];
+    if (marks.length > 1 || (struck && marks)) {
+      fault(
+        cell,
+        "job/readings-mark",
+        `\`${cell.text.slice(0, 40)}\` has more than one mark`,
+        "one of ~118 struck out, 118? doubtful, 118! noisy",
+      );
+      return undefined;
+    }
+    const kind = options.reads === "percent" ? "ratio" : "flow";
+    const read = quantity(cell, typed, kind, columns[index]?.unit);
+    if (!read) return undefined;
+    if (read.value < 0) {
+      fault(
+        cell,
+        "job/readings-value",
+        `\`${typed.slice(0, 40)}\` is below zero`,
+        "write - for a reading that was not taken",
+      );
+      return undefined;
+    }
+    const { value, decimals, resolution } = read;
+    const shown = { value, text: typed, decimals, resolution, span: at };
+    if (struck) return { kind: "struck out", ...shown, ...reason };
+    return { kind: marks === "?" ? "doubtful" : marks === "!" ? "noisy" : "good", ...shown };
+  }
+
+  function lift(): NumberCell<Metres> | undefined {
+    const index = place("lift");
+    const cell = cells[index]!;
+    if (cell.text === "" || /^~|[?!]$/.test(cell.text) || MISSING.test(cell.text)) {
+      fault(
+        cell,
+        "job/readings-lift",
+        "a lift must be a number without a mark",
+        "mark the reading itself: 118? or ~118",
+      );
+      return undefined;
+    }
+    const read = quantity(cell, cell.text, "length", columns[index]?.unit);
+    if (!read) return undefined;
+    if (read.value <= 0) {
+      const what = read.value < 0 ? "is below zero" : "is no lift: the valve is shut";
+      const hint =
+        read.value < 0 ? "write it without the minus" : "state what flows past a shut valve as bench: { leakage: … }";
+      fault(cell, "job/readings-lift", `\`${cell.text.slice(0, 40)}\` ${what}`, hint);
+      return undefined;
+    }
+    const { value, decimals, resolution } = read;
+    return { value, text: cell.text, decimals, resolution, span: options.at(cell.start, cell.end) };
+  }
+
+  function pressure(name: ColumnName): NumberCell<Pascals> | undefined {
+    const index = place(name);
+    const cell = cells[index];
+    if (!cell || cell.text === "" || MISSING.test(cell.text)) return undefined;
+    const read = quantity(cell, cell.text, "pressure", columns[index]?.unit);
+    if (!read) return undefined;
+    if (read.value <= 0) {
+      fault(
+        cell,
+        "job/readings-value",
+        `\`${cell.text.slice(0, 40)}\` is not above zero`,
+        "write the size of the depression, without a sign",
+      );
+      return undefined;
+    }
+    const { value, decimals, resolution } = read;
+    return { value, text: cell.text, decimals, resolution, span: options.at(cell.start, cell.end) };
+  }
+
+  function range(name: ColumnName): RangeCell | undefined {
+    const cell = cells[place(name)];
+    if (!cell || cell.text === "" || MISSING.test(cell.text)) return undefined;
+    return { text: cell.text, span: options.at(cell.start, cell.end) };
+  }
+
+  /** Each side's own column, else the one that serves both. */
+  function sides<T>(both: T | undefined, intake: T | undefined, exhaust: T | undefined): BothSides<T> {
+    return present({ intake: intake ?? both, exhaust: exhaust ?? both });
+  }
+
+  const lifted = lift();
+  const readings = present({ intake: reading("intake"), exhaust: reading("exhaust") });
+  const pressures = sides(pressure("pressure"), pressure("pressure_i"), pressure("pressure_e"));
+  const ranges = sides(range("range"), range("range_i"), range("range_e"));
+  if (!lifted || faults.length > 0) return { faults };
+  return { row: { lift: lifted, repeat: false, readings, pressure: pressures, range: ranges, span }, faults };
+}
+
+/** Without keys that hold nothing. */
+function present<T>({ intake, exhaust }: { intake: T | undefined; exhaust: T | undefined }): BothSides<T> {
+  return { ...(intake !== undefined && { intake }), ...(exhaust !== undefined && { exhaust }) };
+}
+
+function wrongLength(cells: readonly Cell[], columns: readonly Column[], options: ReadingsOptions): Diagnostic {
+  const long = cells.length > columns.length;
+  const values = `${cells.length} ${cells.length === 1 ? "value" : "values"}`;
+  return {
+    severity: "error",
+    code: "job/readings-row",
+    message: `row \`${cells[0]!.text.slice(0, 40)}\` has ${values}, the head names ${columns.length} columns`,
+    at: spanOf(long ? cells.slice(columns.length) : cells, options),
+    hint: long ? "delete what is too much, or name its column in the head" : "write - for a reading that was not taken",
+  };
+}
+
+/** A slip made in every row, a comma for a point, is one slip: told at its first place, with the number of the others. */
+function alikeTold(faults: readonly Diagnostic[]): readonly Diagnostic[] {
+  const habits = new Set<string>(["units/decimal-comma", "units/missing-unit"]);
+  return faults.flatMap((fault, index) => {
+    if (!habits.has(fault.code)) return [fault];
+    if (faults.findIndex(({ code }) => code === fault.code) < index) return [];
+    const others = faults.filter(({ code }) => code === fault.code).length - 1;
+    return [others > 0 ? { ...fault, note: `and ${others} more in this table` } : fault];
+  });
+}
+
+/** Two lifts are the same when no dial could tell them apart [m]. */
+const SAME_LIFT = 1e-9;
+
+/** Marks repeats. Up to the table's highest lift, lifts may not fall: that is a slip of the pen, not a second sweep. */
+function inOrder(rows: readonly ReadingsRow[]): { rows: readonly ReadingsRow[]; faults: readonly Diagnostic[] } {
+  const highest = rows.reduce(
+    (best, row, index) => (row.lift.value > rows[best]!.lift.value + SAME_LIFT ? index : best),
+    0,
+  );
+  const falls = rows.findIndex(
+    (row, index) => index > 0 && index < highest && row.lift.value < rows[index - 1]!.lift.value - SAME_LIFT,
+  );
+  const row = rows[falls];
+  if (row) {
+    const before = rows[falls - 1]!.lift.text;
+    const fault: Diagnostic = {
+      severity: "error",
+      code: "job/readings-lift-order",
+      message: `lift \`${row.lift.text}\` is below \`${before}\` in the row above`,
+      at: row.lift.span,
+      note: "lifts may fall only after the table's highest lift, as a second sweep",
+      hint: "check both lifts",
+    };
+    return { rows, faults: [fault] };
+  }
+  const seen = new Set<number>();
+  const marked = rows.map((one, index) => {
+    const key = Math.round(one.lift.value / SAME_LIFT);
+    const repeat = index > highest || seen.has(key);
+    seen.add(key);
+    return { ...one, repeat };
+  });
+  return { rows: marked, faults: [] };
+}

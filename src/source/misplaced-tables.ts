@@ -1,0 +1,112 @@
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+
+/** What a text says once the misplaced tables in it are taken out, and what was wrong with them. */
+export type WithoutTables = { readonly text: string; readonly faults: readonly Diagnostic[] };
+
+type Line = { readonly start: number; readonly text: string; readonly indent: number };
+
+const OPENER = /^(\s*(?:- +)*)(flow|profile|sections) *:[ \t]*([|>][-+\d]*)?[ \t]*(?:#.*)?$/;
+const HEAD = /^\s*(?:lift|at|degrees?|angle)\b[^:]*$/i;
+const ROW = /^\s*[~+-]?[\d.]/;
+const COMMENT = /^\s*#/;
+const KEY = /^\s*(- +)*[A-Za-z_][\w ]*:(\s|$)/;
+
+function linesIn(text: string): readonly Line[] {
+  let start = 0;
+  return text.split("\n").map((raw) => {
+    const line = raw.replace(/\r$/, "");
+    const found = { start, text: line, indent: /^ */.exec(line)![0].length };
+    start += raw.length + 1;
+    return found;
+  });
+}
+
+/** The lines of a table below its key: its head, rows, comments and blank lines, wherever they are indented. */
+function tableBelow(lines: readonly Line[], opener: number): readonly Line[] {
+  let first = opener + 1;
+  while (first < lines.length && (lines[first]!.text.trim() === "" || COMMENT.test(lines[first]!.text))) first++;
+  if (first >= lines.length || !HEAD.test(lines[first]!.text)) return [];
+  let end = first + 1;
+  for (let at = end; at < lines.length; at++) {
+    const { text } = lines[at]!;
+    if (text.trim() === "" || COMMENT.test(text)) continue;
+    if (KEY.test(text) || !ROW.test(text)) break;
+    end = at + 1;
+  }
+  return lines.slice(first, end);
+}
+
+/** What is wrong with where a table stands; undefined when its place is not the trouble. */
+function placeFault(
+  file: string,
+  key: string,
+  keyIndent: number,
+  marked: boolean,
+  table: readonly Line[],
+): Diagnostic | undefined {
+  const say = (line: Line, message: string, hint: string): Diagnostic => {
+    const indent = /^\s*/.exec(line.text)![0].length;
+    return {
+      severity: "error",
+      code: marked ? "source/table-indent" : "source/table-mark",
+      message,
+      at: { file, start: line.start + indent, end: line.start + line.text.trimEnd().length },
+      hint,
+    };
+  };
+  const head = table[0]!;
+  const filled = table.filter((line) => line.text.trim() !== "");
+  if (!marked)
+    return say(
+      head,
+      `a readings table needs a \`|\` after \`${key}:\``,
+      `write ${key}: | and indent the table under it`,
+    );
+  const tab = filled.find((line) => /^ *\t/.test(line.text));
+  if (tab) return say(tab, "the readings table is indented with a tab", `indent the table under ${key}: with blanks`);
+  const left = filled.find((line) => line.indent <= keyIndent);
+  if (left && COMMENT.test(left.text)) {
+    return say(
+      left,
+      "a comment to the left of the readings table ends the table",
+      "indent the comment as far as the rows",
+    );
+  }
+  if (left) return say(left, `the readings table is not indented under \`${key}:\``, `indent the table under ${key}:`);
+  const shallow = filled.find((line) => line.indent < head.indent);
+  if (shallow) {
+    const what = COMMENT.test(shallow.text) ? "this comment" : "this row";
+    return say(
+      shallow,
+      `${what} is indented less than the head of its table`,
+      `indent the table under ${key}: alike, its head as far as its rows`,
+    );
+  }
+  return undefined;
+}
+
+/**
+ * Readings tables whose place breaks the file. YAML's own complaints about them mislead, so they are named here, and taken
+ * out (blanks in their place keep every offset) so that what is left can be read on its own.
+ */
+export function withoutMisplacedTables(file: string, text: string): WithoutTables {
+  const lines = linesIn(text);
+  const faults: Diagnostic[] = [];
+  let left = "";
+  let kept = 0;
+  lines.forEach((line, at) => {
+    const opener = OPENER.exec(line.text);
+    const key = opener?.[2];
+    if (!opener || !key || line.start < kept) return;
+    const table = tableBelow(lines, at);
+    if (table.length === 0) return;
+    const fault = placeFault(file, key, opener[1]!.length, opener[3]?.startsWith("|") ?? false, table);
+    if (!fault) return;
+    faults.push(fault);
+    const start = table[0]!.start;
+    const end = table.at(-1)!.start + table.at(-1)!.text.length;
+    left += text.slice(kept, start) + text.slice(start, end).replace(/[^\r\n]/g, " ");
+    kept = end;
+  });
+  return { text: left + text.slice(kept), faults };
+}

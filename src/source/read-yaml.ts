@@ -1,0 +1,66 @@
+import { Composer, type CST, type Document, type YAMLError } from "yaml";
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { sortDiagnostics } from "../diagnostics/sort.ts";
+import { textFaults } from "./limits.ts";
+import { locate } from "./locate.ts";
+import type { Located } from "./located.ts";
+import { lostText } from "./lost-text.ts";
+import { withoutMisplacedTables } from "./misplaced-tables.ts";
+import { refusedFeatures } from "./refused-features.ts";
+import { syntaxFaults } from "./syntax-faults.ts";
+import { depthFaults, parseTokens, shapeFaults } from "./tokens.ts";
+
+/** The document is there unless its structure could not be made out; then the diagnostics say why. */
+export type ReadYaml = { readonly document: Located | undefined; readonly diagnostics: readonly Diagnostic[] };
+
+// Failsafe: every scalar is text. Keys are compared by locate(), in one pass; the parser's own check takes the square of their number.
+const AS_TEXT = { schema: "failsafe", uniqueKeys: false, prettyErrors: false, logLevel: "silent" } as const;
+
+const compose = (tokens: readonly CST.Token[]) => [...new Composer(AS_TEXT).compose(tokens)] as Document.Parsed[];
+
+const complaints = (documents: readonly Document.Parsed[]): readonly YAMLError[] =>
+  documents.flatMap(({ errors, warnings }) => [...errors, ...warnings]);
+
+/** A YAML text as a document that knows its places. Pure: `file` only names it. */
+export function readYaml(file: string, text: string): ReadYaml {
+  const refused = (diagnostics: readonly Diagnostic[]) => ({ document: undefined, diagnostics });
+  const unreadable = textFaults(file, text);
+  if (unreadable.length > 0) return refused(unreadable);
+  const shape = shapeFaults(file, text);
+  if (shape.length > 0) return refused(shape);
+  const tokens = parseTokens(text);
+  const deep = depthFaults(file, tokens);
+  if (deep.length > 0) return refused(deep);
+
+  const documents = compose(tokens);
+  const syntax = [...structureFaults(file, text, documents)];
+  const told = new Set(syntax.map(({ at }) => at?.start));
+  const lost = lostText(file, text, tokens).filter(({ at }) => !told.has(at?.start));
+  const remarks = [...refusedFeatures(file, tokens), ...lost];
+  if (syntax.length > 0) return refused(sortDiagnostics([...syntax, ...remarks]));
+
+  const { document, faults } = locate(file, text, documents[0]);
+  return { document, diagnostics: sortDiagnostics([...remarks, ...faults]) };
+}
+
+/** What keeps the file's structure from being made out. Misplaced tables are told first, then what is wrong without them. */
+function structureFaults(file: string, text: string, documents: readonly Document.Parsed[]): readonly Diagnostic[] {
+  const errors = complaints(documents);
+  if (errors.length === 0) return documents[1] ? [severalDocuments(file, text, documents[1])] : [];
+  const tables = withoutMisplacedTables(file, text);
+  if (tables.faults.length === 0) return syntaxFaults(file, text, errors);
+  const others = complaints(compose(parseTokens(tables.text)));
+  return [...tables.faults, ...syntaxFaults(file, tables.text, others)];
+}
+
+function severalDocuments(file: string, text: string, second: Document.Parsed): Diagnostic {
+  const marker = text.lastIndexOf("---", second.contents?.range?.[0] ?? second.range[0]);
+  const start = marker >= 0 ? marker : second.range[0];
+  return {
+    severity: "error",
+    code: "source/several-documents",
+    message: "a second document begins here",
+    at: { file, start, end: start + 3 },
+    hint: "one file holds one job: delete the `---` line, or put what follows into a file of its own",
+  };
+}

@@ -1,0 +1,58 @@
+import type { CST } from "yaml";
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { everyToken } from "./tokens.ts";
+
+type Refusal = {
+  readonly code: Diagnostic["code"];
+  readonly message: (source: string) => string;
+  readonly hint: string;
+};
+
+/**
+ * What YAML can do and a job file does not need. Refused whole: shared values (`&`, `*`) can blow a small file up, tags
+ * and directives change what the words below them mean.
+ */
+const REFUSED: Readonly<Record<string, Refusal>> = {
+  directive: {
+    code: "source/directive",
+    message: (source) => `\`${source.trim().split(/\s/)[0]}\` lines are not read`,
+    hint: "delete the line, and the `---` under it",
+  },
+  tag: {
+    code: "source/tag",
+    message: (source) => `\`${source}\` is read as a YAML tag, which job files do not use`,
+    hint: "delete it; if it is text, put the value in quotes",
+  },
+  anchor: {
+    code: "source/anchor",
+    message: (source) => `\`${source}\` is read as a YAML anchor, which job files do not use`,
+    hint: "delete it; if it is text, put the value in quotes",
+  },
+  alias: {
+    code: "source/alias",
+    message: (source) => `\`${source}\` is read as a reference to another value, which job files do not use`,
+    hint: "write the value out; if it is text, put it in quotes",
+  },
+};
+
+/** Nobody mends more before looking again. */
+const MOST_FAULTS = 50;
+
+/** Directives, tags, anchors and aliases, each refused where it stands. */
+export function refusedFeatures(file: string, tokens: readonly CST.Token[]): readonly Diagnostic[] {
+  const faults: Diagnostic[] = [];
+  for (const { token } of everyToken(tokens)) {
+    const refusal = Object.hasOwn(REFUSED, token.type) ? REFUSED[token.type] : undefined;
+    if (!refusal) continue;
+    if (faults.length === MOST_FAULTS) break;
+    const source = token.source ?? "";
+    faults.push({
+      severity: "error",
+      code: refusal.code,
+      message: refusal.message(source.slice(0, 40)),
+      at: { file, start: token.offset, end: token.offset + source.length },
+      hint: refusal.hint,
+    });
+  }
+  return faults;
+}

@@ -1,0 +1,232 @@
+import type { YAMLError } from "yaml";
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { lineEnd, lineStart, openBracket, openQuote, restOfLine, wholeLine } from "./fault-places.ts";
+
+/** A fault in our words; `start` and `end` where the parser's own place misleads. */
+type Said = {
+  readonly code: Diagnostic["code"];
+  readonly message: string;
+  readonly hint: string;
+  readonly start?: number;
+  readonly end?: number;
+};
+
+function unclosed(text: string, at: number): Said {
+  const found = openBracket(text, at);
+  if (!found) return { code: "source/bracket", message: "a bracket is not closed", hint: "close it on its line" };
+  if (found.swallowed >= 0) {
+    return {
+      code: "source/lost-text",
+      message: "everything after `#` is a comment, and the closing bracket with it",
+      hint: "put the text with the # in quotes",
+      ...restOfLine(text, found.swallowed),
+    };
+  }
+  return {
+    code: "source/bracket",
+    message: `\`${text[found.start]}\` is not closed`,
+    hint: `write the missing \`${found.closing}\``,
+    start: found.start,
+    end: found.start + 1,
+  };
+}
+
+const ALIGN = "begin keys that belong together in the same column";
+
+function notAKey(text: string, at: number): Said {
+  const place = wholeLine(text, at);
+  const words = text.slice(place.start, place.end);
+  const colon = /^([\w ]+):(\S.*)$/.exec(words);
+  if (colon) {
+    return {
+      code: "source/blank-after-colon",
+      message: "a blank is missing after the colon",
+      hint: `write ${colon[1]}: ${colon[2]}`,
+      ...place,
+    };
+  }
+  return {
+    code: "source/not-a-key",
+    message: "this line is neither `key: value` nor part of a text above it",
+    hint: "write it as key: value; for a text of several lines write `|` after its key and indent the lines",
+    ...place,
+  };
+}
+
+function say(error: YAMLError, text: string): Said {
+  const [start, end] = error.pos;
+  const word = text.slice(start, Math.max(end, start + 1));
+  switch (error.code) {
+    case "TAB_AS_INDENT":
+      return { code: "source/tab", message: "a tab is used to indent", hint: "indent with blanks" };
+    case "BAD_SCALAR_START":
+      return {
+        code: "source/quotes",
+        message: `a text cannot begin with ${word[0] === "`" ? "a backtick" : `\`${word[0]}\``} unless it is in quotes`,
+        hint: `put it in quotes: "${text.slice(start, restOfLine(text, start).end)}"`,
+      };
+    case "BAD_DQ_ESCAPE":
+      return {
+        code: "source/escape",
+        message: "a backslash inside double quotes starts a code, and this one is unknown",
+        hint: "use single quotes, or write the backslash twice",
+        start,
+        end: start + 2,
+      };
+    case "KEY_OVER_1024_CHARS":
+      return {
+        code: "source/not-a-key",
+        message: "this key is longer than 1024 characters",
+        hint: "put a text in quotes",
+        ...restOfLine(text, start),
+      };
+    case "BLOCK_AS_IMPLICIT_KEY":
+      if (/^\?\s/.test(text.slice(start))) {
+        return {
+          code: "source/quotes",
+          message: "a `?` alone must be in quotes",
+          hint: 'write "?", or leave the value empty',
+        };
+      }
+      // `a: 1` with a deeper `b: 2` below it comes as this, too.
+      return text.slice(start, lineEnd(text, start)).includes(":")
+        ? {
+            code: "source/two-colons",
+            message: "a second `key: value` begins on the same line",
+            hint: "put the text after the first colon in quotes",
+            ...restOfLine(text, start),
+          }
+        : {
+            code: "source/indent",
+            message: "the line below is indented under a key that has a value already",
+            hint: ALIGN,
+            ...restOfLine(text, start),
+          };
+    case "BLOCK_IN_FLOW":
+      return {
+        code: "source/comma",
+        message: "inside brackets a comma is missing between two values",
+        hint: "write a comma between them",
+        ...restOfLine(text, start),
+      };
+    case "BAD_INDENT":
+      if (/Flow/.test(error.message)) return unclosed(text, start);
+      return {
+        code: "source/indent",
+        message: "this line is indented unlike the lines it belongs to",
+        hint: ALIGN,
+        ...wholeLine(text, start),
+      };
+    case "MULTILINE_IMPLICIT_KEY":
+      return notAKey(text, start);
+    case "MISSING_CHAR": {
+      const quote = /closing (["'])/.exec(error.message)?.[1];
+      if (quote) {
+        return {
+          code: "source/quotes",
+          message: `the text that begins with \`${quote}\` has no closing \`${quote}\``,
+          hint: `write the missing ${quote}`,
+          ...openQuote(text, start, quote),
+        };
+      }
+      if (/Flow|flow/.test(error.message) && /end with|closing/.test(error.message)) return unclosed(text, start);
+      if (/comma|,/.test(error.message)) {
+        return {
+          code: "source/comma",
+          message: "inside brackets a comma is missing between two values",
+          hint: "write a comma between them",
+        };
+      }
+      if (/space|separat/i.test(error.message)) {
+        return { code: "source/blank", message: "a blank is missing here", hint: "leave a blank between the two" };
+      }
+      return notAKey(text, start);
+    }
+    case "UNEXPECTED_TOKEN":
+      if (word === "," || error.message.includes("Unexpected ,")) {
+        return {
+          code: "source/comma",
+          message: "there is nothing before this comma",
+          hint: "delete the comma, or write the missing value",
+        };
+      }
+      if (/^[\]}]/.test(word)) {
+        return {
+          code: "source/bracket",
+          message: `\`${word[0]}\` closes a bracket that was never opened`,
+          hint: "delete it, or put the text in quotes",
+        };
+      }
+      if (/block-seq-ind/.test(error.message)) {
+        return {
+          code: "source/list",
+          message: "a list cannot begin on the line of its key",
+          hint: "put `- ` on the next line, or write the list in brackets: [ … ]",
+          ...restOfLine(text, start),
+        };
+      }
+      if (/Not a YAML token/.test(error.message)) {
+        return {
+          code: "source/block-text",
+          message: "text stands on the line of `|` or `>`",
+          hint: "begin the text on the next line, indented",
+          ...restOfLine(text, start),
+        };
+      }
+      return {
+        code: "source/quotes",
+        message: "text follows after the end of the value",
+        hint:
+          text[start - 1] === "'"
+            ? "for an apostrophe inside single quotes use double quotes around the whole"
+            : "put the whole value in one pair of quotes",
+        ...restOfLine(text, start),
+      };
+    default:
+      return {
+        code: "source/syntax",
+        message: "the structure of the file breaks here",
+        hint: "check quotes, brackets and indents here and on the line above",
+      };
+  }
+}
+
+/** Nobody mends more before looking again; and finding the true place of one takes a look at the whole text. */
+const MOST_FAULTS = 50;
+
+/** What the parser complains of without our having said it better already. */
+const SAID_ELSEWHERE = new Set([
+  "ALIAS_PROPS",
+  "BAD_ALIAS",
+  "MULTIPLE_ANCHORS",
+  "MULTIPLE_TAGS",
+  "TAG_RESOLVE_FAILED",
+  "BAD_DIRECTIVE",
+  "BAD_COLLECTION_TYPE",
+  "BAD_PROP_ORDER",
+  "MULTIPLE_DOCS",
+]);
+
+/** The parser's errors and warnings in plain words, one a line of the file: the first is the slip, the others follow from it. */
+export function syntaxFaults(file: string, text: string, errors: readonly YAMLError[]): readonly Diagnostic[] {
+  const faults: Diagnostic[] = [];
+  const lines = new Set<number>();
+  let broken = false;
+  for (const error of errors.toSorted((a, b) => a.pos[0] - b.pos[0])) {
+    if (SAID_ELSEWHERE.has(error.code)) continue;
+    if (faults.length === MOST_FAULTS) break;
+    // Once the parser has lost its way it complains of every word to the end of the file.
+    if (/in YAML stream/.test(error.message)) {
+      if (broken) continue;
+      broken = true;
+    }
+    const [from, to] = error.pos;
+    const { code, message, hint, start = from, end = Math.max(to, from + 1) } = say(error, text);
+    // A place in the file is also taken by the lines up to where the parser noticed.
+    const taken = [lineStart(text, start), lineStart(text, from)];
+    if (taken.some((line) => lines.has(line))) continue;
+    for (const line of taken) lines.add(line);
+    faults.push({ severity: "error", code, message, at: { file, start, end }, hint });
+  }
+  return faults;
+}

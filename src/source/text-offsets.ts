@@ -1,0 +1,47 @@
+import type { Scalar } from "yaml";
+import type { Span } from "../diagnostics/diagnostic.ts";
+
+/** Where characters [from, to) of a text on one line stand; the whole of it where folding or escapes hide the place. */
+export function spanInLine(text: string, value: string, quoted: boolean, whole: Span, from: number, to: number): Span {
+  const start = whole.start + (quoted ? 1 : 0);
+  if (text.slice(start, start + value.length) !== value) return whole;
+  return { file: whole.file, start: start + from, end: start + to };
+}
+
+/** From an offset in a text to one in its file. */
+export type OffsetMap = (offset: number) => number;
+
+/** Where characters [from, to) of a literal block's text stand. */
+export function spanInLiteral(at: OffsetMap, file: string, from: number, to: number): Span {
+  const start = at(from);
+  // An end at a line's first character belongs to the line before.
+  return { file, start, end: to > from ? Math.max(start, at(to - 1) + 1) : start };
+}
+
+/** Maps offsets in a literal block's text to the file: every line lost its indent, and its carriage return if it had one. */
+export function literalOffsets(text: string, scalar: Scalar.Parsed): OffsetMap {
+  let source = text.indexOf("\n", scalar.range[0]) + 1;
+  let read = 0;
+  const lines = String(scalar.value ?? "")
+    .split("\n")
+    .map((line) => {
+      const next = text.indexOf("\n", source);
+      const end = next < 0 ? text.length : next;
+      const length = end - source - (text[end - 1] === "\r" ? 1 : 0);
+      const found = { read, at: source + Math.max(0, length - line.length), length: line.length };
+      read += line.length + 1;
+      source = end + 1;
+      return found;
+    });
+  return (offset) => {
+    let low = 0;
+    let high = lines.length - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (lines[middle]!.read <= offset) low = middle;
+      else high = middle - 1;
+    }
+    const line = lines[low]!;
+    return Math.min(line.at + Math.min(Math.max(0, offset - line.read), line.length), text.length);
+  };
+}

@@ -1,0 +1,148 @@
+import type {
+  CubicMetres,
+  CubicMetresPerSecond,
+  Kelvin,
+  Kilograms,
+  Metres,
+  MetresPerSecond,
+  Newtons,
+  Pascals,
+  Radians,
+  Ratio,
+  Rpm,
+  Speed,
+  SquareMetres,
+  Watts,
+  WattsPerFlow,
+} from "./quantity.ts";
+import { readNumber } from "./read-number.ts";
+import { acceptedUnits, findUnit, type Kind, kindsWith, nearestUnit, nounOf, type Unit, unitsOf } from "./table.ts";
+
+/** The SI type of each kind. */
+export type ValueOf = {
+  readonly length: Metres;
+  readonly area: SquareMetres;
+  readonly volume: CubicMetres;
+  readonly flow: CubicMetresPerSecond;
+  readonly pressure: Pascals;
+  readonly temperature: Kelvin;
+  readonly angle: Radians;
+  readonly speed: Speed;
+  readonly rotation: Rpm;
+  readonly ratio: Ratio;
+  readonly force: Newtons;
+  readonly power: Watts;
+  readonly powerPerFlow: WattsPerFlow;
+  readonly mass: Kilograms;
+};
+
+/** A quantity as understood. */
+export type Quantity<K extends Kind> = {
+  readonly ok: true;
+  readonly value: ValueOf[K];
+  /** Name of the unit it was typed in, or that a bare number took. */
+  readonly unit: string;
+  /** Whether the unit was typed. */
+  readonly unitTyped: boolean;
+  /** Digits after the point as typed; for a fraction, those usual for the unit. */
+  readonly decimals: number;
+  /** Size of the last digit typed, in SI; for a fraction, of one part of it. */
+  readonly resolution: number;
+};
+
+/** A quantity as refused; parts of a diagnostic. */
+export type Refused = {
+  readonly ok: false;
+  readonly code: `units/${string}`;
+  readonly message: string;
+  readonly hint?: string;
+};
+
+const refuse = (code: Refused["code"], message: string, hint: string): Refused => ({ ok: false, code, message, hint });
+
+function unitAsTyped(unitText: string, number: string, kind: Kind): Unit | Refused {
+  const found = findUnit(kind, unitText);
+  if (found && found.name !== "plain") return found;
+  const typed = unitText.length > 40 ? `${unitText.slice(0, 39)}…` : unitText;
+  const others = kindsWith(unitText).filter((other) => other !== kind);
+  const write = kind === "ratio" ? `write ${number} % or a plain number` : `accepted units: ${acceptedUnits(kind)}`;
+  if (others[0]) {
+    return refuse(
+      "units/wrong-kind",
+      `\`${typed}\` is the unit of ${nounOf(others[0])}, not of ${nounOf(kind)}`,
+      write,
+    );
+  }
+  const near = nearestUnit(kind, unitText);
+  const message = `\`${typed}\` is not a unit of ${nounOf(kind)}`;
+  return refuse(
+    "units/unknown-unit",
+    message,
+    near ? `did you mean ${number} ${near}? Accepted units: ${acceptedUnits(kind)}` : write,
+  );
+}
+
+function unitOfBare(number: string, kind: Kind, bareUnit: string | undefined): Unit | Refused {
+  const units = unitsOf(kind);
+  const name = bareUnit ?? (kind === "ratio" ? "plain" : undefined);
+  const found = name === undefined ? undefined : findUnit(kind, name);
+  if (found) return found;
+  const examples = [...units].sort((a, b) => usual(a) - usual(b)).slice(0, 2);
+  const hint = `write ${examples.map((unit) => `${number} ${unit.name}`).join(" or ")}`;
+  return refuse("units/missing-unit", `${nounOf(kind)} needs a unit`, hint);
+}
+
+// Of the accepted units these are the ones a hint shows first.
+const USUAL = ["mm", "in", "mm2", "in2", "cc", "cfm", "m3/h", "inH2O", "kPa", "degF", "degC", "Mach", "ft/s"];
+const usual = (unit: Unit) => (USUAL.includes(unit.name) ? USUAL.indexOf(unit.name) : USUAL.length);
+
+/**
+ * A quantity as a porter types it: a number with a unit, or a bare number that takes the unit of its kind.
+ *
+ *     SI value = (number + offset) · factor of the unit
+ *
+ * @param text      what was typed: `34.0 mm`, `11/32 in`, `1 1/4 in`, `1.280"`, `45°`, `0.55 Mach`
+ * @param kind      which kind of quantity is wanted
+ * @param bareUnit  the unit that a bare number takes; left out, a bare number is refused (a ratio's is taken as it is)
+ * @returns         the value in SI with its unit, decimals and resolution; or why it is refused. A sign is no fault here:
+ *                  whether a quantity may be negative is for the key to say
+ * @source          NIST SP 811 (2008), Appendix B.8
+ * @example         parseQuantity("11/32 in", "length") // { ok: true, value: 0.00873125, unit: "in", unitTyped: true, decimals: 3, resolution: 0.00079375 }
+ */
+export function parseQuantity<K extends Kind>(text: string, kind: K, bareUnit?: string): Quantity<K> | Refused {
+  const number = readNumber(text, kind);
+  if (!number.ok) return number;
+  const unitTyped = number.rest !== "";
+  const unit = unitTyped ? unitAsTyped(number.rest, number.digits, kind) : unitOfBare(number.digits, kind, bareUnit);
+  if ("ok" in unit) return unit;
+
+  const si = (number.value + unit.offset) * unit.factor;
+  const speed: Speed =
+    unit.name === "Mach" ? { kind: "mach", value: si as Ratio } : { kind: "absolute", value: si as MetresPerSecond };
+  const value = (kind === "speed" ? speed : si) as ValueOf[K];
+  return {
+    ok: true,
+    value,
+    unit: unit.name,
+    unitTyped,
+    decimals: number.decimals ?? unit.decimals,
+    resolution: number.step * unit.factor,
+  };
+}
+
+/**
+ * A ratio that is a percentage by nature (accuracy, humidity): as a ratio, but a bare number of 1 or more is refused, since
+ * `45` may mean 45 % and would be read as 4500 %.
+ *
+ *     ratio = number ÷ 100 with the sign %, else the number
+ *
+ * @param text  what was typed: `45 %` or `0.45`
+ * @returns     the ratio with its unit, decimals and resolution; or why it is refused
+ * @source      NIST SP 811 (2008), §7.10.2
+ * @example     parsePercentage("45 %") // { ok: true, value: 0.45, unit: "%", unitTyped: true, decimals: 0, resolution: 0.01 }
+ */
+export function parsePercentage(text: string): Quantity<"ratio"> | Refused {
+  const parsed = parseQuantity(text, "ratio");
+  if (!parsed.ok || parsed.unitTyped || Math.abs(parsed.value) < 1) return parsed;
+  return refuse("units/missing-percent", "a percentage needs its sign", `write ${text.trim()} %`);
+}
