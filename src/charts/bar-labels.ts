@@ -1,0 +1,71 @@
+import type { BarChart } from "../sheet/content.ts";
+import type { ChartEnv } from "./chart-env.ts";
+import type { TextItem } from "./drawing.ts";
+import { overlap } from "./geometry.ts";
+import { errorOf } from "./line-rows.ts";
+import type { Box } from "./scenegraph.ts";
+import { BASELINE, chartText, LINE, widthIn } from "./type.ts";
+
+/** How labels stand at bars' ends: level where they fit, else upright; left out where not even that fits. */
+export type LabelMode = "level" | "upright" | "none";
+export const LABEL_MODES: readonly LabelMode[] = ["level", "upright", "none"];
+
+/** A bar as drawn, in the drawing's points, and the places of its value axis. */
+export type DrawnBars = { readonly boxes: readonly Box[]; readonly toY: (value: number) => number };
+
+/** From a bar's end, or its error bar's, to the label [pt]. */
+const GAP = 2;
+
+/** Room that labels need beyond the plot, should a bar reach its edge [pt]. */
+export function labelReach(chart: BarChart, mode: LabelMode, env: ChartEnv): number {
+  const widths = chart.bars.flatMap(({ label }) => (label?.trim() ? [widthIn(env.measure)(label)] : []));
+  if (mode === "none" || widths.length === 0) return 0;
+  return GAP + (mode === "level" ? LINE : Math.max(...widths) + 1);
+}
+
+/** The boxes of the bars' labels, one a bar; undefined for a bar without. */
+export function labelBoxes(
+  { bars, y }: BarChart,
+  mode: LabelMode,
+  drawn: DrawnBars,
+  env: ChartEnv,
+): readonly (Box | undefined)[] {
+  return bars.map(({ label, value, plusMinus = 0 }, i) => {
+    if (!label?.trim() || mode === "none") return undefined;
+    const width = widthIn(env.measure)(label);
+    const size = mode === "level" ? { width, height: LINE } : { width: LINE, height: width };
+    const { low, high } = errorOf(y, value, plusMinus);
+    const bar = drawn.boxes[i]!;
+    const top = value < 0 ? drawn.toY(low) + GAP : drawn.toY(high) - GAP - size.height;
+    return { x: bar.x + bar.width / 2 - size.width / 2, y: top, ...size };
+  });
+}
+
+/** Whether no label lies on another label or on a bar that is not its own. */
+export function labelsClear(labels: readonly (Box | undefined)[], bars: readonly Box[], within: Size): boolean {
+  return labels.every((label, i) => {
+    if (!label) return true;
+    if (label.x < 0 || label.x + label.width > within.width) return false;
+    return (
+      labels.every((other, j) => j <= i || !other || !overlap(label, other)) &&
+      bars.every((bar, j) => j === i || !overlap(label, bar))
+    );
+  });
+}
+type Size = { readonly width: number };
+
+/** The labels as text. */
+export function labelTexts(
+  { bars }: BarChart,
+  boxes: readonly (Box | undefined)[],
+  mode: LabelMode,
+  env: ChartEnv,
+): readonly TextItem[] {
+  const look = { role: "label", color: env.colors.ink } as const;
+  return boxes.flatMap((box, i): TextItem[] => {
+    if (!box) return [];
+    const text = bars[i]!.label!;
+    if (mode === "level") return [chartText(text, box.x, box.y + BASELINE, "left", look, env.measure)];
+    return [{ ...chartText(text, box.x + BASELINE, box.y + box.height, "left", look, env.measure), angle: -90 }];
+  });
+}

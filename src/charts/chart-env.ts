@@ -1,0 +1,18 @@
+import type { Sheet } from "../sheet/content.ts";
+import type { Measure } from "../text/measure.ts";
+import type { Shapes } from "./shapes.ts";
+
+/** What charts are drawn with: the font's measure, the brand's colours, the compiled shapes. */
+export type ChartEnv = {
+  readonly measure: Measure;
+  readonly colors: Sheet["theme"]["colors"];
+  readonly shapes: Shapes;
+};
+
+/** Outer size of a drawing [pt]: axes, titles and line-end labels are inside. */
+export type Size = { readonly width: number; readonly height: number };
+
+export type ChartOptions = {
+  /** Room kept right of the panel for line-end labels [pt], so that panels side by side are equal; see `labelRoomOf`. */
+  readonly labelRoom?: number;
+};

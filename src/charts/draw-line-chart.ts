@@ -1,0 +1,86 @@
+import type { LineChart } from "../sheet/content.ts";
+import type { ChartEnv, ChartOptions, Size } from "./chart-env.ts";
+import { along, checkAxis, checkOnAxis } from "./check-axis.ts";
+import type { Drawing } from "./drawing.ts";
+import { fitText } from "./fit-text.ts";
+import { bottom } from "./geometry.ts";
+import { labelRoomOf } from "./label-room.ts";
+import { lineLabels } from "./line-labels.ts";
+import type { ToPoint } from "./line-obstacles.ts";
+import { lineRows } from "./line-rows.ts";
+import { MARKER_REACH } from "./markers.ts";
+import { panel } from "./panel.ts";
+import { drawShape } from "./scenegraph.ts";
+import { TICK, TOP_GAP, TYPE_SIZE } from "./shape-parts.ts";
+import { thinned, tickLabel, tickLabels } from "./tick-labels.ts";
+import { chartText, LINE, widthIn } from "./type.ts";
+
+/** Draws readings, their curves and whatever names them. */
+export function drawLineChart(chart: LineChart, size: Size, env: ChartEnv, options: ChartOptions): Drawing {
+  const { x, y, top } = chart;
+  const { measure, colors, shapes } = env;
+  checkLineChart(chart);
+  const width = widthIn(measure);
+  const outermost = [x.ticks.at(0), x.ticks.at(-1)].map((tick) =>
+    tick === undefined ? 0 : width(tickLabel(tick, x.decimals)) / 2,
+  );
+  const topmost = [top?.ticks.at(0), top?.ticks.at(-1)].map((tick) => (tick ? width(tick.label) / 2 : 0));
+  const side = (i: number) => Math.max(MARKER_REACH, outermost[i]!, topmost[i]!);
+  const topTitle = top ? fitText(top.title, size.width, 1, width).lines[0]! : "";
+  const { plot, titles, beside } = panel(size, env, {
+    xTitle: x.title,
+    y,
+    besideWidth: topTitle ? width(topTitle) : 0,
+    above: top ? TOP_GAP + TYPE_SIZE : 0,
+    below: TICK,
+    leftLeast: side(0),
+    right: Math.max(side(1), options.labelRoom ?? labelRoomOf(chart, measure, size.width)),
+  });
+  const toPoint: ToPoint = (px, py) => [plot.x + along(x, px) * plot.width, bottom(plot) - along(y, py) * plot.height];
+  const topLabels = top
+    ? thinned(
+        top.ticks.map(({ label }) => label),
+        top.ticks.map(({ at }) => toPoint(at, y.start)[0]),
+        width,
+      )
+    : [];
+
+  const shape = drawShape(
+    shapes.line,
+    {
+      rows: lineRows(chart, topLabels, env),
+      signals: {
+        xStart: x.start,
+        xEnd: x.end,
+        yStart: y.start,
+        yEnd: y.end,
+        xTicks: x.ticks,
+        xLabels: tickLabels(x, plot.width, width),
+        yTicks: y.ticks,
+        yLabels: tickLabels(y, plot.height, () => LINE),
+        xTickSize: TICK,
+        xOffset: 0,
+        quiet: colors.quiet,
+        grid: colors.grid,
+      },
+    },
+    plot,
+    measure,
+  );
+  const look = { role: "axis", color: colors.quiet } as const;
+  const topTitles = topTitle === "" ? [] : [chartText(topTitle, beside.right, beside.y, "right", look, measure)];
+  return { ...size, items: [...titles, ...topTitles, ...shape, ...lineLabels(chart, plot, toPoint, size.width, env)] };
+}
+
+/** Our own mistakes, caught before they are drawn: a reading off its axes would be hidden. */
+function checkLineChart({ x, y, top, series }: LineChart): void {
+  checkAxis(x);
+  checkAxis(y);
+  for (const { at } of top?.ticks ?? []) checkOnAxis(x, at, "a tick of the top scale");
+  for (const { name, points } of series) {
+    for (const point of points) {
+      checkOnAxis(x, point.x, `a reading of "${name}"`);
+      checkOnAxis(y, point.y, `a reading of "${name}"`);
+    }
+  }
+}

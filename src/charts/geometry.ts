@@ -1,0 +1,74 @@
+import type { Box } from "./scenegraph.ts";
+
+export type Point = readonly [x: number, y: number];
+export type Segment = readonly [Point, Point];
+
+export const right = (box: Box) => box.x + box.width;
+export const bottom = (box: Box) => box.y + box.height;
+
+/** The box made larger by `by` on every side. */
+export const grown = (box: Box, by: number): Box => ({
+  x: box.x - by,
+  y: box.y - by,
+  width: box.width + 2 * by,
+  height: box.height + 2 * by,
+});
+
+/** Whether two boxes share any area. */
+export const overlap = (a: Box, b: Box) => a.x < right(b) && b.x < right(a) && a.y < bottom(b) && b.y < bottom(a);
+
+/** Whether the first box lies wholly in the second. */
+export const inside = (a: Box, b: Box) => a.x >= b.x && a.y >= b.y && right(a) <= right(b) && bottom(a) <= bottom(b);
+
+/** Whether a segment lies wholly on one outer side of a box: quicker to see than where it is cut. */
+export const farFrom = ([[x0, y0], [x1, y1]]: Segment, box: Box) =>
+  Math.max(x0, x1) < box.x ||
+  Math.min(x0, x1) > right(box) ||
+  Math.max(y0, y1) < box.y ||
+  Math.min(y0, y1) > bottom(box);
+
+/** The part of a segment inside a box, by Liang and Barsky; undefined where it misses. */
+export function clipSegment([[x0, y0], [x1, y1]]: Segment, box: Box): Segment | undefined {
+  const [dx, dy] = [x1 - x0, y1 - y0];
+  let [from, to] = [0, 1];
+  const edges: readonly Point[] = [
+    [-dx, x0 - box.x],
+    [dx, right(box) - x0],
+    [-dy, y0 - box.y],
+    [dy, bottom(box) - y0],
+  ];
+  for (const [towards, distance] of edges) {
+    if (towards === 0) {
+      if (distance < 0) return undefined;
+      continue;
+    }
+    const share = distance / towards;
+    if (towards < 0) from = Math.max(from, share);
+    else to = Math.min(to, share);
+    if (from > to) return undefined;
+  }
+  return [from === 0 ? [x0, y0] : [x0 + from * dx, y0 + from * dy], to === 1 ? [x1, y1] : [x0 + to * dx, y0 + to * dy]];
+}
+
+/** A polyline as the pieces that lie inside a box; a point that is not a number breaks it. */
+export function clipLine(points: readonly Point[], box: Box): readonly (readonly Point[])[] {
+  const pieces: Point[][] = [];
+  let open: Point[] | undefined;
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [points[i - 1]!, points[i]!];
+    const clipped = [...a, ...b].every(Number.isFinite) ? clipSegment([a, b], box) : undefined;
+    if (!clipped) {
+      open = undefined;
+      continue;
+    }
+    if (!open || clipped[0] !== open.at(-1)) {
+      const last = open?.at(-1);
+      if (!last || last[0] !== clipped[0][0] || last[1] !== clipped[0][1]) {
+        open = [clipped[0]];
+        pieces.push(open);
+      }
+    }
+    open!.push(clipped[1]);
+  }
+  return pieces;
+}

@@ -1,0 +1,33 @@
+import type { Series } from "../sheet/content.ts";
+
+/** Vega's size for each marker, chosen so that all look alike in weight: a circle of 5 pt across. */
+const SIZES: Readonly<Record<Series["style"]["marker"], number>> = {
+  circle: 25,
+  square: 20.25,
+  "triangle-up": 33,
+  "triangle-down": 33,
+  diamond: 38.5,
+  cross: 42,
+};
+
+/** Half of the widest a reading gets, flag and outline included [pt]. */
+export const MARKER_REACH = 5.5;
+
+/** How a reading looks: filled or open as its series is, always open where it is doubtful. */
+export function markerOf({ style }: Series, kind: Series["points"][number]["kind"], paper: string) {
+  const open = kind === "doubtful" || !style.filled;
+  return {
+    shape: style.marker,
+    size: SIZES[style.marker],
+    fill: open ? paper : style.color,
+    color: style.color,
+    width: open ? 1 : 0.75,
+  };
+}
+
+/** What is set upon a reading to flag it: a stroke through a doubtful one, a ring round a noisy one. */
+export function flagOf({ style }: Series, kind: Series["points"][number]["kind"]) {
+  if (kind === "doubtful") return { shape: "M-1,1L1,-1", size: 72, color: style.color };
+  if (kind === "noisy") return { shape: "circle", size: 90, color: style.color };
+  return undefined;
+}

@@ -1,0 +1,94 @@
+import * as vega from "vega";
+import type { Measure } from "../text/measure.ts";
+import type { DrawingItem, DrawingRole } from "./drawing.ts";
+import { type Recorder, recorder } from "./recorder.ts";
+import type { RuntimeShape } from "./shapes.ts";
+import { strictLogger } from "./strict-logger.ts";
+
+/** What fills a shape: rows in display units, signals for domains, ticks and colours. */
+export type Fill = {
+  readonly rows: Readonly<Record<string, readonly object[]>>;
+  readonly signals: Readonly<Record<string, unknown>>;
+};
+export type Box = { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+
+// vega-scenegraph has no types: what we use of it is written down here and nowhere else.
+type Scene = { readonly marktype: string; readonly role?: string; readonly name?: string; readonly clip?: unknown };
+type Renderer = { readonly draw: (context: Recorder["context"], scene: Scene) => void };
+type TextStyle = { readonly fontSize?: number; readonly limit?: number };
+type Scenegraph = {
+  readonly Marks: Readonly<
+    Record<string, { readonly draw: (this: Renderer, context: Recorder["context"], scene: Scene) => void }>
+  >;
+  readonly textMetrics: { width: (item: TextStyle, text: string) => number };
+};
+const { Marks, textMetrics } = vega as unknown as Scenegraph;
+
+/** Nothing a chart names is ever fetched. */
+const refuseToLoad = () => Promise.reject(new Error("a chart loads nothing"));
+const loader = {
+  load: refuseToLoad,
+  sanitize: refuseToLoad,
+  http: refuseToLoad,
+  file: refuseToLoad,
+} as unknown as vega.Loader;
+
+/** What an axis' part is, by Vega's name for it; what a layer draws, by how our name for it begins. */
+const PARTS: Readonly<Record<string, DrawingRole>> = { "axis-grid": "grid", "axis-tick": "axis", "axis-label": "axis" };
+const LAYERS: Readonly<Record<string, DrawingRole>> = {
+  curve: "curve",
+  reading: "reading",
+  error: "error-bar",
+  band: "band",
+  bar: "bar",
+  axis: "axis",
+  shape: "shape",
+};
+
+function roleOf({ role = "", name = "" }: Scene): DrawingRole {
+  const layer = Object.keys(LAYERS).find((start) => name.startsWith(start));
+  const found = PARTS[role] ?? (layer === undefined ? undefined : LAYERS[layer]);
+  if (!found) throw new Error(`a chart draws something without a role: ${role} ${name}`);
+  return found;
+}
+
+/**
+ * Fills a shape and lets Vega's own marks draw it into items, the panel's corner at (plot.x, plot.y). One synchronous
+ * block, because Vega's text metrics belong to the whole process: they are ours for its duration and restored after it.
+ */
+export function drawShape(shape: RuntimeShape, fill: Fill, plot: Box, measure: Measure): readonly DrawingItem[] {
+  const metrics = textMetrics.width;
+  textMetrics.width = ({ fontSize = 11, limit = 0 }, text) => {
+    const width = measure.width(String(text ?? ""), "regular", fontSize);
+    return limit > 0 ? Math.min(width, limit) : width;
+  };
+  const view = new vega.View(shape as unknown as vega.Runtime, { logger: strictLogger, loader, renderer: "none" });
+  try {
+    view.signal("width", plot.width).signal("height", plot.height);
+    for (const [name, value] of Object.entries(fill.signals)) view.signal(name, value);
+    // Vega marks the rows it takes in: it gets copies.
+    for (const [name, rows] of Object.entries(fill.rows))
+      view.data(
+        name,
+        rows.map((row) => ({ ...row })),
+      );
+    view.run();
+    return record((view.scenegraph() as unknown as { root: Scene }).root, plot, measure);
+  } finally {
+    view.finalize();
+    textMetrics.width = metrics;
+  }
+}
+
+function record(root: Scene, plot: Box, measure: Measure): readonly DrawingItem[] {
+  const { items, context, setRole } = recorder(plot.x, plot.y, measure);
+  const renderer: Renderer = {
+    draw(ctx, scene) {
+      if (scene.clip) throw new Error("a chart clips its rows, never its paint");
+      if (scene.marktype !== "group") setRole(roleOf(scene));
+      Marks[scene.marktype]!.draw.call(renderer, ctx, scene);
+    },
+  };
+  renderer.draw(context, root);
+  return items.filter((item) => item.kind === "path" || item.text !== "");
+}

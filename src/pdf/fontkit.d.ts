@@ -1,0 +1,16 @@
+/** The part of fontkit that we use; the package has no types of its own. */
+declare module "fontkit" {
+  export type Face = {
+    readonly postscriptName: string;
+    readonly unitsPerEm: number;
+    readonly ascent: number;
+    readonly descent: number;
+    readonly capHeight: number;
+    readonly xHeight: number;
+    readonly characterSet: readonly number[];
+    readonly hasGlyphForCodePoint: (point: number) => boolean;
+    readonly glyphForCodePoint: (point: number) => { readonly id: number };
+    readonly layout: (text: string) => { readonly advanceWidth: number };
+  };
+  export function openSync(path: string): Face;
+}

@@ -1,0 +1,56 @@
+import { createRequire } from "node:module";
+import { type Face, openSync } from "fontkit";
+import type { Measure, Weight } from "../text/measure.ts";
+
+/** The three weights we set, opened once, and the measure that agrees with what they paint. */
+export type Fonts = {
+  readonly paths: Readonly<Record<Weight, string>>;
+  /** pdfkit takes a face as it is: parsed once, shared by every document. */
+  readonly faces: Readonly<Record<Weight, Face>>;
+  readonly measure: Measure;
+};
+
+const FAMILY = "@expo-google-fonts/ibm-plex-sans";
+const FILES: Readonly<Record<Weight, string>> = {
+  regular: "400Regular/IBMPlexSans_400Regular.ttf",
+  semibold: "600SemiBold/IBMPlexSans_600SemiBold.ttf",
+  bold: "700Bold/IBMPlexSans_700Bold.ttf",
+};
+
+/** Opens the bundled fonts. */
+export function openFonts(): Fonts {
+  const require = createRequire(import.meta.url);
+  const paths = mapWeights((weight) => require.resolve(`${FAMILY}/${FILES[weight]}`));
+  const faces = mapWeights((weight) => openSync(paths[weight]));
+  return { paths, faces, measure: measureOf(faces) };
+}
+
+const mapWeights = <T>(make: (weight: Weight) => T): Readonly<Record<Weight, T>> => ({
+  regular: make("regular"),
+  semibold: make("semibold"),
+  bold: make("bold"),
+});
+
+function measureOf(faces: Readonly<Record<Weight, Face>>): Measure {
+  const { unitsPerEm, ascent, descent, capHeight, xHeight } = faces.regular;
+  const advances = mapWeights(() => new Map<string, number>());
+  const advance = (word: string, weight: Weight): number => {
+    const known = advances[weight].get(word);
+    if (known !== undefined) return known;
+    const width = faces[weight].layout(word).advanceWidth / faces[weight].unitsPerEm;
+    advances[weight].set(word, width);
+    return width;
+  };
+  return {
+    width: (text, weight, size) => wordsOf(text).reduce((sum, word) => sum + advance(word, weight), 0) * size,
+    missing: (text) =>
+      [...new Set(text)].filter((letter) => !faces.regular.hasGlyphForCodePoint(letter.codePointAt(0)!)),
+    capHeight: capHeight / unitsPerEm,
+    xHeight: xHeight / unitsPerEm,
+    ascent: ascent / unitsPerEm,
+    descent: -descent / unitsPerEm,
+  };
+}
+
+/** Words with the space after them: what pdfkit shapes at a time, so that kerning across it agrees. */
+const wordsOf = (text: string): readonly string[] => text.match(/[^ \t]*[ \t]|[^ \t]+$/gu) ?? [];

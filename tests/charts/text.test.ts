@@ -1,0 +1,73 @@
+import { readFileSync } from "node:fs";
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import { fitText } from "../../src/charts/fit-text.ts";
+import { contrast, labelColor } from "../../src/charts/label-color.ts";
+import { fontOf } from "../../src/charts/recorder.ts";
+import { thinned, tickLabel } from "../../src/charts/tick-labels.ts";
+
+const width = (text: string) => [...text].length;
+
+test("axis numbers: decimals, a true minus, no minus before zero", () => {
+  expect(tickLabel(2.5, 1)).toBe("2.5");
+  expect(tickLabel(-2.5, 1)).toBe("−2.5");
+  expect(tickLabel(-0.04, 1)).toBe("0.0");
+  expect(tickLabel(-0, 0)).toBe("0");
+  expect(tickLabel(1000, 0)).toBe("1000");
+});
+
+test("labels are thinned evenly until none touch, the first always staying", () => {
+  const labels = ["10", "20", "30", "40", "50"];
+  expect(thinned(labels, [0, 10, 20, 30, 40], width)).toEqual(labels);
+  expect(thinned(labels, [0, 4, 8, 12, 16], width)).toEqual(["10", "", "30", "", "50"]);
+  expect(thinned(labels, [0, 0, 0, 0, 0], width)).toEqual(["10", "", "", "", ""]);
+  expect(thinned([], [], width)).toEqual([]);
+});
+
+test("a text is broken at spaces and cut with an ellipsis only where it must be", () => {
+  expect(fitText("As received", 20, 2, width)).toEqual({ lines: ["As received"], width: 11, cut: false });
+  expect(fitText("As received", 9, 2, width)).toEqual({ lines: ["As", "received"], width: 8, cut: false });
+  expect(fitText("As it was received", 9, 2, width)).toEqual({
+    lines: ["As it was", "received"],
+    width: 9,
+    cut: false,
+  });
+  expect(fitText("As it was received here", 9, 2, width)).toEqual({
+    lines: ["As it was", "received…"],
+    width: 9,
+    cut: true,
+  });
+  expect(fitText("Finished", 5, 1, width).lines).toEqual(["Fini…"]);
+});
+
+test("fitted text keeps to its width and lines, and loses nothing unless it says so", () =>
+  fc.assert(
+    fc.property(
+      fc.string({ maxLength: 60, unit: "grapheme" }),
+      fc.integer({ min: 1, max: 30 }),
+      fc.integer({ min: 1, max: 3 }),
+      (text, limit, most) => {
+        const { lines, cut, width: widest } = fitText(text, limit, most, width);
+        expect(lines.length).toBeLessThanOrEqual(most);
+        expect(widest).toBeLessThanOrEqual(limit);
+        if (!cut) expect(lines.join(" ")).toBe(text.trim().split(/\s+/u).join(" "));
+      },
+    ),
+  ));
+
+// W3C, Web Content Accessibility Guidelines 2.2: definitions of relative luminance and contrast ratio; see the file's own source.
+type Row = { readonly fg: string; readonly bg: string; readonly ratio: number; readonly AAA_normal: boolean };
+const { rows } = JSON.parse(readFileSync(new URL("../references/wcag-contrast.json", import.meta.url), "utf8")) as {
+  rows: readonly Row[];
+};
+test.each(rows)("contrast of $fg on $bg is $ratio", ({ fg, bg, ratio, AAA_normal }) => {
+  expect(contrast(fg, bg)).toBeCloseTo(ratio, 6);
+  expect(labelColor(fg, bg, "ink")).toBe(AAA_normal ? fg : "ink");
+});
+
+test("fonts are read from Canvas' font string", () => {
+  expect(fontOf("8.5px sans-serif")).toEqual(["regular", 8.5]);
+  expect(fontOf("600 11px x")).toEqual(["semibold", 11]);
+  expect(fontOf("bold 11px x")).toEqual(["bold", 11]);
+  expect(() => fontOf("italic 1em x")).toThrow();
+});
