@@ -59,7 +59,12 @@ export type PlacedBox = Common & {
   readonly height: number;
   readonly fill: string;
 };
-export type PlacedDrawing = Common & { readonly kind: "drawing"; readonly x: number; readonly y: number; readonly drawing: Drawing };
+export type PlacedDrawing = Common & {
+  readonly kind: "drawing";
+  readonly x: number;
+  readonly y: number;
+  readonly drawing: Drawing;
+};
 export type PlacedImage = Common & {
   readonly kind: "image";
   readonly x: number;

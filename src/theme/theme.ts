@@ -10,7 +10,11 @@ export type Theme = {
     readonly paper: string;
   };
   /** The latest stage first, then earlier ones; other heads apart. Each differs in dash and marker too. */
-  readonly series: { readonly latest: SeriesStyle; readonly earlier: readonly SeriesStyle[]; readonly others: readonly SeriesStyle[] };
+  readonly series: {
+    readonly latest: SeriesStyle;
+    readonly earlier: readonly SeriesStyle[];
+    readonly others: readonly SeriesStyle[];
+  };
 };
 
 export type SeriesStyle = {

@@ -1,0 +1,79 @@
+import type { Sheet } from "../sheet/content.ts";
+import type { Measure } from "../text/measure.ts";
+import type { Placed } from "./page.ts";
+import { ruleAt, textAt } from "./set-text.ts";
+import { types } from "./type-sizes.ts";
+import { wrap } from "./wrap.ts";
+
+/** Room that furniture takes from the live area, kept free before anything is set. */
+export const reserved = { banner: 26, foot: 34 } as const;
+const endMark = "End of sheet";
+
+export type FurniturePlace = {
+  readonly sheet: Sheet;
+  readonly measure: Measure;
+  readonly width: number;
+  readonly height: number;
+};
+
+/** What stands on every page outside the flow, once pages are counted; from the top left corner of the live area. */
+export function furniture(page: number, pages: number, flowEnd: number, place: FurniturePlace): readonly Placed[] {
+  const { sheet, measure, width, height } = place;
+  const { colors } = sheet.theme;
+  const set = { ...unset, measure, colors, width };
+  const quiet = { color: colors.quiet, tag: { kind: "artifact" } } as const;
+  const items: Placed[] = [];
+  const { left, middle, banner } = sheet.furniture;
+
+  if (banner !== undefined) {
+    items.push({ kind: "box", x: 0, y: 0, width, height: 18, fill: colors.grid, tag: quiet.tag, block: set.block });
+    const text = oneLine(banner, width - 12, types.section, measure);
+    const x = (width - measure.width(text, types.section.weight, types.section.size)) / 2;
+    items.push(textAt(text, x, 2, types.section, { color: colors.ink, tag: quiet.tag }, set));
+  }
+  const y = height - types.caption.lead;
+  items.push(ruleAt(y - 4, 0, width, 0.5, colors.rule, set));
+  const count = `Page ${page} of ${pages}`;
+  const countWidth = measure.width(count, "regular", types.caption.size);
+  const leftText = oneLine(left, middle === undefined ? width - countWidth - 12 : width * 0.42, types.caption, measure);
+  items.push(textAt(leftText, 0, y, types.caption, quiet, set));
+  if (middle !== undefined) {
+    const leftEnd = measure.width(leftText, "regular", types.caption.size) + 12;
+    const room = width - countWidth - 12 - leftEnd;
+    const text = oneLine(middle, room, types.caption, measure);
+    const own = measure.width(text, "regular", types.caption.size);
+    const x = Math.min(Math.max((width - own) / 2, leftEnd), width - countWidth - 12 - own);
+    if (text !== "") items.push(textAt(text, x, y, types.caption, quiet, set));
+  }
+  items.push(textAt(count, width - countWidth, y, types.caption, quiet, set));
+  if (page === pages) {
+    const own = measure.width(endMark, "regular", types.caption.size);
+    const top = Math.min(flowEnd + 12, height - reserved.foot + 4);
+    const middleOf = top + types.caption.lead / 2;
+    items.push(textAt(endMark, (width - own) / 2, top, types.caption, quiet, set));
+    for (const side of [-1, 1]) {
+      const near = width / 2 + side * (own / 2 + 8);
+      const far = near + side * 24;
+      items.push(ruleAt(middleOf, Math.min(near, far), Math.max(near, far), 0.5, colors.rule, set));
+    }
+  }
+  return items;
+}
+
+/** Furniture has one line: what does not go on it ends in an ellipsis. */
+function oneLine(text: string, width: number, type: (typeof types)["caption" | "section"], measure: Measure): string {
+  if (measure.width(text, type.weight, type.size) <= width) return text;
+  const room = width - measure.width("…", type.weight, type.size);
+  const line = room > 0 ? wrap([{ text, weight: type.weight }], type.size, room, measure)[0] : undefined;
+  return line ? `${line.pieces.map((piece) => piece.text).join(" ")}…` : "";
+}
+
+const unset = {
+  block: "furniture",
+  id: "furniture",
+  pageHeight: 0,
+  images: new Map(),
+  draw: () => {
+    throw new Error("furniture draws no charts");
+  },
+};

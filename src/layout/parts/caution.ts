@@ -1,0 +1,39 @@
+import type { Caution } from "../../sheet/content.ts";
+import { lineAt } from "../set-text.ts";
+import type { Setting } from "../setting.ts";
+import type { Slab } from "../slab.ts";
+import { grid, space, types } from "../type-sizes.ts";
+import { wrap } from "../wrap.ts";
+
+const inset = 10;
+const longestLine = 5 * grid.column + 4 * grid.gutter;
+
+/** A caution: a bar at the left, the signal word semibold, never smaller than 9 pt, never divided. */
+export function caution(part: Caution, set: Setting): readonly Slab[] {
+  const phrases = [
+    { text: `${part.signal}:`, weight: "semibold" },
+    { text: part.text, weight: "regular" },
+  ] as const;
+  const ink = { color: set.colors.ink, tag: { kind: "paragraph", id: set.id } } as const;
+  const width = part.signal === "Caution" ? 2.5 : 1;
+  const color = part.signal === "Caution" ? set.colors.ink : set.colors.rule;
+  const lines = wrap(phrases, types.table.size, Math.min(set.width, longestLine) - inset, set.measure);
+  return lines.map((line, i) => ({
+    height: types.table.lead,
+    items: [
+      {
+        kind: "box",
+        x: 0,
+        y: 0,
+        width,
+        height: types.table.lead,
+        fill: color,
+        tag: { kind: "artifact" },
+        block: set.block,
+      } as const,
+      ...lineAt(line, inset, 0, types.table, ink, set),
+    ],
+    gap: i === 0 ? space.part : 0,
+    tie: i < lines.length - 1,
+  }));
+}

@@ -1,0 +1,40 @@
+import type { Signatures } from "../../sheet/content.ts";
+import { ruleAt, textBox } from "../set-text.ts";
+import type { Setting } from "../setting.ts";
+import type { Slab } from "../slab.ts";
+import { grid, space, types } from "../type-sizes.ts";
+
+/** Height of the empty place above each line, enough for a pen. */
+const room = 38;
+
+/** Places to sign, side by side: a line, and under it who signs. */
+export function signatures(part: Signatures, set: Setting): readonly Slab[] {
+  const across = Math.max(1, part.labels.length);
+  const width = (set.width - (across - 1) * grid.gutter) / across;
+  const places = part.labels.map(({ role, name }, i) => {
+    const x = i * (width + grid.gutter);
+    const tag = { kind: "paragraph", id: `${set.id}-${i}` } as const;
+    const box = (y: number) => ({ x, y: room + 2 + y, width });
+    const as = textBox(
+      [{ text: role, weight: "regular" }],
+      box(0),
+      types.caption,
+      { color: set.colors.quiet, tag },
+      set,
+    );
+    const ink = { color: set.colors.ink, tag };
+    const whose = textBox([{ text: name ?? "", weight: "regular" }], box(as.height), types.table, ink, set);
+    return {
+      height: room + 2 + whose.height + as.height,
+      items: [ruleAt(room, x, x + width, 0.5, set.colors.ink, set), ...as.items, ...whose.items],
+    };
+  });
+  return [
+    {
+      height: Math.max(room + 1, ...places.map((place) => place.height)),
+      items: places.flatMap((place) => place.items),
+      gap: space.part,
+      tie: false,
+    },
+  ];
+}

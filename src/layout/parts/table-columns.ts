@@ -1,0 +1,99 @@
+import type { Table, TableCell } from "../../sheet/content.ts";
+import type { Setting } from "../setting.ts";
+import { space, types } from "../type-sizes.ts";
+import { widestWord } from "../wrap.ts";
+import { figureOf } from "./decimal.ts";
+import { markRoom } from "./verdict-mark.ts";
+
+/** A column measured and placed. `rest`: room right of the units for decimals and what follows; `marks`: room for shapes. */
+export type ColumnBox = {
+  readonly x: number;
+  readonly width: number;
+  readonly align: "left" | "decimal";
+  readonly rest: number;
+  readonly marks: number;
+};
+
+/** Below this share of the width a table keeps its columns close instead of stretching over the page. */
+const stretchFrom = 0.6;
+const closeExtra = 26;
+/** But one that nearly fills the width fills it: two edges a few points apart look like a slip. */
+const nearly = 1.5;
+
+/** Measures every cell, then shares out the width: words are not cut while there is another way. */
+export function tableColumns(part: Table, set: Setting): readonly ColumnBox[] {
+  const wants = part.columns.map((_, c) => wanted(part, c, set));
+  const gutter = part.columns.length > 7 ? space.cell - 2 : space.cell;
+  const room = set.width - gutter * (wants.length - 1);
+  const least = sum(wants.map((want) => want.least));
+  const best = sum(wants.map((want) => want.best));
+  const widths =
+    best <= room
+      ? wants.map((want, c) => want.best + extra(part, c, room - best, best / room))
+      : least <= room
+        ? filledUpTo(wants, room)
+        : wants.map((want) => (want.least * room) / least);
+  let x = 0;
+  return widths.map((width, c) => {
+    const box = { x, width, align: part.columns[c]!.align, rest: wants[c]!.rest, marks: wants[c]!.marks };
+    x += width + gutter;
+    return box;
+  });
+}
+
+/** The font of a cell. */
+export const cellType = (cell: TableCell) => (cell.strong ? types.tableStrong : types.table);
+
+function wanted(part: Table, c: number, set: Setting) {
+  const column = part.columns[c]!;
+  const cells = part.rows.flatMap((row) => row[c] ?? []);
+  const marks = cells.some((cell) => cell.mark) ? markRoom(types.table) : 0;
+  const width = (text: string, cell: TableCell) => set.measure.width(text, cellType(cell).weight, types.table.size);
+  const word = (cell: TableCell) => widestWord(cell.text, cellType(cell).weight, types.table.size, set.measure);
+  const title = Math.max(
+    widestWord(column.title, "semibold", types.table.size, set.measure),
+    set.measure.width(column.unit ?? "", "regular", types.caption.size),
+  );
+  if (column.align === "left") {
+    const least = Math.max(title, ...cells.map((cell) => word(cell) + marks));
+    const full = Math.max(title, ...cells.map((cell) => width(cell.text, cell) + marks));
+    return { least, best: Math.max(least, full), rest: 0, marks };
+  }
+  const figures = cells.flatMap((cell) => {
+    const figure = figureOf(cell.text);
+    return figure ? [{ whole: width(figure.whole, cell), all: width(cell.text, cell) }] : [];
+  });
+  const words = cells.filter((cell) => figureOf(cell.text) === undefined).map((cell) => word(cell) + marks);
+  const rest = Math.max(0, ...figures.map((figure) => figure.all - figure.whole));
+  const whole = Math.max(0, ...figures.map((figure) => figure.whole));
+  const least = Math.max(title, whole + rest + marks, ...words);
+  return { least, best: least, rest, marks };
+}
+
+/** A column's share of the width that is left: by weight where a table gives weights, else alike. */
+function extra(part: Table, c: number, left: number, filled: number): number {
+  const weights = part.columns.map((column) => column.weight ?? 0);
+  const all = sum(weights);
+  if (all > 0) return (left * weights[c]!) / all;
+  // The first column's figures stay near the edge.
+  if (c === 0 && part.columns.length > 1) return 0;
+  const share = left / Math.max(1, part.columns.length - 1);
+  return filled < stretchFrom && share > closeExtra * nearly ? closeExtra : share;
+}
+
+/** Narrow columns get all they want; the wide ones share what is left alike. */
+function filledUpTo(
+  wants: readonly { readonly least: number; readonly best: number }[],
+  room: number,
+): readonly number[] {
+  const at = (level: number) => wants.map((want) => Math.max(want.least, Math.min(want.best, level)));
+  let [low, high] = [0, room];
+  for (let i = 0; i < 50; i++) {
+    const level = (low + high) / 2;
+    if (sum(at(level)) <= room) low = level;
+    else high = level;
+  }
+  return at(low);
+}
+
+const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);

@@ -1,0 +1,93 @@
+import type { Table, TableCell } from "../../sheet/content.ts";
+import type { Placed, Tag } from "../page.ts";
+import { lineAt, lineSlabs, ruleAt, textAt } from "../set-text.ts";
+import type { Setting } from "../setting.ts";
+import { cutToFit, type Frame, type Run, type Slab } from "../slab.ts";
+import { space, types } from "../type-sizes.ts";
+import { wrap } from "../wrap.ts";
+import { figureOf } from "./decimal.ts";
+import { type ColumnBox, cellType, tableColumns } from "./table-columns.ts";
+import { tableHead } from "./table-head.ts";
+import { verdictMark } from "./verdict-mark.ts";
+
+/** A table of so few rows is not divided while a page can hold it. */
+const keptWhole = 6;
+
+/** A table: rows whole, never one alone, under a head that comes again on every page, its notes with the last rows. */
+export function table(part: Table, set: Setting): readonly Slab[] {
+  const columns = tableColumns(part, set);
+  if (columns.length === 0) return [];
+  const right = columns.at(-1)!.x + columns.at(-1)!.width;
+  const run: Run = {
+    head: tableHead(part, columns, false, set),
+    again: tableHead(part, columns, true, set),
+    close: { height: 3, items: [ruleAt(2.5, 0, right, 0.75, set.colors.ink, set)] },
+  };
+  const headRows = part.groups ? 2 : 1;
+  const frames = part.rows.map((cells, r) => tableRow(part, cells, headRows + r, columns, set));
+  // Rows of several lines need air between them.
+  const air = frames.some((frame) => frame.height > types.table.lead) ? 3 : 0;
+  const last = frames.length - 1;
+  const rows = frames.flatMap((frame, r) => {
+    const gap = r === 0 ? space.part : air + (part.fifths && r % 5 === 0 ? space.fifth : 0);
+    const ties = r === 0 || r === last - 1 || frames.length <= keptWhole;
+    const tie = r < last ? ties : part.notes.length > 0;
+    return cutToFit({ ...frame, gap, tie, run, opens: r === 0 }, set.pageHeight);
+  });
+  const notes = part.notes.flatMap((note, n) => {
+    const ink = { color: set.colors.quiet, tag: { kind: "paragraph", id: `${set.id}-note${n}` } } as const;
+    const lines = wrap([{ text: note, weight: "regular" }], types.caption.size, set.width, set.measure);
+    return lineSlabs(
+      lines.map((line) => lineAt(line, 0, 0, types.caption, ink, set)),
+      types.caption.lead,
+      n === 0 ? 3 : 1,
+    );
+  });
+  return [...rows, ...notes];
+}
+
+function tableRow(
+  part: Table,
+  cells: readonly TableCell[],
+  row: number,
+  columns: readonly ColumnBox[],
+  set: Setting,
+): Frame {
+  const frames = columns.map((box, c) => {
+    const cell = cells[c] ?? { text: "" };
+    const header = c === 0 && part.rowHeads ? ({ header: "row" } as const) : {};
+    return tableCell(cell, box, { kind: "cell", table: set.id, row, column: c, ...header }, set);
+  });
+  return {
+    height: Math.max(types.table.lead, ...frames.map((frame) => frame.height)),
+    items: frames.flatMap((frame) => frame.items),
+  };
+}
+
+function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, set: Setting): Frame {
+  const type = cellType(cell);
+  const ink = { color: cell.quiet ? set.colors.quiet : set.colors.ink, tag };
+  const width = (text: string) => set.measure.width(text, type.weight, type.size);
+  const figure = box.align === "decimal" ? figureOf(cell.text) : undefined;
+  const right = box.x + box.width - box.marks;
+  if (figure && width(cell.text) <= box.width - box.marks + 1e-6) {
+    const x = Math.max(box.x, right - box.rest - width(figure.whole));
+    const mark: readonly Placed[] = cell.mark ? [verdictMark(cell.mark, right + 2.5, 0, type, set)] : [];
+    return { height: type.lead, items: [textAt(cell.text, x, 0, type, ink, set), ...mark] };
+  }
+  const lines = wrap([{ text: cell.text, weight: type.weight }], type.size, box.width - box.marks, set.measure);
+  const left = box.align === "left" ? box.marks : 0;
+  const mark: readonly Placed[] = cell.mark
+    ? [verdictMark(cell.mark, left > 0 ? box.x : right + 2.5, 0, type, set)]
+    : [];
+  return {
+    height: Math.max(1, lines.length) * type.lead,
+    items: [
+      ...mark,
+      ...lines.flatMap((line, i) => {
+        const x = box.align === "left" ? box.x + left : right - line.width;
+        return lineAt(line, x, i * type.lead, type, ink, set);
+      }),
+    ],
+  };
+}

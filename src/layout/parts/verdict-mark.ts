@@ -1,0 +1,76 @@
+import type { PathCommand } from "../../charts/drawing.ts";
+import type { VerdictMark } from "../../sheet/content.ts";
+import type { Placed } from "../page.ts";
+import { baseline } from "../set-text.ts";
+import type { Setting } from "../setting.ts";
+import type { Type } from "../type-sizes.ts";
+
+/** Width of a mark beside type of a size, and the space it wants with it. */
+export const markWidth = (type: Type) => type.size * 0.62;
+export const markRoom = (type: Type) => type.size * 0.95;
+
+/** The drawn shape beside a verdict's words; an artifact, for the words say it all. `y` is the top of the line. */
+export function verdictMark(mark: VerdictMark, x: number, y: number, type: Type, set: Setting): Placed {
+  const side = markWidth(type);
+  const middle = baseline(type, set) - (set.measure.capHeight * type.size) / 2;
+  const item =
+    mark === "unknown"
+      ? ({ kind: "path", role: "shape", d: ring(side), stroke: { color: set.colors.ink, width: side / 7 } } as const)
+      : ({ kind: "path", role: "shape", d: shapes[mark](side), fill: set.colors.ink } as const);
+  return {
+    kind: "drawing",
+    x,
+    y: y + middle - side / 2,
+    drawing: { width: side, height: side, items: [item] },
+    tag: { kind: "artifact" },
+    block: set.block,
+  };
+}
+
+const polygon = (side: number, corners: readonly (readonly [number, number])[]): readonly PathCommand[] => [
+  ...corners.map(([x, y], i) => [i === 0 ? "M" : "L", x * side, y * side] as const),
+  ["Z"],
+];
+const shapes = {
+  up: (side: number) =>
+    polygon(side, [
+      [0, 0.92],
+      [0.5, 0.06],
+      [1, 0.92],
+    ]),
+  down: (side: number) =>
+    polygon(side, [
+      [0, 0.08],
+      [0.5, 0.94],
+      [1, 0.08],
+    ]),
+  // Two bars: one alone would read as the dash of a missing figure.
+  level: (side: number) => [
+    ...polygon(side, [
+      [0, 0.2],
+      [1, 0.2],
+      [1, 0.4],
+      [0, 0.4],
+    ]),
+    ...polygon(side, [
+      [0, 0.62],
+      [1, 0.62],
+      [1, 0.82],
+      [0, 0.82],
+    ]),
+  ],
+};
+
+/** A circle of four cubic curves. */
+function ring(side: number): readonly PathCommand[] {
+  const [c, r] = [side / 2, side * 0.4];
+  const k = r * 0.5522847498;
+  return [
+    ["M", c + r, c],
+    ["C", c + r, c + k, c + k, c + r, c, c + r],
+    ["C", c - k, c + r, c - r, c + k, c - r, c],
+    ["C", c - r, c - k, c - k, c - r, c, c - r],
+    ["C", c + k, c - r, c + r, c - k, c + r, c],
+    ["Z"],
+  ];
+}

@@ -1,0 +1,64 @@
+import type { Placed, PlacedText, Tag } from "./page.ts";
+import type { Setting } from "./setting.ts";
+import type { Frame, Slab } from "./slab.ts";
+import type { Type } from "./type-sizes.ts";
+import { type Line, type Phrase, wrap } from "./wrap.ts";
+
+export type Ink = { readonly color: string; readonly tag: Tag; readonly link?: string | undefined };
+
+/** Baseline of a line whose box starts at 0: capitals stand in the middle of the lead. */
+export function baseline(type: Type, set: Setting): number {
+  return (type.lead + set.measure.capHeight * type.size) / 2;
+}
+
+/** One text at a place; `y` is the top of its line. */
+export function textAt(text: string, x: number, y: number, type: Type, ink: Ink, set: Setting): PlacedText {
+  return {
+    kind: "text",
+    text,
+    x,
+    y: y + baseline(type, set),
+    width: set.measure.width(text, type.weight, type.size),
+    size: type.size,
+    weight: type.weight,
+    color: ink.color,
+    tag: ink.tag,
+    block: set.block,
+    ...(ink.link === undefined ? {} : { link: ink.link }),
+  };
+}
+
+/** A wrapped line's pieces at a place. */
+export function lineAt(line: Line, x: number, y: number, type: Type, ink: Ink, set: Setting): readonly PlacedText[] {
+  return line.pieces.map((piece) => textAt(piece.text, x + piece.x, y, { ...type, weight: piece.weight }, ink, set));
+}
+
+/** Text wrapped into a box, its lines one under the other. */
+export function textBox(
+  phrases: readonly Phrase[],
+  box: { readonly x: number; readonly y: number; readonly width: number },
+  type: Type,
+  ink: Ink,
+  set: Setting,
+): Frame {
+  const lines = wrap(phrases, type.size, box.width, set.measure);
+  return {
+    height: lines.length * type.lead,
+    items: lines.flatMap((line, i) => lineAt(line, box.x, box.y + i * type.lead, type, ink, set)),
+  };
+}
+
+/** A slab for each line; the first two and the last two stay together. */
+export function lineSlabs(lines: readonly (readonly Placed[])[], lead: number, gap: number): readonly Slab[] {
+  return lines.map((items, i) => ({
+    height: lead,
+    items,
+    gap: i === 0 ? gap : 0,
+    tie: i < lines.length - 1 && (i === 0 || i === lines.length - 2),
+  }));
+}
+
+/** A rule across, in a colour and thickness. */
+export function ruleAt(y: number, from: number, to: number, width: number, color: string, set: Setting): Placed {
+  return { kind: "rule", x1: from, y1: y, x2: to, y2: y, width, color, tag: { kind: "artifact" }, block: set.block };
+}

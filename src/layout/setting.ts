@@ -1,0 +1,26 @@
+import type { Drawing } from "../charts/drawing.ts";
+import type { Chart, Sheet } from "../sheet/content.ts";
+import type { Measure } from "../text/measure.ts";
+
+/** What layout asks of the world: one measure, a hand that draws charts, the sizes of pictures in pixels. */
+export type LayoutEnv = {
+  readonly measure: Measure;
+  readonly draw: (
+    chart: Chart,
+    size: { readonly width: number; readonly height: number },
+    options: { readonly labelRoom?: number },
+  ) => Drawing;
+  /** Room that a chart of this width wants for the labels at its lines' ends; charts side by side share the most. */
+  readonly labelRoom?: (chart: Chart, measure: Measure, width: number) => number;
+  readonly images: ReadonlyMap<string, { readonly width: number; readonly height: number }>;
+};
+
+/** Where a part is set: the width it has, the name of its block, and an id of its own for tags. */
+export type Setting = LayoutEnv & {
+  readonly colors: Sheet["theme"]["colors"];
+  readonly width: number;
+  /** Height of a fresh page: nothing that cannot be divided may be taller. */
+  readonly pageHeight: number;
+  readonly block: string;
+  readonly id: string;
+};

@@ -1,0 +1,34 @@
+import type { Weight } from "../text/measure.ts";
+
+/** One setting of type: size on lead, both in points. */
+export type Type = { readonly size: number; readonly lead: number; readonly weight: Weight };
+
+/** Every size that stands on a sheet. Type is never shrunk to fit. */
+export const types = {
+  number: { size: 24, lead: 26, weight: "semibold" },
+  verdictLarge: { size: 20, lead: 24, weight: "semibold" },
+  title: { size: 16, lead: 19, weight: "semibold" },
+  section: { size: 11, lead: 14, weight: "semibold" },
+  lead: { size: 11, lead: 14, weight: "regular" },
+  body: { size: 10.5, lead: 14, weight: "regular" },
+  strong: { size: 10.5, lead: 14, weight: "semibold" },
+  table: { size: 9, lead: 12.5, weight: "regular" },
+  tableStrong: { size: 9, lead: 12.5, weight: "semibold" },
+  caption: { size: 8.5, lead: 11, weight: "regular" },
+} as const satisfies Record<string, Type>;
+
+const mm = (value: number) => (value * 72) / 25.4;
+
+/** The grid of six columns: 6 × 25 mm and five gutters of 5 mm are the 175 mm of the live area. */
+export const grid = { columns: 6, column: mm(25), gutter: mm(5) } as const;
+
+/** White space, in points. */
+export const space = {
+  row: 16,
+  part: 7,
+  beforeHeading: 14,
+  afterHeading: 4,
+  afterTitle: 3,
+  fifth: 4.5,
+  cell: 10,
+} as const;

@@ -1,0 +1,94 @@
+import type { Measure, Weight } from "../text/measure.ts";
+
+/** Words in one weight. */
+export type Phrase = { readonly text: string; readonly weight: Weight };
+/** A piece of a line in one weight, from `x` on. */
+export type Piece = Phrase & { readonly x: number; readonly width: number };
+export type Line = { readonly pieces: readonly Piece[]; readonly width: number };
+
+type Word = Phrase & { readonly width: number; readonly breakBefore: boolean };
+
+/**
+ * Breaks phrases into lines no wider than `width`, each as full as it goes. Breaks at plain spaces and line ends only, never
+ * at a no-break space; a word wider than the line is cut as a last resort.
+ */
+export function wrap(phrases: readonly Phrase[], size: number, width: number, measure: Measure): readonly Line[] {
+  const lines: Line[] = [];
+  let line: Word[] = [];
+  let filled = 0;
+  const end = () => {
+    lines.push(joined(line, size, measure));
+    line = [];
+    filled = 0;
+  };
+  for (const word of words(phrases, size, width, measure)) {
+    const gap = line.length > 0 ? measure.width(" ", word.weight, size) : 0;
+    if (line.length > 0 && (word.breakBefore || filled + gap + word.width > width + 1e-6)) {
+      end();
+      line = [word];
+      filled = word.width;
+    } else {
+      line.push(word);
+      filled += gap + word.width;
+    }
+  }
+  if (line.length > 0) end();
+  return lines;
+}
+
+/** The widest word: no column can be narrower without cutting it. */
+export function widestWord(text: string, weight: Weight, size: number, measure: Measure): number {
+  return Math.max(0, ...text.split(/[ \n]+/).map((word) => measure.width(word, weight, size)));
+}
+
+function words(phrases: readonly Phrase[], size: number, width: number, measure: Measure): readonly Word[] {
+  return phrases.flatMap(({ text, weight }) =>
+    text.split("\n").flatMap((paragraph, n) =>
+      paragraph
+        .split(/[ \t\r]+/)
+        .filter((word) => word !== "")
+        .flatMap((word, i) =>
+          cut(word, weight, size, width, measure).map((piece, j) => ({
+            text: piece,
+            weight,
+            width: measure.width(piece, weight, size),
+            breakBefore: (n > 0 && i === 0 && j === 0) || j > 0,
+          })),
+        ),
+    ),
+  );
+}
+
+function cut(word: string, weight: Weight, size: number, width: number, measure: Measure): readonly string[] {
+  if (measure.width(word, weight, size) <= width + 1e-6) return [word];
+  const pieces: string[] = [];
+  let piece = "";
+  for (const letter of word) {
+    if (piece !== "" && measure.width(piece + letter, weight, size) > width + 1e-6) {
+      pieces.push(piece);
+      piece = "";
+    }
+    piece += letter;
+  }
+  return [...pieces, piece];
+}
+
+/** Neighbours in one weight become one piece of text, whole for search and copy. */
+function joined(line: readonly Word[], size: number, measure: Measure): Line {
+  const pieces: Piece[] = [];
+  let x = 0;
+  for (const word of line) {
+    const before = pieces.at(-1);
+    if (before?.weight === word.weight) {
+      const text = `${before.text} ${word.text}`;
+      const width = measure.width(text, word.weight, size);
+      pieces[pieces.length - 1] = { ...before, text, width };
+      x = before.x + width;
+    } else {
+      if (before) x += measure.width(" ", word.weight, size);
+      pieces.push({ text: word.text, weight: word.weight, x, width: word.width });
+      x += word.width;
+    }
+  }
+  return { pieces, width: x };
+}

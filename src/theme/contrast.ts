@@ -1,0 +1,31 @@
+/** Relative luminance of "#rrggbb", 0 to 1 (WCAG 2.2, "relative luminance"). */
+export function luminance(color: string): number {
+  const [r, g, b] = linear(color);
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+}
+
+/** Contrast of two colours, 1 to 21 (WCAG 2.2, "contrast ratio"). */
+export function contrast(a: string, b: string): number {
+  const [low, high] = [luminance(a), luminance(b)].sort((p, q) => p - q) as [number, number];
+  return (high + 0.05) / (low + 0.05);
+}
+
+/** The three channels of "#rrggbb" in linear light, each 0 to 1. */
+export function linear(color: string): readonly [number, number, number] {
+  const channel = (from: number) => {
+    const c = Number.parseInt(color.slice(from, from + 2), 16) / 255;
+    return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+  };
+  return [channel(1), channel(3), channel(5)];
+}
+
+/** "#rrggbb" of three channels in linear light, rounded down: never lighter than asked for. */
+export function fromLinear(channels: readonly number[]): string {
+  const hex = channels.map((l) => {
+    const c = l <= 0.0031308 ? 12.92 * l : 1.055 * l ** (1 / 2.4) - 0.055;
+    return Math.floor(c * 255 + 1e-6)
+      .toString(16)
+      .padStart(2, "0");
+  });
+  return `#${hex.join("")}`;
+}

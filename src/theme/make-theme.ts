@@ -1,0 +1,68 @@
+import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
+import { contrast, fromLinear, linear, luminance } from "./contrast.ts";
+import { lightness, luminanceOf } from "./lightness.ts";
+import { papers } from "./papers.ts";
+import { earlierGrey, seriesStyles } from "./series-styles.ts";
+import type { Paper, Theme } from "./theme.ts";
+
+/** What a shop may say about its looks. */
+export type Brand = { readonly accent?: string; readonly paper?: Paper["name"] };
+
+const defaults = { accent: "#1f4e5f", paper: "A4" } as const;
+const colors = {
+  ink: "#1b1f23",
+  quiet: "#51575d",
+  rule: "#878e95",
+  grid: "#dde1e4",
+  paper: "#ffffff",
+};
+/** Text on white; WCAG 2.2, 1.4.6 (AAA). */
+const textContrast = 7;
+/** Between before and after, in L*, so that a copy in grey still tells them apart. */
+const lightnessApart = 20;
+
+/** The shop's brand over our defaults; an accent too light to read is darkened, and says so. */
+export function makeTheme(
+  brand: Brand,
+  at: { readonly accent?: Span } = {},
+): { readonly theme: Theme; readonly diagnostics: readonly Diagnostic[] } {
+  const asked = brand.accent?.toLowerCase();
+  const readable = asked === undefined || /^#[0-9a-f]{6}$/.test(asked);
+  const wanted = asked !== undefined && readable ? asked : defaults.accent;
+  const accent = darkEnough(wanted);
+  const theme = {
+    paper: papers[brand.paper ?? defaults.paper],
+    colors: { ...colors, accent },
+    series: seriesStyles(accent),
+  };
+  const place = at.accent === undefined ? {} : { at: at.accent };
+  const diagnostics: Diagnostic[] = [];
+  if (!readable)
+    diagnostics.push({
+      severity: "error",
+      code: "theme/accent",
+      message: `\`${brand.accent}\` is not a colour`,
+      ...place,
+      hint: 'write six hexadecimal digits after a #, in quotes: "#1F4E5F"',
+    });
+  if (accent !== wanted)
+    diagnostics.push({
+      severity: "warning",
+      code: "theme/accent-darkened",
+      message: `the accent \`${brand.accent}\` is too light to read on paper and was darkened to ${accent}`,
+      ...place,
+      note: `its contrast on white is ${round(contrast(wanted, colors.paper))} : 1; small text wants ${textContrast} : 1, and a line must stand apart from the grey of earlier stages`,
+      hint: `write "${accent}", or a darker colour`,
+    });
+  return { theme, diagnostics };
+}
+
+/** The same hue, dimmed in linear light only as far as the eye needs. */
+function darkEnough(color: string): string {
+  const limit = Math.min(1.05 / textContrast - 0.05, luminanceOf(lightness(earlierGrey) - lightnessApart));
+  const y = luminance(color);
+  return y <= limit ? color : fromLinear(linear(color).map((l) => (l * limit) / y));
+}
+
+// Cut, not rounded: 6.996 must not read as 7.
+const round = (value: number) => (Math.floor(value * 10) / 10).toFixed(1);

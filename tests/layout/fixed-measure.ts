@@ -1,0 +1,11 @@
+import type { Measure } from "../../src/text/measure.ts";
+
+/** Every character half as wide as the type is high, no font files: widths anyone can check by counting. */
+export const fixedMeasure: Measure = {
+  width: (text, _weight, size) => [...text].length * size * 0.5,
+  missing: (text) => [...new Set(text)].filter((letter) => letter === "\u2300"),
+  capHeight: 0.7,
+  xHeight: 0.5,
+  ascent: 1,
+  descent: 0.25,
+};

@@ -1,0 +1,36 @@
+import { layoutSheet } from "../../src/layout/layout-sheet.ts";
+import type { Page } from "../../src/layout/page.ts";
+import { openFonts } from "../../src/pdf/fonts.ts";
+import type { Meta } from "../../src/pdf/meta.ts";
+import { paint } from "../../src/pdf/paint.ts";
+import type { Sheet } from "../../src/sheet/content.ts";
+import { dummyDraw } from "../layout/dummy-sheet.ts";
+
+export const fonts = openFonts();
+export const meta: Meta = {
+  title: "Head A & B <c>",
+  author: "Harbour & Sons",
+  subject: "Flow of one head",
+  language: "en",
+  issued: "2026-03-14",
+  producer: "headsheet 0.0.0",
+};
+
+/** A sheet as pages, measured with the fonts that paint it. */
+export const pagesOf = (sheet: Sheet): readonly Page[] =>
+  layoutSheet(sheet, { measure: fonts.measure, draw: dummyDraw, images: new Map() }).pages;
+
+export const paintPages = (pages: readonly Page[], images: ReadonlyMap<string, Uint8Array> = new Map()) =>
+  paint(pages, { fonts, images, meta });
+
+/** The file's objects with nothing packed: what its own grammar says, stream by stream. */
+export function unpacked(bytes: Buffer, inflate: (data: Buffer) => Buffer): string {
+  const text = bytes.toString("latin1");
+  return text.replace(/stream\n([\s\S]*?)\nendstream/g, (whole, data: string) => {
+    try {
+      return `stream\n${inflate(Buffer.from(data, "latin1")).toString("latin1")}\nendstream`;
+    } catch {
+      return whole;
+    }
+  });
+}

@@ -1,0 +1,101 @@
+import { readFileSync } from "node:fs";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { contrast, luminance } from "../../src/theme/contrast.ts";
+import { lightness } from "../../src/theme/lightness.ts";
+import { makeTheme } from "../../src/theme/make-theme.ts";
+import { papers } from "../../src/theme/papers.ts";
+
+fc.configureGlobal({ seed: 20260314 });
+
+const reference = (name: string) =>
+  JSON.parse(readFileSync(new URL(`../references/${name}.json`, import.meta.url), "utf8"));
+
+describe("contrast", () => {
+  // W3C, WCAG 2.2; rows of wcag-contrast.json, the published ones marked there.
+  test.each(reference("wcag-contrast").rows as { fg: string; bg: string; ratio: number; L_fg: number }[])(
+    "$fg on $bg",
+    ({ fg, bg, ratio, L_fg }) => {
+      expect(contrast(fg, bg)).toBeCloseTo(ratio, 7);
+      expect(luminance(fg)).toBeCloseTo(L_fg, 8);
+    },
+  );
+});
+
+describe("lightness", () => {
+  // CIE 15: black 0, white 100 by definition. Mid grey #777777 is 50.03 and pure red, green, blue are 53.24, 87.73, 32.30
+  // in published sRGB to CIELAB tables (from memory).
+  test.each([
+    ["#000000", 0],
+    ["#ffffff", 100],
+    ["#777777", 50.03],
+    ["#ff0000", 53.24],
+    ["#00ff00", 87.73],
+    ["#0000ff", 32.3],
+  ])("%s", (color, l) => expect(lightness(color)).toBeCloseTo(l, 1));
+});
+
+describe("paper", () => {
+  // ISO 216 and ANSI Y14.1, page-sizes.json.
+  test.each([
+    ["A4", "A4"],
+    ["Letter", "ANSI A (letter)"],
+  ] as const)("%s", (name, row) => {
+    const size = (reference("page-sizes").rows as { name: string; width_pt: number; height_pt: number }[]).find(
+      (r) => r.name === row,
+    )!;
+    expect(papers[name].width).toBeCloseTo(size.width_pt, 4);
+    expect(papers[name].height).toBeCloseTo(size.height_pt, 4);
+    const { width, height, margin } = papers[name];
+    expect(((width - margin.left - margin.right) * 25.4) / 72).toBeCloseTo(175, 6);
+    expect(((height - margin.top - margin.bottom) * 25.4) / 72).toBeCloseTo(249, 6);
+    for (const side of Object.values(margin)) expect(side).toBeGreaterThan((10 * 72) / 25.4);
+  });
+});
+
+describe("accent", () => {
+  const channel = fc.integer({ min: 0, max: 255 }).map((n) => n.toString(16).padStart(2, "0"));
+  test("any accent ends readable, and apart from what came before", () =>
+    fc.assert(
+      fc.property(fc.tuple(channel, channel, channel), (rgb) => {
+        const { theme, diagnostics } = makeTheme({ accent: `#${rgb.join("")}` });
+        expect(contrast(theme.colors.accent, "#ffffff")).toBeGreaterThanOrEqual(7);
+        for (const before of theme.series.earlier)
+          expect(lightness(before.color) - lightness(theme.colors.accent)).toBeGreaterThanOrEqual(20);
+        expect(diagnostics.length).toBe(theme.colors.accent === `#${rgb.join("")}` ? 0 : 1);
+      }),
+    ));
+  test("a dark accent stays, a light one is darkened with a warning, nonsense is refused", () => {
+    expect(makeTheme({ accent: "#7A1F2B" })).toMatchObject({
+      theme: { colors: { accent: "#7a1f2b" } },
+      diagnostics: [],
+    });
+    expect(makeTheme({ accent: "#F0E442" }).diagnostics).toMatchObject([
+      { severity: "warning", code: "theme/accent-darkened" },
+    ]);
+    expect(makeTheme({ accent: "teal" }).diagnostics).toMatchObject([{ severity: "error", code: "theme/accent" }]);
+    expect(makeTheme({}).diagnostics).toEqual([]);
+  });
+});
+
+describe("the theme's own colours", () => {
+  const { colors, series } = makeTheme({}).theme;
+  test("text 7 : 1, lines and markers 3 : 1", () => {
+    for (const text of [colors.ink, colors.quiet, colors.accent])
+      expect(contrast(text, colors.paper)).toBeGreaterThanOrEqual(7);
+    expect(contrast(colors.ink, colors.grid)).toBeGreaterThanOrEqual(7);
+    const lines = [series.latest, ...series.earlier, ...series.others].map((s) => s.color);
+    for (const line of [colors.rule, ...lines]) expect(contrast(line, colors.paper)).toBeGreaterThanOrEqual(3);
+  });
+  test("other heads wear the colours of the published set that reach 3 : 1", () => {
+    const published = (reference("palette").rows as { hex: string; graphics_3_to_1: boolean }[])
+      .filter((r) => r.graphics_3_to_1)
+      .map((r) => r.hex.toLowerCase());
+    for (const { color } of series.others) expect(published).toContain(color);
+  });
+  test("no two lines share dash, or marker and filling", () => {
+    const all = [series.latest, ...series.earlier, ...series.others];
+    expect(new Set(all.map((s) => s.dash.join())).size).toBe(all.length);
+    expect(new Set(all.map((s) => `${s.marker} ${s.filled}`)).size).toBe(all.length);
+  });
+});
