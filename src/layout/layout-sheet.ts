@@ -20,41 +20,43 @@ export function layoutSheet(sheet: Sheet, env: LayoutEnv): Laid {
   return onOnePage(sheet, env);
 }
 
-/** Leaves out the least of the blocks until one page holds the rest. */
+/**
+ * Keeps what fits one page, the highest priority first, earlier blocks before later ones. A block that is too large gives
+ * way, and a smaller one after it may still have its place.
+ */
 function onOnePage(sheet: Sheet, env: LayoutEnv): Laid {
-  const diagnostics: Diagnostic[] = [];
-  let rows = sheet.rows;
-  for (;;) {
-    const left = diagnostics.length > 0 && sheet.more !== undefined;
-    const frames = flow(sheet, left ? [...rows, moreRow(sheet.more!)] : rows, env);
-    const least = leastOf(rows);
-    if (frames.length <= 1 || least === undefined) {
-      if (frames.length > 1)
-        diagnostics.push({
-          severity: "warning",
-          code: "layout/one-page",
-          message: `what must stay on the ${sheet.template} takes ${frames.length} pages`,
-          note: "nothing more could be left out",
-        });
-      return { pages: finished(sheet, frames, env), diagnostics };
+  const cells = sheet.rows.flatMap((row) => row.cells).filter((cell) => cell.block.parts.length > 0);
+  const fits = (kept: ReadonlySet<SheetCell>) => flow(sheet, onlyRows(sheet, kept, cells.length), env).length <= 1;
+  let kept: ReadonlySet<SheetCell> = new Set(cells);
+  if (!fits(kept)) {
+    kept = new Set(cells.filter((cell) => cell.block.priority >= 100));
+    for (const cell of cells.toSorted((a, b) => b.block.priority - a.block.priority)) {
+      const more = new Set([...kept, cell]);
+      if (!kept.has(cell) && fits(more)) kept = more;
     }
+  }
+  const frames = flow(sheet, onlyRows(sheet, kept, cells.length), env);
+  const left = cells.filter((cell) => !kept.has(cell));
+  const diagnostics: Diagnostic[] = left.map(({ block }) => ({
+    severity: "warning",
+    code: "layout/left-out",
+    message: `block ${block.name} does not fit the one page of the ${sheet.template} and was left out`,
+    hint: "give it a higher priority in the template, or shorten another block",
+  }));
+  if (frames.length > 1)
     diagnostics.push({
       severity: "warning",
-      code: "layout/left-out",
-      message: `block ${least.block.name} does not fit the one page of the ${sheet.template} and was left out`,
-      hint: "give it a higher priority in the template, or shorten another block",
+      code: "layout/one-page",
+      message: `what must stay on the ${sheet.template} takes ${frames.length} pages`,
+      note: "nothing more could be left out",
     });
-    rows = rows.map((row) => ({ ...row, cells: row.cells.filter((cell) => cell !== least) }));
-  }
+  return { pages: finished(sheet, frames, env), diagnostics };
 }
 
-/** The block to leave out next: of lowest priority, the last of equals; none of 100. */
-function leastOf(rows: readonly SheetRow[]): SheetCell | undefined {
-  const cells = rows.flatMap((row) => row.cells).filter((cell) => cell.block.priority < 100);
-  return cells.reduce<SheetCell | undefined>(
-    (least, cell) => (least === undefined || cell.block.priority <= least.block.priority ? cell : least),
-    undefined,
-  );
+/** The rows with the blocks that are kept; a word about the rest where something is missing. */
+function onlyRows(sheet: Sheet, kept: ReadonlySet<SheetCell>, all: number): readonly SheetRow[] {
+  const rows = sheet.rows.map((row) => ({ ...row, cells: row.cells.filter((cell) => kept.has(cell)) }));
+  return kept.size < all && sheet.more !== undefined ? [...rows, moreRow(sheet.more)] : rows;
 }
 
 function moreRow(text: string): SheetRow {
