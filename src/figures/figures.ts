@@ -14,6 +14,7 @@ export type Figures = {
   /** Other heads, for drawing beside this one; under their label only. */
   others?: (StageFigures & { label: string })[];
   sample?: SampleFigures;
+  /** Filled in by whoever checked the job: all that `check` would say of it. */
   warnings: WarningFigure[];
 };
 
@@ -154,6 +155,8 @@ export type Comparison = {
   side: "intake" | "exhaust";
   like_for_like: boolean;
   differences: string[];
+  /** Why no verdict is given although there is a change: the check plate was more than 2 % off. */
+  verdict_withheld?: "check plate";
   from_lift_m?: number;
   to_lift_m?: number;
   mean_change_ratio?: number;

@@ -163,9 +163,19 @@ export type Pinch = {
 };
 
 /** A cross-section along the centreline, from the manifold face. */
-export type Section = { readonly at: Metres; readonly area: SquareMetres; readonly shape?: RoundedRectangle; readonly name?: string };
+export type Section = {
+  readonly at: Metres;
+  readonly area: SquareMetres;
+  readonly shape?: RoundedRectangle;
+  readonly name?: string;
+};
 
-export type Deck = { readonly cut?: Metres; readonly cutBefore?: Metres; readonly thickness?: Metres; readonly flatness?: Metres };
+export type Deck = {
+  readonly cut?: Metres;
+  readonly cutBefore?: Metres;
+  readonly thickness?: Metres;
+  readonly flatness?: Metres;
+};
 
 /** Valve centres [x, y] from the bore's centre. */
 export type ValveLayout = {
@@ -229,7 +239,11 @@ export type Bench = {
   readonly liftSetting: Metres;
   readonly liftSettingIsDefault: boolean;
   readonly resolution?: CubicMetresPerSecond;
-  readonly checkPlate?: { readonly nominal: CubicMetresPerSecond; readonly before?: CubicMetresPerSecond; readonly after?: CubicMetresPerSecond };
+  readonly checkPlate?: {
+    readonly nominal: CubicMetresPerSecond;
+    readonly before?: CubicMetresPerSecond;
+    readonly after?: CubicMetresPerSecond;
+  };
   readonly checked?: string;
   readonly against?: string;
 };
@@ -241,7 +255,9 @@ export type Engine = {
   readonly bore?: Metres;
   readonly stroke?: Metres;
   readonly rodLength?: Metres;
-  readonly gasket?: { readonly kind: "volume"; readonly volume: CubicMetres } | { readonly kind: "ring"; readonly bore: Metres; readonly compressed: Metres };
+  readonly gasket?:
+    | { readonly kind: "volume"; readonly volume: CubicMetres }
+    | { readonly kind: "ring"; readonly bore: Metres; readonly compressed: Metres };
   /** Volume added to the clearance: a dish is positive, a dome negative. Deck height: below the deck positive. */
   readonly piston?: { readonly dish?: CubicMetres; readonly belowDeck?: Metres };
   readonly rpm?: { readonly from: Rpm; readonly to: Rpm };
@@ -305,7 +321,11 @@ export type JobText = {
     readonly value?: string;
     readonly limit?: string;
   }[];
-  readonly alsoMeasured: readonly { readonly what: string; readonly values: readonly { readonly label: string; readonly value: string }[]; readonly how?: string }[];
+  readonly alsoMeasured: readonly {
+    readonly what: string;
+    readonly values: readonly { readonly label: string; readonly value: string }[];
+    readonly how?: string;
+  }[];
   readonly parts: readonly { readonly part: string; readonly quantity?: string; readonly note?: string }[];
   readonly springs?: Springs;
   readonly assembly: readonly { readonly what: string; readonly value: string }[];
@@ -315,7 +335,13 @@ export type JobText = {
   readonly cautions: readonly string[];
 };
 
-export type Head = { readonly id: string; readonly stamped?: string; readonly cylinders: readonly number[]; readonly name?: string; readonly casting?: string };
+export type Head = {
+  readonly id: string;
+  readonly stamped?: string;
+  readonly cylinders: readonly number[];
+  readonly name?: string;
+  readonly casting?: string;
+};
 
 export type Springs = {
   readonly installedHeight?: Metres;

@@ -1,0 +1,150 @@
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { Command, CommanderError, Option } from "commander";
+import type { ExitCode, World } from "./desk/world.ts";
+import { WrongUse } from "./desk/wrong-use.ts";
+import { disk } from "./io/disk.ts";
+
+const PAPERS = ["A4", "Letter"];
+type Common = { readonly template?: string; readonly paper?: "A4" | "Letter"; readonly units?: string; readonly strict?: true };
+
+/** The commands and their options; each loads what it needs when it is run. */
+function commands(world: World, done: (code: ExitCode) => void): Command {
+  const program = new Command("headsheet")
+    .description("One typed file per cylinder head in, a clear and honest sheet out.")
+    .version(world.version)
+    .addHelpText("beforeAll", "Example: headsheet make jobs/mine.yaml\n")
+    .addHelpText("after", "\nExit codes: 0 all done, 1 a job was refused, 2 wrong use or a failure of the program.")
+    .showSuggestionAfterError()
+    .exitOverride()
+    .configureOutput({ writeOut: world.out, writeErr: world.err });
+
+  const paper = () => new Option("--paper <paper>", "paper of the sheets").choices(PAPERS);
+  const units = () => new Option("--units <units>", "print in imperial, metric, or pairs such as flow=l/s,length=mm");
+
+  program
+    .command("make")
+    .argument("[jobs...]", "job files or folders; none: every job under jobs/")
+    .description("make the sheets of the jobs and print their paths")
+    .option("--out <folder>", "where the sheets go", "out")
+    .option("--template <names>", "template to print instead of those the job names; several with commas between")
+    .addOption(paper())
+    .addOption(units())
+    .option("--strict", "refuse to compare what was not measured alike")
+    .option("--png", "also write each page as a picture")
+    .addHelpText("beforeAll", "Example: headsheet make jobs/mine.yaml --paper Letter\n")
+    .action(async (jobs: string[], options: Common & { out: string; png?: true }) => {
+      const { make } = await import("./desk/make.ts");
+      done(await make(jobs, { ...(await asked(options)), outFolder: options.out, png: options.png ?? false }, world));
+    });
+
+  program
+    .command("check")
+    .argument("[jobs...]", "job files or folders; none: every job under jobs/")
+    .description("say all that is wrong with the jobs; writes nothing")
+    .option("--strict", "refuse to compare what was not measured alike")
+    .addHelpText("beforeAll", "Example: headsheet check jobs/mine.yaml\n")
+    .action(async (jobs: string[], options: Common) => {
+      const { check } = await import("./desk/check.ts");
+      done(check(jobs, await asked(options), world));
+    });
+
+  program
+    .command("figures")
+    .argument("<job>", "a job file")
+    .description("print the figures of a job")
+    .addOption(new Option("--json", "as one JSON object, in SI").conflicts("csv"))
+    .option("--csv", "only the readings, for a spreadsheet")
+    .addOption(units())
+    .addHelpText("beforeAll", "Example: headsheet figures jobs/mine.yaml --json\n")
+    .action(async (job: string, options: Common & { json?: true; csv?: true }) => {
+      const { showFigures } = await import("./desk/show-figures.ts");
+      done(showFigures(job, options.json ? "json" : options.csv ? "csv" : "text", await asked(options), world));
+    });
+
+  program
+    .command("new")
+    .argument("<file>", "the job file to write")
+    .description("write a commented starter job; never over a file that is there")
+    .option("--product", "a head sold again and again, compiled from other jobs")
+    .addHelpText("beforeAll", "Example: headsheet new jobs/mine.yaml\n")
+    .action(async (file: string, options: { product?: true }) => {
+      const { newJob } = await import("./desk/new-job.ts");
+      done(newJob(file, { product: options.product ?? false }, world));
+    });
+
+  return program;
+}
+
+async function asked({ template, paper, units, strict }: Common) {
+  const shown = units === undefined ? undefined : (await import("./desk/asked-units.ts")).askedUnits(units);
+  return {
+    ...(template && { templates: template.split(",").map((name) => name.trim()) }),
+    ...(paper && { paper }),
+    ...(shown && { units: shown }),
+    ...(strict && { strict }),
+  };
+}
+
+/** Runs one command line. */
+export async function run(argv: readonly string[], world: World): Promise<ExitCode> {
+  let code: ExitCode = 0;
+  try {
+    await commands(world, (result) => {
+      code = result;
+    }).parseAsync(argv, { from: "user" });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    if (error instanceof WrongUse) world.err(`error: ${error.message}\n`);
+    else if (isWorldly(error)) world.err(`error: ${inWords(error)}\n`);
+    else world.err(`error: headsheet itself failed; the job is not at fault\n${error instanceof Error ? error.stack : error}\n`);
+    return 2;
+  }
+}
+
+/** What the disk said, not what the program did wrong. */
+const isWorldly = (error: unknown): error is NodeJS.ErrnoException => error instanceof Error && typeof (error as NodeJS.ErrnoException).syscall === "string";
+
+function inWords({ code, path, message }: NodeJS.ErrnoException): string {
+  const where = path === undefined ? "" : ` \`${path}\``;
+  const said: Record<string, string> = {
+    EACCES: `no permission to write or read${where}`,
+    EPERM: `not allowed to write or read${where}`,
+    EROFS: `the disk is read-only:${where}`,
+    ENOSPC: "the disk is full; nothing that was there is lost",
+    EISDIR: `a folder stands where the file should go:${where}`,
+    ENOTDIR: `a file stands where a folder should be:${where}`,
+    ENOENT: `there is no${where}`,
+    EEXIST: `something stands already at${where}`,
+  };
+  return (code !== undefined && said[code]) || message;
+}
+
+/** The real world: this process, this disk. */
+function thisWorld(): World {
+  const home = dirname(dirname(fileURLToPath(import.meta.url)));
+  const { version } = JSON.parse(disk.readTextFile(join(home, "package.json"))) as { version: string };
+  const terminal = process.stderr.isTTY === true;
+  return {
+    io: disk,
+    cwd: process.cwd(),
+    out: (text) => process.stdout.write(text),
+    err: (text) => process.stderr.write(text),
+    colour: terminal && !process.env.NO_COLOR,
+    terminal,
+    home,
+    version,
+    today: new Date().toISOString().slice(0, 10),
+  };
+}
+
+/** The program as started from the shell. */
+export async function main(): Promise<void> {
+  // A reader that went away (`headsheet figures … | head`) is no failure.
+  process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code === "EPIPE") process.exit(0);
+    throw error;
+  });
+  process.exitCode = await run(process.argv.slice(2), thisWorld());
+}

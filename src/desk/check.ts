@@ -1,0 +1,23 @@
+import { type Asked, workOut } from "../make-sheet.ts";
+import { findJobs } from "./find-jobs.ts";
+import { counted, refused, report } from "./report.ts";
+import type { ExitCode, World } from "./world.ts";
+
+/** Says all that is wrong with the jobs, and writes nothing. */
+export function check(asked: readonly string[], options: Asked, world: World): ExitCode {
+  const jobs = findJobs(asked, world);
+  let bad = 0;
+  let warnings = 0;
+  for (const job of jobs) {
+    const { diagnostics, sources, shopFile, drawable } = workOut(job, options, world.io, world.cwd);
+    const doubts = diagnostics.filter(({ severity }) => severity === "warning").length;
+    const errors = diagnostics.length - doubts;
+    warnings += doubts;
+    if (refused(diagnostics) || !drawable) bad++;
+    const found = errors + doubts === 0 ? "nothing wrong" : [errors && counted(errors, "error"), doubts && counted(doubts, "warning")].filter(Boolean).join(", ");
+    world.err(`${job}: ${found} (${shopFile ? `shop: ${shopFile}` : "no shop.yaml"})\n`);
+    report(diagnostics, sources, world);
+  }
+  if (jobs.length > 1) world.err(`${counted(jobs.length, "job")} checked, ${bad} refused, ${counted(warnings, "warning")}\n`);
+  return bad > 0 ? 1 : 0;
+}

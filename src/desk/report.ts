@@ -1,0 +1,13 @@
+import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
+import { render } from "../diagnostics/render.ts";
+import type { World } from "./world.ts";
+
+/** Writes problems to the messages, if there are any. */
+export function report(diagnostics: readonly Diagnostic[], sources: Sources, world: World): void {
+  if (diagnostics.length > 0) world.err(`${render(diagnostics, sources, { colour: world.colour })}\n\n`);
+}
+
+export const refused = (diagnostics: readonly Diagnostic[]): boolean => diagnostics.some(({ severity }) => severity === "error");
+
+/** "1 sheet", "4 sheets". */
+export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;

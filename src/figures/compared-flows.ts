@@ -1,0 +1,66 @@
+import { peakReading } from "./curve-shape.ts";
+import type { ComparedFigures } from "./figures.ts";
+import { sameLift } from "./lifts.ts";
+import { curveAt } from "./pchip.ts";
+import type { ReportLift } from "./report-lifts.ts";
+import type { Sweep } from "./sweep.ts";
+import { curveTerms } from "./sweep-uncertainty.ts";
+import { combine, type Term } from "./uncertainty.ts";
+
+/** A flow at some lift of a sweep, measured or between readings. */
+export type FlowAt = {
+  readonly lift: number;
+  readonly flow: number;
+  readonly terms?: readonly Term[];
+  readonly interpolated: boolean;
+};
+
+/**
+ * Flow of a sweep at a lift: the reading there, else the interpolant's value.
+ *
+ *     Q(L)
+ *
+ * @param sweep  the sweep
+ * @param lift   L [m]
+ * @returns      the flow with its budget, or undefined beyond the last reading: nothing is extrapolated
+ * @source       Fritsch & Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300–304
+ * @example      flowAt({ good: [{ lift: 0.01, flow: 0.05 }] }, 0.01) // { lift: 0.01, flow: 0.05, interpolated: false }
+ */
+export function flowAt(sweep: Pick<Sweep, "good" | "curve">, lift: number): FlowAt | undefined {
+  const measured = sweep.good.find((reading) => sameLift(reading.lift, lift));
+  if (measured !== undefined) {
+    const { flow, terms } = measured;
+    return { lift: measured.lift, flow, ...(terms === undefined ? {} : { terms }), interpolated: false };
+  }
+  const flow = sweep.curve === undefined ? undefined : curveAt(sweep.curve, lift);
+  if (flow === undefined) return undefined;
+  const terms = curveTerms(sweep, (curve) => curveAt(curve, lift));
+  return { lift, flow, ...(terms === undefined ? {} : { terms }), interpolated: true };
+}
+
+/**
+ * Flow at each lift at which the sheet speaks.
+ *
+ *     Q(L) at the report's lifts
+ *
+ * @param sweep  the stage's leading sweep
+ * @param lifts  the report's lifts, see `reportLifts`
+ * @returns      one entry a lift that the readings reach; interpolated ones marked
+ * @source       Fritsch & Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300–304
+ * @example      comparedFlows({ good: [{ lift: 0.01, flow: 0.05 }] }, [{ at: "peak" }]) // [{ at: "peak", lift_m: 0.01, flow_m3_s: 0.05 }]
+ */
+export function comparedFlows(sweep: Pick<Sweep, "good" | "curve">, lifts: readonly ReportLift[]): ComparedFigures[] {
+  return lifts.flatMap(({ at, lift = peakReading(sweep.good)?.lift }) => {
+    const found = lift === undefined ? undefined : flowAt(sweep, lift);
+    if (found === undefined) return [];
+    return [
+      {
+        at,
+        lift_m: found.lift,
+        flow_m3_s: found.flow,
+        ...(found.terms === undefined ? {} : { uncertainty_m3_s: combine(found.terms).expanded }),
+        ...(found.interpolated ? { interpolated: true as const } : {}),
+      },
+    ];
+  });
+}

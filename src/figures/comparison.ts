@@ -1,0 +1,140 @@
+import type { DisplayUnits, Side } from "../model/model.ts";
+import { CHECK_PLATE_WITHHOLDS, checkPlateError } from "./check-plate.ts";
+import { type FlowAt, flowAt } from "./compared-flows.ts";
+import { conditionDifferences } from "./conditions.ts";
+import { NO_FLOW } from "./constants.ts";
+import { crossovers } from "./crossovers.ts";
+import { peakReading } from "./curve-shape.ts";
+import type { ChangeFigures, Comparison, Verdict } from "./figures.ts";
+import { distinctLifts, sharedLifts, sharedRange } from "./lifts.ts";
+import { over } from "./limits.ts";
+import { meanFlow } from "./mean-flow.ts";
+import type { Reference } from "./reading-to-reference.ts";
+import type { ReportLift } from "./report-lifts.ts";
+import { readSweep, type Sweep } from "./sweep.ts";
+import { curveTerms, uncertaintyOfDifference, uncertaintyOfRatio } from "./sweep-uncertainty.ts";
+import { verdictOn } from "./verdict.ts";
+
+/** Two sweeps of one side, and how they stand to each other. */
+export type Pair = {
+  readonly from: Sweep;
+  readonly to: Sweep;
+  readonly side: Side;
+  /** One port, stage to stage: gain and loss are words for that only. */
+  readonly same: boolean;
+  readonly fromLabel?: string;
+  readonly toLabel?: string;
+};
+
+/** What a comparison needs to know of the job. */
+export type ComparisonFrame = {
+  readonly reference: Reference;
+  readonly units: DisplayUnits;
+  readonly lifts: readonly ReportLift[];
+  /** Net lift of the cam on that side [m]. */
+  readonly netLift?: number;
+  /** Distance of a stage measured again from itself, as a share of flow. */
+  readonly floor?: number;
+};
+
+/**
+ * Change from one sweep to another, lift by lift and on the mean, each with its ± and verdict. Only ports measured in both
+ * are compared: cylinder 1 with cylinder 1, a hand with the same hand.
+ *
+ *     change = Q_to − Q_from;  mean change = Q̄_to ÷ Q̄_from − 1 over the lifts that both share
+ *
+ * @param pair   the two sweeps
+ * @param frame  reference, units, report lifts, cam lift and floor
+ * @returns      the comparison; without changes where no port was measured in both
+ * @source       JCGM 100:2008 (GUM), 5; what counts as clear stands in verdict.ts
+ * @example      compareSweeps({ from: { ports: [], good: [], source: { stage: { name: "a" }, set: { bench: { attached: {} } } } }, to: { ports: [], good: [], source: { stage: { name: "b" }, set: { bench: { attached: {} } } } }, side: "intake", same: true }, { units: {}, lifts: [] }).changes // []
+ */
+export function compareSweeps(pair: Pair, frame: ComparisonFrame): Comparison {
+  const common = pair.from.ports.filter((port) => pair.to.ports.includes(port));
+  const head = {
+    from: { stage: pair.from.source.stage.name, ...(pair.fromLabel === undefined ? {} : { label: pair.fromLabel }) },
+    to: { stage: pair.to.source.stage.name, ...(pair.toLabel === undefined ? {} : { label: pair.toLabel }) },
+    side: pair.side,
+  };
+  if (common.length === 0) {
+    const why = pair.from.ports.length > 0 && pair.to.ports.length > 0 ? ["no port was flowed in both"] : [];
+    return { ...head, like_for_like: false, differences: why, changes: [], crossovers_m: [] };
+  }
+  const from = narrowed(pair.from, common, frame.reference);
+  const to = narrowed(pair.to, common, frame.reference);
+  const differences = conditionDifferences(from.source.set, to.source.set, pair.side, frame.units);
+  const withheld = [from, to].some((sweep) => over(checkPlateError(sweep.source.set.bench), CHECK_PLATE_WITHHOLDS));
+  const floor = frame.floor ?? 0;
+  const verdict: VerdictRule = (change, combined, of) =>
+    withheld ? "too few repeats" : verdictOn(change, combined, floor * of, pair.same);
+  const changes = changesBetween(from, to, frame.lifts, verdict);
+  return {
+    ...head,
+    like_for_like: differences.length === 0,
+    differences,
+    ...(withheld ? { verdict_withheld: "check plate" as const } : {}),
+    ...meanChange(from, to, frame.netLift, verdict, withheld),
+    ...(frame.floor === undefined ? {} : { floor_ratio: frame.floor }),
+    changes,
+    crossovers_m: from.curve === undefined || to.curve === undefined ? [] : crossovers(from.curve, to.curve, changes),
+  };
+}
+
+/** `of` is what the floor is a share of. */
+type VerdictRule = (change: number, combined: Parameters<typeof verdictOn>[1], of: number) => Verdict;
+
+function narrowed(sweep: Sweep, ports: readonly string[], reference: Reference): Sweep {
+  return ports.length === sweep.ports.length ? sweep : readSweep(sweep.source, reference, new Set(ports));
+}
+
+function changesBetween(from: Sweep, to: Sweep, lifts: readonly ReportLift[], verdict: VerdictRule): ChangeFigures[] {
+  const measured = sharedLifts([from.good.map((reading) => reading.lift), to.good.map((reading) => reading.lift)]);
+  const wanted = lifts.map(({ lift }) => lift ?? peakReading(to.good)?.lift).filter((lift) => lift !== undefined);
+  return distinctLifts([...measured, ...wanted]).flatMap((lift) => {
+    const before = flowAt(from, lift);
+    const after = flowAt(to, lift);
+    return before === undefined || after === undefined || !(before.flow > NO_FLOW)
+      ? []
+      : [changeAt(before, after, verdict)];
+  });
+}
+
+function changeAt(before: FlowAt, after: FlowAt, verdict: VerdictRule): ChangeFigures {
+  const change = after.flow - before.flow;
+  const combined = uncertaintyOfDifference(after.terms, before.terms);
+  return {
+    lift_m: before.interpolated ? after.lift : before.lift,
+    change_m3_s: change,
+    change_ratio: change / before.flow,
+    ...(combined === undefined ? {} : { uncertainty_m3_s: combined.expanded }),
+    verdict: verdict(change, combined, before.flow),
+    ...(before.interpolated || after.interpolated ? { interpolated: true as const } : {}),
+  };
+}
+
+function meanChange(
+  from: Sweep,
+  to: Sweep,
+  netLift: number | undefined,
+  verdict: VerdictRule,
+  withheld: boolean,
+): Partial<Comparison> {
+  const range = sharedRange(
+    [from.good.map((reading) => reading.lift), to.good.map((reading) => reading.lift)],
+    netLift,
+  );
+  if (range === undefined || from.curve === undefined || to.curve === undefined) return {};
+  const before = meanFlow(from.curve, range.from, range.to);
+  const after = meanFlow(to.curve, range.from, range.to);
+  if (before === undefined || after === undefined || !(before > NO_FLOW)) return {};
+  const terms = (sweep: Sweep) => curveTerms(sweep, (curve) => meanFlow(curve, range.from, range.to));
+  const combined = uncertaintyOfRatio(after, terms(to), before, terms(from));
+  const change = after / before - 1;
+  return {
+    from_lift_m: range.from,
+    to_lift_m: range.to,
+    mean_change_ratio: change,
+    ...(combined === undefined ? {} : { mean_change_uncertainty_ratio: combined.expanded }),
+    ...(withheld ? {} : { mean_change_verdict: verdict(change, combined, 1) }),
+  };
+}

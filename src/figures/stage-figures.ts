@@ -1,0 +1,66 @@
+import type { Model, Side, Stage } from "../model/model.ts";
+import { chamberFigures } from "./chamber-figures.ts";
+import { distinctConditions } from "./conditions.ts";
+import { engineFigures } from "./engine-figures.ts";
+import { exhaustToIntake } from "./exhaust-to-intake.ts";
+import type { SetFigures, SetSideFigures, StageFigures } from "./figures.ts";
+import { type SideFrame, setSideFigures, sideFigures } from "./side-figures.ts";
+import { springFigures } from "./spring-figures.ts";
+import { readSweep, type Sweep } from "./sweep.ts";
+
+/** A stage with the leading sweep of each side that was flowed. */
+export type FlowedStage = { readonly stage: Stage; readonly intake?: Sweep; readonly exhaust?: Sweep };
+
+/**
+ * All figures of one stage.
+ *
+ *     see each part
+ *
+ * @param model       the model
+ * @param flowed      the stage and its leading sweeps
+ * @param frames      what each side has in common over the job's stages
+ * @param asDelivered whether this is the stage that goes out, to which the springs belong
+ * @returns           the figures
+ * @example           stageFigures({}, { stage: { name: "As received", ports: {}, chambers: [], sets: [] } }, { intake: { ideal: {} }, exhaust: { ideal: {} } }, false).name // "As received"
+ */
+export function stageFigures(
+  model: Model,
+  flowed: FlowedStage,
+  frames: Readonly<Record<Side, SideFrame>>,
+  asDelivered: boolean,
+): StageFigures {
+  const { stage } = flowed;
+  const intake = sideFigures(model, stage, flowed.intake, "intake", frames.intake);
+  const exhaust = sideFigures(model, stage, flowed.exhaust, "exhaust", frames.exhaust);
+  const springs = asDelivered ? springFigures(model.text.springs, model.engine) : undefined;
+  const engine = engineFigures(model, stage.ports.intake, flowed.intake, frames.intake.ideal.intake);
+  return {
+    name: stage.name,
+    ...(stage.repeats === undefined ? {} : { repeats: stage.repeats }),
+    ...(stage.date === undefined ? {} : { date: stage.date }),
+    ...(stage.sets[0] === undefined ? {} : { set: stage.sets[0].name }),
+    ...(intake === undefined ? {} : { intake }),
+    ...(exhaust === undefined ? {} : { exhaust }),
+    sets: stage.sets.slice(1).map((set) => setFigures(model, stage, set, frames.intake)),
+    exhaust_to_intake: exhaustToIntake(flowed.intake, flowed.exhaust),
+    ...chamberFigures(stage, model.engine),
+    ...(springs === undefined ? {} : { springs }),
+    ...(engine === undefined ? {} : { engine }),
+  };
+}
+
+function setFigures(model: Model, stage: Stage, set: Stage["sets"][number], { ideal }: SideFrame): SetFigures {
+  const sideOf = (side: Side): SetSideFigures | undefined => {
+    if (set.runs.every((run) => run.readings[side].length === 0)) return undefined;
+    const sweep = readSweep({ head: "", stage, set, side }, model.reference);
+    return setSideFigures(sweep, stage, side, ideal, model.reference);
+  };
+  const intake = sideOf("intake");
+  const exhaust = sideOf("exhaust");
+  return {
+    name: set.name,
+    conditions: distinctConditions(stage.sets[0]!, set, model.units),
+    ...(intake === undefined ? {} : { intake }),
+    ...(exhaust === undefined ? {} : { exhaust }),
+  };
+}

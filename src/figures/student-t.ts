@@ -1,0 +1,29 @@
+import { incompleteBeta } from "./incomplete-beta.ts";
+
+/** Level of confidence of every ± here: that of k = 2 with a normal distribution [1]. */
+export const CONFIDENCE = 0.954499736103642;
+
+/**
+ * Coverage factor: Student's t, two-sided. At 1e6 degrees of freedom and more it is the normal distribution's.
+ *
+ *     P(|T| ≤ t) = 1 − I_x(ν ÷ 2, ½) = p,  x = ν ÷ (ν + t²)
+ *
+ * @param degreesOfFreedom  ν [1], greater than 0; need not be whole
+ * @param confidence        p [1], between 0 and 1; left out, that of k = 2
+ * @returns                 t [1]; 2 for infinitely many degrees of freedom at the usual confidence
+ * @source                  JCGM 100:2008 (GUM), annex G and table G.2
+ * @example                 studentT(3) // 3.307
+ */
+export function studentT(degreesOfFreedom: number, confidence: number = CONFIDENCE): number {
+  const nu = Math.min(degreesOfFreedom, 1e6);
+  const within = (t: number) => 1 - incompleteBeta(nu / (nu + t * t), nu / 2, 0.5);
+  let high = 1;
+  while (within(high) < confidence) high *= 2;
+  let low = 0;
+  for (let k = 0; k < 60; k++) {
+    const middle = (low + high) / 2;
+    if (within(middle) < confidence) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}

@@ -1,0 +1,151 @@
+import { drawChart } from "./charts/draw-chart.ts";
+import { labelRoomOf } from "./charts/label-room.ts";
+import type { Shapes } from "./charts/shapes.ts";
+import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
+import { sortDiagnostics } from "./diagnostics/sort.ts";
+import { checkFigures } from "./figures/check-figures.ts";
+import { computeFigures } from "./figures/compute-figures.ts";
+import type { Figures } from "./figures/figures.ts";
+import type { Io } from "./io/io.ts";
+import { layoutSheet } from "./layout/layout-sheet.ts";
+import { buildModel } from "./model/build-model.ts";
+import type { DisplayUnits, Model } from "./model/model.ts";
+import { imageSizes } from "./pdf/image-sizes.ts";
+import type { Fonts } from "./pdf/fonts.ts";
+import { paint } from "./pdf/paint.ts";
+import { gather, paperOf } from "./project/gather.ts";
+import type { Project } from "./project/project.ts";
+import { findTemplate } from "./project/find-template.ts";
+import { BLOCKS } from "./sheet/blocks.ts";
+import { buildSheet } from "./sheet/build-sheet.ts";
+import { placeBlocks } from "./sheet/place-blocks.ts";
+import { sheetName } from "./sheet-name.ts";
+import { makeTheme } from "./theme/make-theme.ts";
+
+/** What is opened once and serves every sheet. */
+export type Kit = {
+  readonly io: Io;
+  readonly fonts: Fonts;
+  readonly shapes: Shapes;
+  /** Folder of the built-in templates. */
+  readonly templates: string;
+  readonly version: string;
+};
+
+/** What the command line asks for beside what the job says. */
+export type Asked = {
+  readonly templates?: readonly string[];
+  readonly paper?: "A4" | "Letter";
+  readonly units?: Partial<DisplayUnits>;
+  readonly strict?: boolean;
+};
+
+/** A job worked out as far as its figures; without errors among the diagnostics it can be drawn. */
+export type Worked = {
+  readonly drawable?: { readonly project: Project; readonly model: Model; readonly figures: Figures };
+  readonly diagnostics: readonly Diagnostic[];
+  readonly sources: Sources;
+  readonly filesRead: readonly string[];
+  readonly shopFile?: string;
+};
+
+/** YAML text → job → model → figures. */
+export function workOut(jobPath: string, asked: Asked, io: Io, cwd = ""): Worked {
+  const { project, diagnostics, ...read } = gather(jobPath, io, cwd);
+  if (!project) return { diagnostics, ...read };
+  const built = buildModel(project);
+  const model = withAsked(built.model, asked);
+  const known = [...diagnostics, ...built.diagnostics];
+  if (hasError(known)) return { diagnostics: sortDiagnostics(known), ...read };
+  const figures = computeFigures(model);
+  const { errors, warnings } = checkFigures(model, figures);
+  const all = sortDiagnostics([...known, ...errors, ...warnings, ...unlike(model, figures, project)]);
+  return hasError(all) ? { diagnostics: all, ...read } : { drawable: { project, model, figures }, diagnostics: all, ...read };
+}
+
+/** A finished sheet, or why there is none. */
+export type Made = { readonly name: string; readonly pdf?: Uint8Array; readonly diagnostics: readonly Diagnostic[]; readonly sources: Sources };
+
+/** Figures → sheet content → drawings + pages → bytes. */
+export async function makeSheet(drawable: NonNullable<Worked["drawable"]>, template: string, asked: Asked, kit: Kit): Promise<Made> {
+  const { project, model, figures } = drawable;
+  const name = nameOf(project, model, template);
+  const read = findTemplate(template, { root: project.root, builtIn: kit.templates, ...typedAt(template, project) }, Object.keys(BLOCKS), kit.io);
+  const sources = new Map(read.source ? [read.source] : []);
+  if (!read.template) return { name, diagnostics: read.diagnostics, sources };
+  const paper = asked.paper ?? read.template.paper ?? paperOf(project.job, project.shop);
+  const { theme, diagnostics: aboutTheme } = makeTheme({ accent: model.shop.accent, paper });
+  const { sheet, diagnostics: aboutSheet } = buildSheet({ model, figures, template: placeBlocks(read.template), theme });
+
+  const { measure } = kit.fonts;
+  const charts = { measure, colors: theme.colors, shapes: kit.shapes };
+  const images = picturesOf(project, model);
+  const laid = layoutSheet(sheet, {
+    measure,
+    draw: (chart, size, options) => drawChart(chart, size, charts, options),
+    labelRoom: labelRoomOf,
+    images: imageSizes(images),
+  });
+  const diagnostics = [...read.diagnostics, ...aboutTheme, ...aboutSheet, ...laid.diagnostics];
+  if (hasError(diagnostics)) return { name, diagnostics, sources };
+
+  const pdf = await paint(laid.pages, {
+    fonts: kit.fonts,
+    images,
+    meta: {
+      title: sheet.documentTitle,
+      ...(sheet.author === undefined ? {} : { author: sheet.author }),
+      subject: sheet.subject,
+      language: sheet.language,
+      issued: sheet.issued,
+      producer: `headsheet ${kit.version}`,
+    },
+  });
+  return { name, pdf, diagnostics, sources };
+}
+
+/** The templates a job is to be printed as. */
+export const templatesOf = (project: Project, asked: Asked): readonly string[] => [...new Set(asked.templates ?? project.templates)];
+
+/** The file name of a sheet: known before anything is drawn, so that two of one batch never collide. */
+export function nameOf(project: Project, model: Pick<Model, "identity">, template: string): string {
+  const { number, revision, title, issued } = model.identity;
+  const { head, product } = project.job;
+  return sheetName({ number, revision, template, head: head?.name ?? product?.name ?? title, issued });
+}
+
+/** Where a job names the template, so that a wrong name can be pointed at. */
+function typedAt(template: string, { job, located }: Project) {
+  if (!job.sheet?.includes(template)) return {};
+  return { at: located.span(Array.isArray(job.sheet) && job.sheet.length > 1 ? ["sheet", job.sheet.indexOf(template)] : ["sheet"]) };
+}
+
+function withAsked(model: Model, { units, strict }: Asked): Model {
+  return {
+    ...model,
+    units: { ...model.units, ...units },
+    report: strict ? { ...model.report, strict } : model.report,
+  };
+}
+
+/** With `strict`, comparing what is not alike is refused instead of said. */
+function unlike(model: Model, figures: Figures, project: Project): readonly Diagnostic[] {
+  if (!model.report.strict) return [];
+  return figures.comparisons
+    .filter((one) => !one.like_for_like)
+    .map(({ from, to, side, differences }) => ({
+      severity: "error",
+      code: "figures/unlike-conditions",
+      message: `${from.label ?? from.stage} and ${to.label ?? to.stage} were not measured alike on the ${side} side`,
+      at: project.located.span(["stages"]),
+      note: differences.join("; "),
+      hint: "leave `strict` out to have the sheet say so where it compares",
+    }));
+}
+
+function picturesOf(project: Project, model: Model): ReadonlyMap<string, Uint8Array> {
+  const logo = project.logo && model.shop.logo ? ([[model.shop.logo, project.logo]] as const) : [];
+  return new Map([...project.images, ...logo]);
+}
+
+const hasError = (diagnostics: readonly Diagnostic[]) => diagnostics.some(({ severity }) => severity === "error");

@@ -1,0 +1,70 @@
+import { DEFAULTS } from "../job/defaults.ts";
+import type { JobCam, JobEngine } from "../job/schema/job.ts";
+import { cubicMetres, type Metres, metres } from "../units/quantity.ts";
+import type { Cam, Engine } from "./model.ts";
+import { present } from "./present.ts";
+
+/** The engine as stated: words turned into signs, cams referred to the valve. */
+export function buildEngine(engine: JobEngine): Engine {
+  const { gasket, piston, rpm } = engine;
+  const dish = signed(piston?.dish, piston?.dome);
+  const belowDeck = signed(piston?.below_deck, piston?.above_deck);
+  return {
+    ...present({
+      name: engine.name,
+      cylinders: engine.cylinders,
+      bore: engine.bore,
+      stroke: engine.stroke,
+      rodLength: engine.rod_length,
+    }),
+    ...(gasket?.volume !== undefined && { gasket: { kind: "volume" as const, volume: gasket.volume } }),
+    ...(gasket?.bore !== undefined &&
+      gasket.compressed !== undefined && {
+        gasket: { kind: "ring" as const, bore: gasket.bore, compressed: gasket.compressed },
+      }),
+    ...(piston && {
+      piston: present({
+        dish: dish === undefined ? undefined : cubicMetres(dish),
+        belowDeck: belowDeck === undefined ? undefined : metres(belowDeck),
+      }),
+    }),
+    ...present({ rpm }),
+    cams: present({
+      intake:
+        engine.intake_cam &&
+        buildCam(engine.intake_cam, engine, engine.intake_cam.intake_centre ?? engine.intake_centre),
+      exhaust: engine.exhaust_cam && buildCam(engine.exhaust_cam, engine, undefined),
+    }),
+  };
+}
+
+/** One of two words: the first adds, the second takes away. */
+const signed = (adds: number | undefined, takes: number | undefined): number | undefined =>
+  adds ?? (takes === undefined ? undefined : -takes);
+
+function buildCam(cam: JobCam, engine: JobEngine, centre: JobCam["centre"]): Cam | undefined {
+  const rocker = cam.rocker ?? DEFAULTS.rocker;
+  const lash = cam.lash ?? DEFAULTS.lash;
+  const atValve = (lift: Metres) => metres(lift * rocker - lash);
+  const profile = cam.profile?.map(({ angle, lift }) => ({
+    angle,
+    lift: cam.of === "follower" ? metres(Math.max(0, atValve(lift))) : lift,
+  }));
+  const top = profile && metres(Math.max(...profile.map((point) => point.lift)));
+  const netLift = cam.net_lift ?? (cam.lobe_lift === undefined ? top : atValve(cam.lobe_lift));
+  if (netLift === undefined) return undefined;
+  const check = cam.duration === undefined ? cam.durations?.[0] : { duration: cam.duration, at: cam.at };
+  // A check lift of which nobody said where it is measured would be a guess: then there is no duration.
+  const known = check !== undefined && (check.at === undefined || check.at === 0 || cam.of !== undefined);
+  const at =
+    check?.at === undefined ? undefined : cam.of === "follower" ? metres(Math.max(0, atValve(check.at))) : check.at;
+  return {
+    netLift,
+    ...(known && present({ duration: check.duration, at, of: cam.of })),
+    ...present({
+      profile,
+      lobeSeparation: cam.lobe_separation ?? engine.lobe_separation,
+      centre: cam.centre ?? centre,
+    }),
+  };
+}

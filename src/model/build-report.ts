@@ -1,0 +1,23 @@
+import { DEFAULTS } from "../job/defaults.ts";
+import type { JobOnFile } from "../job/job-on-file.ts";
+import type { CompareAt, Engine, Report } from "./model.ts";
+import { present } from "./present.ts";
+
+/** What the sheet says and keeps to itself: shop < job, key by key. */
+export function buildReport({ job, shop }: JobOnFile, engine: Engine | undefined): Report {
+  const stated = { ...shop?.report, ...present(job.report ?? {}) };
+  const camKnown = engine?.cams.intake !== undefined || engine?.cams.exhaust !== undefined;
+  const usual = DEFAULTS.report.lifts.filter((lift) => lift !== "cam" || camKnown);
+  const lifts = (stated.lifts ?? usual).map(
+    (lift): CompareAt => (typeof lift === "number" ? { kind: "lift", lift } : { kind: lift }),
+  );
+  return {
+    lifts,
+    ...present({ headlineSet: stated.headline_set, powerPerFlow: stated.power_per_flow }),
+    pinchLimit: stated.pinch_limit ?? DEFAULTS.report.pinchLimit,
+    pinchLimitIsDefault: stated.pinch_limit === undefined,
+    holdBack: stated.hold_back ?? DEFAULTS.report.holdBack,
+    embed: stated.embed ?? DEFAULTS.report.embed,
+    strict: stated.strict ?? DEFAULTS.report.strict,
+  };
+}

@@ -1,0 +1,107 @@
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { inheritStages, type StageFacts } from "../job/inherit.ts";
+import type { JobOnFile } from "../job/job-on-file.ts";
+import { mergeBench } from "../job/merge-bench.ts";
+import type { Metres } from "../units/quantity.ts";
+import { buildBench } from "./build-bench.ts";
+import { buildPort } from "./build-port.ts";
+import { buildSets } from "./build-sets.ts";
+import { type FlowSet, type Port, SIDES, type Side, type Stage, type ValveLayout } from "./model.ts";
+import { present } from "./present.ts";
+import { flowChanged, portCarriesWork, staleOf } from "./stale.ts";
+
+/** The stages of a job: inherited, with their sweeps sorted into sets. */
+export function buildStages(
+  onFile: JobOnFile,
+  headlineSet?: string,
+): { readonly stages: readonly Stage[]; readonly diagnostics: readonly Diagnostic[] } {
+  const { job, shop } = onFile;
+  const stated = job.stages ?? [];
+  const facts = inheritStages(stated);
+  const sets = stated.map((_, index) => buildSets(onFile, index, headlineSet));
+  const diagnostics: Diagnostic[] = [];
+  const stages = stated.map((stage, index): Stage => {
+    const own = facts[index] as StageFacts;
+    const ports: { intake?: Port; exhaust?: Port } = {};
+    for (const side of SIDES) {
+      const port = own[side];
+      if (!port) continue;
+      const worked = own.from !== undefined && stage.repeats === undefined && portCarriesWork(job.work, side);
+      const changed =
+        own.from !== undefined &&
+        stage.repeats === undefined &&
+        flowChanged(lastFlowed(sets, facts, own.from, side), sets[index]?.[0], side);
+      const stale = staleOf(own.inherited[side], worked, changed);
+      if (stale.length > 0) diagnostics.push(staleWarning(onFile, index, side, stale, worked));
+      ports[side] = buildPort(port, own.inherited[side], stale);
+    }
+    const { deck, layout } = own;
+    return {
+      name: stage.name,
+      ...present({ date: stage.date, by: stage.by, repeats: stage.repeats }),
+      bench: buildBench(mergeBench(shop?.bench, job.bench, stage.bench)),
+      ports,
+      chambers: chambersOf(own),
+      chambersNotRemeasured: own.inherited.chambers,
+      ...(deck && {
+        deck: present({
+          cut: deck.cut,
+          cutBefore: deck.cut_before,
+          thickness: deck.thickness,
+          flatness: deck.flatness,
+        }),
+      }),
+      ...(layout && { layout: layoutOf(layout) }),
+      sets: sets[index] ?? [],
+    };
+  });
+  return { stages, diagnostics };
+}
+
+/** The leading set of the nearest stage, up the line of inheritance, in which a side was flowed. */
+function lastFlowed(
+  sets: readonly (readonly FlowSet[])[],
+  facts: readonly StageFacts[],
+  from: number,
+  side: Side,
+): FlowSet | undefined {
+  for (let at: number | undefined = from; at !== undefined; at = facts[at]?.from) {
+    const lead = sets[at]?.[0];
+    if (lead?.runs.some((run) => run.readings[side].length > 0)) return lead;
+  }
+  return undefined;
+}
+
+function staleWarning(
+  { job, located }: JobOnFile,
+  index: number,
+  side: Side,
+  stale: readonly string[],
+  worked: boolean,
+): Diagnostic {
+  const stage = job.stages?.[index];
+  const names = stale.map((key) => `\`${key}\``).join(", ");
+  const path = stage?.[side] === undefined ? ["stages", index, "name"] : ["stages", index, side];
+  return {
+    severity: "warning",
+    code: "model/stale-dimension",
+    message: `${names} of the ${side} port ${stale.length === 1 ? "was" : "were"} not measured again in \`${stage?.name ?? ""}\``,
+    at: stage?.[side] === undefined ? located.span(path) : located.keySpan(path),
+    note: `${worked ? "that port carries work" : "its flow has changed"}, so nothing is made from ${stale.length === 1 ? "it" : "them"}`,
+    hint: `measure again, or write \`${stale[0]}: not measured\``,
+  };
+}
+
+const chambersOf = ({ chamber, chambers }: StageFacts): Stage["chambers"] => {
+  if (chamber !== undefined) return [{ volume: chamber }];
+  return Object.entries(chambers ?? {})
+    .map(([number, volume]) => ({ chamber: Number(number), volume }))
+    .toSorted((a, b) => a.chamber - b.chamber);
+};
+
+const layoutOf = (layout: NonNullable<StageFacts["layout"]>): ValveLayout => ({
+  ...present({ bore: layout.bore, angle: layout.angle }),
+  intake: (layout.intake ?? []).map(pair),
+  exhaust: (layout.exhaust ?? []).map(pair),
+});
+const pair = ([across, along]: readonly Metres[]): readonly [Metres, Metres] => [across as Metres, along as Metres];

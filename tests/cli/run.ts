@@ -1,0 +1,53 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll } from "vitest";
+import { run } from "../../src/cli.ts";
+import type { World } from "../../src/desk/world.ts";
+import { disk } from "../../src/io/disk.ts";
+
+export const ROOT = new URL("../..", import.meta.url).pathname;
+export const PROGRAM = join(ROOT, "bin", "headsheet.js");
+
+export type Ran = { readonly code: number | null; readonly out: string; readonly err: string };
+
+/** Runs a command line in this process, from a folder of its own: the same code, without a start-up each time. */
+export async function inProcess(args: readonly string[], cwd: string): Promise<Ran> {
+  let out = "";
+  let err = "";
+  const world: World = {
+    io: disk,
+    cwd,
+    out: (text) => {
+      out += text;
+    },
+    err: (text) => {
+      err += text;
+    },
+    colour: false,
+    terminal: false,
+    home: ROOT,
+    version: "0.0.0",
+    today: "2026-03-14",
+  };
+  const code = await run(args, world);
+  return { code, out, err };
+}
+
+/** Runs the built program as a porter would: its own process, from a folder of its own. */
+export function headsheet(args: readonly string[], options: { cwd?: string; env?: Record<string, string>; node?: string } = {}): Ran {
+  const { status, stdout, stderr } = spawnSync(options.node ?? process.execPath, [PROGRAM, ...args], {
+    cwd: options.cwd ?? ROOT,
+    encoding: "utf8",
+    env: { ...process.env, NO_COLOR: "1", ...options.env },
+  });
+  return { code: status, out: stdout, err: stderr };
+}
+
+/** A folder that goes away after the tests of this file. */
+export function scratch(): string {
+  const folder = mkdtempSync(join(tmpdir(), "headsheet-"));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  return folder;
+}

@@ -1,0 +1,20 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { headsheet, ROOT, scratch } from "./run.ts";
+
+const folder = scratch();
+const job = join(ROOT, "jobs", "alder-lane", "2026-014.yaml");
+
+function bytes(name: string, env: Record<string, string>): Buffer {
+  const out = join(folder, name);
+  expect(headsheet(["make", job, "--out", out], { env }).code).toBe(0);
+  const [sheet] = readdirSync(out);
+  return readFileSync(join(out, sheet!));
+}
+
+test("the same job gives the same bytes in another time zone and locale", () => {
+  const here = bytes("a", { TZ: "UTC", LANG: "C", LC_ALL: "C" });
+  expect(here.subarray(0, 5).toString()).toBe("%PDF-");
+  expect(bytes("b", { TZ: "Pacific/Auckland", LANG: "de_DE.UTF-8", LC_ALL: "de_DE.UTF-8" }).equals(here)).toBe(true);
+});

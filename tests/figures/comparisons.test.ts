@@ -1,0 +1,176 @@
+import { describe, expect, test } from "vitest";
+import { computeFigures } from "../../src/figures/compute-figures.ts";
+import type { Comparison } from "../../src/figures/figures.ts";
+import { isClear, verdictOn } from "../../src/figures/verdict.ts";
+import { ratio } from "../../src/units/quantity.ts";
+import { CFM, INCH, inches, modelOf, type Row, type Sketch, type StageSketch } from "./model-fixture.ts";
+
+const sure = { repeatability: { kind: "expanded", value: ratio(0.01) } } as const;
+const rows = (...flows: number[]): Row[] => flows.map((flow, k) => [(k + 1) / 10, flow]);
+const compare = (stages: readonly StageSketch[], sketch: Sketch = {}): Comparison[] =>
+  computeFigures(modelOf({ bench: sure, stages, ...sketch })).comparisons;
+const names = (pairs: readonly Comparison[]) =>
+  pairs.map(({ from, to }) => `${from.label ?? from.stage} → ${to.label ?? to.stage}`);
+
+describe("pairs", () => {
+  const stages = ["A", "B", "C"].map((name, k) => ({ name, flow: rows(40 + k, 80 + 2 * k, 110 + 4 * k) }));
+  test("each with the one before, then last with first when there are more than two", () => {
+    expect(names(compare(stages.slice(0, 1)))).toEqual([]);
+    expect(names(compare(stages.slice(0, 2)))).toEqual(["A → B"]);
+    expect(names(compare(stages))).toEqual(["A → B", "B → C", "A → C"]);
+  });
+  test("the last with each other head, called higher or lower", () => {
+    const other = { label: "Standard valves", stage: { name: "Finished", flow: rows(30, 60, 90) } };
+    const [, pair] = compare(stages.slice(0, 2), { compared: [other] });
+    expect(pair!.from).toEqual({ stage: "Finished", label: "Standard valves" });
+    expect(pair!.changes.map((change) => change.verdict)).toEqual([
+      "clearly higher",
+      "clearly higher",
+      "clearly higher",
+    ]);
+  });
+  test("a stage measured again enters no pair, and its distance is the floor", () => {
+    const again = { name: "A again", repeats: "A", flow: rows(41.6, 83.2, 114.4) };
+    const pairs = compare([stages[0]!, again, { name: "B", flow: rows(41.5, 83, 114) }]);
+    expect(names(pairs)).toEqual(["A → B"]);
+    expect(pairs[0]!.floor_ratio).toBeCloseTo(0.04, 9);
+    expect(pairs[0]!.mean_change_verdict).toBe("within repeatability");
+    expect(compare([stages[0]!, { name: "B", flow: rows(41.5, 83, 114) }])[0]!.mean_change_verdict).toBe("clear gain");
+    expect(compare([stages[0]!, { name: "B", flow: rows(41.5, 83, 114) }])[0]!.floor_ratio).toBeUndefined();
+  });
+  test("stages that were not flowed on a side are passed over", () => {
+    const pairs = compare([stages[0]!, { name: "Cut", intake: {} }, stages[2]!]);
+    expect(names(pairs)).toEqual(["A → C"]);
+  });
+});
+
+describe("changes", () => {
+  test("at the lifts measured in both, and at the report's lifts marked interpolated", () => {
+    const stages = [
+      { name: "A", flow: rows(40, 80, 110) },
+      {
+        name: "B",
+        flow: [
+          [0.1, 44],
+          [0.2, 86],
+          [0.25, 104],
+          [0.3, 120],
+        ] as Row[],
+      },
+    ];
+    const report = { lifts: [{ kind: "lift", lift: inches(0.25) }, { kind: "peak" }] } as const;
+    const [pair] = compare(stages, { report });
+    expect(
+      pair!.changes.map((change) => [Math.round((change.lift_m / INCH) * 1000) / 1000, change.interpolated]),
+    ).toEqual([
+      [0.1, undefined],
+      [0.2, undefined],
+      [0.25, true],
+      [0.3, undefined],
+    ]);
+    expect(pair!.changes[1]!.change_m3_s / CFM).toBeCloseTo(6, 9);
+    expect(pair!.changes[1]!.change_ratio).toBeCloseTo(0.075, 9);
+  });
+  test("the mean runs over shared lifts, no further than the cam", () => {
+    const stages = [{ flow: rows(40, 80, 110, 130) }, { flow: rows(44, 88, 121) }];
+    const [free] = compare(stages);
+    expect([free!.from_lift_m! / INCH, free!.to_lift_m! / INCH]).toEqual([
+      expect.closeTo(0.1, 9),
+      expect.closeTo(0.3, 9),
+    ]);
+    const [cam] = compare(stages, { engine: { cams: { intake: { netLift: inches(0.22) } } } });
+    expect(cam!.to_lift_m! / INCH).toBeCloseTo(0.22, 9);
+    expect(compare([{ flow: rows(40, 80, 110) }, { flow: rows(44, 88, 121) }])[0]!.mean_change_ratio).toBeCloseTo(
+      0.1,
+      9,
+    );
+  });
+  test("cylinder 1 is compared with cylinder 1, a hand with the same hand", () => {
+    const one = {
+      name: "A",
+      runs: [
+        { cylinder: 1, rows: rows(40, 80) },
+        { cylinder: 5, hand: "end", rows: rows(30, 60) },
+      ],
+    };
+    const two = {
+      name: "B",
+      runs: [
+        { cylinder: 1, rows: rows(44, 88) },
+        { cylinder: 5, rows: rows(50, 90) },
+      ],
+    };
+    const [pair] = compare([one, two]);
+    expect(pair!.changes.map((change) => change.change_m3_s / CFM)).toEqual([
+      expect.closeTo(4, 9),
+      expect.closeTo(8, 9),
+    ]);
+    const [none] = compare([one, { name: "B", runs: [{ cylinder: 7, rows: rows(44, 88) }] }]);
+    expect(none).toMatchObject({ changes: [], like_for_like: false, differences: ["no port was flowed in both"] });
+  });
+  test("a change within its ± is no gain; the verdict follows the sign", () => {
+    const verdicts = (by: number) =>
+      compare([
+        { name: "A", flow: rows(100, 150) },
+        { name: "B", flow: rows(100 * by, 150 * by) },
+      ])[0]!.mean_change_verdict;
+    expect(verdicts(1.05)).toBe("clear gain");
+    expect(verdicts(0.95)).toBe("clear loss");
+    expect(verdicts(1.005)).toBe("within repeatability");
+  });
+  test("one pair of repeats alone is too few", () => {
+    const pairs = compare(
+      [
+        {
+          name: "A",
+          flow: [
+            [0.3, 100],
+            [0.3, 101],
+          ],
+        },
+        { name: "B", flow: [[0.3, 150]] },
+      ],
+      { bench: {} },
+    );
+    expect(pairs[0]!.changes[0]!.verdict).toBe("too few repeats");
+  });
+});
+
+describe("crossovers", () => {
+  test("where one curve passes the other and both sides are clear", () => {
+    const [pair] = compare([
+      { name: "A", flow: rows(50, 90, 120, 130) },
+      { name: "B", flow: rows(45, 84, 126, 140) },
+    ]);
+    expect(pair!.crossovers_m).toHaveLength(1);
+    expect(pair!.crossovers_m[0]! / INCH).toBeGreaterThan(0.2);
+    expect(pair!.crossovers_m[0]! / INCH).toBeLessThan(0.3);
+  });
+  test("none where one side is not clear", () => {
+    const [pair] = compare([
+      { name: "A", flow: rows(50, 90, 120, 130) },
+      { name: "B", flow: rows(49.9, 89.8, 126, 140) },
+    ]);
+    expect(pair!.crossovers_m).toEqual([]);
+  });
+});
+
+describe("the rule itself", () => {
+  const known = (expanded: number, dof = 20) => ({ u: expanded / 2, dof, expanded });
+  test.each([
+    [5, known(4.9), 0, true, "clear gain"],
+    [5, known(5), 0, true, "within repeatability"],
+    [5, known(1), 5, true, "within repeatability"],
+    [5, known(1), 4.9, true, "clear gain"],
+    [-5, known(1), 0, true, "clear loss"],
+    [5, known(1), 0, false, "clearly higher"],
+    [-5, known(1), 0, false, "clearly lower"],
+    [5, known(1, 1.99), 0, true, "too few repeats"],
+    [5, known(1, 2), 0, true, "clear gain"],
+    [5, undefined, 0, true, "too few repeats"],
+    [0, known(0), 0, true, "within repeatability"],
+  ] as const)("%f against %j and %f", (change, uncertainty, floor, same, verdict) => {
+    expect(verdictOn(change, uncertainty, floor, same)).toBe(verdict);
+    expect(isClear(verdict)).toBe(verdict.startsWith("clear"));
+  });
+});

@@ -1,0 +1,25 @@
+import { join } from "node:path";
+import { compileShapes } from "../../src/charts/compile-shapes.ts";
+import { disk } from "../../src/io/disk.ts";
+import { type Asked, type Kit, type Made, makeSheet, templatesOf, type Worked, workOut } from "../../src/make-sheet.ts";
+import { openFonts } from "../../src/pdf/fonts.ts";
+import { listJobs } from "../../src/project/list-jobs.ts";
+
+export const ROOT = new URL("../..", import.meta.url).pathname;
+
+/** As the program opens it, from the sources instead of the build. */
+export const kit: Kit = { io: disk, fonts: openFonts(), shapes: compileShapes(), templates: join(ROOT, "templates"), version: "0.0.0" };
+
+export const demoJobs = listJobs(join(ROOT, "jobs"), disk);
+export const demo = (name: string): string => join(ROOT, "jobs", name);
+
+export type Whole = Made & { readonly pdf: Uint8Array; readonly drawable: NonNullable<Worked["drawable"]>; readonly told: Worked["diagnostics"] };
+
+/** Makes one sheet of a job, from its file to its bytes; throws when it is refused. */
+export async function makeWhole(path: string, asked: Asked = {}): Promise<Whole> {
+  const { drawable, diagnostics } = workOut(path, asked, disk);
+  if (!drawable) throw new Error(`refused: ${JSON.stringify(diagnostics)}`);
+  const made = await makeSheet(drawable, templatesOf(drawable.project, asked)[0]!, asked, kit);
+  if (!made.pdf) throw new Error(`not made: ${JSON.stringify(made.diagnostics)}`);
+  return { ...made, pdf: made.pdf, drawable, told: [...diagnostics, ...made.diagnostics] };
+}
