@@ -1,0 +1,26 @@
+import { readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
+import { homedir } from "node:os";
+import type { Io } from "./io.ts";
+
+const orUndefined = <T>(read: () => T): T | undefined => {
+  try {
+    return read();
+  } catch {
+    return undefined;
+  }
+};
+
+/** The disk itself. */
+export const disk: Io = {
+  stat: (path) =>
+    orUndefined(() => {
+      const found = statSync(path);
+      const kind = found.isFile() ? "file" : found.isDirectory() ? "folder" : "other";
+      return { kind, bytes: found.size };
+    }),
+  realPath: (path) => orUndefined(() => realpathSync(path)),
+  readTextFile: (path) => readFileSync(path, "utf8"),
+  readBytes: (path) => readFileSync(path),
+  listFolder: (path) => (orUndefined(() => readdirSync(path)) ?? []).toSorted(),
+  homeFolder: orUndefined(homedir),
+};

@@ -1,0 +1,193 @@
+import type { CubicMetres, Metres, Radians, SquareMetres } from "../units/quantity.ts";
+import type { Job, JobPort, JobStage } from "./schema/job.ts";
+import { NOT_MEASURED } from "./schema/quantities.ts";
+import type { SectionRow } from "./schema/tables.ts";
+
+export type PortSide = "intake" | "exhaust";
+
+/** A valve as stated so far. */
+export type ValveFacts = {
+  readonly head?: Metres;
+  readonly margin?: Metres;
+  readonly back_cut?: { readonly angle: Radians; readonly width?: Metres };
+  readonly stem?: Metres;
+  readonly material?: string;
+};
+
+/** The dimensions of a port after inheritance: nothing in them is `not measured`. Keys as in the job file. */
+export type PortFacts = {
+  readonly valves?: number;
+  readonly ports?: number;
+  readonly feeds?: number;
+  /** One valve for all, or a list of unlike ones. */
+  readonly valve?: ValveFacts | readonly ValveFacts[];
+  readonly seat?: {
+    readonly angle?: Radians;
+    readonly width?: Metres;
+    readonly top?: Radians;
+    readonly bottom?: readonly Radians[];
+    readonly outside?: Metres;
+    readonly form?: string;
+  };
+  readonly throat?: Metres;
+  readonly pinch?: {
+    readonly width?: Metres;
+    readonly height?: Metres;
+    readonly corner?: Metres;
+    readonly area?: SquareMetres;
+    readonly where?: string;
+    readonly count?: number;
+  };
+  readonly sections?: readonly SectionRow[];
+  readonly opening?: {
+    readonly width?: Metres;
+    readonly height?: Metres;
+    readonly corner?: Metres;
+    readonly matched_to?: string;
+  };
+  readonly port_volume?: CubicMetres;
+  readonly port_volumes?: Readonly<Record<string, CubicMetres>>;
+  readonly port_length?: Metres;
+  readonly added?: "filler" | "weld";
+};
+
+/** A stage's dimensions after inheritance. */
+export type StageFacts = {
+  readonly intake?: PortFacts;
+  readonly exhaust?: PortFacts;
+  readonly chamber?: CubicMetres;
+  readonly chambers?: Readonly<Record<string, CubicMetres>>;
+  readonly deck?: {
+    readonly cut?: Metres;
+    readonly cut_before?: Metres;
+    readonly thickness?: Metres;
+    readonly flatness?: Metres;
+  };
+  readonly layout?: JobStage["layout"];
+  /** Index of the stage whose dimensions these take over where they state none. */
+  readonly from?: number;
+  /** Dimensions taken over, by key of the job file. */
+  readonly inherited: {
+    readonly intake: readonly string[];
+    readonly exhaust: readonly string[];
+    readonly chambers: boolean;
+  };
+};
+
+const DIMENSIONS = ["valve", "seat", "throat", "pinch", "sections", "opening", "port_volume", "port_length"] as const;
+
+/** Every stage with the dimensions it states and those it takes from the stage above, or from the one it repeats. */
+export function inheritStages(stages: NonNullable<Job["stages"]>): readonly StageFacts[] {
+  const done: StageFacts[] = [];
+  stages.forEach((stage, index) => {
+    const repeated = stage.repeats === undefined ? -1 : stages.findIndex((other) => other.name === stage.repeats);
+    const from = repeated >= 0 && repeated < index ? repeated : index - 1;
+    done.push(inherit(stage, done[from], from < 0 ? undefined : from));
+  });
+  return done;
+}
+
+function inherit(stage: JobStage, above: StageFacts | undefined, from: number | undefined): StageFacts {
+  const own = { intake: stated(stage.intake), exhaust: stated(stage.exhaust) };
+  // `added` tells what was done in one stage only.
+  const port = (side: PortSide) =>
+    merge(above?.[side] && { ...above[side], added: undefined }, own[side]) as PortFacts | undefined;
+  const volumes = chamberFacts(stage, above);
+  const intake = port("intake");
+  const exhaust = port("exhaust");
+  return {
+    ...(intake ? { intake } : {}),
+    ...(exhaust ? { exhaust } : {}),
+    ...volumes,
+    deck: merge(above?.deck, stage.deck) as StageFacts["deck"],
+    layout: merge(above?.layout, stage.layout) as StageFacts["layout"],
+    ...(from === undefined ? {} : { from }),
+    inherited: {
+      intake: takenOver(own.intake, intake),
+      exhaust: takenOver(own.exhaust, exhaust),
+      chambers: !stage.chamber && !stage.chambers && (volumes.chamber ?? volumes.chambers) !== undefined,
+    },
+  };
+}
+
+/** One chamber or all of them: whichever is stated here replaces both above, for they tell the same thing. */
+function chamberFacts(stage: JobStage, above: StageFacts | undefined): Pick<StageFacts, "chamber" | "chambers"> {
+  if (stage.chamber === undefined && stage.chambers === undefined)
+    return { chamber: above?.chamber, chambers: above?.chambers };
+  const chamber = stage.chamber === NOT_MEASURED ? undefined : stage.chamber;
+  return { chamber, chambers: stage.chambers && { ...stage.chambers } };
+}
+
+type Facts = { readonly [key: string]: unknown };
+
+/** A port as typed, in one form: the valve a map or a list of maps with the port's `stem` in it, the pinch a map. */
+function stated(port: JobPort | undefined): Facts | undefined {
+  if (!port) return undefined;
+  const { valve, stem, pinch, seat, ...rest } = port;
+  const withStem = (facts: Facts): Facts => (stem === undefined ? facts : { stem, ...facts });
+  const facts: Record<string, unknown> = { ...rest };
+  if (valve === NOT_MEASURED) facts.valve = NOT_MEASURED;
+  else if (Array.isArray(valve)) facts.valve = valve.map((one) => withStem(valveMap(one) as Facts));
+  else if (valve !== undefined || stem !== undefined)
+    facts.valve = withStem(valve === undefined ? {} : valveMap(valve));
+  if (pinch !== undefined) facts.pinch = typeof pinch === "number" ? { area: pinch } : pinch;
+  if (seat !== undefined) facts.seat = typeof seat === "string" ? seat : { ...seat, ...bottomList(seat.bottom) };
+  return facts;
+}
+
+const valveMap = (valve: unknown): Facts => (typeof valve === "number" ? { head: valve } : (valve as Facts));
+const bottomList = (bottom: unknown): Facts => (typeof bottom === "number" ? { bottom: [bottom] } : {});
+
+const isMap = (value: unknown): value is Facts => typeof value === "object" && value !== null && !Array.isArray(value);
+
+/** Key by key: maps merge, lists and single values replace, `not measured` takes away. */
+function merge(above: unknown, own: unknown): unknown {
+  if (own === undefined) return above;
+  if (own === NOT_MEASURED) return undefined;
+  if (!isMap(own)) return Array.isArray(own) ? own.map((one) => merge(undefined, one)) : own;
+  const base = isMap(above) ? withoutOtherForm(above, own) : {};
+  const result: Record<string, unknown> = { ...base };
+  for (const [key, value] of Object.entries(own)) {
+    const merged = merge(base[key], value);
+    if (merged === undefined) delete result[key];
+    else result[key] = merged;
+  }
+  return Object.keys(result).length > 0 || Object.keys(own).length === 0 ? result : undefined;
+}
+
+/** A thing said in its other form: a pinch by its area loses the width and height of before, one volume replaces several. */
+function withoutOtherForm(above: Facts, own: Facts): Facts {
+  const { area, width, height, corner, ...rest } = above;
+  if (own.port_volumes !== undefined || own.port_volume !== undefined) {
+    const { port_volume, port_volumes, ...others } = above;
+    return own.port_volume === undefined ? { ...others, port_volumes } : others;
+  }
+  if (own.area !== undefined && area === undefined) return rest;
+  if (area !== undefined && (own.width !== undefined || own.height !== undefined)) return rest;
+  return above;
+}
+
+/** Which dimensions stand here although this stage does not state them. */
+function takenOver(own: Facts | undefined, port: PortFacts | undefined): string[] {
+  if (!port) return [];
+  return DIMENSIONS.filter((key) => {
+    const here = key === "port_volume" ? (port.port_volume ?? port.port_volumes) : port[key];
+    if (here === undefined) return false;
+    if (key === "valve") return !statesHead(own?.valve);
+    if (key === "pinch") return !statesSize(own?.pinch);
+    if (key === "port_volume") return own?.port_volume === undefined && own?.port_volumes === undefined;
+    return own?.[key] === undefined;
+  });
+}
+
+const statesHead = (valve: unknown) => Array.isArray(valve) || (isMap(valve) && valve.head !== undefined);
+const statesSize = (pinch: unknown) =>
+  isMap(pinch) && (pinch.width !== undefined || pinch.height !== undefined || pinch.area !== undefined);
+
+/** The unlike valves of a port, or its one valve as often as it feeds valves. */
+export function valvesOf(port: PortFacts, otherwise: number): readonly ValveFacts[] {
+  const { valve } = port;
+  if (valve === undefined) return [];
+  if (Array.isArray(valve)) return valve as readonly ValveFacts[];
+  return Array.from({ length: port.valves ?? otherwise }, () => valve as ValveFacts);
+}

@@ -1,0 +1,168 @@
+import type { z } from "zod";
+import { didYouMean } from "../diagnostics/did-you-mean.ts";
+import type { Path, Plain } from "../source/located.ts";
+import type { FaultParams } from "./schema/plain.ts";
+
+type Issue = z.core.$ZodIssue;
+
+/** A schema's complaint in our own words, before it is placed in the file. */
+export type Fault = FaultParams & {
+  readonly kind: "missing" | "unknown" | "value";
+  readonly path: Path;
+  readonly message: string;
+  /** The keys that would do where this one stands; unknown keys only. */
+  readonly known?: readonly string[];
+  /** Where in the text at `path`, when not the whole of it. */
+  readonly within?: readonly [start: number, end: number];
+};
+
+/**
+ * zod names an unknown key but not the known ones. An issue carries only text, so the known keys ride in its message;
+ * give this function to `safeParse`.
+ */
+export const withKnownKeys = (issue: z.core.$ZodRawIssue): string | undefined => {
+  if (issue.code !== "unrecognized_keys") return undefined;
+  const shape = (issue.inst as { _zod?: { def?: { shape?: object } } } | undefined)?._zod?.def?.shape;
+  return Object.keys(shape ?? {}).join(" ");
+};
+
+/** What a schema found wrong with a value, flattened: of several forms only the one that was meant. */
+export function faultsOf(issues: readonly Issue[], value: Plain): Fault[] {
+  return issues.flatMap((issue) => faultsOfIssue(issue, issue.path as Path, value));
+}
+
+function faultsOfIssue(issue: Issue, path: Path, root: Plain): Fault[] {
+  const value = valueAt(root, path);
+  switch (issue.code) {
+    case "custom": {
+      const {
+        code = "job/value",
+        hint,
+        start,
+        end,
+      } = (issue.params ?? {}) as Partial<FaultParams & { start: number; end: number }>;
+      const within = start === undefined || end === undefined ? undefined : ([start, end] as const);
+      return [{ kind: "value", path, message: issue.message, code, hint, within }];
+    }
+    case "unrecognized_keys": {
+      const known = issue.message.split(" ").filter((key) => key !== "");
+      return issue.keys.map((key) => ({
+        kind: "unknown",
+        path: [...path, key],
+        message: `unknown key \`${key}\``,
+        code: "job/unknown-key",
+        known,
+      }));
+    }
+    case "invalid_union": {
+      if (value === undefined) return [missing(path)];
+      const meant = issue.errors.filter((branch) => !isWrongShape(branch, value)).at(-1);
+      const others = issue.errors.filter((branch) => branch !== meant).flatMap(expectedShapes);
+      if (!meant) return [wrongShape(path, others)];
+      const [only] = meant;
+      if (only?.code === "invalid_value" && only.path.length === 0 && meant.length === 1)
+        return [notOneOf(path, String(value), only.values.map(String), others)];
+      return meant.flatMap((inner) => faultsOfIssue(inner, [...path, ...(inner.path as Path)], root));
+    }
+    case "invalid_type":
+      return [value === undefined ? missing(path) : wrongShape(path, [issue.expected])];
+    case "invalid_value":
+      if (value === undefined) return [missing(path)];
+      return [
+        typeof value === "object" ? wrongShape(path, ["string"]) : notOneOf(path, value, issue.values.map(String), []),
+      ];
+    case "too_small":
+      return [{ kind: "value", path, message: `${named(path)} is empty`, code: "job/empty" }];
+    default:
+      return [{ kind: "value", path, message: `${named(path)} does not fit`, code: "job/value" }];
+  }
+}
+
+/** Whether a form does not fit what was written at all: a map where it takes a single value, and the like. */
+const isWrongShape = (branch: readonly Issue[], value: Plain): boolean =>
+  branch.some(
+    (issue) =>
+      issue.path.length === 0 &&
+      (issue.code === "invalid_type" ||
+        (issue.code === "invalid_value" && typeof value === "object") ||
+        (issue.code === "invalid_union" && issue.errors.every((inner) => isWrongShape(inner, value)))),
+  );
+
+const expectedShapes = (branch: readonly Issue[]): string[] =>
+  branch.flatMap((issue) => {
+    if (issue.path.length > 0) return [];
+    if (issue.code === "invalid_type") return [issue.expected];
+    if (issue.code === "invalid_value") return ["string"];
+    return issue.code === "invalid_union" ? issue.errors.flatMap(expectedShapes) : [];
+  });
+
+/** What to write for keys that every file needs. */
+const MISSING_HINTS: Readonly<Record<string, string>> = {
+  job: 'write the ticket number: job: "2026-014"',
+  issued: "write the date of the sheet: issued: 2026-03-18",
+  customer: "write whose head it is: customer: { name: … }",
+  head: "write what you call the head: head: { name: … }",
+  stages: "write the head through the work, oldest first: stages: [ { name: As received } ]",
+};
+
+/** A key that is not there. */
+export function missing(path: Path): Fault {
+  const key = String(path.at(-1));
+  const hint = path.length === 1 ? MISSING_HINTS[key] : undefined;
+  return { kind: "missing", path, message: `missing \`${key}\``, code: "job/missing", hint };
+}
+
+const SHAPES: Readonly<Record<string, string>> = {
+  string: "a single value",
+  number: "a single value",
+  boolean: "true or false",
+  array: "a list",
+  object: "a map of keys",
+  record: "a map of keys",
+};
+
+const shapeNames = (expected: readonly string[]): string[] => [
+  ...new Set(expected.map((shape) => SHAPES[shape] ?? shape)),
+];
+
+function wrongShape(path: Path, expected: readonly string[]): Fault {
+  const shapes = shapeNames(expected);
+  const hint = shapes.includes("a list") && shapes.length === 1 ? "begin each entry with a dash" : undefined;
+  return { kind: "value", path, message: `${named(path)} must be ${shapes.join(" or ")}`, code: "job/shape", hint };
+}
+
+/** A word that is none of those there are; `others` are the shapes that would do as well. */
+function notOneOf(path: Path, typed: string, words: readonly string[], others: readonly string[]): Fault {
+  const shapes = shapeNames(others.filter((shape) => shape === "object" || shape === "array"));
+  const near = didYouMean(typed, words);
+  const quoted = words.map((one) => `\`${one}\``).join(" or ");
+  return {
+    kind: "value",
+    path,
+    message:
+      shapes.length > 0
+        ? `${named(path)} must be ${quoted}, or ${shapes.join(" or ")}`
+        : `\`${typed}\` is not one of ${words.join(", ")}`,
+    code: "job/word",
+    hint: near === undefined ? undefined : `did you mean \`${near}\`?`,
+  };
+}
+
+/** "`throat`", or "an entry of `stages`". */
+function named(path: Path): string {
+  const last = path.at(-1);
+  if (last === undefined) return "the file";
+  if (typeof last === "string") return `\`${last}\``;
+  const key = path.findLast((part) => typeof part === "string");
+  return key === undefined ? "an entry" : `an entry of \`${key}\``;
+}
+
+/** What stands at a path, if anything does. */
+export function valueAt(root: Plain, path: Path): Plain | undefined {
+  let value: Plain | undefined = root;
+  for (const part of path) {
+    if (typeof value !== "object" || value === null) return undefined;
+    value = Object.hasOwn(value, part) ? (value as Record<string | number, Plain>)[part] : undefined;
+  }
+  return value;
+}

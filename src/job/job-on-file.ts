@@ -1,0 +1,28 @@
+import type { Located } from "../source/located.ts";
+import type { RunInJob, RunTable } from "./run-tables.ts";
+import type { Job } from "./schema/job.ts";
+import type { DeclaredUnits } from "./schema/quantities.ts";
+import type { ShopFile } from "./schema/shop.ts";
+
+/** A job with its shop and all its readings. */
+export type JobOnFile = {
+  /** As shown in messages, and the key of its text in `sources`. */
+  readonly file: string;
+  readonly job: Job;
+  readonly located: Located;
+  readonly shop?: ShopFile;
+  readonly shopFile?: string;
+  readonly units: DeclaredUnits;
+  readonly runs: readonly RunInJob[];
+  readonly tables: readonly RunTable[];
+};
+
+/** A stage of another job that this one draws or is compiled from. */
+export type StageOnFile = { readonly from: JobOnFile; readonly stage: number };
+export type ComparedStage = StageOnFile & { readonly label: string };
+
+/** A job with the other heads it names: what a model is built from. */
+export type JobWithHeads = JobOnFile & {
+  readonly compared: readonly ComparedStage[];
+  readonly samples: readonly StageOnFile[];
+};

@@ -1,0 +1,28 @@
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { sortDiagnostics } from "../diagnostics/sort.ts";
+import type { Located } from "../source/located.ts";
+import { readYaml } from "../source/read-yaml.ts";
+import { declaredUnits } from "./declared-units.ts";
+import { readValidated } from "./read-validated.ts";
+import { SHOP_RULES } from "./rules/job-rules.ts";
+import type { DeclaredUnits } from "./schema/quantities.ts";
+import { type ShopFile, shopSchema } from "./schema/shop.ts";
+
+export type ReadShop = {
+  readonly shop?: ShopFile;
+  readonly located?: Located;
+  readonly units: DeclaredUnits;
+  readonly diagnostics: readonly Diagnostic[];
+};
+
+/** Reads and checks the text of a `shop.yaml`. Pure: `file` only names it. */
+export function readShop(file: string, text: string): ReadShop {
+  const { document, diagnostics: read } = readYaml(file, text);
+  if (!document) return { units: {}, diagnostics: read };
+  const units = declaredUnits(document.value);
+  const { value, sound, diagnostics: refused } = readValidated(shopSchema(units), document);
+  const ruled = sound ? SHOP_RULES.flatMap((rule) => rule({ shop: sound, located: document })) : [];
+  const diagnostics = sortDiagnostics([...read, ...refused, ...ruled]);
+  const bad = diagnostics.some((each) => each.severity === "error");
+  return { ...(value !== undefined && !bad ? { shop: value } : {}), located: document, units, diagnostics };
+}

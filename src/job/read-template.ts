@@ -1,0 +1,94 @@
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { didYouMean } from "../diagnostics/did-you-mean.ts";
+import { sortDiagnostics } from "../diagnostics/sort.ts";
+import type { Located, Path } from "../source/located.ts";
+import { readYaml } from "../source/read-yaml.ts";
+import { readValidated } from "./read-validated.ts";
+import { error } from "./rules/rule.ts";
+import {
+  GRID_COLUMNS,
+  type Template,
+  type TemplateBlock,
+  type TemplateFile,
+  type TemplateRow,
+  templateSchema,
+} from "./template-schema.ts";
+
+/** Reads and checks the text of a template; `blockNames` are the blocks there are. Pure: `file` only names it. */
+export function readTemplate(
+  file: string,
+  text: string,
+  blockNames: readonly string[],
+): { readonly template?: Template; readonly diagnostics: readonly Diagnostic[] } {
+  const { document, diagnostics: read } = readYaml(file, text);
+  if (!document) return { diagnostics: read };
+  const { sound, diagnostics: refused } = readValidated(templateSchema(), document);
+  const ruled = sound ? sound.rows.flatMap((row, index) => checkRow(row, ["rows", index], document, blockNames)) : [];
+  const diagnostics = sortDiagnostics([...read, ...refused, ...ruled]);
+  if (!sound || diagnostics.some((each) => each.severity === "error")) return { diagnostics };
+  const { template: name, paper, one_page: onePage = false } = sound;
+  return {
+    template: { name, ...(paper === undefined ? {} : { paper }), onePage, rows: sound.rows.map(plainRow) },
+    diagnostics,
+  };
+}
+
+type Row = TemplateFile["rows"][number];
+
+const named = (block: string | TemplateBlock): TemplateBlock => (typeof block === "string" ? { block } : block);
+
+function plainRow(row: Row): TemplateRow {
+  if (typeof row === "string") return { blocks: [{ block: row }], newPage: false };
+  if (Array.isArray(row)) return { blocks: row.map(named), newPage: false };
+  const { blocks, block, new_page: newPage = false, ...options } = row as Exclude<Row, string | readonly unknown[]>;
+  if (blocks) return { blocks: blocks.map(named), newPage };
+  return { blocks: [{ block: block ?? "", ...options }], newPage };
+}
+
+function checkRow(row: Row, path: Path, located: Located, blockNames: readonly string[]): Diagnostic[] {
+  const isMap = typeof row === "object" && !Array.isArray(row);
+  const map = isMap ? (row as Exclude<Row, string | readonly unknown[]>) : undefined;
+  if (map && (map.block === undefined) === (map.blocks === undefined)) {
+    return [
+      error("template/row", "a row holds either `block` or `blocks`", located.span(path), {
+        hint: "write `block: flow-chart`, or `blocks: [ flow-chart, dimensions ]`",
+      }),
+    ];
+  }
+  const { blocks } = plainRow(row);
+  const list = map?.blocks ? [...path, "blocks"] : path;
+  const isList = Array.isArray(row) || map?.blocks !== undefined;
+  const unknown = blocks.flatMap(({ block }, index) => {
+    if (blockNames.includes(block)) return [];
+    const place = isList ? [...list, index] : path;
+    const at =
+      typeof row === "string" || (isList && typeof rawBlock(row, index) === "string")
+        ? located.span(place)
+        : located.span([...place, "block"]);
+    const near = didYouMean(block, blockNames);
+    return [
+      error("template/unknown-block", `unknown block \`${block}\``, at, {
+        hint: near ? `did you mean \`${near}\`?` : `blocks are ${blockNames.join(", ")}`,
+      }),
+    ];
+  });
+  const spans = blocks.map((block) => block.span);
+  const taken = spans.reduce<number>((sum, span) => sum + (span ?? 1), 0);
+  const tooWide =
+    taken > GRID_COLUMNS
+      ? [
+          error(
+            "template/row-width",
+            `the blocks of this row take ${taken} of ${GRID_COLUMNS} columns`,
+            located.span(path),
+            { hint: "make a span smaller, or begin another row" },
+          ),
+        ]
+      : [];
+  return [...unknown, ...tooWide];
+}
+
+const rawBlock = (row: Row, index: number): unknown => {
+  if (Array.isArray(row)) return row[index];
+  return typeof row === "object" ? (row as { blocks?: readonly unknown[] }).blocks?.[index] : row;
+};

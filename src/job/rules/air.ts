@@ -1,0 +1,30 @@
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Located, Path } from "../../source/located.ts";
+import type { JobBench } from "../schema/job.ts";
+import { benchPlaces } from "./bench-places.ts";
+import { error, type JobRule, type ShopRule } from "./rule.ts";
+
+const LOWEST = 50_000;
+const HIGHEST = 110_000;
+
+/** The barometer's reading, in a range that people flow heads in; relative humidity up to saturation. */
+function check(bench: JobBench | undefined, path: Path, located: Located): Diagnostic[] {
+  const { pressure, humidity } = bench?.air ?? {};
+  const at = (key: string) => located.span([...path, "air", key]);
+  return [
+    ...(pressure !== undefined && (pressure < LOWEST || pressure > HIGHEST)
+      ? [
+          error("job/air-pressure", "the air pressure is outside 50 to 110 kPa", at("pressure"), {
+            hint: "write what the barometer shows with its unit, such as 29.80 inHg",
+          }),
+        ]
+      : []),
+    ...(humidity !== undefined && humidity > 1
+      ? [error("job/humidity", "the relative humidity is over 100 %", at("humidity"), { hint: "write 45 %" })]
+      : []),
+  ];
+}
+
+export const air: JobRule = ({ job, located }) =>
+  benchPlaces(job).flatMap(({ bench, path }) => check(bench, path, located));
+export const airOfShop: ShopRule = ({ shop, located }) => check(shop.bench, ["bench"], located);

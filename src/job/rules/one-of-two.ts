@@ -1,0 +1,35 @@
+import type { Path } from "../../source/located.ts";
+import { error, type JobRule, SIDES } from "./rule.ts";
+
+/** Pairs of keys that say the same thing in two ways, by where they stand. */
+const PAIRS = {
+  piston: [
+    ["dish", "dome"],
+    ["below_deck", "above_deck"],
+  ],
+  stage: [
+    ["chamber", "chambers"],
+    ["flow", "runs"],
+  ],
+  port: [["port_volume", "port_volumes"]],
+  run: [["flow", "file"]],
+} as const;
+
+/** Where two keys say one thing, only one of them may stand. */
+export const oneOfTwo: JobRule = ({ job, located }) => {
+  const both = (map: object | undefined, pairs: readonly (readonly [string, string])[], path: Path) =>
+    pairs.flatMap(([first, second]) => {
+      const values = (map ?? {}) as Readonly<Record<string, unknown>>;
+      if (values[first] === undefined || values[second] === undefined) return [];
+      const message = `both \`${first}\` and \`${second}\` stand here`;
+      return [error("job/one-of-two", message, located.keySpan([...path, second]), { hint: "keep one of the two" })];
+    });
+  return [
+    ...both(job.engine?.piston, PAIRS.piston, ["engine", "piston"]),
+    ...(job.stages ?? []).flatMap((stage, index) => [
+      ...both(stage, PAIRS.stage, ["stages", index]),
+      ...SIDES.flatMap((side) => both(stage[side], PAIRS.port, ["stages", index, side])),
+      ...(stage.runs ?? []).flatMap((run, at) => both(run, PAIRS.run, ["stages", index, "runs", at])),
+    ]),
+  ];
+};

@@ -1,0 +1,75 @@
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import type { Located, Path } from "../source/located.ts";
+import { readDelimited } from "../source/read-delimited.ts";
+import { mergeBench } from "./merge-bench.ts";
+import { parseReadingsTable, type ReadingsTable, readingsRows } from "./readings-table.ts";
+import { rangesKnown } from "./rules/ranges-known.ts";
+import type { Job, JobBench } from "./schema/job.ts";
+import type { DeclaredUnits } from "./schema/quantities.ts";
+
+/** One sweep of a stage, wherever it was typed. */
+export type RunInJob = {
+  readonly stage: number;
+  /** Index in `runs`; undefined for the short form. */
+  readonly run: number | undefined;
+  readonly path: Path;
+  /** Shop < job < stage < run. */
+  readonly bench: JobBench;
+  readonly file?: string;
+  readonly flow?: string;
+};
+
+/** A sweep with its readings. */
+export type RunTable = { readonly stage: number; readonly run: number | undefined; readonly table: ReadingsTable };
+
+/** Every sweep of a job in order, the short form being one of them. */
+export function runsOf(job: Job, shopBench: JobBench | undefined): readonly RunInJob[] {
+  return (job.stages ?? []).flatMap((stage, index): RunInJob[] => {
+    const bench = mergeBench(shopBench, job.bench, stage.bench);
+    const long = (stage.runs ?? []).map((run, at) => ({
+      stage: index,
+      run: at,
+      path: ["stages", index, "runs", at],
+      bench: mergeBench(bench, run.bench),
+      ...(run.file === undefined ? {} : { file: run.file }),
+      ...(run.flow === undefined ? {} : { flow: run.flow }),
+    }));
+    const short =
+      stage.flow === undefined
+        ? []
+        : [{ stage: index, run: undefined, path: ["stages", index], bench, flow: stage.flow }];
+    return [...short, ...long];
+  });
+}
+
+type Read = { readonly tables: readonly RunTable[]; readonly diagnostics: readonly Diagnostic[] };
+
+/** The tables that stand in the job itself. */
+export function readInlineTables(runs: readonly RunInJob[], located: Located, units: DeclaredUnits): Read {
+  const tables: RunTable[] = [];
+  const diagnostics: Diagnostic[] = [];
+  for (const run of runs) {
+    const path = [...run.path, "flow"];
+    // A table that ran together into one line is refused as that; its rows would only repeat the complaint.
+    if (run.flow === undefined || !(located.isLiteralBlock(path) || run.flow.trim().includes("\n"))) continue;
+    const at = (start: number, end: number) => located.textSpan(path, start, end);
+    const read = parseReadingsTable(readingsRows(run.flow), { units, reads: run.bench.reads ?? "flow", at });
+    diagnostics.push(...read.diagnostics, ...(read.table ? rangesKnown(run, read.table) : []));
+    if (read.table) tables.push({ stage: run.stage, run: run.run, table: read.table });
+  }
+  return { tables, diagnostics };
+}
+
+/** The table of a readings file (CSV or TSV) that a run names. */
+export function readTableFile(run: RunInJob, file: string, text: string, units: DeclaredUnits): Read {
+  const { rows, diagnostics: faults } = readDelimited(file, text);
+  const at = (start: number, end: number) => ({ file, start, end });
+  if (faults.length > 0) return { tables: [], diagnostics: faults };
+  const read = parseReadingsTable(rows, { units, reads: run.bench.reads ?? "flow", at });
+  const { table } = read;
+  if (!table) return { tables: [], diagnostics: read.diagnostics };
+  return {
+    tables: [{ stage: run.stage, run: run.run, table }],
+    diagnostics: [...read.diagnostics, ...rangesKnown(run, table)],
+  };
+}

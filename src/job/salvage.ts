@@ -1,0 +1,60 @@
+import type { Path, Plain } from "../source/located.ts";
+import type { Fault } from "./issues.ts";
+
+type Tree = string | Tree[] | { [key: string]: Tree };
+
+/** Stands where a required key is missing, so that the rest can still be checked. */
+const STAND_INS: Readonly<Record<string, string>> = { issued: "2000-01-01", received: "2000-01-01" };
+
+/**
+ * The value without what is wrong with it, so that the rules between keys can run over the sound rest and every fault is
+ * reported in one go. Never printed, never drawn.
+ */
+export function salvage(value: Plain, faults: readonly Fault[], standIn: boolean): Plain {
+  const copy = clone(value);
+  // The deepest and last first: removing an entry of a list moves those behind it.
+  for (const fault of faults.toSorted((a, b) => comparePaths(b.path, a.path))) {
+    if (fault.kind === "missing" && standIn) put(copy, fault.path, STAND_INS[String(fault.path.at(-1))] ?? "?");
+    else remove(copy, fault.kind === "missing" ? fault.path.slice(0, -1) : fault.path);
+  }
+  return copy;
+}
+
+const clone = (value: Plain): Tree => {
+  if (typeof value === "string") return value;
+  if (Array.isArray(value)) return value.map(clone);
+  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, clone(inner)]));
+};
+
+const parentOf = (root: Tree, path: Path): Tree | undefined => {
+  let tree: Tree | undefined = root;
+  for (const part of path.slice(0, -1)) {
+    if (typeof tree !== "object") return undefined;
+    tree = (tree as Record<string | number, Tree>)[part];
+  }
+  return tree;
+};
+
+function put(root: Tree, path: Path, value: string): void {
+  const parent = parentOf(root, path);
+  const last = path.at(-1);
+  if (last !== undefined && typeof parent === "object" && !Array.isArray(parent)) parent[String(last)] = value;
+}
+
+function remove(root: Tree, path: Path): void {
+  const parent = parentOf(root, path);
+  const last = path.at(-1);
+  if (last === undefined || typeof parent !== "object") return;
+  if (!Array.isArray(parent)) delete parent[String(last)];
+  // An entry of a list keeps its place, empty, so that paths behind it stay true.
+  else if (typeof last === "number" && last < parent.length) parent[last] = {};
+}
+
+function comparePaths(a: Path, b: Path): number {
+  for (let index = 0; index < Math.min(a.length, b.length); index++) {
+    const [one, two] = [a[index] as string | number, b[index] as string | number];
+    if (one === two) continue;
+    return typeof one === "number" && typeof two === "number" ? one - two : String(one) < String(two) ? -1 : 1;
+  }
+  return a.length - b.length;
+}

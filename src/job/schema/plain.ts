@@ -1,0 +1,79 @@
+import { z } from "zod";
+import { dateFault } from "../date.ts";
+
+/** What a schema says of a fault, beside its message: the stable code and what to write instead. */
+export type FaultParams = { readonly code: `${string}/${string}`; readonly hint?: string };
+
+/** YAML scalars reach us as text; editors that read the JSON Schema see numbers too. */
+const scalar = z.union([z.string(), z.number()]);
+
+const documented = (description: string, examples: readonly (string | number)[]) =>
+  scalar.meta(examples.length > 0 ? { description, examples: [...examples] } : { description });
+
+/** Text kept as typed. */
+export const text = (description: string, ...examples: string[]) =>
+  documented(description, examples)
+    .transform((value) => String(value))
+    .meta({ description });
+
+/** A list of texts; a single text is a list of one. */
+export const texts = (description: string) =>
+  z
+    .union([scalar, z.array(scalar)])
+    .transform((value): readonly string[] => (Array.isArray(value) ? value.map(String) : [String(value)]))
+    .meta({ description });
+
+/** A whole number, 1 or greater. */
+export const count = (description: string) =>
+  documented(description, [1])
+    .transform((value, context): number => {
+      const typed = String(value).trim();
+      if (/^\d{1,6}$/.test(typed) && Number(typed) >= 1) return Number(typed);
+      context.addIssue({
+        code: "custom",
+        message: `\`${typed}\` is not a whole number of 1 or more`,
+        params: { code: "job/count" } satisfies FaultParams,
+      });
+      return z.NEVER;
+    })
+    .meta({ description });
+
+/** A plain number. */
+export const plainNumber = (description: string, ...examples: number[]) =>
+  documented(description, examples)
+    .transform((value, context): number => {
+      const typed = String(value).trim();
+      const number = Number(typed);
+      if (typed !== "" && Number.isFinite(number) && number > 0) return number;
+      context.addIssue({
+        code: "custom",
+        message: `\`${typed}\` is not a number above zero`,
+        params: { code: "job/number" } satisfies FaultParams,
+      });
+      return z.NEVER;
+    })
+    .meta({ description });
+
+/** true or false. */
+export const flag = (description: string) =>
+  z
+    .union([z.enum(["true", "false"]), z.boolean()])
+    .transform((value) => value === true || value === "true")
+    .meta({ description });
+
+/** One of a closed list of words. */
+export const word = <const W extends readonly [string, ...string[]]>(words: W, description: string) =>
+  z.enum(words).meta({ description });
+
+/** A day that exists, year first. */
+export const date = (description: string) =>
+  z
+    .string()
+    .meta({ description, examples: ["2026-03-18"] })
+    .transform((value, context): string => {
+      const fault = dateFault(value);
+      if (!fault) return value.trim();
+      context.addIssue({ code: "custom", ...fault });
+      return z.NEVER;
+    })
+    .meta({ description });

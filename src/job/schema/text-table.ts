@@ -1,0 +1,107 @@
+import { didYouMean } from "../../diagnostics/did-you-mean.ts";
+import type { Kind } from "../../units/table.ts";
+import type { FaultParams } from "./plain.ts";
+import { type DeclaredUnits, readQuantity } from "./quantities.ts";
+
+/** A word of a table with its place in the table's text. */
+export type Word = { readonly text: string; readonly start: number; readonly end: number };
+
+/** What is wrong in a table, and where in its text. */
+export type TableFault = FaultParams & { readonly message: string; readonly start: number; readonly end: number };
+
+/** A column: what it holds, and whether a table can do without it. */
+export type Column = {
+  readonly kind: Kind | "words";
+  readonly sign?: "positive" | "zero or more" | "any";
+};
+
+export type Cells = Readonly<Record<string, { readonly value?: number; readonly words?: string; readonly at: Word }>>;
+
+/** The words of each line that has any; what follows `#` is a remark. */
+export function linesOfWords(text: string): Word[][] {
+  const lines: Word[][] = [];
+  let offset = 0;
+  for (const line of text.split("\n")) {
+    const remark = line.search(/(^|\s)#/);
+    const words = [...(remark < 0 ? line : line.slice(0, remark)).matchAll(/[^\s;]+/g)].map((match) => ({
+      text: match[0],
+      start: offset + match.index,
+      end: offset + match.index + match[0].length,
+    }));
+    if (words.length > 0) lines.push(words);
+    offset += line.length + 1;
+  }
+  return lines;
+}
+
+/**
+ * A small table of numbers typed under a key: one head line, blanks or tabs between. A head may carry the unit of its
+ * column (`at/mm`). Words are taken to the end of the line.
+ */
+export function readTextTable(
+  text: string,
+  columns: Readonly<Record<string, Column>>,
+  units: DeclaredUnits,
+): { readonly rows: readonly Cells[]; readonly names: readonly string[]; readonly faults: readonly TableFault[] } {
+  const [head = [], ...body] = linesOfWords(text);
+  const faults: TableFault[] = [];
+  const names: string[] = [];
+  const bare: (string | undefined)[] = [];
+  for (const word of head) {
+    const [name = "", unit] = word.text.toLowerCase().split("/");
+    const column = columns[name];
+    if (!column) faults.push(fault(word, "job/table-column", `unknown column \`${word.text}\``, known(name, columns)));
+    else if (names.includes(name)) faults.push(fault(word, "job/table-column", `two columns named \`${name}\``));
+    names.push(name);
+    bare.push(unit ?? (column && column.kind !== "words" ? units[column.kind] : undefined));
+  }
+  if (faults.length > 0 || head.length === 0) return { rows: [], names, faults };
+
+  const rows: Cells[] = [];
+  const wordy = names.findIndex((name) => columns[name]?.kind === "words");
+  for (const line of body) {
+    const first = line[0] as Word;
+    const last = line.at(-1) as Word;
+    const whole: Word = { text: "", start: first.start, end: last.end };
+    const least = wordy >= 0 && wordy === names.length - 1 ? names.length - 1 : names.length;
+    if (line.length < least || (line.length > names.length && least === names.length)) {
+      const count = `${line.length} value${line.length === 1 ? "" : "s"} under ${names.length} columns`;
+      faults.push(fault(whole, "job/table-row", `this row has ${count}`, "write one value under each column"));
+      continue;
+    }
+    const cells: Record<string, Cells[string]> = {};
+    names.forEach((name, index) => {
+      const column = columns[name] as Column;
+      const at = line[index];
+      if (!at) return;
+      if (column.kind === "words") {
+        cells[name] = {
+          words: line
+            .slice(index)
+            .map((word) => word.text)
+            .join(" "),
+          at,
+        };
+        return;
+      }
+      const read = readQuantity(at.text, column.kind, bare[index], column.sign);
+      if (read.ok) cells[name] = { value: read.value as number, at };
+      else faults.push(fault(at, read.code, read.message, read.hint));
+    });
+    rows.push(cells);
+  }
+  return { rows, names, faults };
+}
+
+const fault = (at: Word, code: FaultParams["code"], message: string, hint?: string): TableFault => ({
+  code,
+  message,
+  ...(hint === undefined ? {} : { hint }),
+  start: at.start,
+  end: at.end,
+});
+
+function known(typed: string, columns: object): string {
+  const near = didYouMean(typed, Object.keys(columns));
+  return near === undefined ? `columns are ${Object.keys(columns).join(", ")}` : `did you mean ${near}?`;
+}

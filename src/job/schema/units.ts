@@ -1,0 +1,43 @@
+import { z } from "zod";
+import { acceptedUnits, findUnit, type Kind, nearestUnit, nounOf } from "../../units/table.ts";
+
+/** Kinds a job may name a unit for. */
+export const DECLARABLE = [
+  "length",
+  "area",
+  "volume",
+  "flow",
+  "pressure",
+  "temperature",
+  "speed",
+  "force",
+  "power",
+  "mass",
+] as const satisfies readonly Kind[];
+
+/** `units`: what a bare number means, and in which units the sheet prints. */
+export const unitsSchema = () =>
+  z
+    .strictObject(Object.fromEntries(DECLARABLE.map((kind) => [kind, unit(kind).optional()])) as UnitsShape)
+    .meta({ description: "Units of bare numbers, and of the printed sheet" });
+
+type UnitsShape = Record<(typeof DECLARABLE)[number], z.ZodOptional<ReturnType<typeof unit>>>;
+
+const unit = (kind: Kind) =>
+  z
+    .string()
+    .transform((typed, context): string => {
+      const found = findUnit(kind, typed);
+      if (found) return found.name;
+      const near = nearestUnit(kind, typed);
+      context.addIssue({
+        code: "custom",
+        message: `\`${typed}\` is not a unit of ${nounOf(kind)}`,
+        params: {
+          code: "units/unknown-unit",
+          hint: near === undefined ? `write ${acceptedUnits(kind)}` : `did you mean ${near}?`,
+        },
+      });
+      return z.NEVER;
+    })
+    .meta({ description: `Unit of ${nounOf(kind)}: ${acceptedUnits(kind)}` });

@@ -1,0 +1,74 @@
+import { join } from "node:path";
+import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
+import { didYouMean } from "../diagnostics/did-you-mean.ts";
+import type { Io } from "../io/io.ts";
+import { readTemplate } from "../job/read-template.ts";
+import type { Template } from "../job/template-schema.ts";
+import { confine } from "./confine.ts";
+import { FILE_LIMITS } from "./limits.ts";
+
+/** Where templates are looked for. */
+export type TemplatePlaces = {
+  /** The shop's own stand in `templates/` in here, and win over built-in ones of the same name. */
+  readonly root: string;
+  /** Absolute path of the folder with the built-in ones. */
+  readonly builtIn: string;
+  /** Where the name was typed; undefined when it came from the command line. */
+  readonly at?: Span;
+};
+
+export type FoundTemplate = {
+  readonly template?: Template;
+  readonly diagnostics: readonly Diagnostic[];
+  /** The text that diagnostics point into, by file name. */
+  readonly source?: readonly [file: string, text: string];
+};
+
+/** The template of a name: the shop's own, else a built-in one. */
+export function findTemplate(
+  name: string,
+  places: TemplatePlaces,
+  blockNames: readonly string[],
+  io: Io,
+): FoundTemplate {
+  const own = join(places.root, "templates");
+  const refuse = (hint: string): FoundTemplate => {
+    const fault = {
+      severity: "error",
+      code: "project/template-missing",
+      message: `there is no template \`${name}\``,
+      hint,
+    } as const;
+    return { diagnostics: [places.at ? { ...fault, at: places.at } : fault] };
+  };
+  if (!/^[a-z0-9][a-z0-9 _-]*$/i.test(name))
+    return refuse("name it without folder and ending: the shop's own stand in `templates/` beside shop.yaml");
+  const file = `${name}.yaml`;
+  if (io.stat(join(own, file))) {
+    const at = places.at ?? { file, start: 0, end: 0 };
+    const found = confine(
+      {
+        typed: `templates/${file}`,
+        from: join(places.root, "shop.yaml"),
+        root: places.root,
+        at,
+        what: "template",
+        largest: FILE_LIMITS.yaml,
+      },
+      io,
+    );
+    if ("fault" in found) return { diagnostics: [found.fault] };
+    return readAt(found.path, `templates/${file}`, blockNames, io);
+  }
+  if (io.stat(join(places.builtIn, file))) return readAt(join(places.builtIn, file), file, blockNames, io);
+  const known = [...new Set([own, places.builtIn].flatMap((folder) => io.listFolder(folder)))]
+    .filter((one) => one.endsWith(".yaml"))
+    .map((one) => one.slice(0, -".yaml".length));
+  const near = didYouMean(name, known);
+  return refuse(near === undefined ? `templates are ${known.join(", ")}` : `did you mean \`${near}\`?`);
+}
+
+function readAt(path: string, name: string, blockNames: readonly string[], io: Io): FoundTemplate {
+  const text = io.readTextFile(path);
+  return { ...readTemplate(name, text, blockNames), source: [name, text] };
+}

@@ -1,0 +1,72 @@
+import { resolve } from "node:path";
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { sortDiagnostics } from "../diagnostics/sort.ts";
+import type { Io } from "../io/io.ts";
+import { DEFAULTS } from "../job/defaults.ts";
+import type { Job } from "../job/schema/job.ts";
+import type { ShopFile } from "../job/schema/shop.ts";
+import { FILE_LIMITS } from "./limits.ts";
+import { otherHeads } from "./other-heads.ts";
+import { readLogo, readPhotos } from "./pictures.ts";
+import type { Gathered, Project } from "./project.ts";
+import { notebook, readOnFile } from "./read-on-file.ts";
+
+/** Everything a job's path leads to: its shop, other heads, readings files, pictures. Every fault of all of them in one go. */
+export function gather(jobPath: string, io: Io, cwd = ""): Gathered {
+  const path = resolve(cwd, jobPath);
+  const book = notebook(jobPath, io, cwd);
+  const unreadable = cannotRead(path, book.nameOf(path), io);
+  if (unreadable) return { diagnostics: [unreadable], sources: book.sources, filesRead: [] };
+
+  const own = readOnFile(path, book);
+  const { sound, located } = own.read;
+  const others = sound && located ? otherHeads({ job: sound, located, path, root: own.root }, book) : undefined;
+  const photos = sound && located ? readPhotos({ job: sound, located, path, root: own.root }, book) : undefined;
+  const logo = readLogo(own.shop, book);
+  const diagnostics = sortDiagnostics([
+    ...own.diagnostics,
+    ...(others?.diagnostics ?? []),
+    ...(photos?.diagnostics ?? []),
+    ...logo.diagnostics,
+  ]);
+  const bad = diagnostics.some((each) => each.severity === "error");
+  const project: Project | undefined =
+    own.onFile && others && photos && !bad
+      ? {
+          ...own.onFile,
+          compared: others.compared,
+          samples: others.samples,
+          images: photos.images,
+          ...(logo.bytes === undefined ? {} : { logo: logo.bytes }),
+          templates: templatesOf(own.onFile.job),
+          root: own.root,
+        }
+      : undefined;
+  return {
+    ...(project ? { project } : {}),
+    diagnostics,
+    sources: book.sources,
+    filesRead: [...book.filesRead],
+    ...(own.shop === undefined ? {} : { shopFile: own.shop.file }),
+  };
+}
+
+/** What the job is to be printed as. */
+const templatesOf = (job: Job): readonly string[] =>
+  job.sheet ?? (job.product === undefined ? DEFAULTS.sheet.job : DEFAULTS.sheet.product);
+
+/** The paper that job or shop name. */
+export const paperOf = (job: Job, shop: ShopFile | undefined) => job.paper ?? shop?.paper ?? DEFAULTS.paper;
+
+function cannotRead(path: string, name: string, io: Io): Diagnostic | undefined {
+  const standing = io.stat(path);
+  const refuse = (code: Diagnostic["code"], message: string): Diagnostic => ({ severity: "error", code, message });
+  if (!standing) return refuse("project/file-missing", `there is no file \`${name}\``);
+  if (standing.kind !== "file") return refuse("project/not-a-file", `\`${name}\` is not a file`);
+  if (standing.bytes > FILE_LIMITS.yaml)
+    return refuse(
+      "project/too-large",
+      `\`${name}\` has ${Math.ceil(standing.bytes / 1024)} kB; at most ${FILE_LIMITS.yaml / 1024} kB are read`,
+    );
+  return undefined;
+}

@@ -1,0 +1,60 @@
+import { dirname } from "node:path";
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import type { Job } from "../job/schema/job.ts";
+import type { Located } from "../source/located.ts";
+import { confine, type TypedPath } from "./confine.ts";
+import { FILE_LIMITS } from "./limits.ts";
+import type { Notebook, ShopOnFile } from "./read-on-file.ts";
+
+/** A job being gathered: sound as far as it goes. */
+export type InHand = { readonly job: Job; readonly located: Located; readonly path: string; readonly root: string };
+
+type Picture = { readonly bytes?: Uint8Array; readonly fault?: Diagnostic };
+
+function readPicture(typed: TypedPath, { io, filesRead }: Notebook): Picture {
+  const found = confine(typed, io);
+  if ("fault" in found) return { fault: found.fault };
+  filesRead.add(found.path);
+  const bytes = io.readBytes(found.path);
+  if (isJpeg(bytes) || isPng(bytes)) return { bytes };
+  const message = `\`${typed.typed}\` is neither a JPEG nor a PNG picture`;
+  return {
+    fault: { severity: "error", code: "project/picture-kind", message, at: typed.at, hint: "save it as JPEG or PNG" },
+  };
+}
+
+const isJpeg = (bytes: Uint8Array) => bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff;
+const isPng = (bytes: Uint8Array) =>
+  [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a].every((byte, index) => bytes[index] === byte);
+
+/** The photos of a job, each read once. */
+export function readPhotos({ job, located, path, root }: InHand, book: Notebook) {
+  const images = new Map<string, Uint8Array>();
+  const diagnostics: Diagnostic[] = [];
+  const seen = new Set<string>();
+  (job.photos ?? []).forEach((photo, index) => {
+    if (seen.has(photo.file)) return;
+    seen.add(photo.file);
+    const at = located.span(["photos", index, "file"]);
+    const { bytes, fault } = readPicture(
+      { typed: photo.file, from: path, root, at, what: "photo", largest: FILE_LIMITS.picture },
+      book,
+    );
+    if (fault) diagnostics.push(fault);
+    if (bytes) images.set(photo.file, bytes);
+  });
+  return { images, diagnostics };
+}
+
+/** The shop's logo. */
+export function readLogo(
+  onFile: ShopOnFile | undefined,
+  book: Notebook,
+): { readonly bytes?: Uint8Array; readonly diagnostics: readonly Diagnostic[] } {
+  const typed = onFile?.shop?.shop?.logo;
+  if (onFile?.located === undefined || typed === undefined) return { diagnostics: [] };
+  const at = onFile.located.span(["shop", "logo"]);
+  const place = { typed, from: onFile.path, root: dirname(onFile.path), at, what: "logo", largest: FILE_LIMITS.logo };
+  const { bytes, fault } = readPicture(place, book);
+  return { ...(bytes ? { bytes } : {}), diagnostics: fault ? [fault] : [] };
+}

@@ -1,0 +1,24 @@
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import type { JobWithHeads } from "../job/job-on-file.ts";
+
+/** Everything a sheet is made from. */
+export type Project = JobWithHeads & {
+  /** Photos by their path as typed. */
+  readonly images: ReadonlyMap<string, Uint8Array>;
+  readonly logo?: Uint8Array;
+  /** Names of the templates to print, as the job says or by default. */
+  readonly templates: readonly string[];
+  /** The folder that no path leaves. */
+  readonly root: string;
+};
+
+/** What came of gathering. The project is there only when nothing is wrong. */
+export type Gathered = {
+  readonly project?: Project;
+  readonly diagnostics: readonly Diagnostic[];
+  /** The texts that diagnostics point into. */
+  readonly sources: ReadonlyMap<string, string>;
+  /** Absolute paths of everything that was read, in order. */
+  readonly filesRead: readonly string[];
+  readonly shopFile?: string;
+};

@@ -1,0 +1,109 @@
+import { dirname, isAbsolute, relative } from "node:path";
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { sortDiagnostics } from "../diagnostics/sort.ts";
+import type { Io } from "../io/io.ts";
+import type { JobOnFile } from "../job/job-on-file.ts";
+import { type ReadJob, readJob } from "../job/read-job.ts";
+import { type ReadShop, readShop } from "../job/read-shop.ts";
+import { testPressureStated } from "../job/rules/test-pressure-stated.ts";
+import { type RunTable, readTableFile } from "../job/run-tables.ts";
+import { confine } from "./confine.ts";
+import { findShop } from "./find-shop.ts";
+import { FILE_LIMITS } from "./limits.ts";
+
+/** What is read while one project is gathered, kept for messages and for watching. */
+export type Notebook = {
+  readonly io: Io;
+  /** How a file is called in messages. */
+  readonly nameOf: (path: string) => string;
+  readonly sources: Map<string, string>;
+  readonly filesRead: Set<string>;
+};
+
+/** A notebook whose names are as the job's own path was typed: relative stays relative. */
+export function notebook(jobPath: string, io: Io, cwd = ""): Notebook {
+  const nameOf = (path: string) => (isAbsolute(jobPath) ? path : relative(cwd, path)).replaceAll("\\", "/");
+  return { io, nameOf, sources: new Map(), filesRead: new Set() };
+}
+
+/** A text of the project, noted. */
+export function readText(path: string, { io, nameOf, sources, filesRead }: Notebook): string {
+  filesRead.add(path);
+  const text = io.readTextFile(path);
+  sources.set(nameOf(path), text);
+  return text;
+}
+
+/** A job as it stands on the disk: read with its own shop, its readings files with it. */
+export type ReadOnFile = {
+  /** There only when nothing is wrong with it. */
+  readonly onFile?: JobOnFile;
+  readonly read: ReadJob;
+  readonly root: string;
+  readonly shop?: ShopOnFile;
+  readonly diagnostics: readonly Diagnostic[];
+};
+
+/** A shop.yaml as it stands on the disk. */
+export type ShopOnFile = ReadShop & { readonly path: string; readonly file: string };
+
+export function readOnFile(path: string, book: Notebook): ReadOnFile {
+  const shopPath = findShop(dirname(path), book.io);
+  const root = shopPath === undefined ? dirname(path) : dirname(shopPath);
+  const shop = shopPath === undefined ? undefined : shopAt(shopPath, book);
+  const file = book.nameOf(path);
+  const bench = shop?.shop?.bench;
+  const text = readText(path, book);
+  const read = readJob(file, text, { units: shop?.units ?? {}, ...(bench === undefined ? {} : { bench }) });
+  const files = tableFiles(path, root, read, book);
+  const pressure = read.located ? testPressureStated(read.runs, [...read.tables, ...files.tables], read.located) : [];
+  const diagnostics = sortDiagnostics([
+    ...(shop?.diagnostics ?? []),
+    ...read.diagnostics,
+    ...files.diagnostics,
+    ...pressure,
+  ]);
+  const { job, located, units, runs, tables } = read;
+  const bad = diagnostics.some((each) => each.severity === "error");
+  const shopFile = shopPath === undefined ? {} : { shopFile: book.nameOf(shopPath) };
+  const shopFacts = shop?.shop === undefined ? {} : { shop: shop.shop };
+  const onFile =
+    job && located && !bad
+      ? { file, job, located, units, runs, tables: [...tables, ...files.tables], ...shopFile, ...shopFacts }
+      : undefined;
+  return { ...(onFile ? { onFile } : {}), read, root, ...(shop ? { shop } : {}), diagnostics };
+}
+
+function shopAt(path: string, book: Notebook): ShopOnFile {
+  const file = book.nameOf(path);
+  const bytes = book.io.stat(path)?.bytes ?? 0;
+  if (bytes <= FILE_LIMITS.yaml) return { ...readShop(file, readText(path, book)), path, file };
+  const message = `\`${file}\` has ${Math.ceil(bytes / 1024)} kB; at most ${FILE_LIMITS.yaml / 1024} kB are read`;
+  return { units: {}, diagnostics: [{ severity: "error", code: "project/too-large", message }], path, file };
+}
+
+function tableFiles(
+  path: string,
+  root: string,
+  read: ReadJob,
+  book: Notebook,
+): { tables: RunTable[]; diagnostics: Diagnostic[] } {
+  const tables: RunTable[] = [];
+  const diagnostics: Diagnostic[] = [];
+  for (const run of read.runs) {
+    if (run.file === undefined || read.located === undefined) continue;
+    const at = read.located.span([...run.path, "file"]);
+    const found = confine(
+      { typed: run.file, from: path, root, at, what: "readings file", largest: FILE_LIMITS.readings },
+      book.io,
+    );
+    if ("fault" in found) {
+      diagnostics.push(found.fault);
+      continue;
+    }
+    const table = readTableFile(run, book.nameOf(found.path), readText(found.path, book), read.units);
+    tables.push(...table.tables);
+    diagnostics.push(...table.diagnostics);
+  }
+  return { tables, diagnostics };
+}
