@@ -6,7 +6,12 @@ import { WrongUse } from "./desk/wrong-use.ts";
 import { disk } from "./io/disk.ts";
 
 const PAPERS = ["A4", "Letter"];
-type Common = { readonly template?: string; readonly paper?: "A4" | "Letter"; readonly units?: string; readonly strict?: true };
+type Common = {
+  readonly template?: string;
+  readonly paper?: "A4" | "Letter";
+  readonly units?: string;
+  readonly strict?: true;
+};
 
 /** The commands and their options; each loads what it needs when it is run. */
 function commands(world: World, done: (code: ExitCode) => void): Command {
@@ -98,13 +103,17 @@ export async function run(argv: readonly string[], world: World): Promise<ExitCo
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
     if (error instanceof WrongUse) world.err(`error: ${error.message}\n`);
     else if (isWorldly(error)) world.err(`error: ${inWords(error)}\n`);
-    else world.err(`error: headsheet itself failed; the job is not at fault\n${error instanceof Error ? error.stack : error}\n`);
+    else
+      world.err(
+        `error: headsheet itself failed; the job is not at fault\n${error instanceof Error ? error.stack : error}\n`,
+      );
     return 2;
   }
 }
 
 /** What the disk said, not what the program did wrong. */
-const isWorldly = (error: unknown): error is NodeJS.ErrnoException => error instanceof Error && typeof (error as NodeJS.ErrnoException).syscall === "string";
+const isWorldly = (error: unknown): error is NodeJS.ErrnoException =>
+  error instanceof Error && typeof (error as NodeJS.ErrnoException).syscall === "string";
 
 function inWords({ code, path, message }: NodeJS.ErrnoException): string {
   const where = path === undefined ? "" : ` \`${path}\``;

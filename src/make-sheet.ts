@@ -6,16 +6,17 @@ import { sortDiagnostics } from "./diagnostics/sort.ts";
 import { checkFigures } from "./figures/check-figures.ts";
 import { computeFigures } from "./figures/compute-figures.ts";
 import type { Figures } from "./figures/figures.ts";
+import { warningFigure } from "./figures/warning-figure.ts";
 import type { Io } from "./io/io.ts";
 import { layoutSheet } from "./layout/layout-sheet.ts";
 import { buildModel } from "./model/build-model.ts";
 import type { DisplayUnits, Model } from "./model/model.ts";
-import { imageSizes } from "./pdf/image-sizes.ts";
 import type { Fonts } from "./pdf/fonts.ts";
+import { imageSizes } from "./pdf/image-sizes.ts";
 import { paint } from "./pdf/paint.ts";
+import { findTemplate } from "./project/find-template.ts";
 import { gather, paperOf } from "./project/gather.ts";
 import type { Project } from "./project/project.ts";
-import { findTemplate } from "./project/find-template.ts";
 import { BLOCKS } from "./sheet/blocks.ts";
 import { buildSheet } from "./sheet/build-sheet.ts";
 import { placeBlocks } from "./sheet/place-blocks.ts";
@@ -57,25 +58,54 @@ export function workOut(jobPath: string, asked: Asked, io: Io, cwd = ""): Worked
   const model = withAsked(built.model, asked);
   const known = [...diagnostics, ...built.diagnostics];
   if (hasError(known)) return { diagnostics: sortDiagnostics(known), ...read };
-  const figures = computeFigures(model);
-  const { errors, warnings } = checkFigures(model, figures);
-  const all = sortDiagnostics([...known, ...errors, ...warnings, ...unlike(model, figures, project)]);
-  return hasError(all) ? { diagnostics: all, ...read } : { drawable: { project, model, figures }, diagnostics: all, ...read };
+  const computed = computeFigures(model);
+  const { errors, warnings } = checkFigures(model, computed);
+  const all = sortDiagnostics([
+    ...known,
+    ...errors,
+    ...(model.report.strict ? warnings.filter(({ code }) => code !== UNLIKE) : warnings),
+    ...unlike(model, computed, project),
+  ]);
+  const said = all.filter(({ severity }) => severity === "warning").map((one) => warningFigure(one, read.sources));
+  const figures = { ...computed, warnings: said };
+  return hasError(all)
+    ? { diagnostics: all, ...read }
+    : { drawable: { project, model, figures }, diagnostics: all, ...read };
 }
 
 /** A finished sheet, or why there is none. */
-export type Made = { readonly name: string; readonly pdf?: Uint8Array; readonly diagnostics: readonly Diagnostic[]; readonly sources: Sources };
+export type Made = {
+  readonly name: string;
+  readonly pdf?: Uint8Array;
+  readonly diagnostics: readonly Diagnostic[];
+  readonly sources: Sources;
+};
 
 /** Figures → sheet content → drawings + pages → bytes. */
-export async function makeSheet(drawable: NonNullable<Worked["drawable"]>, template: string, asked: Asked, kit: Kit): Promise<Made> {
+export async function makeSheet(
+  drawable: NonNullable<Worked["drawable"]>,
+  template: string,
+  asked: Asked,
+  kit: Kit,
+): Promise<Made> {
   const { project, model, figures } = drawable;
   const name = nameOf(project, model, template);
-  const read = findTemplate(template, { root: project.root, builtIn: kit.templates, ...typedAt(template, project) }, Object.keys(BLOCKS), kit.io);
+  const read = findTemplate(
+    template,
+    { root: project.root, builtIn: kit.templates, ...typedAt(template, project) },
+    Object.keys(BLOCKS),
+    kit.io,
+  );
   const sources = new Map(read.source ? [read.source] : []);
   if (!read.template) return { name, diagnostics: read.diagnostics, sources };
   const paper = asked.paper ?? read.template.paper ?? paperOf(project.job, project.shop);
   const { theme, diagnostics: aboutTheme } = makeTheme({ accent: model.shop.accent, paper });
-  const { sheet, diagnostics: aboutSheet } = buildSheet({ model, figures, template: placeBlocks(read.template), theme });
+  const { sheet, diagnostics: aboutSheet } = buildSheet({
+    model,
+    figures,
+    template: placeBlocks(read.template),
+    theme,
+  });
 
   const { measure } = kit.fonts;
   const charts = { measure, colors: theme.colors, shapes: kit.shapes };
@@ -105,7 +135,9 @@ export async function makeSheet(drawable: NonNullable<Worked["drawable"]>, templ
 }
 
 /** The templates a job is to be printed as. */
-export const templatesOf = (project: Project, asked: Asked): readonly string[] => [...new Set(asked.templates ?? project.templates)];
+export const templatesOf = (project: Project, asked: Asked): readonly string[] => [
+  ...new Set(asked.templates ?? project.templates),
+];
 
 /** The file name of a sheet: known before anything is drawn, so that two of one batch never collide. */
 export function nameOf(project: Project, model: Pick<Model, "identity">, template: string): string {
@@ -117,7 +149,11 @@ export function nameOf(project: Project, model: Pick<Model, "identity">, templat
 /** Where a job names the template, so that a wrong name can be pointed at. */
 function typedAt(template: string, { job, located }: Project) {
   if (!job.sheet?.includes(template)) return {};
-  return { at: located.span(Array.isArray(job.sheet) && job.sheet.length > 1 ? ["sheet", job.sheet.indexOf(template)] : ["sheet"]) };
+  return {
+    at: located.span(
+      Array.isArray(job.sheet) && job.sheet.length > 1 ? ["sheet", job.sheet.indexOf(template)] : ["sheet"],
+    ),
+  };
 }
 
 function withAsked(model: Model, { units, strict }: Asked): Model {
@@ -128,6 +164,8 @@ function withAsked(model: Model, { units, strict }: Asked): Model {
   };
 }
 
+const UNLIKE = "figures/unlike-conditions";
+
 /** With `strict`, comparing what is not alike is refused instead of said. */
 function unlike(model: Model, figures: Figures, project: Project): readonly Diagnostic[] {
   if (!model.report.strict) return [];
@@ -135,7 +173,7 @@ function unlike(model: Model, figures: Figures, project: Project): readonly Diag
     .filter((one) => !one.like_for_like)
     .map(({ from, to, side, differences }) => ({
       severity: "error",
-      code: "figures/unlike-conditions",
+      code: UNLIKE,
       message: `${from.label ?? from.stage} and ${to.label ?? to.stage} were not measured alike on the ${side} side`,
       at: project.located.span(["stages"]),
       note: differences.join("; "),

@@ -16,7 +16,17 @@ export function sheetName({ number, revision, template, head, issued }: NamePart
 }
 
 /** Letters that do not come apart into a plain one and its mark. */
-const PLAIN: Readonly<Record<string, string>> = { ł: "l", ø: "o", đ: "d", ð: "d", þ: "th", æ: "ae", œ: "oe", ß: "ss", ı: "i" };
+const PLAIN: Readonly<Record<string, string>> = {
+  ł: "l",
+  ø: "o",
+  đ: "d",
+  ð: "d",
+  þ: "th",
+  æ: "ae",
+  œ: "oe",
+  ß: "ss",
+  ı: "i",
+};
 
 function slug(text: string): string {
   const plain = text

@@ -39,7 +39,12 @@ const PACKAGES: Record<string, string> = {
 
 /** Parts of Node that touch the world, and the only folders that may. */
 const WORLD = /^node:(fs|http|https|net|child_process|os|readline|worker_threads)/;
-const WORLDLY: Record<string, readonly string[]> = { "node:fs": ["io"], "node:fs/promises": ["io"], "node:http": ["desk"], "node:os": ["io"] };
+const WORLDLY: Record<string, readonly string[]> = {
+  "node:fs": ["io"],
+  "node:fs/promises": ["io"],
+  "node:http": ["desk"],
+  "node:os": ["io"],
+};
 
 type Import = { file: string; home: string; target: string; typeOnly: boolean };
 

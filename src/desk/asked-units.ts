@@ -4,8 +4,28 @@ import { acceptedUnits, findUnit } from "../units/table.ts";
 import { WrongUse } from "./wrong-use.ts";
 
 const SYSTEMS: Readonly<Record<"imperial" | "metric", DisplayUnits>> = {
-  imperial: { length: "in", area: "in2", volume: "cc", flow: "cfm", pressure: "inH2O", temperature: "degF", speed: "ft/s", force: "lbf", power: "hp" },
-  metric: { length: "mm", area: "mm2", volume: "cc", flow: "l/s", pressure: "kPa", temperature: "degC", speed: "m/s", force: "N", power: "kW" },
+  imperial: {
+    length: "in",
+    area: "in2",
+    volume: "cc",
+    flow: "cfm",
+    pressure: "inH2O",
+    temperature: "degF",
+    speed: "ft/s",
+    force: "lbf",
+    power: "hp",
+  },
+  metric: {
+    length: "mm",
+    area: "mm2",
+    volume: "cc",
+    flow: "l/s",
+    pressure: "kPa",
+    temperature: "degC",
+    speed: "m/s",
+    force: "N",
+    power: "kW",
+  },
 };
 
 /** `imperial`, `metric`, or pairs such as `flow=l/s,length=mm`: the units in which a sheet prints. */
@@ -16,7 +36,9 @@ export function askedUnits(text: string): Partial<DisplayUnits> {
   for (const [kind = "", name = ""] of pairs) {
     if (!isKind(kind)) {
       const near = didYouMean(kind, [...Object.keys(SYSTEMS), ...Object.keys(SYSTEMS.metric)]);
-      throw new WrongUse(`--units takes imperial, metric, or pairs such as flow=l/s,length=mm; \`${kind}\` is neither${near ? ` (did you mean \`${near}\`?)` : ""}`);
+      throw new WrongUse(
+        `--units takes imperial, metric, or pairs such as flow=l/s,length=mm; \`${kind}\` is neither${near ? ` (did you mean \`${near}\`?)` : ""}`,
+      );
     }
     const unit = findUnit(kind, name.trim());
     if (!unit) throw new WrongUse(`--units: \`${name}\` is not a unit of ${kind}; it is one of ${acceptedUnits(kind)}`);

@@ -14,10 +14,14 @@ export function check(asked: readonly string[], options: Asked, world: World): E
     const errors = diagnostics.length - doubts;
     warnings += doubts;
     if (refused(diagnostics) || !drawable) bad++;
-    const found = errors + doubts === 0 ? "nothing wrong" : [errors && counted(errors, "error"), doubts && counted(doubts, "warning")].filter(Boolean).join(", ");
+    const found =
+      errors + doubts === 0
+        ? "nothing wrong"
+        : [errors && counted(errors, "error"), doubts && counted(doubts, "warning")].filter(Boolean).join(", ");
     world.err(`${job}: ${found} (${shopFile ? `shop: ${shopFile}` : "no shop.yaml"})\n`);
     report(diagnostics, sources, world);
   }
-  if (jobs.length > 1) world.err(`${counted(jobs.length, "job")} checked, ${bad} refused, ${counted(warnings, "warning")}\n`);
+  if (jobs.length > 1)
+    world.err(`${counted(jobs.length, "job")} checked, ${bad} refused, ${counted(warnings, "warning")}\n`);
   return bad > 0 ? 1 : 0;
 }

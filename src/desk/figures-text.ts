@@ -1,5 +1,5 @@
 import type { Figures, ReadingFigures, SideFigures, StageFigures } from "../figures/figures.ts";
-import { type DisplayUnits, type Side, SIDES } from "../model/model.ts";
+import { type DisplayUnits, SIDES, type Side } from "../model/model.ts";
 import { show, showNumber, unitSymbol } from "../units/show.ts";
 import { textTable } from "./text-table.ts";
 
@@ -36,10 +36,16 @@ function stageLines(stage: StageFigures, units: DisplayUnits): string[] {
   const engine = stage.engine;
   const facts = [
     ...(stage.compression_ratio === undefined ? [] : [`compression ratio ${stage.compression_ratio.toFixed(2)}`]),
-    ...(engine?.pinch_limit_rpm === undefined ? [] : [`gas speed at the pinch reaches its limit at ${Math.round(engine.pinch_limit_rpm)} rpm`]),
+    ...(engine?.pinch_limit_rpm === undefined
+      ? []
+      : [`gas speed at the pinch reaches its limit at ${Math.round(engine.pinch_limit_rpm)} rpm`]),
     ...(engine?.z_limit_rpm === undefined ? [] : [`inlet Mach index 0.6 at ${Math.round(engine.z_limit_rpm)} rpm`]),
   ];
-  return [`\n${stage.name}${stage.set ? ` (${stage.set})` : ""}`, ...facts, ...SIDES.flatMap((side) => sideLines(side, stage[side], units))];
+  return [
+    `\n${stage.name}${stage.set ? ` (${stage.set})` : ""}`,
+    ...facts,
+    ...SIDES.flatMap((side) => sideLines(side, stage[side], units)),
+  ];
 }
 
 function sideLines(side: Side, figures: SideFigures | undefined, units: DisplayUnits): string[] {
@@ -47,11 +53,32 @@ function sideLines(side: Side, figures: SideFigures | undefined, units: DisplayU
   const { peak, mean_flow: mean, flowed } = figures;
   const facts = [
     `  ${side}: flowed ${flowed.cylinders.length}${flowed.of === undefined ? "" : ` of ${flowed.of}`}`,
-    ...(peak ? [`peak ${show(peak.flow_m3_s, "flow", units.flow)} at ${show(peak.lift_m, "length", units.length)}`] : []),
-    ...(mean ? [`mean ${show(mean.flow_m3_s, "flow", units.flow)} from ${show(mean.from_lift_m, "length", units.length)} to ${show(mean.to_lift_m, "length", units.length)}`] : []),
+    ...(peak
+      ? [`peak ${show(peak.flow_m3_s, "flow", units.flow)} at ${show(peak.lift_m, "length", units.length)}`]
+      : []),
+    ...(mean
+      ? [
+          `mean ${show(mean.flow_m3_s, "flow", units.flow)} from ${show(mean.from_lift_m, "length", units.length)} to ${show(mean.to_lift_m, "length", units.length)}`,
+        ]
+      : []),
   ];
-  const head = [`lift ${unitSymbol("length", units.length)}`, `flow ${unitSymbol("flow", units.flow)}`, "±", "lift÷dia", "Cd min", "Cd curtain", `pinch ${unitSymbol("speed", units.speed)}`, ""];
-  return [facts.join("; "), textTable(head, figures.readings.map((reading) => readingRow(reading, units)))];
+  const head = [
+    `lift ${unitSymbol("length", units.length)}`,
+    `flow ${unitSymbol("flow", units.flow)}`,
+    "±",
+    "lift÷dia",
+    "Cd min",
+    "Cd curtain",
+    `pinch ${unitSymbol("speed", units.speed)}`,
+    "",
+  ];
+  return [
+    facts.join("; "),
+    textTable(
+      head,
+      figures.readings.map((reading) => readingRow(reading, units)),
+    ),
+  ];
 }
 
 function readingRow(reading: ReadingFigures, units: DisplayUnits): string[] {

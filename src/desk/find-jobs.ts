@@ -11,10 +11,14 @@ export function findJobs(asked: readonly string[], { io, cwd }: World): readonly
     const standing = io.stat(full);
     if (standing?.kind === "folder") {
       const jobs = listJobs(full, io);
-      if (jobs.length === 0) throw new WrongUse(`no job file under \`${path}\`: a job file is a .yaml with \`job:\` or \`product:\``);
+      if (jobs.length === 0)
+        throw new WrongUse(`no job file under \`${path}\`: a job file is a .yaml with \`job:\` or \`product:\``);
       return jobs;
     }
-    if (!standing && asked.length === 0) throw new WrongUse("there is no `jobs` folder here: name a job file, or start one with `headsheet new jobs/mine.yaml`");
+    if (!standing && asked.length === 0)
+      throw new WrongUse(
+        "there is no `jobs` folder here: name a job file, or start one with `headsheet new jobs/mine.yaml`",
+      );
     return [full];
   });
   const seen = new Set<string>();

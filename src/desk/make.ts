@@ -1,8 +1,8 @@
 import { join, resolve } from "node:path";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
+import { DEFAULTS } from "../job/defaults.ts";
 import { type Asked, type Kit, makeSheet, nameOf, templatesOf, workOut } from "../make-sheet.ts";
 import { buildIdentity } from "../model/build-text.ts";
-import { DEFAULTS } from "../job/defaults.ts";
 import { gather } from "../project/gather.ts";
 import { findJobs, shortest } from "./find-jobs.ts";
 import { openKit } from "./open-kit.ts";
@@ -32,7 +32,13 @@ export async function make(asked: readonly string[], options: MakeOptions, world
 }
 
 /** All sheets of one job; undefined when it was refused. Nothing is written unless every sheet of it could be made. */
-async function makeJob(path: string, folder: string, options: MakeOptions, kit: Kit, world: World): Promise<number | undefined> {
+async function makeJob(
+  path: string,
+  folder: string,
+  options: MakeOptions,
+  kit: Kit,
+  world: World,
+): Promise<number | undefined> {
   const { drawable, diagnostics, sources } = workOut(path, options, world.io, world.cwd);
   report(diagnostics, sources, world);
   if (!drawable) return undefined;
@@ -73,7 +79,10 @@ function refuseSharedNames(jobs: readonly string[], options: MakeOptions, world:
     for (const template of templatesOf(project, options)) {
       const name = nameOf(project, { identity }, template);
       const owner = owners.get(name);
-      if (owner !== undefined) throw new WrongUse(`\`${owner}\` and \`${job}\` would both be written as ${name}: give one of them another ticket number`);
+      if (owner !== undefined)
+        throw new WrongUse(
+          `\`${owner}\` and \`${job}\` would both be written as ${name}: give one of them another ticket number`,
+        );
       owners.set(name, job);
     }
   }

@@ -9,7 +9,9 @@ import { WrongUse } from "./wrong-use.ts";
 export function newJob(file: string, options: { readonly product: boolean }, world: World): ExitCode {
   const path = resolve(world.cwd, file);
   if (!/\.ya?ml$/i.test(path)) throw new WrongUse(`a job file ends in .yaml: \`${file}\``);
-  const schema = relative(dirname(path), resolve(world.home, "schemas", "job.schema.json")).split(sep).join("/");
+  const schema = relative(dirname(path), resolve(world.home, "schemas", "job.schema.json"))
+    .split(sep)
+    .join("/");
   const facts = { number: basename(path).replace(/\.ya?ml$/i, ""), issued: world.today, schema };
   const text = (options.product ? starterProduct : starterJob)(facts);
   if (!createFile(path, text)) throw new WrongUse(`\`${file}\` is there already: nothing was written`);

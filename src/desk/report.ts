@@ -7,7 +7,8 @@ export function report(diagnostics: readonly Diagnostic[], sources: Sources, wor
   if (diagnostics.length > 0) world.err(`${render(diagnostics, sources, { colour: world.colour })}\n\n`);
 }
 
-export const refused = (diagnostics: readonly Diagnostic[]): boolean => diagnostics.some(({ severity }) => severity === "error");
+export const refused = (diagnostics: readonly Diagnostic[]): boolean =>
+  diagnostics.some(({ severity }) => severity === "error");
 
 /** "1 sheet", "4 sheets". */
 export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;

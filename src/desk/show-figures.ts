@@ -10,6 +10,12 @@ export function showFigures(job: string, form: "text" | "json" | "csv", asked: A
   report(diagnostics, sources, world);
   if (!drawable) return 1;
   const { figures, model } = drawable;
-  world.out(form === "json" ? `${JSON.stringify(figures, null, 2)}\n` : form === "csv" ? figuresCsv(figures, model.units) : figuresText(figures, model.units));
+  world.out(
+    form === "json"
+      ? `${JSON.stringify(figures, null, 2)}\n`
+      : form === "csv"
+        ? figuresCsv(figures, model.units)
+        : figuresText(figures, model.units),
+  );
   return 0;
 }

@@ -1,7 +1,7 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { headsheet as process, inProcess, ROOT, scratch } from "./run.ts";
+import { inProcess, headsheet as process, ROOT, scratch } from "./run.ts";
 
 const folder = scratch();
 const headsheet = (args: readonly string[], { cwd = ROOT } = {}) => inProcess(args, cwd);
@@ -117,7 +117,10 @@ test("nothing to make is wrong use", async () => {
 test("--paper, --units, --template and --png are obeyed", async () => {
   const cwd = desk("options");
   await headsheet(["new", "mine.yaml"], { cwd });
-  const letter = await headsheet(["make", "mine.yaml", "--paper", "Letter", "--units", "metric", "--template", "attachment", "--png"], { cwd });
+  const letter = await headsheet(
+    ["make", "mine.yaml", "--paper", "Letter", "--units", "metric", "--template", "attachment", "--png"],
+    { cwd },
+  );
   expect(letter.code).toBe(0);
   expect(letter.out.split("\n").filter((line) => line.endsWith(".png"))).toHaveLength(1);
   const png = readFileSync(join(cwd, letter.out.split("\n").find((line) => line.endsWith(".png"))!));

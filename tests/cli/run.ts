@@ -36,7 +36,10 @@ export async function inProcess(args: readonly string[], cwd: string): Promise<R
 }
 
 /** Runs the built program as a porter would: its own process, from a folder of its own. */
-export function headsheet(args: readonly string[], options: { cwd?: string; env?: Record<string, string>; node?: string } = {}): Ran {
+export function headsheet(
+  args: readonly string[],
+  options: { cwd?: string; env?: Record<string, string>; node?: string } = {},
+): Ran {
   const { status, stdout, stderr } = spawnSync(options.node ?? process.execPath, [PROGRAM, ...args], {
     cwd: options.cwd ?? ROOT,
     encoding: "utf8",

@@ -5,7 +5,8 @@ import { expect, test } from "vitest";
 import { ROOT, scratch } from "../cli/run.ts";
 
 const folder = scratch();
-const run = (command: string, args: readonly string[], cwd: string) => spawnSync(command, args, { cwd, encoding: "utf8", maxBuffer: 1 << 28 });
+const run = (command: string, args: readonly string[], cwd: string) =>
+  spawnSync(command, args, { cwd, encoding: "utf8", maxBuffer: 1 << 28 });
 
 /** What git holds, and nothing that was built or installed here. */
 function clone(name: string): string {

@@ -10,24 +10,33 @@ const folder = scratch();
 function newerNode(version: string): string {
   writeFileSync(join(folder, "package.json"), "{}");
   const name = `node-linux-${process.arch}`;
-  const { status, stderr } = spawnSync("npm", ["install", "--no-save", "--silent", "--prefix", folder, `${name}@${version}`], { encoding: "utf8" });
+  const { status, stderr } = spawnSync(
+    "npm",
+    ["install", "--no-save", "--silent", "--prefix", folder, `${name}@${version}`],
+    { encoding: "utf8" },
+  );
   expect(stderr, stderr).not.toContain("npm error");
   expect(status).toBe(0);
   return join(folder, "node_modules", name, "bin", "node");
 }
 
-test.each(["22", "24"])("Node %s passes the quick tests and makes the same bytes", (version) => {
-  const node = newerNode(version);
-  expect(spawnSync(node, ["--version"], { encoding: "utf8" }).stdout).toMatch(new RegExp(`^v${version}\\.`));
-  const here = join(folder, `here-${version}`);
-  const there = join(folder, `there-${version}`);
-  expect(headsheet(["make", "--out", here]).code).toBe(0);
-  expect(headsheet(["make", "--out", there], { node }).code).toBe(0);
-  const sheets = readdirSync(here);
-  expect(sheets.length).toBeGreaterThanOrEqual(10);
-  expect(readdirSync(there)).toEqual(sheets);
-  for (const sheet of sheets) expect([sheet, readFileSync(join(there, sheet)).equals(readFileSync(join(here, sheet)))]).toEqual([sheet, true]);
-  const vitest = join(ROOT, "node_modules", "vitest", "vitest.mjs");
-  const suite = spawnSync(node, [vitest, "run", "--silent"], { cwd: ROOT, encoding: "utf8", maxBuffer: 1 << 28 });
-  expect(suite.status, `${suite.stdout}\n${suite.stderr}`).toBe(0);
-}, 600_000);
+test.each(["22", "24"])(
+  "Node %s passes the quick tests and makes the same bytes",
+  (version) => {
+    const node = newerNode(version);
+    expect(spawnSync(node, ["--version"], { encoding: "utf8" }).stdout).toMatch(new RegExp(`^v${version}\\.`));
+    const here = join(folder, `here-${version}`);
+    const there = join(folder, `there-${version}`);
+    expect(headsheet(["make", "--out", here]).code).toBe(0);
+    expect(headsheet(["make", "--out", there], { node }).code).toBe(0);
+    const sheets = readdirSync(here);
+    expect(sheets.length).toBeGreaterThanOrEqual(10);
+    expect(readdirSync(there)).toEqual(sheets);
+    for (const sheet of sheets)
+      expect([sheet, readFileSync(join(there, sheet)).equals(readFileSync(join(here, sheet)))]).toEqual([sheet, true]);
+    const vitest = join(ROOT, "node_modules", "vitest", "vitest.mjs");
+    const suite = spawnSync(node, [vitest, "run", "--silent"], { cwd: ROOT, encoding: "utf8", maxBuffer: 1 << 28 });
+    expect(suite.status, `${suite.stdout}\n${suite.stderr}`).toBe(0);
+  },
+  600_000,
+);

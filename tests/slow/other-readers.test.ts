@@ -19,12 +19,16 @@ beforeAll(() => {
 
 describe("every demo sheet", () => {
   test("qpdf finds no fault", () => {
-    for (const sheet of sheets()) expect([sheet, tool("qpdf", ["--check", join(out, sheet)]).status]).toEqual([sheet, 0]);
+    for (const sheet of sheets())
+      expect([sheet, tool("qpdf", ["--check", join(out, sheet)]).status]).toEqual([sheet, 0]);
   });
 
   test("every font is embedded, subset and mapped to Unicode", () => {
     for (const sheet of sheets()) {
-      const rows = tool("pdffonts", [join(out, sheet)]).out.trim().split("\n").slice(2);
+      const rows = tool("pdffonts", [join(out, sheet)])
+        .out.trim()
+        .split("\n")
+        .slice(2);
       expect(rows.length).toBeGreaterThan(0);
       for (const row of rows) expect(row).toMatch(/^[A-Z]{6}\+IBMPlexSans.*\s+yes yes yes\s+\d+\s+\d+$/);
     }

@@ -18,10 +18,12 @@ test.each(["alder-lane/2026-014.yaml", "alder-lane/2026-019.yaml", "fennick/f-23
     let worst = 0;
     for (const [index, side] of SIDES.entries()) {
       const { marks } = panels[index]!;
-      const wanted = figures.stages.flatMap((stage) => stage[side]!.readings.map(({ lift_m, flow_m3_s }) => ({
-        x: fromSi(lift_m, "length", model.units.length),
-        y: fromSi(flow_m3_s, "flow", model.units.flow),
-      })));
+      const wanted = figures.stages.flatMap((stage) =>
+        stage[side]!.readings.map(({ lift_m, flow_m3_s }) => ({
+          x: fromSi(lift_m, "length", model.units.length),
+          y: fromSi(flow_m3_s, "flow", model.units.flow),
+        })),
+      );
       expect(marks.length).toBeGreaterThanOrEqual(wanted.length);
       for (const { x, y } of wanted) {
         const off = Math.min(...marks.map((mark) => Math.max(Math.abs(mark.x / x - 1), Math.abs(mark.y / y - 1))));

@@ -8,12 +8,22 @@ import { listJobs } from "../../src/project/list-jobs.ts";
 export const ROOT = new URL("../..", import.meta.url).pathname;
 
 /** As the program opens it, from the sources instead of the build. */
-export const kit: Kit = { io: disk, fonts: openFonts(), shapes: compileShapes(), templates: join(ROOT, "templates"), version: "0.0.0" };
+export const kit: Kit = {
+  io: disk,
+  fonts: openFonts(),
+  shapes: compileShapes(),
+  templates: join(ROOT, "templates"),
+  version: "0.0.0",
+};
 
 export const demoJobs = listJobs(join(ROOT, "jobs"), disk);
 export const demo = (name: string): string => join(ROOT, "jobs", name);
 
-export type Whole = Made & { readonly pdf: Uint8Array; readonly drawable: NonNullable<Worked["drawable"]>; readonly told: Worked["diagnostics"] };
+export type Whole = Made & {
+  readonly pdf: Uint8Array;
+  readonly drawable: NonNullable<Worked["drawable"]>;
+  readonly told: Worked["diagnostics"];
+};
 
 /** Makes one sheet of a job, from its file to its bytes; throws when it is refused. */
 export async function makeWhole(path: string, asked: Asked = {}): Promise<Whole> {

@@ -13,49 +13,82 @@ test("there are demo jobs of two shops", () => {
 
 const sheets = jobs.flatMap(([job, path]) => (["A4", "Letter"] as const).map((paper) => [job, paper, path] as const));
 
-test.each(sheets)("%s on %s: all text inside the live area, none on other text, in our font", async (_job, paper, path) => {
-  const { pdf } = await makeWhole(path, { paper });
-  const pages = await readBack(pdf);
-  const { width, height, margin } = papers[paper];
-  for (const page of pages) {
-    expect([Math.round(page.width), Math.round(page.height)]).toEqual([Math.round(width), Math.round(height)]);
-    expect(page.texts.filter((text) => !inside(text, width, height, margin)).map(({ text }) => text)).toEqual([]);
-    expect(collisions(page)).toEqual([]);
-    expect([...new Set(page.texts.map(({ font }) => font))].filter((font) => !/^IBMPlexSans/.test(font))).toEqual([]);
-    expect(page.texts.filter(({ text }) => /NaN|undefined|Infinity|\[object|null/.test(text))).toEqual([]);
-    expect(page.texts.filter(({ size }) => size < 8).map(({ text }) => text)).toEqual([]);
-  }
-  const last = pages.at(-1)!.texts.map(({ text }) => text);
-  expect(last.some((text) => text === "End of sheet")).toBe(true);
-  pages.forEach((page, i) => {
-    expect(page.texts.some(({ text }) => text === `Page ${i + 1} of ${pages.length}`)).toBe(true);
-  });
-});
+test.each(sheets)(
+  "%s on %s: all text inside the live area, none on other text, in our font",
+  async (_job, paper, path) => {
+    const { pdf } = await makeWhole(path, { paper });
+    const pages = await readBack(pdf);
+    const { width, height, margin } = papers[paper];
+    for (const page of pages) {
+      expect([Math.round(page.width), Math.round(page.height)]).toEqual([Math.round(width), Math.round(height)]);
+      expect(page.texts.filter((text) => !inside(text, width, height, margin)).map(({ text }) => text)).toEqual([]);
+      expect(collisions(page)).toEqual([]);
+      expect([...new Set(page.texts.map(({ font }) => font))].filter((font) => !/^IBMPlexSans/.test(font))).toEqual([]);
+      expect(page.texts.filter(({ text }) => /NaN|undefined|Infinity|\[object|null/.test(text))).toEqual([]);
+      expect(page.texts.filter(({ size }) => size < 8).map(({ text }) => text)).toEqual([]);
+    }
+    const last = pages.at(-1)!.texts.map(({ text }) => text);
+    expect(last.some((text) => text === "End of sheet")).toBe(true);
+    pages.forEach((page, i) => {
+      expect(page.texts.some(({ text }) => text === `Page ${i + 1} of ${pages.length}`)).toBe(true);
+    });
+  },
+);
 
 test("a handover reads in order", async () => {
   const { pdf } = await makeWhole(`${ROOT}jobs/alder-lane/2026-014.yaml`);
   const text = (await readBack(pdf)).flatMap((page) => page.texts.map((one) => one.text)).join(" ");
-  const wanted = ["Alder Lane Head Works", "Two-valve alloy four", "H. Ashgrove", "Intake flow", "Work done", "Ruth Calloway", "Flow readings", "Sizes", "End of sheet"];
+  const wanted = [
+    "Alder Lane Head Works",
+    "Two-valve alloy four",
+    "H. Ashgrove",
+    "Intake flow",
+    "Work done",
+    "Ruth Calloway",
+    "Flow readings",
+    "Sizes",
+    "End of sheet",
+  ];
   const places = wanted.map((one) => text.indexOf(one));
-  expect(places.every((place) => place >= 0), `missing: ${wanted.filter((_, i) => places[i]! < 0)}`).toBe(true);
+  expect(
+    places.every((place) => place >= 0),
+    `missing: ${wanted.filter((_, i) => places[i]! < 0)}`,
+  ).toBe(true);
   expect(places).toEqual(places.toSorted((a, b) => a - b));
 });
 
-function inside({ x, y, width, size, angle }: ReadText, paperWidth: number, paperHeight: number, margin: { left: number; right: number; top: number; bottom: number }): boolean {
+function inside(
+  { x, y, width, size, angle }: ReadText,
+  paperWidth: number,
+  paperHeight: number,
+  margin: { left: number; right: number; top: number; bottom: number },
+): boolean {
   const [w, h] = Math.abs(angle) > 45 ? [size, width] : [width, size];
   const slack = 0.6;
-  return x >= margin.left - slack && x + w <= paperWidth - margin.right + slack && y - h >= margin.top - 2 && y <= paperHeight - margin.bottom + slack;
+  return (
+    x >= margin.left - slack &&
+    x + w <= paperWidth - margin.right + slack &&
+    y - h >= margin.top - 2 &&
+    y <= paperHeight - margin.bottom + slack
+  );
 }
 
 /** Texts whose ink would touch: boxes from the baseline up to the x-height, shrunk a little. */
 function collisions(page: ReadPage): string[] {
   const boxes = page.texts
     .filter(({ angle }) => Math.abs(angle) < 1)
-    .map(({ text, x, y, width, size }) => ({ text, left: x + 0.3, right: x + width - 0.3, top: y - size * 0.6, bottom: y }));
+    .map(({ text, x, y, width, size }) => ({
+      text,
+      left: x + 0.3,
+      right: x + width - 0.3,
+      top: y - size * 0.6,
+      bottom: y,
+    }));
   const found: string[] = [];
   for (const [i, a] of boxes.entries()) {
     for (const b of boxes.slice(i + 1)) {
-      if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom) found.push(`${a.text} / ${b.text}`);
+      if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
+        found.push(`${a.text} / ${b.text}`);
     }
   }
   return found;
