@@ -71,7 +71,10 @@ export type Paragraph = {
   readonly text: string;
 };
 
-export type List = { readonly kind: "list"; readonly items: readonly { readonly lead?: string; readonly text: string }[] };
+export type List = {
+  readonly kind: "list";
+  readonly items: readonly { readonly lead?: string; readonly text: string }[];
+};
 
 /** Label and value pairs; `note` in quiet type after or under the value. */
 export type Facts = {
@@ -92,8 +95,18 @@ export type Table = {
   readonly fifths: boolean;
   readonly notes: readonly string[];
 };
-export type TableColumn = { readonly title: string; readonly unit?: string; readonly align: "left" | "decimal"; readonly weight?: number };
-export type TableCell = { readonly text: string; readonly mark?: VerdictMark; readonly strong?: boolean; readonly quiet?: boolean };
+export type TableColumn = {
+  readonly title: string;
+  readonly unit?: string;
+  readonly align: "left" | "decimal";
+  readonly weight?: number;
+};
+export type TableCell = {
+  readonly text: string;
+  readonly mark?: VerdictMark;
+  readonly strong?: boolean;
+  readonly quiet?: boolean;
+};
 
 /** Drawn shape beside a verdict's words: up, down, level, not known. Never a colour alone. */
 export type VerdictMark = "up" | "down" | "level" | "unknown";
@@ -122,10 +135,19 @@ export type ChartRow = {
   readonly caption?: string;
 };
 
-export type Picture = { readonly kind: "picture"; readonly image: string; readonly alt: string; readonly caption?: string; readonly maxHeight: number };
+export type Picture = {
+  readonly kind: "picture";
+  readonly image: string;
+  readonly alt: string;
+  readonly caption?: string;
+  readonly maxHeight: number;
+};
 
 /** Places to sign. */
-export type Signatures = { readonly kind: "signatures"; readonly labels: readonly { readonly role: string; readonly name?: string }[] };
+export type Signatures = {
+  readonly kind: "signatures";
+  readonly labels: readonly { readonly role: string; readonly name?: string }[];
+};
 
 export type Caution = { readonly kind: "caution"; readonly signal: "Note" | "Caution"; readonly text: string };
 
@@ -150,7 +172,10 @@ export type LineChart = {
   readonly top?: { readonly title: string; readonly ticks: readonly { readonly at: number; readonly label: string }[] };
   readonly series: readonly Series[];
   /** Filled between two lines: range over a sample, 0.45–0.55 Mach. */
-  readonly bands?: readonly { readonly label?: string; readonly points: readonly { readonly x: number; readonly low: number; readonly high: number }[] }[];
+  readonly bands?: readonly {
+    readonly label?: string;
+    readonly points: readonly { readonly x: number; readonly low: number; readonly high: number }[];
+  }[];
   /** Lines across the panel with a word: net lift of the cam, a limit. */
   readonly marks?: readonly { readonly axis: "x" | "y"; readonly at: number; readonly label: string }[];
 };

@@ -1,0 +1,103 @@
+import { cautions, moreCautions } from "./blocks/cautions.ts";
+import { changeChart } from "./blocks/change-chart.ts";
+import { checks } from "./blocks/checks.ts";
+import { coefficientChart } from "./blocks/coefficient-chart.ts";
+import { compared } from "./blocks/compared.ts";
+import { compression } from "./blocks/compression.ts";
+import { confidence } from "./blocks/confidence.ts";
+import { curveNotes } from "./blocks/curve-notes.ts";
+import { cylinders } from "./blocks/cylinders.ts";
+import { deckFit } from "./blocks/deck-fit.ts";
+import { dimensions } from "./blocks/dimensions.ts";
+import { engineAir } from "./blocks/engine-air.ts";
+import { flowChart } from "./blocks/flow-chart.ts";
+import { flowTable } from "./blocks/flow-table.ts";
+import { handover } from "./blocks/handover.ts";
+import { headline } from "./blocks/headline.ts";
+import { howToRead } from "./blocks/how-to-read.ts";
+import { masthead } from "./blocks/masthead.ts";
+import { method } from "./blocks/method.ts";
+import { nextSteps } from "./blocks/next-steps.ts";
+import { openingCurve } from "./blocks/opening-curve.ts";
+import { otherHeadsTable } from "./blocks/other-heads.ts";
+import { customer, engine, head, parties } from "./blocks/parties.ts";
+import { parts } from "./blocks/parts.ts";
+import { photos } from "./blocks/photos.ts";
+import { pinchSpeed } from "./blocks/pinch-speed.ts";
+import { portArea } from "./blocks/port-area.ts";
+import { product, sampleSizes } from "./blocks/product.ts";
+import { remarks } from "./blocks/remarks.ts";
+import { sampleChart } from "./blocks/sample-chart.ts";
+import { sampleTable } from "./blocks/sample-table.ts";
+import { setUp } from "./blocks/set-up.ts";
+import { springs } from "./blocks/springs.ts";
+import { summary } from "./blocks/summary.ts";
+import { title } from "./blocks/title.ts";
+import { valveJob } from "./blocks/valve-job.ts";
+import { job, notDone, work } from "./blocks/work.ts";
+import type { BlockBuilder } from "./context.ts";
+
+/** What a template may name: the builder, and how the block behaves unless the template says otherwise. */
+export type BlockKind = {
+  readonly build: BlockBuilder;
+  /** On a one-page sheet higher stays longer; 100 always stays. */
+  readonly priority: number;
+  readonly split: boolean;
+  /** For the README and for messages. */
+  readonly about: string;
+};
+
+const block = (build: BlockBuilder, priority: number, split: boolean, about: string): BlockKind => ({
+  build,
+  priority,
+  split,
+  about,
+});
+
+/** Every block, by its name in a template. */
+export const BLOCKS: Readonly<Record<string, BlockKind>> = {
+  masthead: block(masthead, 100, false, "the shop's name, address and logo"),
+  title: block(title, 100, false, "kind of document, head, number, dates, revision"),
+  parties: block(parties, 90, true, "customer, head and engine, one under the other"),
+  customer: block(customer, 85, false, "the customer and his reference"),
+  head: block(head, 100, false, "head or heads, with casting and stamps"),
+  engine: block(engine, 60, false, "the engine as stated by the customer"),
+  summary: block(summary, 90, false, "what was done, what changed, what to do before it runs"),
+  headline: block(headline, 95, false, "flow at the cam's lift, or low, mid and high, with verdicts"),
+  "flow-chart": block(flowChart, 80, false, "flow against lift, intake beside exhaust"),
+  "change-chart": block(changeChart, 40, false, "change at each lift with its ±"),
+  "coefficient-chart": block(coefficientChart, 30, false, "coefficient on the curtain against lift ÷ diameter"),
+  "flow-table": block(flowTable, 50, true, "all readings under their conditions"),
+  compared: block(compared, 55, true, "before and after where the sheet compares, with verdicts"),
+  "other-heads": block(otherHeadsTable, 35, true, "this head beside other heads of the shop"),
+  "curve-notes": block(curveNotes, 45, true, "what the curves show: peak, holds, falls away, flat spots, crossings"),
+  dimensions: block(dimensions, 50, true, "valve, throat, pinch and port sizes, before and after"),
+  cylinders: block(cylinders, 40, true, "port to port: each cylinder's flow"),
+  "port-area": block(portArea, 35, false, "area along the port"),
+  "pinch-speed": block(pinchSpeed, 30, false, "gas speed at the pinch against engine speed, with its caution"),
+  "engine-air": block(engineAir, 25, true, "piston speed, inlet Mach index and air for power; never on side 1"),
+  "opening-curve": block(openingCurve, 25, false, "flow over the cam's open period"),
+  checks: block(checks, 60, true, "what was checked, how, with results"),
+  work: block(work, 75, true, "work done, area by area"),
+  job: block(job, 75, true, "work done and not done, one under the other"),
+  "not-done": block(notDone, 75, true, "what was not done or not inspected"),
+  parts: block(parts, 45, true, "parts fitted or supplied"),
+  "valve-job": block(valveJob, 45, true, "seats and valves as cut, heights as assembled"),
+  springs: block(springs, 70, false, "springs, lift they are set up for, clearance to coil bind"),
+  compression: block(compression, 70, false, "chambers and compression ratio"),
+  "set-up": block(setUp, 70, true, "chambers, springs and deck, one under the other"),
+  "deck-fit": block(deckFit, 40, false, "deck cut and flatness, port openings"),
+  photos: block(photos, 20, true, "photographs with captions"),
+  remarks: block(remarks, 65, true, "the porter's own words, under his name"),
+  "next-steps": block(nextSteps, 50, true, "what comes next as the engine goes together"),
+  method: block(method, 40, true, "how it was measured"),
+  confidence: block(confidence, 40, true, "how sure we are, and what each ± rests on"),
+  "how-to-read": block(howToRead, 15, true, "the words of the sheet explained"),
+  cautions: block(cautions, 100, true, "cautions for the customer, with the shop's own"),
+  "more-cautions": block(moreCautions, 60, true, "the remaining cautions, for the engine builder"),
+  handover: block(handover, 80, false, "how it is delivered, and places to sign"),
+  product: block(product, 100, false, "what a product fits, what is included, its price"),
+  "sample-sizes": block(sampleSizes, 70, false, "sizes over the parts measured"),
+  "sample-chart": block(sampleChart, 90, false, "mean flow with its range over the parts measured"),
+  "sample-table": block(sampleTable, 80, true, "mean, lowest, highest and n at each lift"),
+};

@@ -1,0 +1,40 @@
+import { applyingCautions, type CautionRule } from "../cautions.ts";
+import type { Caution } from "../content.ts";
+import type { BlockBuilder, Context } from "../context.ts";
+import { section } from "../section.ts";
+
+/** On a single page only the most pressing ones find room; the shop's own always do. */
+const ON_ONE_PAGE = 2;
+
+/** Cautions for the customer, then the shop's and the job's own. All of them where a longer sheet has no second block for the rest. */
+export const cautions: BlockBuilder = (context, place) => {
+  const all = applyingCautions(context);
+  const forCustomer = place.onePage || context.cautionBlocks.includes("more-cautions");
+  const mine = forCustomer ? all.filter(({ side1 }) => side1) : all;
+  const pressing = mine.filter(({ standing }) => !standing);
+  const own = [...context.model.shop.cautions, ...context.model.text.cautions];
+  return section(place, "Before you fit it", [
+    ...(place.onePage ? pressing.slice(0, ON_ONE_PAGE) : pressing).map(
+      ({ signal, text }): Caution => ({ kind: "caution", signal, text: text(context) }),
+    ),
+    ...own.map((text): Caution => ({ kind: "caution", signal: "Caution", text })),
+    ...standing(context, mine),
+  ]);
+};
+
+/** What holds for every head is one note: limits of the sheet, said once. */
+const standing = (context: Context, rules: readonly CautionRule[]): readonly Caution[] => {
+  const texts = rules.filter((rule) => rule.standing).map(({ text }) => text(context));
+  return texts.length === 0 ? [] : [{ kind: "caution", signal: "Note", text: texts.join(" ") }];
+};
+
+/** The rest: for whoever builds the engine. */
+export const moreCautions: BlockBuilder = (context, place) => section(place, "Please note", rest(context));
+
+const rest = (context: Context): readonly Caution[] =>
+  standing(
+    context,
+    applyingCautions(context)
+      .filter(({ side1 }) => !side1)
+      .map((rule) => ({ ...rule, standing: true })),
+  );

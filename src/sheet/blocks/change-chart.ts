@@ -1,0 +1,63 @@
+import type { BarChart } from "../content.ts";
+import { type BlockBuilder, endStages, wholeChange } from "../context.ts";
+import { niceAxis } from "../nice-axis.ts";
+import { section } from "../section.ts";
+import { averageChange } from "../words/average-change.ts";
+import { barAlt } from "../words/chart-alt.ts";
+import { capital } from "../words/sentence.ts";
+import { unlikeConditions } from "../words/unlike-conditions.ts";
+import { isClear, mayPrint } from "../words/verdict-words.ts";
+import { CHART_HEIGHT } from "./flow-chart.ts";
+
+/** Change at each lift that both stages have, with its ±. Hollow where nothing is claimed. */
+export const changeChart: BlockBuilder = (context, place) => {
+  const { display, theme } = context;
+  const { first, last } = endStages(context);
+  const panels = context.sides.flatMap((side) => {
+    const pair = wholeChange(context, side);
+    const changes =
+      pair?.changes.filter((change) => !change.interpolated && mayPrint(change.verdict, change.uncertainty_m3_s)) ?? [];
+    return pair && changes.length > 0 ? [{ side, pair, changes }] : [];
+  });
+  if (panels.length === 0 || !first || !last) return [];
+  const reach = panels.flatMap(({ changes }) =>
+    changes.flatMap(({ change_m3_s: change, uncertainty_m3_s: u = 0 }) =>
+      [change - u, change + u].map((value) => display.number("flow", value)),
+    ),
+  );
+  const y = {
+    title: `Change in flow (${display.unit("flow")})`,
+    ...niceAxis(Math.min(0, ...reach), Math.max(0, ...reach) || 1, 6),
+  };
+  return section(place, "Change at each lift", [
+    {
+      kind: "charts",
+      height: place.cell.height ?? CHART_HEIGHT,
+      charts: panels.map(({ side, pair, changes }) => {
+        const category = (lift: number) => display.digits("lift", lift);
+        const chart: BarChart = {
+          kind: "bar",
+          x: { title: `Lift (${display.unit("lift")})`, categories: changes.map(({ lift_m }) => category(lift_m)) },
+          y,
+          bars: changes.map(({ lift_m, change_m3_s, uncertainty_m3_s, verdict }) => ({
+            category: category(lift_m),
+            value: display.number("flow", change_m3_s),
+            color: theme.series.latest.color,
+            hollow: !isClear(verdict),
+            ...(uncertainty_m3_s === undefined ? {} : { plusMinus: display.number("flow", uncertainty_m3_s) }),
+          })),
+          groups: [],
+        };
+        return {
+          title: capital(side),
+          chart,
+          alt: barAlt(`change in ${side} flow at each lift`, chart, averageChange(pair)),
+        };
+      }),
+      caption: [
+        `${last.name} against ${first.name.toLowerCase()}. Hollow bars are not clear of their ±.`,
+        ...panels.flatMap(({ pair }) => unlikeConditions(pair) ?? []),
+      ].join(" "),
+    },
+  ]);
+};

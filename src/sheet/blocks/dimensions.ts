@@ -1,0 +1,60 @@
+import type { Port } from "../../model/model.ts";
+import type { BlockBuilder, Context } from "../context.ts";
+import { said, section } from "../section.ts";
+import { type SizeRow, stageTable } from "../stage-columns.ts";
+
+/** Sizes of the ports, before and after. */
+export const dimensions: BlockBuilder = (context, place) =>
+  section(place, "Sizes", stageTable(context, sizeRows(context)));
+
+/** What may be printed of the ports' sizes. */
+function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] {
+  const length = display.unit("length");
+  const area = display.unit("area");
+  const several = model.stages.some(({ ports }) => sides.some((side) => (ports[side]?.valves.length ?? 0) > 1));
+  return said<SizeRow>([
+    several && {
+      label: "Valves in this port",
+      key: "valve",
+      kind: "text",
+      value: ({ valves }) => String(valves.length),
+    },
+    { label: `${several ? "Valves, each" : "Valve"} (${length})`, key: "valve", kind: "length", value: heads },
+    { label: `Throat (${length})`, key: "throat", kind: "length", value: ({ throat }) => throat },
+    {
+      label: "Throat ÷ valve, calculated (%)",
+      key: "throat",
+      made: true,
+      kind: "percent",
+      value: (_, stage, side) => stage.figures[side]?.throat_ratio,
+    },
+    !held.pinch && { label: `Pinch (${area})`, key: "pinch", kind: "area", value: ({ pinch }) => pinch?.area },
+    !held.pinch && {
+      label: "Pinch ÷ valve area, calculated (%)",
+      key: "pinch",
+      made: true,
+      kind: "percent",
+      value: (_, stage, side) => stage.figures[side]?.pinch_to_valve_area,
+    },
+    !held.portVolume && {
+      label: `Port volume (${display.unit("volume")})`,
+      key: "port_volume",
+      kind: "volume",
+      value: (_, stage, side) => stage.figures[side]?.port_volume_m3,
+    },
+    { label: `Port length (${length})`, key: "port_length", kind: "length", value: ({ portLength }) => portLength },
+    !held.portVolume && {
+      label: `Mean port area, calculated (${area})`,
+      key: "port_volume",
+      made: true,
+      kind: "area",
+      value: (_, stage, side) => stage.figures[side]?.mean_port_area_m2,
+    },
+  ]);
+}
+
+/** One number for a valve or for several alike, all of them where they are unlike. */
+function heads({ valves }: Port): readonly number[] {
+  const sizes = valves.map(({ head }) => head);
+  return new Set(sizes).size === 1 ? sizes.slice(0, 1) : sizes;
+}

@@ -1,0 +1,97 @@
+import type { Side } from "../../model/model.ts";
+import { formatNumber } from "../../units/show.ts";
+import type { LineChart, Series } from "../content.ts";
+import { type BlockBuilder, type Context, camLift, endStages, flowed, wholeChange } from "../context.ts";
+import { flowCurves, sharedAxes } from "../flow-curves.ts";
+import { said, section } from "../section.ts";
+import { averageChange } from "../words/average-change.ts";
+import { lineAlt } from "../words/chart-alt.ts";
+import { pressure } from "../words/conditions.ts";
+import { flowedOnSides } from "../words/flowed-ports.ts";
+import { capital } from "../words/sentence.ts";
+import { unlikeConditions } from "../words/unlike-conditions.ts";
+
+/** Height of a pair of charts, where the template names none [pt]. */
+export const CHART_HEIGHT = 185;
+
+/** Flow against lift, one side a panel, under the same axes. */
+export const flowChart: BlockBuilder = (context, place) => {
+  const panels = context.sides
+    .map((side) => ({ side, series: flowCurves(context, side) }))
+    .filter(({ series }) => series.length > 0);
+  if (panels.length === 0) return [];
+  const { display, model } = context;
+  const axes = sharedAxes(
+    panels.map(({ series }) => series),
+    {
+      x: `Lift (${display.unit("lift")})`,
+      y: `Flow at ${pressure(model.reference.testPressure, display)} (${display.unit("flow")})`,
+    },
+  );
+  return section(place, undefined, [
+    {
+      kind: "charts",
+      height: place.cell.height ?? CHART_HEIGHT,
+      charts: panels.map(({ side, series }) => {
+        const chart: LineChart = {
+          kind: "line",
+          ...axes,
+          series,
+          ...topScale(context, side, axes.x.end),
+          ...camMark(context, side, axes.x.end),
+        };
+        const pair = wholeChange(context, side);
+        return {
+          title: `${capital(side)} flow`,
+          chart,
+          alt: lineAlt(`${side} flow against valve lift`, chart, pair && averageChange(pair)),
+        };
+      }),
+      caption: caption(context, panels),
+    },
+  ]);
+};
+
+/** Lift ÷ diameter of the latest valve, along the top. */
+export function topScale(context: Context, side: Side, end: number): Pick<LineChart, "top"> {
+  const { last } = endStages(context);
+  const diameter = flowed(last, side)?.valve_diameter_m;
+  if (diameter === undefined) return {};
+  const one = context.display.number("lift", diameter);
+  const ticks: { at: number; label: string }[] = [];
+  for (let i = 1; i * 0.1 * one <= end; i += 1) ticks.push({ at: i * 0.1 * one, label: formatNumber(i * 0.1, 1) });
+  return ticks.length > 0 ? { top: { title: "Lift ÷ diameter", ticks } } : {};
+}
+
+function camMark(context: Context, side: Side, end: number): Pick<LineChart, "marks"> {
+  const lift = camLift(context, side);
+  const at = lift === undefined ? undefined : context.display.number("lift", lift);
+  return at === undefined || at > end ? {} : { marks: [{ axis: "x", at, label: "your cam" }] };
+}
+
+function caption(context: Context, panels: readonly { side: Side; series: readonly Series[] }[]): string {
+  const { last } = endStages(context);
+  const points = panels.flatMap(({ series }) => series.flatMap((line) => line.points));
+  const unlike = panels.flatMap(({ side }) => {
+    const pair = wholeChange(context, side);
+    return pair ? (unlikeConditions(pair) ?? []) : [];
+  });
+  const ports = panels.flatMap(({ side }) => {
+    const figures = flowed(last, side);
+    return figures ? [{ side, flowed: figures.flowed }] : [];
+  });
+  const many = context.stages.length > 1;
+  const diameters = context.stages.map(({ figures }) =>
+    panels.map(({ side }) => figures[side]?.valve_diameter_m).join(),
+  );
+  return said<string>([
+    "Lines between readings are a guide.",
+    points.some((point) => point.plusMinus !== undefined) &&
+      `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}.`,
+    points.some((point) => point.kind === "doubtful") && "Struck through: doubtful, not used.",
+    points.some((point) => point.kind === "noisy") && "Ringed: unsteady, but used.",
+    many && new Set(diameters).size > 1 && "Top scale: latest valves.",
+    flowedOnSides(ports),
+    ...unlike,
+  ]).join(" ");
+}

@@ -1,0 +1,139 @@
+import type { Part, Table, TableCell } from "../content.ts";
+import { type BlockBuilder, type Context, endStages, flowed, type SheetStage, wholeChange } from "../context.ts";
+import { tidy } from "../display.ts";
+import { type FlowColumns, flowColumns, flowNotes, NONE } from "../flow-columns.ts";
+import { percent } from "../percent.ts";
+import { atLift, unionOfLifts } from "../same-lift.ts";
+import { paragraph, section } from "../section.ts";
+import { conditions, pressure } from "../words/conditions.ts";
+import { flowedOnSides } from "../words/flowed-ports.ts";
+import { capital } from "../words/sentence.ts";
+import { unlikeConditions } from "../words/unlike-conditions.ts";
+
+/** More columns do not stand on a portrait page. */
+const MOST_COLUMNS = 9;
+/** The lift, the change and its ±. */
+const BESIDE_STAGES = 3;
+
+/** The readings, under the conditions in which they were taken. */
+export const flowTable: BlockBuilder = (context, place) => {
+  const sides = context.sides.filter((side) => context.stages.some((stage) => flowed(stage, side)));
+  const all = context.stages.filter((stage) => sides.some((side) => flowed(stage, side)));
+  const stages = all.slice(-(MOST_COLUMNS - BESIDE_STAGES));
+  if (sides.length === 0) return [];
+  const panels = sides.map((side) => flowColumns(context, side, stages));
+  const wide = 1 + panels.reduce((sum, panel) => sum + panel.columns.length, 0) > MOST_COLUMNS;
+  const notes = flowNotes(context, sides, stages);
+  const tables = wide
+    ? panels.map((panel, i) => table(context, [panel], stages, i === panels.length - 1 ? notes : []))
+    : [table(context, panels, stages, notes)];
+  return section(place, "Flow readings", [...strip(context, stages), ...tables, ...sets(context)]);
+};
+
+function table(
+  context: Context,
+  panels: readonly FlowColumns[],
+  stages: readonly SheetStage[],
+  notes: readonly string[],
+): Table {
+  const { display } = context;
+  const lifts = unionOfLifts(
+    panels.flatMap(({ side }) =>
+      stages.flatMap((stage) => [flowed(stage, side)?.readings ?? [], stage.figures[side]?.left_out ?? []]),
+    ),
+  );
+  const unlike = panels.flatMap(({ side }) => {
+    const pair = wholeChange(context, side);
+    return pair ? (unlikeConditions(pair) ?? []) : [];
+  });
+  const changed = panels.some(({ columns }) => columns.some(({ title }) => title === "Change"));
+  const unsaid = !changed && panels.some(({ side }) => wholeChange(context, side));
+  return {
+    kind: "table",
+    columns: [
+      { title: "Lift", unit: display.unit("lift"), align: "decimal" },
+      ...panels.flatMap((panel) => panel.columns),
+    ],
+    groups: [
+      { text: "", span: 1 },
+      ...panels.map((panel) => ({
+        text: `${capital(panel.side)} (${display.unit("flow")})`,
+        span: panel.columns.length,
+      })),
+    ],
+    rows: lifts.map((lift): TableCell[] => [
+      { text: display.digits("lift", lift) },
+      ...panels.flatMap((panel) => panel.cells(lift)),
+    ]),
+    rowHeads: true,
+    fifths: true,
+    notes: [
+      ...(changed ? ["± belongs to the change. Its mark says clear gain, clear loss or within repeatability."] : []),
+      ...(unsaid ? ["Too few repeats to say what changed."] : []),
+      ...notes,
+      ...unlike,
+      flowedOnSides(
+        panels.flatMap(({ side }) => {
+          const figures = flowed(stages.at(-1), side);
+          return figures ? [{ side, flowed: figures.flowed }] : [];
+        }),
+      ),
+    ],
+  };
+}
+
+/** Conditions beside the numbers: once where all stages share them, else a line a stage. */
+function strip(context: Context, stages: readonly SheetStage[]): readonly Part[] {
+  const { display, model } = context;
+  const sides = context.sides.filter((side) => stages.some((stage) => flowed(stage, side)));
+  const lines = stages.map((stage) => {
+    const repeats = sides.flatMap((side) => flowed(stage, side)?.readings.map((reading) => reading.repeats) ?? []);
+    const [low, high] = [Math.min(...repeats), Math.max(...repeats)];
+    const n = repeats.length === 0 ? [] : [`n = ${low === high ? low : `${low} to ${high}`}`];
+    const bench = stage.stage.sets[0]?.bench ?? stage.stage.bench;
+    return { name: stage.name, text: [...conditions(bench, sides, display), ...n].join(" · ") };
+  });
+  const { air } = model.reference;
+  const reported = `Reported at ${pressure(model.reference.testPressure, display)} and air of ${tidy(display, "temperature", air.temperature)}, ${display.full("barometer", air.pressure)}, ${air.relativeHumidity === 0 ? "dry" : `humidity ${percent(air.relativeHumidity, 0)}`}.`;
+  const same = new Set(lines.map(({ text }) => text)).size === 1;
+  return [
+    ...paragraph(reported, "caption"),
+    ...(same
+      ? paragraph(lines[0]?.text, "caption")
+      : lines.flatMap(({ name, text }) => paragraph(text, "caption", `${name}.`))),
+  ];
+}
+
+/** Sets that do not lead, each as itself. */
+function sets(context: Context): readonly Table[] {
+  const { display, sides } = context;
+  const { last } = endStages(context);
+  return (last?.figures.sets ?? []).flatMap((set) => {
+    const shown = sides.filter((side) => (set[side]?.readings.length ?? 0) > 0);
+    if (shown.length === 0) return [];
+    const lifts = unionOfLifts(shown.map((side) => set[side]?.readings ?? []));
+    const units = display.unit("flow");
+    return [
+      {
+        kind: "table",
+        title: `${last?.name}, ${set.name}`,
+        columns: [
+          { title: "Lift", unit: display.unit("lift"), align: "decimal" },
+          ...shown.map((side) => ({ title: capital(side), unit: units, align: "decimal" }) as const),
+        ],
+        rows: lifts.map((lift) => [
+          { text: display.digits("lift", lift) },
+          ...shown.map((side) => {
+            const reading = atLift(set[side]?.readings ?? [], lift);
+            return reading
+              ? { text: `${display.digits("flow", reading.flow_m3_s)}${reading.doubtful ? "?" : ""}` }
+              : NONE;
+          }),
+        ]),
+        rowHeads: true,
+        fifths: true,
+        notes: set.conditions.length > 0 ? [`Conditions: ${set.conditions.join(" · ")}`] : [],
+      },
+    ];
+  });
+}

@@ -1,0 +1,31 @@
+import { setUp, springTravel } from "../cautions.ts";
+import type { BlockBuilder, Context } from "../context.ts";
+import { paragraph, section } from "../section.ts";
+import { DELIVERED } from "../words/delivered-words.ts";
+import { sentence } from "../words/sentence.ts";
+
+/** How the head leaves the shop, on whose word, and places to sign. */
+export const handover: BlockBuilder = (context, place) => {
+  const { text, shop, identity } = context.model;
+  if (identity.kind === "product") return [];
+  const words = [
+    text.delivered ? DELIVERED[text.delivered] : "",
+    springsSetUp(context),
+    shop.warranty ? sentence(shop.warranty) : "",
+    "This sheet is about the part named here only.",
+  ].filter((part) => part !== "");
+  const name = shop.responsible;
+  return section(place, "Hand-over", [
+    ...paragraph(words.join(" ")),
+    {
+      kind: "signatures",
+      labels: [{ role: "For the shop, with date", ...(name ? { name } : {}) }, { role: "Received by, with date" }],
+    },
+  ]);
+};
+
+function springsSetUp(context: Context): string {
+  const { lift } = springTravel(context);
+  if (!setUp(context) || lift === undefined) return "";
+  return `Springs are set up for valve lift up to ${context.display.full("lift", lift)}.`;
+}

@@ -1,0 +1,46 @@
+import type { Side } from "../../model/model.ts";
+import { type ComparedAt, leading } from "../compared.ts";
+import type { Headline, Part } from "../content.ts";
+import { type BlockBuilder, type Context, wholeChange } from "../context.ts";
+import { paragraph, said, section } from "../section.ts";
+import { capital } from "../words/sentence.ts";
+import { unlikeConditions } from "../words/unlike-conditions.ts";
+import { verdictWords } from "../words/verdict-words.ts";
+import { whereWords } from "../words/where-words.ts";
+
+/** The big numbers: flow where the customer's cam opens to, before and after, with the verdict in words. */
+export const headline: BlockBuilder = (context, place) => {
+  // A narrow cell has room for one number a side: the highest lift of those that lead.
+  const narrow = place.cell.span < 6;
+  const sides = context.sides.map((side) =>
+    leading(context, side)
+      .slice(narrow ? -1 : 0)
+      .map((item) => cell(context, side, item)),
+  );
+  const cells = sides.flat();
+  if (cells.length === 0) return [];
+  // Both sides at one lift each stand in one line; three lifts a side get a line a side.
+  const lines = sides.every((line) => line.length <= 2) ? [cells] : sides.filter((line) => line.length > 0);
+  const large = place.onePage && lines.length === 1 && cells.length <= 2;
+  const unlike = context.sides.flatMap((side) => {
+    const pair = wholeChange(context, side);
+    return pair ? (unlikeConditions(pair) ?? []) : [];
+  });
+  const parts: Part[] = lines.map(
+    (line): Headline => ({ kind: "headline", cells: line, ...(large ? { large: true } : {}) }),
+  );
+  return section(place, undefined, [...parts, ...paragraph(unlike.join(" "), "caption")]);
+};
+
+function cell(context: Context, side: Side, item: ComparedAt): Headline["cells"][number] {
+  const { display } = context;
+  const notes = said<string>([item.after.interpolated && "between readings", item.beyondCam && "beyond your cam"]);
+  return {
+    label: `${capital(side)} ${whereWords(item.at, display.full("lift", item.lift))}`,
+    number: display.digits("flow", item.after.flow_m3_s),
+    unit: display.unit("flow"),
+    ...(item.before !== undefined ? { was: `was ${display.digits("flow", item.before)}` } : {}),
+    ...(item.verdict ? { verdict: verdictWords(item.verdict, wholeChange(context, side)) } : {}),
+    ...(notes.length > 0 ? { note: notes.join(", ") } : {}),
+  };
+}

@@ -1,0 +1,19 @@
+import { type BlockBuilder, endStages, flowed } from "../context.ts";
+import { paragraph, section } from "../section.ts";
+import { pressure } from "../words/conditions.ts";
+import { methodWords } from "../words/method-words.ts";
+
+/** How it was measured. */
+export const method: BlockBuilder = (context, place) => {
+  const { display, model } = context;
+  const { last } = endStages(context);
+  const stage = last && context.sides.some((side) => flowed(last, side)) ? last.stage : model.samples[0]?.stage;
+  const bench = stage?.sets[0]?.bench;
+  if (!bench) return [];
+  const words = methodWords(bench, context.sides, {
+    tested: pressure(bench.testPressure, display),
+    reported: pressure(model.reference.testPressure, display),
+  });
+  const own = last ? ["Results relate only to the part named here, as it came to us."] : [];
+  return section(place, "How it was measured", paragraph([...words, ...own].join(" "), "caption"));
+};

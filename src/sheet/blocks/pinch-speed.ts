@@ -1,0 +1,72 @@
+import { formatNumber } from "../../units/show.ts";
+import type { LineChart, Part, Series } from "../content.ts";
+import { type BlockBuilder, type Context, endStages } from "../context.ts";
+import { sharedAxes } from "../flow-curves.ts";
+import { niceAxis } from "../nice-axis.ts";
+import { paragraph, section } from "../section.ts";
+import { lineAlt } from "../words/chart-alt.ts";
+import { PINCH_SPEED_CAUTION, pinchBand } from "../words/pinch-speed-words.ts";
+
+/** Common practice: gas speed at the pinch, as shares of the speed of sound. */
+const BAND = [0.45, 0.55] as const;
+const HEIGHT = 150;
+
+/** Gas speed at the pinch against engine speed: a band, never a limit, with its caution. */
+export const pinchSpeed: BlockBuilder = (context, place) => {
+  if (context.held.pinch) return [];
+  const { last } = endStages(context);
+  const band = last?.figures.engine?.pinch_band_rpm;
+  const words = band ? pinchBand(rpm(band.low), rpm(band.high)) : undefined;
+  const chart = speedChart(context);
+  if (!chart && !words) return [];
+  const charts: readonly Part[] = chart
+    ? [
+        {
+          kind: "charts",
+          height: place.cell.height ?? HEIGHT,
+          charts: [
+            {
+              title: "Intake",
+              chart,
+              alt: lineAlt("gas speed at the intake pinch against engine speed", chart, words),
+            },
+          ],
+          caption: "Calculated from bore, stroke, rod and pinch. The band is common practice.",
+        },
+      ]
+    : [];
+  return section(place, "Gas speed at the pinch", [
+    ...charts,
+    ...paragraph(words),
+    { kind: "caution", signal: "Note", text: PINCH_SPEED_CAUTION },
+  ]);
+};
+
+/** Engine speeds to the nearest hundred: the band is no finer. */
+const rpm = (speed: number) => formatNumber(Math.round(speed / 100) * 100, 0);
+
+function speedChart(context: Context): LineChart | undefined {
+  const { display, figures } = context;
+  const series = context.stages.flatMap((stage): Series[] => {
+    const speeds = stage.figures.engine?.pinch_velocity ?? [];
+    if (speeds.length < 2) return [];
+    const curve = speeds.map((item) => [item.rpm, display.number("speed", item.velocity_m_s)] as const);
+    return [{ name: stage.name, label: stage.name, style: stage.style, curve, points: [] }];
+  });
+  const ends = series.flatMap(({ curve }) => curve.map(([speed]) => speed));
+  if (ends.length === 0) return undefined;
+  const [from, to] = [Math.min(...ends), Math.max(...ends)];
+  const [low, high] = BAND.map((share) => display.number("speed", share * figures.reference.air.sound_speed_m_s)) as [
+    number,
+    number,
+  ];
+  const unit = display.unit("speed");
+  const { y } = sharedAxes([series], { x: "", y: `Gas speed at the pinch (${unit})` }, { y: high });
+  return {
+    kind: "line",
+    x: { title: "Engine speed (rpm)", ...niceAxis(from, to, 8) },
+    y,
+    series,
+    bands: [{ label: "0.45 to 0.55 of the speed of sound", points: [from, to].map((x) => ({ x, low, high })) }],
+  };
+}

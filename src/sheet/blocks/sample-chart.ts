@@ -1,0 +1,69 @@
+import type { LineChart, Series } from "../content.ts";
+import type { BlockBuilder } from "../context.ts";
+import { sharedAxes } from "../flow-curves.ts";
+import { section } from "../section.ts";
+import { lineAlt } from "../words/chart-alt.ts";
+import { pressure } from "../words/conditions.ts";
+import { capital, count } from "../words/sentence.ts";
+import { typical } from "../words/typical.ts";
+import { CHART_HEIGHT } from "./flow-chart.ts";
+
+/** Mean flow over the parts measured, in the band from the lowest to the highest. */
+export const sampleChart: BlockBuilder = (context, place) => {
+  const { display, figures, model, theme } = context;
+  const sample = figures.sample;
+  if (!sample) return [];
+  const panels = context.sides.flatMap((side) => {
+    const readings = sample[side]?.readings ?? [];
+    if (readings.length === 0) return [];
+    const points = readings.map((reading) => ({
+      x: display.number("lift", reading.lift_m),
+      y: display.number("flow", reading.mean_m3_s),
+      kind: "good" as const,
+    }));
+    const name = sample.n > 1 ? "Mean" : "Measured";
+    const series: Series = {
+      name,
+      label: name,
+      style: theme.series.latest,
+      curve: points.map(({ x, y }) => [x, y] as const),
+      points,
+    };
+    const band = readings.map((reading) => ({
+      x: display.number("lift", reading.lift_m),
+      low: display.number("flow", reading.low_m3_s),
+      high: display.number("flow", reading.high_m3_s),
+    }));
+    return [{ side, series, band }];
+  });
+  if (panels.length === 0) return [];
+  const axes = sharedAxes(
+    panels.map(({ series }) => [series]),
+    {
+      x: `Lift (${display.unit("lift")})`,
+      y: `Flow at ${pressure(model.reference.testPressure, display)} (${display.unit("flow")})`,
+    },
+    { y: Math.max(...panels.flatMap(({ band }) => band.map(({ high }) => high))) },
+  );
+  const many = sample.n > 1;
+  return section(place, undefined, [
+    {
+      kind: "charts",
+      height: place.cell.height ?? CHART_HEIGHT,
+      charts: panels.map(({ side, series, band }) => {
+        const chart: LineChart = {
+          kind: "line",
+          ...axes,
+          series: [series],
+          ...(many ? { bands: [{ points: band }] } : {}),
+        };
+        return {
+          title: `${capital(side)} flow`,
+          chart,
+          alt: lineAlt(`${side} flow against valve lift over ${count(sample.n, "part")}`, chart),
+        };
+      }),
+      caption: `${typical(sample.n)}.${many ? " Line: mean. Band: lowest to highest." : ""} Straight lines join the lifts.`,
+    },
+  ]);
+};

@@ -1,0 +1,55 @@
+import type { TableCell } from "../content.ts";
+import type { BlockBuilder } from "../context.ts";
+import { NONE } from "../flow-columns.ts";
+import { atLift, unionOfLifts } from "../same-lift.ts";
+import { paragraph, section } from "../section.ts";
+import { conditions, pressure } from "../words/conditions.ts";
+import { capital } from "../words/sentence.ts";
+import { typical } from "../words/typical.ts";
+
+/** Mean, lowest and highest at each lift, with n: one set of conditions for all parts. */
+export const sampleTable: BlockBuilder = (context, place) => {
+  const { display, figures, model } = context;
+  const sample = figures.sample;
+  if (!sample) return [];
+  const sides = context.sides.filter((side) => (sample[side]?.readings.length ?? 0) > 0);
+  if (sides.length === 0) return [];
+  const lifts = unionOfLifts(sides.map((side) => sample[side]?.readings ?? []));
+  const bench = model.samples[0]?.stage.sets[0]?.bench;
+  const strip = [
+    `reported at ${pressure(model.reference.testPressure, display)}`,
+    ...(bench ? conditions(bench, sides, display) : []),
+  ];
+  return section(place, undefined, [
+    ...paragraph(strip.join(" · "), "caption", `${typical(sample.n)}.`),
+    {
+      kind: "table",
+      columns: [
+        { title: "Lift", unit: display.unit("lift"), align: "decimal" },
+        ...sides.flatMap(() =>
+          ["Mean", "Lowest", "Highest", "n"].map((title) => ({ title, align: "decimal" }) as const),
+        ),
+      ],
+      groups: [
+        { text: "", span: 1 },
+        ...sides.map((side) => ({ text: `${capital(side)} (${display.unit("flow")})`, span: 4 })),
+      ],
+      rows: lifts.map((lift): TableCell[] => [
+        { text: display.digits("lift", lift) },
+        ...sides.flatMap((side): TableCell[] => {
+          const found = atLift(sample[side]?.readings ?? [], lift);
+          if (!found) return [NONE, NONE, NONE, NONE];
+          return [
+            { text: display.digits("flow", found.mean_m3_s), strong: true },
+            { text: display.digits("flow", found.low_m3_s) },
+            { text: display.digits("flow", found.high_m3_s) },
+            { text: String(found.n), quiet: true },
+          ];
+        }),
+      ]),
+      rowHeads: true,
+      fifths: true,
+      notes: [],
+    },
+  ]);
+};

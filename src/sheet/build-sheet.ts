@@ -1,0 +1,116 @@
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import type { Figures } from "../figures/figures.ts";
+import { type Model, SIDES } from "../model/model.ts";
+import type { Theme } from "../theme/theme.ts";
+import { BLOCKS } from "./blocks.ts";
+import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./content.ts";
+import type { Context } from "./context.ts";
+import { makeDisplay } from "./display.ts";
+import { readHeld } from "./held.ts";
+import { shareRow } from "./share-row.ts";
+import { sheetStages } from "./sheet-stages.ts";
+import type { Template, TemplateRow } from "./template.ts";
+
+/** Everything a sheet says, in display units and final words, in the order and places of a template. */
+export function buildSheet(input: { model: Model; figures: Figures; template: Template; theme: Theme }): {
+  sheet: Sheet;
+  diagnostics: readonly Diagnostic[];
+} {
+  const { model, figures, template, theme } = input;
+  const rows = withCautions(template);
+  const context: Context = {
+    model,
+    figures,
+    theme,
+    display: makeDisplay(model.units, shownLifts(model, figures), figures.reference.air.sound_speed_m_s),
+    held: readHeld(model.report.holdBack),
+    sides: SIDES,
+    stages: sheetStages(model, figures, theme),
+    cautionBlocks: namesOf(rows).filter((name) => /cautions$/.test(name)),
+  };
+  const { identity, shop } = model;
+  const product = identity.kind === "product";
+  const sheet: Sheet = {
+    template: template.name,
+    documentTitle: `${product ? "Product sheet" : "Cylinder head sheet"} ${identity.number}, ${identity.title}`,
+    ...(shop.name ? { author: shop.name } : {}),
+    subject: product ? "Cylinder head product, as measured" : "Cylinder head, work and measurements",
+    language: "en",
+    issued: identity.issued,
+    theme,
+    furniture: furniture(model),
+    rows: buildRows(context, rows, template.onePage),
+    onePage: template.onePage,
+    ...(template.onePage ? { more: "More on the full sheet." } : {}),
+  };
+  return { sheet, diagnostics: unknownBlocks(template) };
+}
+
+/** What ties each page to its part. */
+function furniture({ identity, shop }: Model): Furniture {
+  return {
+    left: `${identity.number} · revision ${identity.revision}`,
+    ...(shop.name ? { middle: shop.name } : {}),
+    ...(identity.draft ? { banner: "DRAFT" } : {}),
+  };
+}
+
+function buildRows(context: Context, rows: readonly TemplateRow[], onePage: boolean): readonly SheetRow[] {
+  let page = 1;
+  let fresh = false;
+  return rows.flatMap((row, i): SheetRow[] => {
+    // A new page is wanted even where the row that asked for it has nothing to say.
+    if (row.newPage && i > 0 && !onePage) {
+      page += 1;
+      fresh = true;
+    }
+    const cells = row.cells.flatMap((cell): SheetCell[] => {
+      const kind = BLOCKS[cell.block];
+      const parts = kind?.build(context, { page, onePage, cell }) ?? [];
+      if (!kind || parts.length === 0) return [];
+      const block: BlockContent = {
+        name: cell.block,
+        parts,
+        split: cell.split ?? kind.split,
+        priority: cell.priority ?? kind.priority,
+      };
+      return [{ block, from: cell.from, span: cell.span }];
+    });
+    if (cells.length === 0) return [];
+    const newPage = fresh;
+    fresh = false;
+    return [{ cells: shareRow(cells, row.cells.length), ...(newPage ? { newPage } : {}) }];
+  });
+}
+
+/** A template may place the cautions; it cannot leave them out. */
+function withCautions(template: Template): readonly TemplateRow[] {
+  if (namesOf(template.rows).includes("cautions")) return template.rows;
+  return [...template.rows, { cells: [{ block: "cautions", from: 0, span: 6 }], newPage: false }];
+}
+
+/** All lifts that the sheet prints as typed. */
+function shownLifts(model: Model, figures: Figures): readonly number[] {
+  const stages = [...model.stages, ...model.samples.map(({ stage }) => stage)];
+  const typed = stages.flatMap(({ sets }) =>
+    sets.flatMap(({ runs }) =>
+      runs.flatMap(({ readings }) => SIDES.flatMap((side) => readings[side].map(({ lift }) => lift))),
+    ),
+  );
+  const computed = figures.stages.flatMap((stage) =>
+    SIDES.flatMap((side) => stage[side]?.readings.map(({ lift_m }) => lift_m) ?? []),
+  );
+  return [...typed, ...computed];
+}
+
+function unknownBlocks(template: Template): readonly Diagnostic[] {
+  const names = namesOf(template.rows).filter((name) => !BLOCKS[name]);
+  return [...new Set(names)].map((name) => ({
+    severity: "warning",
+    code: "sheet/unknown-block",
+    message: `template \`${template.name}\` asks for \`${name}\`, which is no block`,
+  }));
+}
+
+const namesOf = (rows: readonly TemplateRow[]): readonly string[] =>
+  rows.flatMap(({ cells }) => cells.map(({ block }) => block));

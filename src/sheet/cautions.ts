@@ -1,0 +1,242 @@
+import type { Caution } from "./content.ts";
+import { type Context, endStages, wholeChange } from "./context.ts";
+import { averageVerdict } from "./words/average-change.ts";
+
+/** One caution of the table: chosen by facts, at most 45 words, one idea, says what to do. */
+export type CautionRule = {
+  readonly id: string;
+  readonly signal: Caution["signal"];
+  readonly text: (context: Context) => string;
+  /** What the summary says must be done before the engine runs; absent when there is nothing to do. */
+  readonly before?: string;
+  /** Concerns the customer, so it stands on his side. */
+  readonly side1: boolean;
+  /** Holds for every head: set with its like as one note. */
+  readonly standing?: true;
+  readonly applies: (context: Context) => boolean;
+};
+
+/** The usual cautions, most pressing first. A shop adds to them; nothing takes one away. */
+export const CAUTIONS: readonly CautionRule[] = [
+  {
+    id: "checking-springs",
+    signal: "Caution",
+    text: () =>
+      "Checking springs are fitted, for measuring only. Fit and check running springs before the engine is started.",
+    before: "fit running springs",
+    side1: true,
+    applies: ({ model }) => model.text.delivered === "checking springs fitted",
+  },
+  {
+    id: "valve-clearance",
+    signal: "Caution",
+    text: () => "Turn the engine by hand and measure valve to piston and valve to valve.",
+    before: "measure valve to piston and valve to valve",
+    side1: true,
+    applies: (context) => isJob(context) && clearanceChanged(context),
+  },
+  {
+    id: "set-up-lift",
+    signal: "Caution",
+    text: (context) => {
+      const travel = springTravel(context);
+      if (travel.kind === "no room") {
+        return `At ${context.display.full("lift", travel.lift)} valve lift the springs leave no room. Do not run that lift with them.`;
+      }
+      return "Spring travel was not checked by us: measure it at full lift.";
+    },
+    side1: true,
+    // Springs that leave room are told of at the hand-over, with the lift they are set up for.
+    applies: (context) => isJob(context) && !setUp(context),
+  },
+  {
+    id: "mixture",
+    signal: "Caution",
+    text: (context) =>
+      moreAir(context)
+        ? "More air may run lean or knock: set fuel and ignition afresh, from the safe side."
+        : "More compression may knock: set fuel and ignition afresh, from the safe side.",
+    before: "set fuel and ignition afresh from the safe side",
+    side1: true,
+    applies: (context) => isJob(context) && (moreAir(context) || moreCompression(context)),
+  },
+  {
+    id: "lash",
+    signal: "Caution",
+    text: () => "Set lash, shims or preload afresh.",
+    before: "set valve lash afresh",
+    side1: true,
+    applies: (context) => isJob(context) && valveJobDone(context),
+  },
+  {
+    id: "deck-cut",
+    signal: "Caution",
+    text: () => "The deck was cut: check piston gap, manifold fit, and pushrod length or timing.",
+    before: "check piston gap and manifold fit",
+    side1: true,
+    applies: (context) => isJob(context) && deckCut(context),
+  },
+  {
+    id: "thin-walls",
+    signal: "Caution",
+    text: () => "Thin walls are noted on this sheet. Read the note before more metal is taken off.",
+    side1: true,
+    applies: (context) => isJob(context) && /\bthin\b/i.test(notes(context)),
+  },
+  {
+    id: "grit",
+    signal: "Caution",
+    text: () => "Wash out all grit before assembly.",
+    before: "wash out all grit",
+    side1: true,
+    applies: (context) =>
+      isJob(context) && context.model.text.work.length > 0 && context.model.text.delivered !== "assembled",
+  },
+  {
+    id: "fitting",
+    signal: "Note",
+    text: () => "Have it fitted by a qualified technician.",
+    side1: true,
+    standing: true,
+    applies: () => true,
+  },
+  {
+    id: "no-promise",
+    signal: "Note",
+    text: () => "Flow is no promise of power.",
+    side1: true,
+    standing: true,
+    applies: flowShown,
+  },
+  {
+    id: "listed-work-only",
+    signal: "Note",
+    text: () => "Only the listed work was done.",
+    side1: true,
+    standing: true,
+    applies: (context) => isJob(context) && context.model.text.work.length > 0,
+  },
+  {
+    id: "typical",
+    signal: "Note",
+    text: () => "Figures of several parts are a mean and a range. A single part may differ from them.",
+    side1: true,
+    standing: true,
+    applies: ({ figures }) => (figures.sample?.n ?? 0) > 0,
+  },
+  {
+    id: "tightening",
+    signal: "Note",
+    text: () => "Tighten and choose gaskets by the engine maker's data.",
+    side1: false,
+    applies: () => true,
+  },
+  {
+    id: "one-bench",
+    signal: "Note",
+    text: () => "Compare only figures from one bench and one set-up.",
+    side1: false,
+    applies: flowShown,
+  },
+  {
+    id: "air-only",
+    signal: "Note",
+    text: () =>
+      "Engine speeds on this sheet describe air in the port only. They do not say what the engine will stand.",
+    side1: false,
+    applies: ({ figures }) => figures.stages.some(({ engine }) => engine !== undefined),
+  },
+  {
+    id: "road-rules",
+    signal: "Note",
+    text: () => "Local rules come first; those on altered engines and emissions differ by place.",
+    side1: false,
+    applies: ({ model }) => model.text.work.length > 0 || model.identity.kind === "product",
+  },
+];
+
+/** Those that the facts call for, most pressing first. */
+export const applyingCautions = (context: Context): readonly CautionRule[] =>
+  CAUTIONS.filter((rule) => rule.applies(context));
+
+function isJob({ model }: Context): boolean {
+  return model.identity.kind === "job";
+}
+
+function flowShown({ figures }: Context): boolean {
+  return (
+    figures.sample !== undefined ||
+    figures.stages.some((stage) => stage.intake !== undefined || stage.exhaust !== undefined)
+  );
+}
+
+/** Springs were checked and leave room. */
+export const setUp = (context: Context): boolean => {
+  const travel = springTravel(context);
+  return travel.kind === "room" && travel.lift !== undefined;
+};
+
+/** Whether the springs were checked, up to what lift, and whether they leave room there. */
+export function springTravel(context: Context): { kind: "room"; lift?: number } | { kind: "no room"; lift: number } {
+  const springs = endStages(context).last?.figures.springs;
+  const left = [springs?.coil_bind_clearance_m, springs?.retainer_clearance_m].filter((room) => room !== undefined);
+  if (!springs || left.length === 0) return { kind: "room" };
+  if (left.some((room) => room <= 0)) return { kind: "no room", lift: springs.largest_lift_m };
+  return springs.coil_bind_clearance_m === undefined
+    ? { kind: "room" }
+    : { kind: "room", lift: springs.largest_lift_m };
+}
+
+/** All that the shop wrote, for words that call for care. */
+const notes = ({ model: { text } }: Context) =>
+  [
+    text.remarks ?? "",
+    text.head.condition ?? "",
+    ...text.notDone,
+    ...text.work.flatMap(({ area, items }) => [area, ...items]),
+    ...text.checks.flatMap((check) => [check.check, check.result ?? ""]),
+  ].join("\n");
+
+const deckCut = (context: Context) =>
+  context.stages.some(({ stage }) => (stage.deck?.cut ?? 0) > 0) ||
+  context.model.text.work.some(({ area, items }) =>
+    /\bdeck\b.*\b(cut|faced|milled|skimmed|surfaced)\b/i.test([area, ...items].join(" ")),
+  );
+
+const clearanceChanged = (context: Context) =>
+  deckCut(context) || valveJobDone(context) || Object.keys(context.model.engine?.cams ?? {}).length > 0;
+
+/** Work on valves or seats, not a bowl blended to its seat. */
+const VALVE_WORK =
+  /\bvalve job\b|\b(valves?|seats?)\b.*\b(re-?cut|cut|ground|re-?faced|lapped|replaced|fitted)\b|\b(re-?cut|cut|ground|lapped|new|larger)\b.*\b(valves?|seats?)\b/i;
+
+/** Other valves, another seat, or work on seats and valves. */
+function valveJobDone(context: Context): boolean {
+  const { first, last } = endStages(context);
+  const worked = context.model.text.work.some(
+    ({ area, items }) => /\b(valves?|seats?)\b/i.test(area) || items.some((item) => VALVE_WORK.test(item)),
+  );
+  if (worked || !first || !last) return worked;
+  return (["intake", "exhaust"] as const).some((side) => {
+    const [before, after] = [first.figures[side], last.figures[side]];
+    return (
+      before?.valve_diameter_m !== after?.valve_diameter_m ||
+      before?.seat_angle_rad !== after?.seat_angle_rad ||
+      before?.seat_width_m !== after?.seat_width_m
+    );
+  });
+}
+
+const moreAir = (context: Context) => {
+  const pair = wholeChange(context, "intake");
+  return pair !== undefined && averageVerdict(pair) === "clear gain";
+};
+
+/** Compression that rose by this much asks for other settings. */
+const COMPRESSION_STEP = 0.2;
+const moreCompression = (context: Context) => {
+  const { first, last } = endStages(context);
+  const [before, after] = [first?.figures.compression_ratio, last?.figures.compression_ratio];
+  // 10.2 − 10.0 falls a hair short of 0.2 in binary.
+  return before !== undefined && after !== undefined && after - before >= COMPRESSION_STEP - 1e-9;
+};

@@ -1,0 +1,79 @@
+import type { Comparison, Figures, SideFigures, StageFigures } from "../figures/figures.ts";
+import type { Model, Side, Stage } from "../model/model.ts";
+import type { SeriesStyle, Theme } from "../theme/theme.ts";
+import type { Part } from "./content.ts";
+import type { Display } from "./display.ts";
+import type { Held } from "./held.ts";
+import type { TemplateCell } from "./template.ts";
+
+/** What every block is built from. */
+export type Context = {
+  readonly model: Model;
+  readonly figures: Figures;
+  readonly theme: Theme;
+  readonly display: Display;
+  readonly held: Held;
+  /** Both sides, in the order in which they stand. */
+  readonly sides: readonly Side[];
+  /** Oldest first. */
+  readonly stages: readonly SheetStage[];
+  /** Where cautions may stand: on one block, on two, or the sheet has none yet. */
+  readonly cautionBlocks: readonly string[];
+};
+
+/** A stage with all that is known of it. */
+export type SheetStage = {
+  readonly name: string;
+  readonly stage: Stage;
+  readonly figures: StageFigures;
+  readonly style: SeriesStyle;
+  readonly latest: boolean;
+  /** Measures an earlier stage again. */
+  readonly again: boolean;
+};
+
+/** Where a block stands. */
+export type Place = { readonly page: number; readonly onePage: boolean; readonly cell: TemplateCell };
+
+/** Makes a block's parts; none when it has nothing to say. */
+export type BlockBuilder = (context: Context, place: Place) => readonly Part[];
+
+/** The last stage that is not a repeat, and the first: what the sheet calls after and before. */
+export function endStages(context: Context): { first?: SheetStage; last?: SheetStage } {
+  const own = context.stages.filter((stage) => !stage.again);
+  const last = own.at(-1);
+  const first = own.length > 1 ? own[0] : undefined;
+  return { ...(first ? { first } : {}), ...(last ? { last } : {}) };
+}
+
+/** Figures of one side, when that side was flowed. */
+export function flowed(stage: SheetStage | undefined, side: Side): SideFigures | undefined {
+  const figures = stage?.figures[side];
+  return figures && figures.readings.length > 0 ? figures : undefined;
+}
+
+/** First stage against last, on one side. */
+export function wholeChange(context: Context, side: Side): Comparison | undefined {
+  const { first, last } = endStages(context);
+  if (!first || !last) return undefined;
+  return context.figures.comparisons.find(
+    (pair) =>
+      pair.side === side &&
+      pair.from.label === undefined &&
+      pair.to.label === undefined &&
+      pair.from.stage === first.name &&
+      pair.to.stage === last.name,
+  );
+}
+
+/** Against other heads, on one side. */
+export function otherHeads(context: Context, side: Side): readonly Comparison[] {
+  return context.figures.comparisons.filter(
+    (pair) => pair.side === side && (pair.from.label ?? pair.to.label) !== undefined,
+  );
+}
+
+/** The side's net cam lift, when the customer stated it. */
+export function camLift(context: Context, side: Side): number | undefined {
+  return context.model.engine?.cams[side]?.netLift;
+}

@@ -1,0 +1,36 @@
+/**
+ * What the shop keeps to itself, each with whatever gives it away: the smallest of the sections is the pinch, and a port's
+ * mean area is its volume over its length.
+ */
+export type Held = {
+  /** Smallest section, gas speed in it, engine speeds made from either. */
+  readonly pinch: boolean;
+  readonly sections: boolean;
+  /** Angles and widths of seat and valve face. */
+  readonly seat: boolean;
+  readonly portVolume: boolean;
+  /** Whether words name something that is held back. */
+  readonly names: (words: string) => boolean;
+};
+
+/** Reads `report.hold_back`. */
+export function readHeld(holdBack: readonly string[]): Held {
+  const words = holdBack.map(plain);
+  const has = (word: string) => words.includes(word);
+  const pinch = has("pinch");
+  const sections = has("sections");
+  const held = { pinch, sections: sections || pinch, seat: has("seat cuts"), portVolume: has("port volume") };
+  const telling = [
+    ...(held.pinch ? ["pinch", "smallest section"] : []),
+    ...(held.sections ? ["section", "sections"] : []),
+    ...(held.seat ? ["seat", "seats", "back cut"] : []),
+    ...(held.portVolume ? ["port volume", "port volumes"] : []),
+  ];
+  return { ...held, names: (text) => telling.some((word) => ` ${plain(text)} `.includes(` ${word} `)) };
+}
+
+const plain = (text: string) =>
+  text
+    .toLowerCase()
+    .replaceAll(/[^a-z0-9]+/g, " ")
+    .trim();

@@ -1,0 +1,15 @@
+/** Lifts nearer than this are one lift: a ten-thousandth of a millimetre [m]. */
+const NEAR = 1e-7;
+
+/** Whether two lifts are the same reading. */
+export const sameLift = (a: number, b: number): boolean => Math.abs(a - b) < NEAR;
+
+/** Every lift once, ascending. */
+export function unionOfLifts(lists: readonly (readonly { readonly lift_m: number }[])[]): readonly number[] {
+  const sorted = lists.flatMap((list) => list.map((item) => item.lift_m)).sort((a, b) => a - b);
+  return sorted.filter((lift, i) => i === 0 || !sameLift(lift, sorted[i - 1] as number));
+}
+
+/** The entry at a lift. */
+export const atLift = <T extends { readonly lift_m: number }>(list: readonly T[], lift: number): T | undefined =>
+  list.find((item) => sameLift(item.lift_m, lift));

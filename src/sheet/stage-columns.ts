@@ -1,0 +1,85 @@
+import type { Port, Side } from "../model/model.ts";
+import { formatNumber } from "../units/show.ts";
+import type { Table, TableCell } from "./content.ts";
+import type { Context, SheetStage } from "./context.ts";
+import { type Display, type Shown, tidyDecimals } from "./display.ts";
+import { NONE } from "./flow-columns.ts";
+import { joinWords } from "./words/join-words.ts";
+import { capital } from "./words/sentence.ts";
+
+/** Stages side by side, at most; the first and the latest stay. */
+const MOST_STAGES = 3;
+
+/** One row of a table of sizes. */
+export type SizeRow = {
+  readonly label: string;
+  /** Key of the job file, to know whether it was measured again. */
+  readonly key?: string;
+  /** Made from other values: absent, not "not re-measured", where those were not measured again. */
+  readonly made?: true;
+} & (
+  | { readonly kind: "text"; readonly value: (port: Port) => string | undefined }
+  | {
+      /** Numbers share their decimals along the row, for a row is one quantity; several stand for unlike valves. */
+      readonly kind: Shown | "percent";
+      readonly value: (port: Port, stage: SheetStage, side: Side) => number | readonly number[] | undefined;
+    }
+);
+
+/** Sizes of both sides, before → after; what was not measured again says so. */
+export function stageTable(context: Context, rows: readonly SizeRow[]): readonly Table[] {
+  const own = context.stages.filter((stage) => !stage.again);
+  const stages = own.length > MOST_STAGES ? [own[0] as SheetStage, ...own.slice(-(MOST_STAGES - 1))] : own;
+  const sides = context.sides.filter((side) => stages.some((stage) => stage.stage.ports[side]));
+  const body = rows.flatMap((row) => {
+    const cells = sides.map((side) => sideCell(context, row, side, stages));
+    return cells.some((cell) => cell !== NONE) ? [[{ text: row.label }, ...cells]] : [];
+  });
+  if (body.length === 0) return [];
+  return [
+    {
+      kind: "table",
+      columns: [
+        { title: "Size", align: "left", weight: 2 },
+        ...sides.map((side) => ({ title: capital(side), align: "left", weight: 2 }) as const),
+      ],
+      rows: body,
+      rowHeads: true,
+      fifths: false,
+      notes: stages.length > 1 ? [`${stages.map(({ name }) => name).join(" → ")}; one value where alike.`] : [],
+    },
+  ];
+}
+
+/** One side through the stages: "44.0 → 46.0"; one value where nothing changed. */
+function sideCell({ display }: Context, row: SizeRow, side: Side, stages: readonly SheetStage[]): TableCell {
+  const values = stages.map((stage, i) => valuesAt(row, side, stage, i > 0, display));
+  const numbers = values.flatMap((value) => (typeof value === "object" ? value : []));
+  const decimals = row.kind === "text" ? 0 : row.kind === "percent" ? 1 : tidyDecimals(display, row.kind, numbers);
+  const texts = values.map((value) =>
+    typeof value === "object" ? joinWords(value.map((one) => formatNumber(one, decimals))) : value,
+  );
+  if (texts.every((text) => text === undefined || text === NOT_AGAIN)) return NONE;
+  const steps = texts.map((text) => text ?? "–");
+  return { text: new Set(steps).size === 1 ? (steps[0] as string) : steps.join(" → ") };
+}
+
+const NOT_AGAIN = "not re-measured";
+
+/** Numbers in the display unit, words, or nothing. */
+function valuesAt(
+  row: SizeRow,
+  side: Side,
+  stage: SheetStage,
+  later: boolean,
+  display: Display,
+): readonly number[] | string | undefined {
+  const port = stage.stage.ports[side];
+  if (!port) return undefined;
+  if (later && row.key !== undefined && port.notRemeasured.includes(row.key)) return row.made ? undefined : NOT_AGAIN;
+  if (row.kind === "text") return row.value(port);
+  const value = row.value(port, stage, side);
+  const list = typeof value === "number" ? [value] : (value ?? []);
+  if (list.length === 0) return undefined;
+  return list.map((one) => (row.kind === "percent" ? one * 100 : display.number(row.kind as Shown, one)));
+}

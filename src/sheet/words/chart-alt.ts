@@ -1,0 +1,38 @@
+import { formatNumber } from "../../units/show.ts";
+import type { Axis, BarChart, LineChart } from "../content.ts";
+import { fewestDecimals } from "../display.ts";
+
+/** Lift ÷ diameter runs on for ever: an ear wants no more than this. */
+const MOST_DECIMALS = 3;
+
+/** What a line chart shows, for somebody who cannot see it: type, what, range, message. Made from the chart itself. */
+export function lineAlt(what: string, chart: LineChart, message?: string): string {
+  const across = chart.series.flatMap((series) => [
+    ...series.points.map((point) => point.x),
+    ...series.curve.slice(0, 1).map(([at]) => at),
+  ]);
+  const places = fewestDecimals(across, MOST_DECIMALS);
+  const x = (value: number) => formatNumber(value, places);
+  const y = (value: number) => formatNumber(value, chart.y.decimals + 1);
+  const end = (axis: Axis, value: number) => formatNumber(value, axis.decimals);
+  const lines = chart.series.flatMap((series) => {
+    const points = series.points.length > 0 ? series.points.map((point) => [point.x, point.y] as const) : series.curve;
+    const first = points[0];
+    const last = points.at(-1);
+    if (!first || !last) return [];
+    const top = points.reduce((high, point) => (point[1] > high[1] ? point : high), first);
+    const peak = top === first || top === last ? "" : `, highest ${y(top[1])} at ${x(top[0])}`;
+    return [`${series.name}: ${y(first[1])} at ${x(first[0])} to ${y(last[1])} at ${x(last[0])}${peak}.`];
+  });
+  const axes = `Across: ${chart.x.title}, ${end(chart.x, chart.x.start)} to ${end(chart.x, chart.x.end)}. Up: ${chart.y.title}, ${end(chart.y, chart.y.start)} to ${end(chart.y, chart.y.end)}.`;
+  return [`Line chart of ${what}.`, axes, ...lines, ...(message ? [message] : [])].join(" ");
+}
+
+/** The same for bars. */
+export function barAlt(what: string, chart: BarChart, message?: string): string {
+  const y = (value: number) => formatNumber(value, chart.y.decimals + 1);
+  const values = chart.bars.map((bar) => bar.value);
+  const range = values.length > 0 ? [`Lowest ${y(Math.min(...values))}, highest ${y(Math.max(...values))}.`] : [];
+  const axes = `Across: ${chart.x.title}. Up: ${chart.y.title}.`;
+  return [`Bar chart of ${what}.`, axes, ...range, ...(message ? [message] : [])].join(" ");
+}

@@ -1,0 +1,28 @@
+import type { Bench, Side } from "../../model/model.ts";
+import { said } from "../section.ts";
+import { dateWords } from "./dates.ts";
+import { joinWords } from "./join-words.ts";
+
+/** How flow was measured, in sentences that hold for any bench. */
+export function methodWords(
+  bench: Bench,
+  sides: readonly Side[],
+  what: { tested: string; reported: string },
+): readonly string[] {
+  const reads = bench.reads === "percent" ? "The bench reads percent of a range; we turned that into flow." : undefined;
+  const meter = {
+    orifice: "Its orifice meter stands in the same air as the head, so air density cancels.",
+    volumetric: "Its meter shows volume; we brought it to reference air by density.",
+    mass: "Its meter shows mass; we brought it to reference air by density.",
+  }[bench.meter];
+  const leaks = sides.filter((side) => bench.leakage?.[side] !== undefined);
+  return said<string>([
+    `We flowed the ports${bench.name ? ` on ${bench.name}` : ""} at ${what.tested}.`,
+    what.tested !== what.reported && `Flow is reported at ${what.reported}, converted by the square-root rule.`,
+    reads,
+    meter,
+    leaks.length > 0 && `Leakage of bench and fixture is taken off (${joinWords(leaks)}).`,
+    bench.checked !== undefined &&
+      `The bench was last checked on ${dateWords(bench.checked)}${bench.against ? ` against ${bench.against}` : ""}.`,
+  ]);
+}

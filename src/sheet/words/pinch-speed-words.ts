@@ -1,0 +1,8 @@
+/** Stands inside every block that makes an engine speed from the pinch. */
+export const PINCH_SPEED_CAUTION =
+  "These speeds describe air in the port only. They say nothing about what the engine's parts will stand.";
+
+/** The band of engine speeds, as a band. */
+export function pinchBand(low: string, high: string): string {
+  return `Gas speed at the pinch passes 0.45 to 0.55 of the speed of sound between ${low} and ${high} rpm.`;
+}

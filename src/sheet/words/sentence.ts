@@ -1,0 +1,16 @@
+/** First letter large, one full stop at the end. */
+export function sentence(text: string): string {
+  const trimmed = text.trim();
+  if (trimmed === "") return "";
+  return /[.!?]$/.test(trimmed) ? capital(trimmed) : `${capital(trimmed)}.`;
+}
+
+/** First letter large. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** First letter small, unless the word is an abbreviation or a code. */
+export const lowered = (text: string): string =>
+  /^\p{Lu}\p{Ll}/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+
+/** "1 port", "2 ports". */
+export const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;

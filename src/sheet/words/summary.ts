@@ -1,0 +1,43 @@
+import { applyingCautions } from "../cautions.ts";
+import type { Context } from "../context.ts";
+import { wholeChange } from "../context.ts";
+import { averageChange } from "./average-change.ts";
+import { joinWords } from "./join-words.ts";
+import { count, lowered } from "./sentence.ts";
+import { unlikeConditions } from "./unlike-conditions.ts";
+
+/** Areas named in one sentence; more are counted. */
+const MOST_AREAS = 4;
+
+/** What was done, in one sentence. */
+export function whatWasDone({ model: { text }, stages }: Context): string {
+  const areas = text.work.map(({ area }) => lowered(area));
+  const heads = text.heads.length > 1 ? `these ${count(text.heads.length, "head")}` : "this head";
+  if (areas.length === 0) {
+    return stages.some(({ stage }) => stage.sets.length > 0)
+      ? `We measured ${heads}; this sheet lists no work.`
+      : `This sheet describes ${heads}; it lists no work.`;
+  }
+  const named = areas.slice(0, MOST_AREAS);
+  const rest = areas.length - named.length;
+  return `Work on ${joinWords(rest > 0 ? [...named, `${rest} more`] : named)}.`;
+}
+
+/** What changed and how sure we are: a sentence a side. */
+export function whatChanged(context: Context): string | undefined {
+  const pairs = context.sides.flatMap((side) => wholeChange(context, side) ?? []);
+  const said = pairs.flatMap((pair) => averageChange(pair) ?? []);
+  if (said.length === 0) return undefined;
+  const unlike = pairs.flatMap((pair) => unlikeConditions(pair) ?? []);
+  return [...said, ...unlike].join(" ");
+}
+
+/** As much as stands in one sentence. */
+const MOST_STEPS = 1;
+
+/** What to do before the engine runs, the most pressing first. */
+export function beforeItRuns(context: Context): string | undefined {
+  const steps = applyingCautions(context).flatMap(({ before }) => before ?? []);
+  if (steps.length === 0) return undefined;
+  return `Before it runs, ${steps.slice(0, MOST_STEPS).join("; ")}.`;
+}

@@ -1,0 +1,11 @@
+import type { Comparison } from "../../figures/figures.ts";
+import { capital, sentence } from "./sentence.ts";
+
+/** Said where two sets are compared that were not taken alike: what differs, each in its own sentence. */
+export function unlikeConditions(pair: Comparison): string | undefined {
+  if (pair.like_for_like) return undefined;
+  return [
+    `${capital(pair.side)}: conditions differ, so this is not like for like.`,
+    ...pair.differences.map(sentence),
+  ].join(" ");
+}

@@ -1,0 +1,417 @@
+import { describe, expect, test } from "vitest";
+import { computeFigures } from "../../src/figures/compute-figures.ts";
+import { buildSheet } from "../../src/sheet/build-sheet.ts";
+import type { Table } from "../../src/sheet/content.ts";
+import { placeBlocks } from "../../src/sheet/place-blocks.ts";
+import { describedPort, millimetres, portOf, type Row } from "../figures/model-fixture.ts";
+import {
+  fullModel,
+  fullSketch,
+  hemiFinished,
+  hemiReceived,
+  numbersOf,
+  only,
+  repeated,
+  said,
+  sheetOf,
+  stringsOf,
+  templateOf,
+  theme,
+} from "./sheet-fixture.ts";
+
+const before = fullSketch.stages![0]!;
+const after = fullSketch.stages![1]!;
+const tables = (block: string, model = fullModel()): readonly Table[] =>
+  sheetOf(model, only(block)).rows.flatMap((row) =>
+    row.cells.flatMap(({ block: { parts } }) => parts.filter((part) => part.kind === "table")),
+  );
+const shows = (model = fullModel(), ...blocks: string[]) =>
+  blocks.map((block) => said(sheetOf(model, only(block)), block)).join(" ");
+
+describe("the handover of a full job", () => {
+  const sheet = sheetOf(fullModel());
+  test("leads with flow at the cam's lift, before and after, and its verdict", () => {
+    expect(said(sheet, "headline")).toMatch(
+      /Intake at your cam's lift, 10\.5 mm \| 196\.\d \| cfm \| was 159\.\d \| clear gain/,
+    );
+  });
+  test("says three plain things", () => {
+    const words = said(sheet, "summary");
+    expect(words).toMatch(/Work on intake ports, exhaust ports, valve job and deck\./);
+    expect(words).toMatch(/Intake flow: 18\.0 % up \(± \d\.\d %\) on average, a clear gain\./);
+    expect(words).toMatch(/Before it runs, measure valve to piston and valve to valve\./);
+  });
+  test("side 2 begins a new page; nothing of side 1 speaks of power or engine speed", () => {
+    const start = sheet.rows.findIndex((row) => row.newPage);
+    expect(sheet.rows[start]?.cells[0]?.block.name).toBe("flow-table");
+    const side1 = stringsOf({ ...sheet, rows: sheet.rows.slice(0, start) })
+      .map(({ text }) => text)
+      .join(" ");
+    expect(side1).not.toMatch(/rpm|Air for at most/);
+  });
+  test("no table has more than nine columns, and every row is as wide as its head", () => {
+    const all = sheet.rows.flatMap((row) =>
+      row.cells.flatMap(({ block }) => block.parts.filter((part) => part.kind === "table")),
+    );
+    expect(all.length).toBeGreaterThan(4);
+    for (const table of all) {
+      expect(table.columns.length).toBeLessThanOrEqual(9);
+      for (const row of table.rows) expect(row.length).toBe(table.columns.length);
+      if (table.groups) expect(table.groups.reduce((sum, { span }) => sum + span, 0)).toBe(table.columns.length);
+    }
+  });
+  test("decimals are uniform down a column of flows", () => {
+    const flow = tables("flow-table")[0]!;
+    for (const [c, column] of flow.columns.entries()) {
+      const places = flow.rows
+        .map((row) => row[c]!.text)
+        .filter((text) => text !== "–")
+        .map((text) => text.split(".")[1]?.length ?? 0);
+      expect(new Set(places).size, column.title).toBe(1);
+    }
+  });
+  test("the page is tied to its part", () => {
+    expect(sheet.furniture.left).toBe("2026-014 · revision 1");
+    expect(sheet.documentTitle).toBe("Cylinder head sheet 2026-014, Harbour hemi");
+  });
+  test("both panels share axes, from zero, and colour says stage", () => {
+    const charts = sheet.rows.flatMap((row) =>
+      row.cells.flatMap(({ block }) => (block.name === "flow-chart" ? block.parts : [])),
+    );
+    const panels = charts.flatMap((part) => (part.kind === "charts" ? part.charts.map(({ chart }) => chart) : []));
+    expect(panels).toHaveLength(2);
+    const [intake, exhaust] = panels;
+    if (intake?.kind !== "line" || exhaust?.kind !== "line") throw new Error("flow is drawn as lines");
+    expect([intake.x, intake.y]).toEqual([exhaust.x, exhaust.y]);
+    expect(intake.y.start).toBe(0);
+    expect(intake.series.map(({ style }) => style.color)).toEqual(exhaust.series.map(({ style }) => style.color));
+    expect(intake.series.at(-1)?.points.every((point) => point.plusMinus !== undefined)).toBe(true);
+    expect(intake.series[0]?.points.every((point) => point.plusMinus === undefined)).toBe(true);
+    expect(intake.marks).toEqual([{ axis: "x", at: expect.closeTo(10.5, 6), label: "your cam" }]);
+    // Lift ÷ diameter 0.1 of a 46 mm valve stands at 4.6 mm.
+    expect(intake.top?.ticks[0]).toEqual({ at: expect.closeTo(4.6, 6), label: "0.1" });
+  });
+  test("conditions stand beside the numbers", () => {
+    const words = said(sheet, "flow-table");
+    for (const part of [
+      "28 inH₂O",
+      "fixture bore 88.0 mm",
+      "intake entry clay radius",
+      "no exhaust pipe",
+      "air 70 °F",
+      "leakage not stated",
+      "n = 3",
+      "flowed 1 of 6 ports",
+    ]) {
+      expect(words).toContain(part);
+    }
+  });
+  test("what was not re-measured says so", () => expect(said(sheet, "dimensions")).toContain("90.0 → not re-measured"));
+  test("compression names what it rests on", () => {
+    expect(said(sheet, "compression")).toContain("with the gasket and piston stated by the customer");
+  });
+  test("a peak above the cam is beyond it", () =>
+    expect(said(sheet, "curve-notes")).toMatch(/Intake peak: 202\.\d cfm at 12\.0 mm, beyond your cam/));
+  test("engine speeds are a band with their caution in the same block", () => {
+    expect(said(sheet, "pinch-speed")).toMatch(/0\.45 to 0\.55 of the speed of sound between \d+ and \d+ rpm/);
+    expect(said(sheet, "pinch-speed")).toMatch(/say nothing about what the engine's parts will stand/);
+  });
+});
+
+describe("what may be claimed", () => {
+  const once = fullModel({
+    stages: [
+      { ...before, runs: repeated(hemiReceived, 1) },
+      { ...after, runs: repeated(hemiFinished, 1) },
+    ],
+  });
+  test("one sweep a stage: too few repeats to say, and no change is printed anywhere", () => {
+    const sheet = sheetOf(once);
+    expect(said(sheet, "headline")).toContain("too few repeats to say");
+    const words = stringsOf(sheet)
+      .map(({ text }) => text)
+      .join(" ");
+    expect(words).not.toMatch(/clear gain\b(?!, clear loss)/);
+    expect(words).not.toMatch(/[+−]\d+\.\d/);
+    expect(said(sheet, "change-chart")).toBe("");
+  });
+  test("no gain: within repeatability, and no caution about more air", () => {
+    const nearly = hemiReceived.map(
+      ([lift, i, e]) => [lift, (i as number) * 1.004, (e as number) * 1.003] as unknown as Row,
+    );
+    const sheet = sheetOf(
+      fullModel({ stages: [before, { ...after, chambers: [53.1, 53.4], runs: repeated(nearly, 1, 1.003, 0.998) }] }),
+    );
+    expect(said(sheet, "headline")).toContain("within repeatability");
+    expect(said(sheet, "summary")).toContain("did not clearly change");
+    expect(said(sheet, "cautions")).not.toContain("More air");
+  });
+  test("a loss is a loss", () => {
+    const sheet = sheetOf(
+      fullModel({
+        stages: [
+          { ...before, runs: after.runs! },
+          { ...after, runs: before.runs! },
+        ],
+      }),
+    );
+    expect(said(sheet, "summary")).toContain("a clear loss");
+    expect(said(sheet, "compared")).toMatch(/−\d+\.\d/);
+  });
+  test("unlike conditions are said where it compares", () => {
+    const open = { ...after, bench: { intakeEntry: "none" } };
+    for (const block of ["headline", "flow-chart", "flow-table", "compared", "change-chart", "summary"]) {
+      expect(shows(fullModel({ stages: [before, open] }), block), block).toMatch(/not like for like/);
+    }
+  });
+  test("another head is never a gain", () => {
+    const model = fullModel({ compared: [{ label: "Standard valves", stage: before }] });
+    const words = said(sheetOf(model, only("other-heads")), "other-heads");
+    expect(words).toContain("clearly higher");
+    expect(words).not.toMatch(/\bgain|\bloss/);
+  });
+  test("power is off side 1, and called what it is", () => {
+    const model = fullModel({ report: { powerPerFlow: 406000 as never } });
+    expect(said(sheetOf(model), "engine-air")).toMatch(/Air for at most about \d+ hp \(rule of thumb, bare head\)\./);
+    expect(said(sheetOf(model, only("engine-air")), "engine-air")).toBe("");
+    expect(said(sheetOf(fullModel()), "engine-air")).not.toContain("Air for at most");
+  });
+  test("springs that bind are never called set up", () => {
+    const springs = { ...fullModel().text.springs!, coilBind: millimetres(31) };
+    const sheet = sheetOf(fullModel({ text: { ...fullSketch.text, springs } }));
+    expect(said(sheet, "cautions")).toContain("the springs leave no room");
+    expect(
+      stringsOf(sheet)
+        .map(({ text }) => text)
+        .join(" "),
+    ).not.toMatch(/set up for/i);
+  });
+});
+
+describe("readings with marks", () => {
+  const marked: readonly Row[] = [
+    [1, 24, 21],
+    [2, "48?", 41],
+    [4, 97, "-"],
+    [6, "141!", 111],
+    [8, "~174", 129],
+    [10, 193, 138],
+  ];
+  const words = shows(fullModel({ stages: [{ ...after, runs: [{ rows: marked }] }] }), "flow-table", "flow-chart");
+  test("doubtful, unsteady, missing and struck out are told apart", () => {
+    for (const part of [
+      "48.0?",
+      "141.0!",
+      "? Doubtful: shown, not used.",
+      "Finished, exhaust at 4.0 mm: no reading.",
+      "Finished, intake at 8.0 mm: struck out.",
+    ]) {
+      expect(words).toContain(part);
+    }
+    expect(words).toContain("Struck through: doubtful");
+  });
+  test("converted readings say from what", () => {
+    const converted = fullModel({ bench: { testPressure: 2490.8891 as never } });
+    expect(shows(converted, "flow-table")).toMatch(/converted from 10 inH₂O by the square-root rule/);
+  });
+});
+
+describe("jobs of other shapes", () => {
+  test("one stage: as found, nothing compared, nothing missing", () => {
+    const sheet = sheetOf(fullModel({ stages: [before], text: { ...fullSketch.text, work: [] } }));
+    expect(said(sheet, "summary")).toContain("We measured this head; this sheet lists no work.");
+    for (const block of ["compared", "change-chart", "other-heads"]) expect(said(sheet, block)).toBe("");
+    expect(said(sheet, "flow-table")).not.toContain("Change");
+    expect(
+      stringsOf(sheet)
+        .map(({ text }) => text)
+        .join(" "),
+    ).not.toMatch(/clear gain|clear loss/i);
+  });
+  test("three stages: a table a side, first against last", () => {
+    const roughed = { ...before, name: "Roughed", date: "2026-03-01", runs: repeated(hemiReceived, 1.1, 1.104, 1.097) };
+    const model = fullModel({ stages: [before, roughed, after] });
+    const flow = tables("flow-table", model);
+    expect(flow).toHaveLength(2);
+    expect(flow[0]!.columns.map(({ title }) => title)).toEqual([
+      "Lift",
+      "As received",
+      "Roughed",
+      "Finished",
+      "Change",
+      "±",
+    ]);
+    expect(flow[0]!.rows.at(-1)?.[4]?.text).toBe("+40.0");
+  });
+  test("a stage measured again sets a floor, and is no before", () => {
+    const again = {
+      ...before,
+      name: "Received, again",
+      repeats: "As received",
+      date: "2026-03-13",
+      runs: repeated(hemiReceived, 1.02, 1.023, 1.018),
+    };
+    const sheet = sheetOf(fullModel({ stages: [before, after, again] }));
+    expect(said(sheet, "headline")).toContain("clear gain");
+    expect(said(sheet, "compared")).toMatch(/measured again without work, it moved \d\.\d %/);
+  });
+  test("one side alone leaves no hole", () => {
+    const bare = (stage: typeof before) => {
+      const { exhaust: _, ...rest } = stage;
+      return {
+        ...rest,
+        runs: stage.runs!.map(({ rows }) => ({ rows: rows.map(([lift, intake]) => [lift, intake] as const) })),
+      };
+    };
+    const sheet = sheetOf(fullModel({ stages: [bare(before), bare(after)] }));
+    const words = stringsOf(sheet)
+      .filter(({ block }) => !["parties", "job"].includes(block))
+      .map(({ text }) => text)
+      .join(" ");
+    expect(words).not.toMatch(/exhaust(?! ports)/i);
+  });
+  test("no engine: low, mid and high lead, and nothing is made from an engine", () => {
+    const { engine: _, ...model } = fullModel();
+    const sheet = sheetOf(model, {
+      ...templateOf("handover"),
+      rows: [...only("headline").rows, ...templateOf("handover").rows],
+    });
+    expect(said(sheet, "headline")).toMatch(/at low lift.*at mid lift.*at high lift/);
+    expect(
+      stringsOf(sheet)
+        .map(({ text }) => text)
+        .join(" "),
+    ).not.toMatch(/rpm|your cam|compression ratio/);
+  });
+  test("nothing but a name", () => {
+    const sheet = sheetOf(fullModel({ stages: [], text: { head: { name: "Harbour hemi" } } }));
+    expect(said(sheet, "summary")).toContain("it lists no work");
+  });
+});
+
+describe("what the shop holds back", () => {
+  const lines = (text: string) => text.split("\n");
+  const sectioned = portOf({
+    ...after.intake,
+    sections: [
+      { at: millimetres(0), area: 1.4e-3 as never, name: "entry" },
+      { at: millimetres(50), area: 1.083e-3 as never },
+    ],
+  });
+  const model = (holdBack: string[]) =>
+    fullModel({ report: { holdBack }, stages: [before, { ...after, intake: sectioned }] });
+  const everything = (holdBack: string[]) =>
+    stringsOf(sheetOf(model(holdBack)))
+      .map(({ text }) => text)
+      .join("\n");
+
+  test("the pinch, gas speed, engine speeds and the sections that give it away", () => {
+    expect(everything([])).toMatch(/pinch/i);
+    const words = everything(["pinch"]);
+    expect(words).not.toMatch(/pinch|smallest section|gas speed|along the port/i);
+    expect(lines(words).filter((line) => /\b(920|1080|730|790)\b/.test(line))).toEqual([]);
+    expect(numbersOf(sheetOf(model(["pinch"])).rows).filter((n) => Math.abs(n - 1083) < 0.5)).toEqual([]);
+  });
+  test("the seat's cuts and widths", () => {
+    expect(everything([])).toContain("Seat angle");
+    expect(everything(["seat cuts"])).not.toMatch(/seat angle|seat width|top cut|bottom cut/i);
+  });
+  test("the port's volume, and the mean area that is made from it", () => {
+    expect(everything([])).toMatch(/Port volume/);
+    expect(everything(["port volume"])).not.toMatch(/port volume|mean port area/i);
+  });
+  test("the sections", () => {
+    expect(everything([])).toContain("Area along the port");
+    expect(everything(["sections"])).not.toContain("Area along the port");
+  });
+});
+
+describe("a product", () => {
+  const product = {
+    part: "AL-771",
+    name: "Harbour hemi, street",
+    fits: ["Harbour straight six"],
+    included: ["Valves"],
+    notIncluded: ["Gasket"],
+  };
+  const sampled = (n: number) =>
+    fullModel({
+      kind: "product",
+      stages: [],
+      samples: Array.from({ length: n }, (_, i) => ({ ...after, runs: repeated(hemiFinished, 1 + 0.01 * i) })),
+      text: { product, customer: { name: "SECRET", address: [] } },
+    });
+  const words = (n: number) =>
+    stringsOf(sheetOf(sampled(n), templateOf("catalogue")))
+      .map(({ text }) => text)
+      .join("\n");
+  test("is typical from three parts on", () => {
+    expect(words(3)).toContain("Typical of 3 parts measured");
+    expect(words(2)).toContain("Measured on 2 parts");
+    expect(words(2)).not.toMatch(/typical/i);
+    expect(words(3)).toContain("A single part may differ");
+  });
+  test("names no customer, and never shares the words of a head measured", () => {
+    expect(words(3)).not.toMatch(/SECRET|was done|clear gain|this head/);
+  });
+  test("prints n, mean, lowest and highest", () => {
+    const [table] = sheetOf(sampled(3), templateOf("catalogue")).rows.flatMap((row) =>
+      row.cells.flatMap(({ block }) => block.parts.filter((part) => part.kind === "table")),
+    );
+    expect(
+      table?.rows
+        .at(-1)
+        ?.map(({ text }) => text)
+        .slice(0, 5),
+    ).toEqual(["12.0", "204.0", "202.0", "206.0", "3"]);
+  });
+});
+
+test("a template may place cautions but not leave them out", () => {
+  expect(said(sheetOf(fullModel(), only("title")), "cautions")).toContain("measure valve to piston");
+});
+
+test("cells share a row equally; those with nothing to say hand their room over", () => {
+  const row = (...blocks: readonly { block: string; span?: number }[]) => {
+    const sheet = sheetOf(fullModel(), placeBlocks({ name: "t", onePage: false, rows: [{ newPage: false, blocks }] }));
+    return sheet.rows[0]?.cells.map(({ from, span }) => [from, span]);
+  };
+  const all = [
+    [0, 2],
+    [2, 2],
+    [4, 2],
+  ];
+  expect(row({ block: "work" }, { block: "not-done" }, { block: "parts" })).toEqual(all);
+  expect(row({ block: "photos" }, { block: "work" }, { block: "not-done" })).toEqual([
+    [0, 3],
+    [3, 3],
+  ]);
+  expect(row({ block: "work", span: 4 }, { block: "not-done" })).toEqual([
+    [0, 4],
+    [4, 2],
+  ]);
+});
+
+test("a block that does not exist is told, and takes no room", () => {
+  const model = fullModel();
+  const { sheet, diagnostics } = buildSheet({
+    model,
+    figures: computeFigures(model),
+    template: only("title", "no-such"),
+    theme,
+  });
+  expect(diagnostics.map(({ code }) => code)).toEqual(["sheet/unknown-block"]);
+  expect(said(sheet, "no-such")).toBe("");
+});
+
+test("the same model makes the same sheet", () => {
+  const model = fullModel();
+  expect(sheetOf(model, templateOf("handover"), computeFigures(model))).toEqual(sheetOf(model));
+});
+
+test("two valves a port are said so", () => {
+  const port = describedPort({ valve: 34, valves: 2, stem: 5.5, throat: 30.3, seatWidth: 1 });
+  expect(shows(fullModel({ stages: [{ ...after, intake: port }] }), "dimensions")).toMatch(
+    /Valves in this port \| 2 .*Valves, each \(mm\) \| 34\.0/,
+  );
+});

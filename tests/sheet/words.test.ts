@@ -1,0 +1,187 @@
+import { describe, expect, test } from "vitest";
+import type { Comparison, SideFigures, Verdict } from "../../src/figures/figures.ts";
+import { makeDisplay } from "../../src/sheet/display.ts";
+import { airPower } from "../../src/sheet/words/air-power.ts";
+import { averageChange } from "../../src/sheet/words/average-change.ts";
+import { checkResult } from "../../src/sheet/words/check-result.ts";
+import { crossovers } from "../../src/sheet/words/crossovers.ts";
+import { afterPeak, flatSpots } from "../../src/sheet/words/curve-shape.ts";
+import { dateSpan, dateWords } from "../../src/sheet/words/dates.ts";
+import { exhaustShare } from "../../src/sheet/words/exhaust-share.ts";
+import { flowedOnSides, flowedPorts } from "../../src/sheet/words/flowed-ports.ts";
+import { joinWords } from "../../src/sheet/words/join-words.ts";
+import { peakWords } from "../../src/sheet/words/peak-words.ts";
+import { lowered, sentence } from "../../src/sheet/words/sentence.ts";
+import { mayBeTypical, typical } from "../../src/sheet/words/typical.ts";
+import { unlikeConditions } from "../../src/sheet/words/unlike-conditions.ts";
+import { claimable, verdictWords } from "../../src/sheet/words/verdict-words.ts";
+import { modelOf } from "../figures/model-fixture.ts";
+
+const display = makeDisplay(modelOf({ lifts: "in" }).units, [0.00254], 343);
+const plain = (text: string | undefined) => text?.replaceAll("\u00a0", " ");
+const INCH = 0.0254;
+
+const pair = (verdict: Verdict, change: number, plusMinus?: number, more: Partial<Comparison> = {}): Comparison => ({
+  from: { stage: "As received" },
+  to: { stage: "Finished" },
+  side: "intake",
+  like_for_like: true,
+  differences: [],
+  mean_change_ratio: change,
+  mean_change_verdict: verdict,
+  ...(plusMinus === undefined ? {} : { mean_change_uncertainty_ratio: plusMinus }),
+  changes: [],
+  crossovers_m: [],
+  ...more,
+});
+
+describe("average change", () => {
+  test.each([
+    [pair("clear gain", 0.12, 0.021), "Intake flow: 12.0 % up (± 2.1 %) on average, a clear gain."],
+    [pair("clear loss", -0.05, 0.02), "Intake flow: 5.0 % down (± 2.0 %) on average, a clear loss."],
+    [
+      pair("within repeatability", 0.009, 0.02),
+      "Intake flow did not clearly change: the average is within repeatability.",
+    ],
+    [pair("too few repeats", 0.12, 0.9), "Intake flow has too few repeats to say whether it changed."],
+  ])("says %#", (comparison, words) => expect(plain(averageChange(comparison))).toBe(words));
+
+  test("a verdict without its ± is not believed, and its number not printed", () => {
+    expect(averageChange(pair("clear gain", 0.12))).toBe("Intake flow has too few repeats to say whether it changed.");
+  });
+  test("a check plate that was off withholds the verdict and says why", () => {
+    const words = averageChange(pair("clear gain", 0.12, 0.02, { verdict_withheld: "check plate" }));
+    expect(words).toMatch(/check plate/);
+    expect(words).not.toMatch(/12/);
+    expect(verdictWords("too few repeats", { verdict_withheld: "check plate" }).text).toBe(
+      "no verdict, check plate off",
+    );
+  });
+  test("nothing is said of a change that was not computed", () => {
+    const { mean_change_ratio: _, ...none } = pair("clear gain", 0.1, 0.02);
+    expect(averageChange(none)).toBeUndefined();
+  });
+});
+
+test("claimable believes a verdict with its ± only", () => {
+  expect(claimable("clear loss", 0.1)).toBe("clear loss");
+  expect(claimable("clear loss", undefined)).toBe("too few repeats");
+});
+
+test("unlike conditions are said, one sentence each", () => {
+  const unlike = pair("clear gain", 0.1, 0.02, {
+    like_for_like: false,
+    differences: ["entry none against clay radius"],
+  });
+  expect(unlikeConditions(unlike)).toBe(
+    "Intake: conditions differ, so this is not like for like. Entry none against clay radius.",
+  );
+  expect(unlikeConditions(pair("clear gain", 0.1, 0.02))).toBeUndefined();
+});
+
+describe("the curve's shape", () => {
+  const side = (more: Partial<SideFigures>) =>
+    ({ peak: { lift_m: 0.6 * INCH, flow_m3_s: 0.12 }, flat_spots: [], ...more }) as unknown as SideFigures;
+  const falling = { to_lift_m: 0.7 * INCH, change: -0.052, uncertainty: 0.01, verdict: "clear loss" } as const;
+
+  test("falls away", () => {
+    expect(plain(afterPeak("Intake", side({ after_peak: falling }), display))).toBe(
+      "Intake falls away past 0.600 in: 5.2 % down at 0.700 in.",
+    );
+  });
+  test("no fall is claimed that is within repeatability, or has no ±", () => {
+    expect(
+      afterPeak("Intake", side({ after_peak: { ...falling, verdict: "within repeatability" } }), display),
+    ).toBeUndefined();
+    const { uncertainty: _, ...unsure } = falling;
+    expect(afterPeak("Intake", side({ after_peak: unsure }), display)).toBeUndefined();
+  });
+  test("holds", () => {
+    const holds = { from_lift_m: 0.4 * INCH, to_lift_m: 0.6 * INCH };
+    expect(plain(afterPeak("Intake", side({ holds }), display))).toBe("Intake holds from 0.400 to 0.600 in.");
+  });
+  test("a flat spot", () => {
+    const spots = [{ from_lift_m: 0.4 * INCH, to_lift_m: 0.45 * INCH }];
+    expect(plain(flatSpots("Intake", side({ flat_spots: spots }), display))).toBe(
+      "Intake has a flat spot at 0.400 to 0.450 in.",
+    );
+  });
+  test("nothing is read from a curve converted by more than half as much pressure again, either way", () => {
+    for (const ratio of [2.8, 1 / 2.8]) {
+      expect(
+        afterPeak("Intake", side({ after_peak: falling, conversion_pressure_ratio: ratio }), display),
+      ).toBeUndefined();
+    }
+  });
+});
+
+test("crossovers name the lift, and which flows more above it", () => {
+  const crossed = pair("within repeatability", 0, 0.02, {
+    crossovers_m: [0.3 * INCH],
+    changes: [
+      { lift_m: 0.2 * INCH, change_m3_s: -0.002, change_ratio: -0.04, uncertainty_m3_s: 0.001, verdict: "clear loss" },
+      { lift_m: 0.4 * INCH, change_m3_s: 0.004, change_ratio: 0.05, uncertainty_m3_s: 0.001, verdict: "clear gain" },
+    ],
+  });
+  expect(plain(crossovers(crossed, display))).toBe(
+    "Intake curves cross at 0.300 in. The finished port flows more above that lift and less below it.",
+  );
+  expect(crossovers(pair("clear gain", 0.1, 0.02), display)).toBeUndefined();
+});
+
+test("a peak stands with its lift, and says when no cam gets there", () => {
+  expect(peakWords({ side: "Intake", flow: "202.0 cfm", lift: "0.500 in", beyondCam: true })).toBe(
+    "Intake peak: 202.0 cfm at 0.500 in, beyond your cam.",
+  );
+});
+
+test("which ports were flowed is always said", () => {
+  expect(flowedPorts("intake", { cylinders: [1, 5], of: 6 })).toBe("Intake: flowed 2 of 6 ports (cylinders 1 and 5).");
+  expect(flowedPorts("exhaust", { cylinders: [1] })).toBe("Exhaust: flowed 1 port (cylinder 1).");
+  expect(flowedPorts("intake", { cylinders: [1, 2, 3, 4], of: 8 })).toBe(
+    "Intake: flowed 4 of 8 ports (cylinders 1 to 4).",
+  );
+  const one = { cylinders: [1], of: 6 };
+  expect(
+    flowedOnSides([
+      { side: "intake", flowed: one },
+      { side: "exhaust", flowed: one },
+    ]),
+  ).toBe("Each side: flowed 1 of 6 ports (cylinder 1).");
+});
+
+test("exhaust as share of intake", () => {
+  const shares = [
+    { lift_m: 0.1 * INCH, ratio: 0.86 },
+    { lift_m: 0.3 * INCH, ratio: 0.74 },
+  ];
+  expect(plain(exhaustShare(shares, display))).toBe("Exhaust as share of intake: 74 % to 86 % from 0.100 to 0.300 in.");
+  expect(exhaustShare([], display)).toBeUndefined();
+});
+
+test("typical is earned by three parts", () => {
+  expect([1, 2, 3].map(typical)).toEqual(["Measured on 1 part", "Measured on 2 parts", "Typical of 3 parts measured"]);
+  expect([2, 3].map(mayBeTypical)).toEqual([false, true]);
+});
+
+test("a crack test finds none by its method; it proves nothing", () => {
+  expect(checkResult({ check: "Crack test", method: "dye penetrant", result: "none" })).toBe(
+    "no crack found by dye penetrant",
+  );
+  expect(checkResult({ check: "Crack test", method: "dye penetrant", result: "crack at seat 3" })).toBe(
+    "crack at seat 3",
+  );
+  expect(checkResult({ check: "Pressure test", result: "no leak" })).toBe("no leak");
+});
+
+test("small words", () => {
+  expect(joinWords(["a", "b", "c"])).toBe("a, b and c");
+  expect([lowered("Intake ports"), lowered("CNC work")]).toEqual(["intake ports", "CNC work"]);
+  expect(sentence("guides replaced")).toBe("Guides replaced.");
+  expect(dateWords("2026-03-08")).toBe("8 March 2026");
+  expect([dateSpan("2026-02-24", "2026-03-12"), dateSpan("2025-12-30", "2026-01-02")]).toEqual([
+    "24 February to 12 March 2026",
+    "30 December 2025 to 2 January 2026",
+  ]);
+  expect(airPower("300 hp")).toBe("Air for at most about 300 hp (rule of thumb, bare head).");
+});

@@ -1,0 +1,74 @@
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { DEFAULTS } from "../../src/job/defaults.ts";
+import { readJob } from "../../src/job/read-job.ts";
+import { readShop } from "../../src/job/read-shop.ts";
+import { readTemplate } from "../../src/job/read-template.ts";
+import { BLOCKS } from "../../src/sheet/blocks.ts";
+import { fromSi } from "../../src/units/convert.ts";
+import { inProcess, ROOT, scratch } from "../cli/run.ts";
+
+const readme = readFileSync(join(ROOT, "README.md"), "utf8");
+const blocks = (language: string): readonly string[] =>
+  [...readme.matchAll(new RegExp(`^( *)\`\`\`${language}\\n([\\s\\S]*?)^ *\`\`\`$`, "gm"))].map(([, indent, text]) =>
+    text!.replaceAll(new RegExp(`^${indent}`, "gm"), ""),
+  );
+
+describe("the README", () => {
+  const folder = scratch();
+  const commands = blocks("sh").flatMap((block) => block.trim().split("\n"));
+
+  test("opens with the two commands", () => expect(commands.slice(0, 2)).toEqual(["npm ci", "npm start"]));
+
+  test("its tour works, command by command", async () => {
+    const tour = commands.slice(2);
+    expect(tour.length).toBeGreaterThanOrEqual(3);
+    for (const line of tour) {
+      expect(line).toMatch(/^npx headsheet /);
+      const ran = await inProcess(line.split(" ").slice(2), folder);
+      expect([line, ran.code, ran.err.replace(/^.*nothing wrong.*\n/, "")]).toEqual([line, 0, ""]);
+    }
+  });
+
+  test("its YAML is accepted as it stands", async () => {
+    const all = blocks("yaml");
+    expect(all.length).toBeGreaterThanOrEqual(3);
+    for (const text of all) {
+      if (/^template:/m.test(text)) expect(readTemplate("t.yaml", text, Object.keys(BLOCKS)).diagnostics).toEqual([]);
+      else if (/^shop:/m.test(text)) expect(readShop("shop.yaml", text).diagnostics).toEqual([]);
+      else expect(readJob("job.yaml", text).diagnostics).toEqual([]);
+    }
+  });
+
+  test("its job makes a sheet under its shop", async () => {
+    const [shop, job] = [blocks("yaml").find((text) => /^shop:/m.test(text))!, blocks("yaml").find((text) => /^job:/m.test(text))!];
+    const desk = join(folder, "desk");
+    mkdirSync(desk);
+    writeFileSync(join(desk, "shop.yaml"), shop);
+    writeFileSync(join(desk, "job.yaml"), job);
+    expect((await inProcess(["make", "job.yaml"], desk)).code).toBe(0);
+  });
+
+  test("its table of defaults is the code's", () => {
+    const row = (key: string) => readme.split("\n").find((line) => line.startsWith("|") && line.includes(`\`${key}\``)) ?? "";
+    expect(row("valves")).toContain(`| ${DEFAULTS.valves} |`);
+    expect([DEFAULTS.ports, DEFAULTS.feeds, DEFAULTS.cylinder, DEFAULTS.mount, DEFAULTS.revision]).toEqual([1, 1, 1, 1, 1]);
+    for (const name of [...DEFAULTS.sheet.job, ...DEFAULTS.sheet.product]) expect(row("sheet")).toContain(`\`${name}\``);
+    expect(row("paper")).toContain(DEFAULTS.paper);
+    expect(row("may_compare")).toContain(DEFAULTS.mayCompare);
+    expect(row("report.test_pressure")).toContain(`${fromSi(DEFAULTS.report.testPressure, "pressure", "inH2O").toFixed(0)} inH2O`);
+    expect(row("report.pinch_limit")).toContain(`${DEFAULTS.report.pinchLimit.value} Mach`);
+    expect(row("report.embed")).toContain(DEFAULTS.report.embed);
+    expect(row("bench.reads")).toContain(`${DEFAULTS.bench.reads}; ${DEFAULTS.bench.meter}`);
+    expect(row("bench.lift_setting")).toContain(`${fromSi(DEFAULTS.bench.liftSetting, "length", "in").toFixed(3)} in`);
+    expect(DEFAULTS.referenceAir).toEqual({ temperature: 293.15, pressure: 101_325, relativeHumidity: 0 });
+  });
+
+  test("every command and option it names exists", async () => {
+    const help = (await Promise.all([[], ["make"], ["check"], ["figures"], ["new"]].map((name) => inProcess([...name, "--help"], folder)))).map(({ out }) => out).join("\n");
+    const table = readme.slice(readme.indexOf("## Commands"));
+    for (const [, name] of table.matchAll(/`headsheet (\w+)/g)) expect(help).toContain(`headsheet ${name}`);
+    for (const [option] of table.matchAll(/--[a-z]+/g)) expect(help).toContain(option);
+  });
+});
