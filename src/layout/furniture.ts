@@ -6,8 +6,9 @@ import { types } from "./type-sizes.ts";
 import { wrap } from "./wrap.ts";
 
 /** Room that furniture takes from the live area, kept free before anything is set. */
-export const reserved = { banner: 26, foot: 34 } as const;
-const endMark = "End of sheet";
+export const reserved = { banner: 26 } as const;
+/** The foot stands below the live area, 10 mm and more from the edge on both papers. */
+const foot = { rule: 4, text: 6.5 } as const;
 
 export type FurniturePlace = {
   readonly sheet: Sheet;
@@ -17,7 +18,7 @@ export type FurniturePlace = {
 };
 
 /** What stands on every page outside the flow, once pages are counted; from the top left corner of the live area. */
-export function furniture(page: number, pages: number, flowEnd: number, place: FurniturePlace): readonly Placed[] {
+export function furniture(page: number, pages: number, place: FurniturePlace): readonly Placed[] {
   const { sheet, measure, width, height } = place;
   const { colors } = sheet.theme;
   const set = { ...unset, measure, colors, width };
@@ -31,9 +32,9 @@ export function furniture(page: number, pages: number, flowEnd: number, place: F
     const x = (width - measure.width(text, types.section.weight, types.section.size)) / 2;
     items.push(textAt(text, x, 2, types.section, { color: colors.ink, tag: quiet.tag }, set));
   }
-  const y = height - types.caption.lead;
-  items.push(ruleAt(y - 4, 0, width, 0.5, colors.rule, set));
-  const count = `Page ${page} of ${pages}`;
+  const y = height + foot.text;
+  items.push(ruleAt(height + foot.rule, 0, width, 0.5, colors.rule, set));
+  const count = `Page ${page} of ${pages}${page === pages ? " · end of sheet" : ""}`;
   const countWidth = measure.width(count, "regular", types.caption.size);
   const leftText = oneLine(left, middle === undefined ? width - countWidth - 12 : width * 0.42, types.caption, measure);
   items.push(textAt(leftText, 0, y, types.caption, quiet, set));
@@ -46,17 +47,6 @@ export function furniture(page: number, pages: number, flowEnd: number, place: F
     if (text !== "") items.push(textAt(text, x, y, types.caption, quiet, set));
   }
   items.push(textAt(count, width - countWidth, y, types.caption, quiet, set));
-  if (page === pages) {
-    const own = measure.width(endMark, "regular", types.caption.size);
-    const top = Math.min(flowEnd + 12, height - reserved.foot + 4);
-    const middleOf = top + types.caption.lead / 2;
-    items.push(textAt(endMark, (width - own) / 2, top, types.caption, quiet, set));
-    for (const side of [-1, 1]) {
-      const near = width / 2 + side * (own / 2 + 8);
-      const far = near + side * 24;
-      items.push(ruleAt(middleOf, Math.min(near, far), Math.max(near, far), 0.5, colors.rule, set));
-    }
-  }
   return items;
 }
 

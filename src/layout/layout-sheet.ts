@@ -66,7 +66,7 @@ function moreRow(text: string): SheetRow {
 
 function flow(sheet: Sheet, rows: readonly SheetRow[], env: LayoutEnv): readonly Frame[] {
   const { height } = liveArea(sheet);
-  const pageHeight = height - reserved.foot - bannerRoom(sheet);
+  const pageHeight = height - bannerRoom(sheet);
   const set = rows.flatMap((row, r) => {
     const cells = row.cells
       .filter((cell) => cell.block.parts.length > 0)
@@ -91,7 +91,7 @@ function finished(sheet: Sheet, frames: readonly Frame[], env: LayoutEnv): reado
   const area = liveArea(sheet);
   const top = bannerRoom(sheet);
   return frames.map((frame, i) => {
-    const around = furniture(i + 1, frames.length, top + frame.height, { sheet, measure: env.measure, ...area });
+    const around = furniture(i + 1, frames.length, { sheet, measure: env.measure, ...area });
     const items = [...shift(frame.items, 0, top), ...around];
     return {
       width: paper.width,

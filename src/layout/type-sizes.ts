@@ -24,8 +24,9 @@ export const grid = { columns: 6, column: mm(25), gutter: mm(5) } as const;
 
 /** White space, in points. */
 export const space = {
-  row: 16,
-  part: 7,
+  row: 11,
+  part: 6,
+  caution: 3.5,
   beforeHeading: 14,
   afterHeading: 4,
   afterTitle: 3,

@@ -12,7 +12,7 @@ import { dimensions } from "./blocks/dimensions.ts";
 import { engineAir } from "./blocks/engine-air.ts";
 import { flowChart } from "./blocks/flow-chart.ts";
 import { flowTable } from "./blocks/flow-table.ts";
-import { handover } from "./blocks/handover.ts";
+import { handover, signatures } from "./blocks/handover.ts";
 import { headline } from "./blocks/headline.ts";
 import { howToRead } from "./blocks/how-to-read.ts";
 import { masthead } from "./blocks/masthead.ts";
@@ -85,17 +85,18 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   "valve-job": block(valveJob, 45, true, "seats and valves as cut, heights as assembled"),
   springs: block(springs, 70, false, "springs, lift they are set up for, clearance to coil bind"),
   compression: block(compression, 70, false, "chambers and compression ratio"),
-  "set-up": block(setUp, 70, true, "chambers, springs and deck, one under the other"),
+  "set-up": block(setUp, 70, true, "chambers, compression and deck, one under the other"),
   "deck-fit": block(deckFit, 40, false, "deck cut and flatness, port openings"),
   photos: block(photos, 20, true, "photographs with captions"),
   remarks: block(remarks, 65, true, "the porter's own words, under his name"),
   "next-steps": block(nextSteps, 50, true, "what comes next as the engine goes together"),
-  method: block(method, 40, true, "how it was measured"),
-  confidence: block(confidence, 40, true, "how sure we are, and what each ± rests on"),
+  method: block(method, 40, false, "how it was measured"),
+  confidence: block(confidence, 40, false, "how sure we are, and what each ± rests on"),
   "how-to-read": block(howToRead, 15, true, "the words of the sheet explained"),
   cautions: block(cautions, 100, true, "cautions for the customer, with the shop's own"),
   "more-cautions": block(moreCautions, 60, true, "the remaining cautions, for the engine builder"),
-  handover: block(handover, 80, false, "how it is delivered, and places to sign"),
+  handover: block(handover, 80, false, "how it is delivered, and on whose word"),
+  signatures: block(signatures, 80, false, "places to sign, for the shop and for the customer"),
   product: block(product, 100, false, "what a product fits, what is included, its price"),
   "sample-sizes": block(sampleSizes, 70, false, "sizes over the parts measured"),
   "sample-chart": block(sampleChart, 90, false, "mean flow with its range over the parts measured"),

@@ -7,6 +7,7 @@ import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./cont
 import type { Context } from "./context.ts";
 import { makeDisplay } from "./display.ts";
 import { readHeld } from "./held.ts";
+import { said } from "./section.ts";
 import { shareRow } from "./share-row.ts";
 import { sheetStages } from "./sheet-stages.ts";
 import type { Template, TemplateRow } from "./template.ts";
@@ -50,7 +51,7 @@ export function buildSheet(input: { model: Model; figures: Figures; template: Te
 function furniture({ identity, shop }: Model): Furniture {
   return {
     left: `${identity.number} · revision ${identity.revision}`,
-    ...(shop.name ? { middle: shop.name } : {}),
+    middle: said<string>([shop.name, identity.kind === "job" && "about the part named here only"]).join(" · "),
     ...(identity.draft ? { banner: "DRAFT" } : {}),
   };
 }

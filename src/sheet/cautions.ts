@@ -43,7 +43,7 @@ export const CAUTIONS: readonly CautionRule[] = [
       if (travel.kind === "no room") {
         return `At ${context.display.full("lift", travel.lift)} valve lift the springs leave no room. Do not run that lift with them.`;
       }
-      return "Spring travel was not checked by us: measure it at full lift.";
+      return "We did not check spring travel: measure it.";
     },
     side1: true,
     // Springs that leave room are told of at the hand-over, with the lift they are set up for.

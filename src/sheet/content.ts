@@ -66,7 +66,8 @@ export type Heading = { readonly kind: "heading"; readonly level: 1 | 2 | 3; rea
 /** `lead` is set semibold before the text, on the same line. */
 export type Paragraph = {
   readonly kind: "paragraph";
-  readonly style: "body" | "lead" | "quiet" | "caption";
+  /** `small` is body text in the type of tables. */
+  readonly style: "body" | "small" | "lead" | "quiet" | "caption";
   readonly lead?: string;
   readonly text: string;
 };
@@ -74,12 +75,16 @@ export type Paragraph = {
 export type List = {
   readonly kind: "list";
   readonly items: readonly { readonly lead?: string; readonly text: string }[];
+  /** In the type of tables. */
+  readonly compact?: true;
 };
 
 /** Label and value pairs; `note` in quiet type after or under the value. */
 export type Facts = {
   readonly kind: "facts";
   readonly rows: readonly { readonly label: string; readonly value: string; readonly note?: string }[];
+  /** In the type of tables. */
+  readonly compact?: true;
 };
 
 export type Table = {

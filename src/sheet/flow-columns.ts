@@ -4,6 +4,7 @@ import type { TableCell, TableColumn } from "./content.ts";
 import { type Context, endStages, flowed, type SheetStage, wholeChange } from "./context.ts";
 import { type Display, tidy } from "./display.ts";
 import { atLift } from "./same-lift.ts";
+import { capital } from "./words/sentence.ts";
 import { mayPrint, verdictWords } from "./words/verdict-words.ts";
 
 /** Stands where there is no number. */
@@ -81,8 +82,9 @@ export function flowNotes(context: Context, sides: readonly Side[], stages: read
     if (from.length === 0) return [];
     const which = figures.readings.some((reading) => partlyConverted(figures, reading)) ? " (*)" : "";
     const where = from.length > 2 ? "several pressures" : from.join(" and ");
-    return [`${stage.name}, ${side}: converted from ${where} by the square-root rule${which}.`];
+    return [{ name: `${stage.name}, ${side}`, text: `converted from ${where} by the square-root rule${which}.` }];
   });
+  const alike = converted.length === all.length && new Set(converted.map(({ text }) => text)).size === 1;
   const leftOut = all.flatMap(({ side, stage, figures }) =>
     figures.left_out.map((gap) => {
       const what = gap.kind === "missing" ? "no reading" : "struck out";
@@ -92,7 +94,7 @@ export function flowNotes(context: Context, sides: readonly Side[], stages: read
   return [
     ...(readings.some(({ doubtful }) => doubtful) ? ["? Doubtful: shown, not used."] : []),
     ...(readings.some(({ noisy }) => noisy) ? ["! Unsteady: used."] : []),
-    ...converted,
+    ...(alike && converted[0] ? [capital(converted[0].text)] : converted.map(({ name, text }) => `${name}: ${text}`)),
     ...leftOut,
   ];
 }

@@ -4,6 +4,7 @@ import type { Table, TableCell } from "./content.ts";
 import type { Context, SheetStage } from "./context.ts";
 import { type Display, type Shown, tidyDecimals } from "./display.ts";
 import { NONE } from "./flow-columns.ts";
+import { said } from "./section.ts";
 import { joinWords } from "./words/join-words.ts";
 import { capital } from "./words/sentence.ts";
 
@@ -46,7 +47,11 @@ export function stageTable(context: Context, rows: readonly SizeRow[]): readonly
       rows: body,
       rowHeads: true,
       fifths: false,
-      notes: stages.length > 1 ? [`${stages.map(({ name }) => name).join(" → ")}; one value where alike.`] : [],
+      notes: oneNote([
+        stages.length > 1 && `${stages.map(({ name }) => name).join(" → ")}.`,
+        body.some(([label]) => label?.text.endsWith(CALCULATED)) && `${CALCULATED} Calculated.`,
+        body.some((cells) => cells.some(({ text }) => text.includes(AGAIN_MARK))) && `${AGAIN_MARK} Not re-measured.`,
+      ]),
     },
   ];
 }
@@ -60,11 +65,23 @@ function sideCell({ display }: Context, row: SizeRow, side: Side, stages: readon
     typeof value === "object" ? joinWords(value.map((one) => formatNumber(one, decimals))) : value,
   );
   if (texts.every((text) => text === undefined || text === NOT_AGAIN)) return NONE;
-  const steps = texts.map((text) => text ?? "–");
+  const steps = texts
+    .map((text) => (text === NOT_AGAIN ? AGAIN_MARK : (text ?? "–")))
+    .filter((step, i, all) => step !== AGAIN_MARK || all[i - 1] !== AGAIN_MARK);
+  // "3.950 ‡": the value of before, and that nobody looked again.
+  if (steps.length === 2 && steps[1] === AGAIN_MARK) return { text: steps.join("\u00a0") };
   return { text: new Set(steps).size === 1 ? (steps[0] as string) : steps.join(" → ") };
 }
 
+/** Short notes run on in one line, for they are looked up and not read. */
+const oneNote = (notes: readonly (string | false)[]): readonly string[] => {
+  const text = said<string>(notes).join(" ");
+  return text === "" ? [] : [text];
+};
+
 const NOT_AGAIN = "not re-measured";
+const AGAIN_MARK = "‡";
+const CALCULATED = "†";
 
 /** Numbers in the display unit, words, or nothing. */
 function valuesAt(

@@ -88,7 +88,7 @@ const TABLE: Readonly<Record<Kind, KindRow>> = {
     units: [
       unit("cfm", "cfm", CFM, 1, ["ft3/min", "cuft/min"]),
       unit("m3/h", "m³/h", 1 / 3600, 1, ["m3/hr", "cbm/h"]),
-      unit("l/s", "L/s", 1e-3, 2, ["litres/s", "liters/s", "lps"]),
+      unit("l/s", "L/s", 1e-3, 1, ["litres/s", "liters/s", "lps"]),
       unit("m3/s", "m³/s", 1, 4),
     ],
   },

@@ -41,7 +41,9 @@ export function overlaps(page: Page): readonly (readonly [Placed, Placed])[] {
   );
 }
 
-/** Items that reach out of the live area. */
+const TEN_MM = (10 * 72) / 25.4;
+
+/** Items that reach out of the live area; the foot below it keeps 10 mm from the edge. */
 export function outside(
   page: Page,
   margin: { left: number; right: number; top: number; bottom: number },
@@ -53,7 +55,7 @@ export function outside(
       box.left < margin.left - near ||
       box.right > page.width - margin.right + near ||
       box.top < margin.top - near ||
-      box.bottom > page.height - margin.bottom + near
+      box.bottom > page.height - (item.block === "furniture" ? TEN_MM : margin.bottom) + near
     );
   });
 }

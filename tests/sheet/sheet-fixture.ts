@@ -29,6 +29,15 @@ export function templateOf(name: string): Template {
   return placeBlocks(template);
 }
 
+/** Everything there is: a handover, and the engine builder's sheet after it. */
+export function fullTemplate(): Template {
+  const handover = templateOf("handover");
+  const more = templateOf("engine").rows.filter(
+    ({ cells }) => !cells.some(({ block }) => /^(masthead|title)$/.test(block)),
+  );
+  return { ...handover, rows: [...handover.rows, ...more] };
+}
+
 /** A template of a few blocks, each in a row of its own. */
 export const only = (...blocks: string[]): Template => ({
   name: "test",
@@ -41,7 +50,7 @@ export const theme = makeTheme({}).theme;
 /** The sheet of a model, by the real figures unless others are given. */
 export function sheetOf(
   model: Model,
-  template: Template = templateOf("handover"),
+  template: Template = fullTemplate(),
   figures: Figures = computeFigures(model),
 ): Sheet {
   return buildSheet({ model, figures, template, theme }).sheet;

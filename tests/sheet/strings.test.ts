@@ -109,7 +109,7 @@ function inchRows(rows: readonly Row[]): readonly Row[] {
 
 describe.each(Object.keys(shapes))("%s", (shape) => {
   const model = shapes[shape]!();
-  test.each(["handover", "attachment", "catalogue"])("%s: every string may be printed", (template) => {
+  test.each(["handover", "engine", "attachment", "catalogue"])("%s: every string may be printed", (template) => {
     const sheet = sheetOf(model, templateOf(template));
     expect(badStrings(sheet)).toEqual([]);
     expect(badNumbers(sheet)).toEqual([]);
@@ -232,5 +232,5 @@ test("every caution has at most 45 words in sentences of at most twenty, and a n
 });
 
 test("every template we ship is read without a fault", () => {
-  for (const name of ["handover", "attachment", "catalogue"]) expect(templateOf(name).name).toBe(name);
+  for (const name of ["handover", "engine", "attachment", "catalogue"]) expect(templateOf(name).name).toBe(name);
 });

@@ -63,7 +63,7 @@ test.each([
   ["length", "in", 3],
   ["length", "mm", 2],
   ["flow", "cfm", 1],
-  ["flow", "l/s", 2],
+  ["flow", "l/s", 1],
   ["pressure", "inH2O", 1],
   ["volume", "cc", 1],
   ["area", "mm2", 0],

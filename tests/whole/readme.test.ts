@@ -42,7 +42,10 @@ describe("the README", () => {
   });
 
   test("its job makes a sheet under its shop", async () => {
-    const [shop, job] = [blocks("yaml").find((text) => /^shop:/m.test(text))!, blocks("yaml").find((text) => /^job:/m.test(text))!];
+    const [shop, job] = [
+      blocks("yaml").find((text) => /^shop:/m.test(text))!,
+      blocks("yaml").find((text) => /^job:/m.test(text))!,
+    ];
     const desk = join(folder, "desk");
     mkdirSync(desk);
     writeFileSync(join(desk, "shop.yaml"), shop);
@@ -51,13 +54,19 @@ describe("the README", () => {
   });
 
   test("its table of defaults is the code's", () => {
-    const row = (key: string) => readme.split("\n").find((line) => line.startsWith("|") && line.includes(`\`${key}\``)) ?? "";
+    const row = (key: string) =>
+      readme.split("\n").find((line) => line.startsWith("|") && line.includes(`\`${key}\``)) ?? "";
     expect(row("valves")).toContain(`| ${DEFAULTS.valves} |`);
-    expect([DEFAULTS.ports, DEFAULTS.feeds, DEFAULTS.cylinder, DEFAULTS.mount, DEFAULTS.revision]).toEqual([1, 1, 1, 1, 1]);
-    for (const name of [...DEFAULTS.sheet.job, ...DEFAULTS.sheet.product]) expect(row("sheet")).toContain(`\`${name}\``);
+    expect([DEFAULTS.ports, DEFAULTS.feeds, DEFAULTS.cylinder, DEFAULTS.mount, DEFAULTS.revision]).toEqual([
+      1, 1, 1, 1, 1,
+    ]);
+    for (const name of [...DEFAULTS.sheet.job, ...DEFAULTS.sheet.product])
+      expect(row("sheet")).toContain(`\`${name}\``);
     expect(row("paper")).toContain(DEFAULTS.paper);
     expect(row("may_compare")).toContain(DEFAULTS.mayCompare);
-    expect(row("report.test_pressure")).toContain(`${fromSi(DEFAULTS.report.testPressure, "pressure", "inH2O").toFixed(0)} inH2O`);
+    expect(row("report.test_pressure")).toContain(
+      `${fromSi(DEFAULTS.report.testPressure, "pressure", "inH2O").toFixed(0)} inH2O`,
+    );
     expect(row("report.pinch_limit")).toContain(`${DEFAULTS.report.pinchLimit.value} Mach`);
     expect(row("report.embed")).toContain(DEFAULTS.report.embed);
     expect(row("bench.reads")).toContain(`${DEFAULTS.bench.reads}; ${DEFAULTS.bench.meter}`);
@@ -66,7 +75,13 @@ describe("the README", () => {
   });
 
   test("every command and option it names exists", async () => {
-    const help = (await Promise.all([[], ["make"], ["check"], ["figures"], ["new"]].map((name) => inProcess([...name, "--help"], folder)))).map(({ out }) => out).join("\n");
+    const help = (
+      await Promise.all(
+        [[], ["make"], ["check"], ["figures"], ["new"]].map((name) => inProcess([...name, "--help"], folder)),
+      )
+    )
+      .map(({ out }) => out)
+      .join("\n");
     const table = readme.slice(readme.indexOf("## Commands"));
     for (const [, name] of table.matchAll(/`headsheet (\w+)/g)) expect(help).toContain(`headsheet ${name}`);
     for (const [option] of table.matchAll(/--[a-z]+/g)) expect(help).toContain(option);

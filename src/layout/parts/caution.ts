@@ -33,7 +33,7 @@ export function caution(part: Caution, set: Setting): readonly Slab[] {
       } as const,
       ...lineAt(line, inset, 0, types.table, ink, set),
     ],
-    gap: i === 0 ? space.part : 0,
+    gap: i === 0 ? space.caution : 0,
     tie: i < lines.length - 1,
   }));
 }

@@ -1,24 +1,26 @@
 import type { Facts } from "../../sheet/content.ts";
-import { textBox } from "../set-text.ts";
+import type { Tag } from "../page.ts";
+import { textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import type { Slab } from "../slab.ts";
-import { space, types } from "../type-sizes.ts";
+import type { Frame, Slab } from "../slab.ts";
+import { space, type Type, types } from "../type-sizes.ts";
 import type { Phrase } from "../wrap.ts";
 
 const gutter = 12;
-const labelShare = 0.4;
+const labelShare = { body: 0.4, compact: 0.5 };
 
 /** Label and value pairs: labels quiet in one column, values beside them on the same baseline, notes below. */
 export function facts(part: Facts, set: Setting): readonly Slab[] {
   const widest = Math.max(0, ...part.rows.map((row) => set.measure.width(row.label, "regular", types.table.size)));
-  const labelWidth = Math.min(widest, set.width * labelShare);
+  const labelWidth = Math.min(widest, set.width * (part.compact ? labelShare.compact : labelShare.body));
   const x = labelWidth + gutter;
+  const type = part.compact ? types.table : types.body;
   return part.rows.map((row, i) => {
     const tag = { kind: "paragraph", id: `${set.id}-${i}` } as const;
     const regular = (text: string): readonly Phrase[] => [{ text, weight: "regular" }];
     // The label's smaller type hangs on the value's baseline.
-    const hang = (set.measure.capHeight * (types.body.size - types.table.size)) / 2;
-    const labelType = { ...types.table, lead: types.body.lead };
+    const hang = (set.measure.capHeight * (type.size - types.table.size)) / 2;
+    const labelType = { ...types.table, lead: type.lead };
     const label = textBox(
       regular(row.label),
       { x: 0, y: hang, width: labelWidth },
@@ -27,14 +29,36 @@ export function facts(part: Facts, set: Setting): readonly Slab[] {
       set,
     );
     const box = { x, y: 0, width: set.width - x };
-    const value = textBox(regular(row.value), box, types.body, { color: set.colors.ink, tag }, set);
-    const below = { ...box, y: value.height };
-    const note = textBox(regular(row.note ?? ""), below, types.caption, { color: set.colors.quiet, tag }, set);
+    const value = textBox(regular(row.value), box, type, { color: set.colors.ink, tag }, set);
+    const note = noteOf(row, value, box, type, set, tag);
     return {
-      height: Math.max(label.height, value.height + note.height),
+      height: Math.max(label.height, value.height + note.below),
       items: [...label.items, ...value.items, ...note.items],
       gap: i === 0 ? space.part : 1.5,
       tie: part.rows.length > 1 && (i === 0 || i === part.rows.length - 2),
     };
   });
+}
+
+/** A note stands behind a short value where there is room, else under it. */
+function noteOf(
+  row: Facts["rows"][number],
+  value: Frame,
+  box: { readonly x: number; readonly width: number },
+  type: Type,
+  set: Setting,
+  tag: Tag,
+): { readonly items: Frame["items"]; readonly below: number } {
+  const ink = { color: set.colors.quiet, tag };
+  const text = row.note ?? "";
+  const used = set.measure.width(row.value, "regular", type.size) + 6;
+  const { size } = types.caption;
+  const oneLine = value.height <= type.lead && used + set.measure.width(text, "regular", size) <= box.width;
+  if (oneLine && text !== "") {
+    // On the value's baseline, whose lead it borrows.
+    const hang = (set.measure.capHeight * (type.size - size)) / 2;
+    return { items: [textAt(text, box.x + used, hang, { ...types.caption, lead: type.lead }, ink, set)], below: 0 };
+  }
+  const below = textBox([{ text, weight: "regular" }], { ...box, y: value.height }, types.caption, ink, set);
+  return { items: below.items, below: below.height };
 }

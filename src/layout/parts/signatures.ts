@@ -5,7 +5,7 @@ import type { Slab } from "../slab.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
 /** Height of the empty place above each line, enough for a pen. */
-const room = 38;
+const room = 26;
 
 /** Places to sign, side by side: a line, and under it who signs. */
 export function signatures(part: Signatures, set: Setting): readonly Slab[] {

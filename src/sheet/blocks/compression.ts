@@ -47,6 +47,6 @@ export const compression: BlockBuilder = (context, place) => {
   return section(
     place,
     "Chambers and compression",
-    rows.length === 0 ? [] : [{ kind: "facts", rows: place.onePage ? rows.slice(-1) : rows }],
+    rows.length === 0 ? [] : [{ kind: "facts", compact: true, rows: place.onePage ? rows.slice(-1) : rows }],
   );
 };

@@ -31,5 +31,5 @@ export const deckFit: BlockBuilder = (context, place) => {
     fact("Deck flatness", deck?.flatness),
     ...openings,
   ]);
-  return section(place, "Deck and fit", rows.length === 0 ? [] : [{ kind: "facts", rows }]);
+  return section(place, "Deck and fit", rows.length === 0 ? [] : [{ kind: "facts", compact: true, rows }]);
 };

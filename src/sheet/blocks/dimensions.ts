@@ -22,7 +22,7 @@ function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] 
     { label: `${several ? "Valves, each" : "Valve"} (${length})`, key: "valve", kind: "length", value: heads },
     { label: `Throat (${length})`, key: "throat", kind: "length", value: ({ throat }) => throat },
     {
-      label: "Throat ÷ valve, calculated (%)",
+      label: "Throat ÷ valve (%) †",
       key: "throat",
       made: true,
       kind: "percent",
@@ -30,7 +30,7 @@ function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] 
     },
     !held.pinch && { label: `Pinch (${area})`, key: "pinch", kind: "area", value: ({ pinch }) => pinch?.area },
     !held.pinch && {
-      label: "Pinch ÷ valve area, calculated (%)",
+      label: "Pinch ÷ valve area (%) †",
       key: "pinch",
       made: true,
       kind: "percent",
@@ -44,7 +44,7 @@ function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] 
     },
     { label: `Port length (${length})`, key: "port_length", kind: "length", value: ({ portLength }) => portLength },
     !held.portVolume && {
-      label: `Mean port area, calculated (${area})`,
+      label: `Mean port area (${area}) †`,
       key: "port_volume",
       made: true,
       kind: "area",

@@ -81,16 +81,12 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
     return figures ? [{ side, flowed: figures.flowed }] : [];
   });
   const many = context.stages.length > 1;
-  const diameters = context.stages.map(({ figures }) =>
-    panels.map(({ side }) => figures[side]?.valve_diameter_m).join(),
-  );
   return said<string>([
-    "Lines between readings are a guide.",
+    "Lines are a guide.",
     points.some((point) => point.plusMinus !== undefined) &&
       `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}.`,
     points.some((point) => point.kind === "doubtful") && "Struck through: doubtful, not used.",
     points.some((point) => point.kind === "noisy") && "Ringed: unsteady, but used.",
-    many && new Set(diameters).size > 1 && "Top scale: latest valves.",
     flowedOnSides(ports),
     ...unlike,
   ]).join(" ");

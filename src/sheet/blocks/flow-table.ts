@@ -51,7 +51,7 @@ function table(
   return {
     kind: "table",
     columns: [
-      { title: "Lift", unit: display.unit("lift"), align: "decimal" },
+      { title: `Lift (${display.unit("lift")})`, align: "decimal" },
       ...panels.flatMap((panel) => panel.columns),
     ],
     groups: [
@@ -67,7 +67,7 @@ function table(
     ]),
     rowHeads: true,
     fifths: true,
-    notes: [
+    notes: runOn([
       ...(changed ? ["± belongs to the change. Its mark says clear gain, clear loss or within repeatability."] : []),
       ...(unsaid ? ["Too few repeats to say what changed."] : []),
       ...notes,
@@ -78,29 +78,38 @@ function table(
           return figures ? [{ side, flowed: figures.flowed }] : [];
         }),
       ),
-    ],
+    ]),
   };
 }
 
-/** Conditions beside the numbers: once where all stages share them, else a line a stage. */
+/** Notes under a table run on: they are looked up, not read through. */
+const runOn = (notes: readonly string[]): readonly string[] => {
+  const text = notes.filter((note) => note !== "").join(" ");
+  return text === "" ? [] : [text];
+};
+
+/** Conditions beside the numbers: what all stages share once, then what is each stage's own. */
 function strip(context: Context, stages: readonly SheetStage[]): readonly Part[] {
   const { display, model } = context;
   const sides = context.sides.filter((side) => stages.some((stage) => flowed(stage, side)));
   const lines = stages.map((stage) => {
     const repeats = sides.flatMap((side) => flowed(stage, side)?.readings.map((reading) => reading.repeats) ?? []);
     const [low, high] = [Math.min(...repeats), Math.max(...repeats)];
-    const n = repeats.length === 0 ? [] : [`n = ${low === high ? low : `${low} to ${high}`}`];
+    const n = repeats.length === 0 ? [] : [`n\u00a0=\u00a0${low === high ? low : `${low}\u00a0to\u00a0${high}`}`];
     const bench = stage.stage.sets[0]?.bench ?? stage.stage.bench;
-    return { name: stage.name, text: [...conditions(bench, sides, display), ...n].join(" · ") };
+    return { name: stage.name, said: [...conditions(bench, sides, display), ...n] };
   });
+  const shared = lines[0]?.said.filter((one) => lines.every((line) => line.said.includes(one))) ?? [];
+  const own = lines.map(({ name, said }) => ({ name, said: said.filter((one) => !shared.includes(one)) }));
+  const { numbering } = model.text.head;
   const { air } = model.reference;
   const reported = `Reported at ${pressure(model.reference.testPressure, display)} and air of ${tidy(display, "temperature", air.temperature)}, ${display.full("barometer", air.pressure)}, ${air.relativeHumidity === 0 ? "dry" : `humidity ${percent(air.relativeHumidity, 0)}`}.`;
-  const same = new Set(lines.map(({ text }) => text)).size === 1;
   return [
-    ...paragraph(reported, "caption"),
-    ...(same
-      ? paragraph(lines[0]?.text, "caption")
-      : lines.flatMap(({ name, text }) => paragraph(text, "caption", `${name}.`))),
+    ...paragraph(
+      [reported, `${capital([...shared, ...(numbering ? [`numbering: ${numbering}`] : [])].join(" · "))}.`].join(" "),
+      "caption",
+    ),
+    ...own.flatMap(({ name, said }) => paragraph(said.join(" · "), "caption", `${name}:`)),
   ];
 }
 

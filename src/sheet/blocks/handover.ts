@@ -4,7 +4,7 @@ import { paragraph, section } from "../section.ts";
 import { DELIVERED } from "../words/delivered-words.ts";
 import { sentence } from "../words/sentence.ts";
 
-/** How the head leaves the shop, on whose word, and places to sign. */
+/** How the head leaves the shop, and on whose word. */
 export const handover: BlockBuilder = (context, place) => {
   const { text, shop, identity } = context.model;
   if (identity.kind === "product") return [];
@@ -12,11 +12,15 @@ export const handover: BlockBuilder = (context, place) => {
     text.delivered ? DELIVERED[text.delivered] : "",
     springsSetUp(context),
     shop.warranty ? sentence(shop.warranty) : "",
-    "This sheet is about the part named here only.",
   ].filter((part) => part !== "");
+  return section(place, "Hand-over", paragraph(words.join(" "), "small"));
+};
+
+/** Places to sign. */
+export const signatures: BlockBuilder = ({ model: { shop, identity } }, place) => {
+  if (identity.kind === "product") return [];
   const name = shop.responsible;
-  return section(place, "Hand-over", [
-    ...paragraph(words.join(" ")),
+  return section(place, undefined, [
     {
       kind: "signatures",
       labels: [{ role: "For the shop, with date", ...(name ? { name } : {}) }, { role: "Received by, with date" }],

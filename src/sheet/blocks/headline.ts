@@ -39,8 +39,8 @@ function cell(context: Context, side: Side, item: ComparedAt): Headline["cells"]
     label: `${capital(side)} ${whereWords(item.at, display.full("lift", item.lift))}`,
     number: display.digits("flow", item.after.flow_m3_s),
     unit: display.unit("flow"),
-    ...(item.before !== undefined ? { was: `was ${display.digits("flow", item.before)}` } : {}),
+    ...(item.before !== undefined ? { was: [`was ${display.digits("flow", item.before)}`, ...notes].join(", ") } : {}),
     ...(item.verdict ? { verdict: verdictWords(item.verdict, wholeChange(context, side)) } : {}),
-    ...(notes.length > 0 ? { note: notes.join(", ") } : {}),
+    ...(item.before === undefined && notes.length > 0 ? { note: notes.join(", ") } : {}),
   };
 }

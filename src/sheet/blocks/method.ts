@@ -14,6 +14,5 @@ export const method: BlockBuilder = (context, place) => {
     tested: pressure(bench.testPressure, display),
     reported: pressure(model.reference.testPressure, display),
   });
-  const own = last ? ["Results relate only to the part named here, as it came to us."] : [];
-  return section(place, "How it was measured", paragraph([...words, ...own].join(" "), "caption"));
+  return section(place, "How it was measured", paragraph(words.join(" "), "caption"));
 };

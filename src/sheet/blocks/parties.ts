@@ -85,7 +85,6 @@ export const parties: BlockBuilder = (context, place) => {
           shared.name ?? one?.name,
           marks(many ? undefined : (shared.stamped ?? one?.stamped), shared.casting ?? one?.casting),
           shared.material,
-          shared.numbering,
         ),
       ),
       ...perHead(many ? heads : []),

@@ -36,6 +36,6 @@ export const springs: BlockBuilder = (context, place) => {
   return section(
     place,
     "Springs",
-    rows.length === 0 ? [] : [{ kind: "facts", rows: place.onePage ? rows.slice(0, 1) : rows }],
+    rows.length === 0 ? [] : [{ kind: "facts", compact: true, rows: place.onePage ? rows.slice(0, 1) : rows }],
   );
 };

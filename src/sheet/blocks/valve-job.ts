@@ -18,7 +18,7 @@ function cutRows({ display, held }: Context): readonly SizeRow[] {
   const valve = (port: Port) => port.valves[0];
   const seatRows: readonly SizeRow[] = [
     { label: "Seat angle", key: "seat", kind: "text", value: ({ seat }) => angle(seat?.angle) },
-    { label: `Seat width, along the face (${length})`, key: "seat", kind: "length", value: ({ seat }) => seat?.width },
+    { label: `Seat face width (${length})`, key: "seat", kind: "length", value: ({ seat }) => seat?.width },
     { label: "Top cut", key: "seat", kind: "text", value: ({ seat }) => angle(seat?.top) },
     {
       label: "Bottom cuts",
@@ -26,7 +26,7 @@ function cutRows({ display, held }: Context): readonly SizeRow[] {
       kind: "text",
       value: ({ seat }) => (seat && seat.bottom.length > 0 ? seat.bottom.map(angle).join(", ") : undefined),
     },
-    { label: `Seat, outside diameter (${length})`, key: "seat", kind: "length", value: ({ seat }) => seat?.outside },
+    { label: `Seat outside (${length})`, key: "seat", kind: "length", value: ({ seat }) => seat?.outside },
     { label: "Seat form", key: "seat", kind: "text", value: ({ seat }) => seat?.form },
     {
       label: "Valve back cut",

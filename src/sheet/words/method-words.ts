@@ -21,7 +21,7 @@ export function methodWords(
     what.tested !== what.reported && `Flow is reported at ${what.reported}, converted by the square-root rule.`,
     reads,
     meter,
-    leaks.length > 0 && `Leakage of bench and fixture is taken off (${joinWords(leaks)}).`,
+    leaks.length > 0 && `Leakage is taken off (${joinWords(leaks)}).`,
     bench.checked !== undefined &&
       `The bench was last checked on ${dateWords(bench.checked)}${bench.against ? ` against ${bench.against}` : ""}.`,
   ]);
