@@ -11,7 +11,7 @@ const top = 5;
 
 /** The big numbers, side by side in equal columns, each under a rule; what belongs to one number is one paragraph. */
 export function headline(part: Headline, set: Setting): readonly Slab[] {
-  const across = Math.min(part.cells.length, part.large ? 2 : 4);
+  const across = Math.min(part.cells.length, part.large ? 3 : 4);
   const width = (set.width - (across - 1) * grid.gutter) / across;
   const inner = { ...set, width };
   const rows = Array.from({ length: Math.ceil(part.cells.length / across) }, (_, r) => r * across);

@@ -14,6 +14,8 @@ export const deckFit: BlockBuilder = (context, place) => {
   type Row = Facts["rows"][number];
   const fact = (label: string, value: number | undefined, note?: string): Row | undefined =>
     value === undefined ? undefined : { label, value: tidy(display, "length", value), ...(note ? { note } : {}) };
+  const rectangle = ({ width, height, corner }: RoundedRectangle) =>
+    `${tidy(display, "length", width)} × ${tidy(display, "length", height)}, corner ${tidy(display, "length", corner)}`;
   const openings = context.sides.map((side): Row | undefined => {
     const port = ports[side];
     if (!port?.opening) return undefined;
@@ -22,8 +24,6 @@ export const deckFit: BlockBuilder = (context, place) => {
     const note = said<string>([matched, again]).join(", ");
     return { label: `${capital(side)} opening`, value: rectangle(port.opening), ...(note ? { note } : {}) };
   });
-  const rectangle = ({ width, height, corner }: RoundedRectangle) =>
-    `${tidy(display, "length", width)} × ${tidy(display, "length", height)}, corner ${tidy(display, "length", corner)}`;
   const rows = said<Row>([
     fact("Deck cut", deck?.cut, "this time"),
     fact("Deck cut before", deck?.cutBefore, "earlier"),

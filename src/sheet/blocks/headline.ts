@@ -21,7 +21,8 @@ export const headline: BlockBuilder = (context, place) => {
   if (cells.length === 0) return [];
   // Both sides at one lift each stand in one line; three lifts a side get a line a side.
   const lines = sides.every((line) => line.length <= 2) ? [cells] : sides.filter((line) => line.length > 0);
-  const large = place.onePage && lines.length === 1 && cells.length <= 2;
+  // Read on a phone first.
+  const large = place.onePage && lines.every((line) => line.length <= 3);
   const unlike = context.sides.flatMap((side) => {
     const pair = wholeChange(context, side);
     return pair ? (unlikeConditions(pair) ?? []) : [];
