@@ -3,7 +3,9 @@ import { fileURLToPath } from "node:url";
 import { Command, CommanderError, Option } from "commander";
 import type { ExitCode, World } from "./desk/world.ts";
 import { WrongUse } from "./desk/wrong-use.ts";
+import { visible } from "./diagnostics/visible.ts";
 import { disk } from "./io/disk.ts";
+import { inWords, isWorldly } from "./io/in-words.ts";
 
 const PAPERS = ["A4", "Letter"];
 type Common = {
@@ -18,7 +20,7 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
   const program = new Command("headsheet")
     .description("One typed file per cylinder head in, a clear and honest sheet out.")
     .version(world.version)
-    .addHelpText("beforeAll", "Example: headsheet make jobs/mine.yaml\n")
+    .addHelpText("before", "Example: headsheet make jobs/mine.yaml\n")
     .addHelpText("after", "\nExit codes: 0 all done, 1 a job was refused, 2 wrong use or a failure of the program.")
     .showSuggestionAfterError()
     .exitOverride()
@@ -37,7 +39,7 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     .addOption(units())
     .option("--strict", "refuse to compare what was not measured alike")
     .option("--png", "also write each page as a picture")
-    .addHelpText("beforeAll", "Example: headsheet make jobs/mine.yaml --paper Letter\n")
+    .addHelpText("before", "Example: headsheet make jobs/mine.yaml --paper Letter\n")
     .action(async (jobs: string[], options: Common & { out: string; png?: true }) => {
       const { make } = await import("./desk/make.ts");
       done(await make(jobs, { ...(await asked(options)), outFolder: options.out, png: options.png ?? false }, world));
@@ -48,7 +50,7 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
     .description("say all that is wrong with the jobs; writes nothing")
     .option("--strict", "refuse to compare what was not measured alike")
-    .addHelpText("beforeAll", "Example: headsheet check jobs/mine.yaml\n")
+    .addHelpText("before", "Example: headsheet check jobs/mine.yaml\n")
     .action(async (jobs: string[], options: Common) => {
       const { check } = await import("./desk/check.ts");
       done(check(jobs, await asked(options), world));
@@ -61,7 +63,7 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     .addOption(new Option("--json", "as one JSON object, in SI").conflicts("csv"))
     .option("--csv", "only the readings, for a spreadsheet")
     .addOption(units())
-    .addHelpText("beforeAll", "Example: headsheet figures jobs/mine.yaml --json\n")
+    .addHelpText("before", "Example: headsheet figures jobs/mine.yaml --json\n")
     .action(async (job: string, options: Common & { json?: true; csv?: true }) => {
       const { showFigures } = await import("./desk/show-figures.ts");
       done(showFigures(job, options.json ? "json" : options.csv ? "csv" : "text", await asked(options), world));
@@ -72,7 +74,7 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     .argument("<file>", "the job file to write")
     .description("write a commented starter job; never over a file that is there")
     .option("--product", "a head sold again and again, compiled from other jobs")
-    .addHelpText("beforeAll", "Example: headsheet new jobs/mine.yaml\n")
+    .addHelpText("before", "Example: headsheet new jobs/mine.yaml\n")
     .action(async (file: string, options: { product?: true }) => {
       const { newJob } = await import("./desk/new-job.ts");
       done(newJob(file, { product: options.product ?? false }, world));
@@ -101,33 +103,17 @@ export async function run(argv: readonly string[], world: World): Promise<ExitCo
     return code;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
-    if (error instanceof WrongUse) world.err(`error: ${error.message}\n`);
-    else if (isWorldly(error)) world.err(`error: ${inWords(error)}\n`);
-    else
-      world.err(
-        `error: headsheet itself failed; the job is not at fault\n${error instanceof Error ? error.stack : error}\n`,
-      );
+    world.err(inLines(error));
     return 2;
   }
 }
 
-/** What the disk said, not what the program did wrong. */
-const isWorldly = (error: unknown): error is NodeJS.ErrnoException =>
-  error instanceof Error && typeof (error as NodeJS.ErrnoException).syscall === "string";
-
-function inWords({ code, path, message }: NodeJS.ErrnoException): string {
-  const where = path === undefined ? "" : ` \`${path}\``;
-  const said: Record<string, string> = {
-    EACCES: `no permission to write or read${where}`,
-    EPERM: `not allowed to write or read${where}`,
-    EROFS: `the disk is read-only:${where}`,
-    ENOSPC: "the disk is full; nothing that was there is lost",
-    EISDIR: `a folder stands where the file should go:${where}`,
-    ENOTDIR: `a file stands where a folder should be:${where}`,
-    ENOENT: `there is no${where}`,
-    EEXIST: `something stands already at${where}`,
-  };
-  return (code !== undefined && said[code]) || message;
+/** A failure as it may stand on a terminal: what people named may hold anything. */
+function inLines(error: unknown): string {
+  if (error instanceof WrongUse) return `error: ${visible(error.message)}\n`;
+  if (isWorldly(error)) return `error: ${visible(inWords(error))}\n`;
+  const trace = String(error instanceof Error ? error.stack : error).split("\n");
+  return ["error: headsheet itself failed; the job is not at fault", ...trace.map(visible), ""].join("\n");
 }
 
 /** The real world: this process, this disk. */
@@ -150,10 +136,18 @@ function thisWorld(): World {
 
 /** The program as started from the shell. */
 export async function main(): Promise<void> {
-  // A reader that went away (`headsheet figures … | head`) is no failure.
   process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-    if (error.code === "EPIPE") process.exit(0);
-    throw error;
+    // A reader that went away (`headsheet figures … | head`) is no failure; the sheets of a batch are made all the same.
+    if (error.code === "EPIPE") return;
+    process.stderr.write(inLines(error));
+    process.exit(2);
   });
-  process.exitCode = await run(process.argv.slice(2), thisWorld());
+  // Nobody reads the messages: nothing is left to say, and the exit code says it.
+  process.stderr.on("error", () => {});
+  try {
+    process.exitCode = await run(process.argv.slice(2), thisWorld());
+  } catch (error) {
+    process.stderr.write(inLines(error));
+    process.exitCode = 2;
+  }
 }

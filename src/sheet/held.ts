@@ -1,6 +1,6 @@
 /**
- * What the shop keeps to itself, each with whatever gives it away: the smallest of the sections is the pinch, and a port's
- * mean area is its volume over its length.
+ * What the shop keeps to itself, each with whatever gives it away: the smallest of the sections is the pinch, all of them
+ * along the port add up to its volume, and a port's mean area is its volume over its length.
  */
 export type Held = {
   /** Smallest section, gas speed in it, engine speeds made from either. */
@@ -19,7 +19,8 @@ export function readHeld(holdBack: readonly string[]): Held {
   const has = (word: string) => words.includes(word);
   const pinch = has("pinch");
   const sections = has("sections");
-  const held = { pinch, sections: sections || pinch, seat: has("seat cuts"), portVolume: has("port volume") };
+  const portVolume = has("port volume");
+  const held = { pinch, sections: sections || pinch || portVolume, seat: has("seat cuts"), portVolume };
   const telling = [
     ...(held.pinch ? ["pinch", "smallest section"] : []),
     ...(held.sections ? ["section", "sections"] : []),

@@ -4,6 +4,7 @@ import { makeDisplay } from "../../src/sheet/display.ts";
 import { airPower } from "../../src/sheet/words/air-power.ts";
 import { averageChange } from "../../src/sheet/words/average-change.ts";
 import { checkResult } from "../../src/sheet/words/check-result.ts";
+import { convertedFrom } from "../../src/sheet/words/converted-from.ts";
 import { crossovers } from "../../src/sheet/words/crossovers.ts";
 import { afterPeak, flatSpots } from "../../src/sheet/words/curve-shape.ts";
 import { dateSpan, dateWords } from "../../src/sheet/words/dates.ts";
@@ -184,4 +185,20 @@ test("small words", () => {
     "30 December 2025 to 2 January 2026",
   ]);
   expect(airPower("300 hp")).toBe("Air for at most about 300 hp (rule of thumb, bare head).");
+});
+
+describe("readings brought to another pressure", () => {
+  const read = (...from: (number | undefined)[]) =>
+    from.map((converted_from_Pa, i) => ({
+      lift_m: i,
+      flow_m3_s: 1,
+      repeats: 1,
+      ...(converted_from_Pa ? { converted_from_Pa } : {}),
+    }));
+  const TEN = 2490.8891;
+  test("say from which", () => expect(plain(convertedFrom(read(TEN, TEN), display))).toBe("Converted from 10 inH₂O."));
+  test("say so of a part", () =>
+    expect(plain(convertedFrom(read(TEN, undefined), display))).toBe("Partly converted from 10 inH₂O."));
+  test("are not there when nothing was converted", () =>
+    expect(convertedFrom(read(undefined), display)).toBeUndefined());
 });

@@ -12,12 +12,24 @@ function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] 
   const length = display.unit("length");
   const area = display.unit("area");
   const several = model.stages.some(({ ports }) => sides.some((side) => (ports[side]?.valves.length ?? 0) > 1));
+  const shared = (pick: (port: Port) => number) =>
+    model.stages.some(({ ports }) => sides.some((side) => (ports[side] ? pick(ports[side]) : 1) > 1));
   return said<SizeRow>([
     several && {
       label: "Valves in this port",
       key: "valve",
       kind: "text",
       value: ({ valves }) => String(valves.length),
+    },
+    shared(({ ports }) => ports) && {
+      label: "Ports for one cylinder",
+      kind: "text",
+      value: ({ ports }) => String(ports),
+    },
+    shared(({ feeds }) => feeds) && {
+      label: "Cylinders fed by this port",
+      kind: "text",
+      value: ({ feeds }) => String(feeds),
     },
     { label: `${several ? "Valves, each" : "Valve"} (${length})`, key: "valve", kind: "length", value: heads },
     { label: `Throat (${length})`, key: "throat", kind: "length", value: ({ throat }) => throat },
@@ -29,6 +41,13 @@ function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] 
       value: (_, stage, side) => stage.figures[side]?.throat_ratio,
     },
     !held.pinch && { label: `Pinch (${area})`, key: "pinch", kind: "area", value: ({ pinch }) => pinch?.area },
+    !held.pinch && {
+      label: "Pinch is at",
+      key: "pinch",
+      kind: "text",
+      value: ({ pinch }) =>
+        pinch && (said<string>([pinch.where, pinch.count > 1 && `${pinch.count} alike`]).join(", ") || undefined),
+    },
     !held.pinch && {
       label: "Pinch ÷ valve area (%) †",
       key: "pinch",
@@ -50,6 +69,7 @@ function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] 
       kind: "area",
       value: (_, stage, side) => stage.figures[side]?.mean_port_area_m2,
     },
+    { label: "Material added", kind: "text", value: ({ added }) => added },
   ]);
 }
 

@@ -7,6 +7,7 @@ import { said, section } from "../section.ts";
 import { averageChange } from "../words/average-change.ts";
 import { lineAlt } from "../words/chart-alt.ts";
 import { pressure } from "../words/conditions.ts";
+import { convertedFrom } from "../words/converted-from.ts";
 import { flowedOnSides } from "../words/flowed-ports.ts";
 import { capital } from "../words/sentence.ts";
 import { unlikeConditions } from "../words/unlike-conditions.ts";
@@ -87,6 +88,10 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
       `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}.`,
     points.some((point) => point.kind === "doubtful") && "Struck through: doubtful, not used.",
     points.some((point) => point.kind === "noisy") && "Ringed: unsteady, but used.",
+    convertedFrom(
+      panels.flatMap(({ side }) => context.stages.flatMap((stage) => flowed(stage, side)?.readings ?? [])),
+      context.display,
+    ),
     flowedOnSides(ports),
     ...unlike,
   ]).join(" ");

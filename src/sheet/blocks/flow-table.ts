@@ -97,7 +97,8 @@ function strip(context: Context, stages: readonly SheetStage[]): readonly Part[]
     const [low, high] = [Math.min(...repeats), Math.max(...repeats)];
     const n = repeats.length === 0 ? [] : [`n\u00a0=\u00a0${low === high ? low : `${low}\u00a0to\u00a0${high}`}`];
     const bench = stage.stage.sets[0]?.bench ?? stage.stage.bench;
-    return { name: stage.name, said: [...conditions(bench, sides, display), ...n] };
+    const by = stage.stage.by === undefined ? [] : [`measured by ${stage.stage.by}`];
+    return { name: stage.name, said: [...conditions(bench, sides, display), ...by, ...n] };
   });
   const shared = lines[0]?.said.filter((one) => lines.every((line) => line.said.includes(one))) ?? [];
   const own = lines.map(({ name, said }) => ({ name, said: said.filter((one) => !shared.includes(one)) }));

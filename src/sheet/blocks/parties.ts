@@ -1,10 +1,10 @@
-import { type Engine, type Head, SIDES } from "../../model/model.ts";
+import { type Cam, type Engine, type Head, SIDES } from "../../model/model.ts";
 import type { Facts, Part } from "../content.ts";
 import type { BlockBuilder } from "../context.ts";
 import { type Display, tidy } from "../display.ts";
 import { said, section } from "../section.ts";
 import { dateWords } from "../words/dates.ts";
-import { count, lowered } from "../words/sentence.ts";
+import { capital, count, lowered } from "../words/sentence.ts";
 
 type Row = Facts["rows"][number];
 const fact = (label: string, value: string | undefined, note?: string): Row | undefined =>
@@ -62,6 +62,7 @@ export const engine: BlockBuilder = ({ model, display }, place) => {
       fact("Name", stated.name),
       fact("Size", engineSize(stated, display)),
       fact("Net lift", netLifts(stated, display)),
+      ...SIDES.map((side) => fact(`${capital(side)} cam`, camWords(stated.cams[side], display))),
     ]),
   );
 };
@@ -127,3 +128,17 @@ const netLifts = ({ cams }: Engine, display: Display) =>
     const cam = cams[side];
     return cam ? [`${side} ${display.full("lift", cam.netLift)}`] : [];
   }).join(", ");
+
+/** What was stated of a cam beside its lift; a check lift as it stands at the valve. */
+function camWords(cam: Cam | undefined, display: Display): string {
+  if (!cam) return "";
+  const { duration, at, profile, centre, lobeSeparation } = cam;
+  const angle = (value: number) => display.full("angle", value, 0);
+  return said<string>([
+    duration !== undefined &&
+      `open ${angle(duration)}${at === undefined ? "" : ` above ${display.full("length", at)} at the valve`}`,
+    profile && "lift measured degree by degree",
+    centre !== undefined && `centre ${angle(centre)}`,
+    lobeSeparation !== undefined && `lobe separation ${angle(lobeSeparation)}`,
+  ]).join(", ");
+}

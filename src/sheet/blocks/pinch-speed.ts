@@ -3,9 +3,9 @@ import type { LineChart, Part, Series } from "../content.ts";
 import { type BlockBuilder, type Context, endStages } from "../context.ts";
 import { sharedAxes } from "../flow-curves.ts";
 import { niceAxis } from "../nice-axis.ts";
-import { paragraph, section } from "../section.ts";
+import { paragraph, said, section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { PINCH_SPEED_CAUTION, pinchBand } from "../words/pinch-speed-words.ts";
+import { PINCH_SPEED_CAUTION, pinchBand, pinchMark } from "../words/pinch-speed-words.ts";
 
 /** Common practice: gas speed at the pinch, as shares of the speed of sound. */
 const BAND = [0.45, 0.55] as const;
@@ -15,6 +15,8 @@ const HEIGHT = 150;
 export const pinchSpeed: BlockBuilder = (context, place) => {
   if (context.held.pinch) return [];
   const { last } = endStages(context);
+  const reached = last?.figures.engine?.pinch_limit_rpm;
+  const mark = context.model.report.pinchLimitIsDefault ? undefined : shopsMark(context);
   const band = last?.figures.engine?.pinch_band_rpm;
   const words = band ? pinchBand(rpm(band.low), rpm(band.high)) : undefined;
   const chart = speedChart(context);
@@ -37,7 +39,7 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
     : [];
   return section(place, "Gas speed at the pinch", [
     ...charts,
-    ...paragraph(words),
+    ...paragraph(said([words, mark && reached !== undefined && pinchMark(mark.words, rpm(reached))]).join(" ")),
     { kind: "caution", signal: "Note", text: PINCH_SPEED_CAUTION },
   ]);
 };
@@ -61,12 +63,26 @@ function speedChart(context: Context): LineChart | undefined {
     number,
   ];
   const unit = display.unit("speed");
-  const { y } = sharedAxes([series], { x: "", y: `Gas speed at the pinch (${unit})` }, { y: high });
+  const mark = context.model.report.pinchLimitIsDefault ? undefined : shopsMark(context);
+  const top = Math.max(high, mark?.at ?? 0);
+  const { y } = sharedAxes([series], { x: "", y: `Gas speed at the pinch (${unit})` }, { y: top });
   return {
     kind: "line",
     x: { title: "Engine speed (rpm)", ...niceAxis(from, to, 8) },
     y,
     series,
     bands: [{ label: "0.45 to 0.55 of the speed of sound", points: [from, to].map((x) => ({ x, low, high })) }],
+    ...(mark ? { marks: [{ axis: "y", at: mark.at, label: `the shop's mark, ${mark.words}` }] } : {}),
+  };
+}
+
+/** A gas speed that the shop goes by in place of the common band, in the chart's unit and in words. */
+function shopsMark({ display, figures, model }: Context): { readonly at: number; readonly words: string } {
+  const { pinchLimit } = model.report;
+  if (pinchLimit.kind === "absolute")
+    return { at: display.number("speed", pinchLimit.value), words: display.full("speed", pinchLimit.value) };
+  return {
+    at: display.number("speed", pinchLimit.value * figures.reference.air.sound_speed_m_s),
+    words: `${formatNumber(pinchLimit.value, 2)} of the speed of sound`,
   };
 }

@@ -2,6 +2,7 @@ import type { TableCell } from "../content.ts";
 import type { BlockBuilder } from "../context.ts";
 import { NONE } from "../flow-columns.ts";
 import { atLift, unionOfLifts } from "../same-lift.ts";
+import { alike } from "../samples-alike.ts";
 import { paragraph, section } from "../section.ts";
 import { conditions, pressure } from "../words/conditions.ts";
 import { capital } from "../words/sentence.ts";
@@ -15,10 +16,9 @@ export const sampleTable: BlockBuilder = (context, place) => {
   const sides = context.sides.filter((side) => (sample[side]?.readings.length ?? 0) > 0);
   if (sides.length === 0) return [];
   const lifts = unionOfLifts(sides.map((side) => sample[side]?.readings ?? []));
-  const bench = model.samples[0]?.stage.sets[0]?.bench;
   const strip = [
     `reported at ${pressure(model.reference.testPressure, display)}`,
-    ...(bench ? conditions(bench, sides, display) : []),
+    ...alike(model.samples, (bench) => conditions(bench, sides, display)),
   ];
   return section(place, undefined, [
     ...paragraph(strip.join(" · "), "caption", `${typical(sample.n)}.`),

@@ -1,3 +1,5 @@
+import { fromSi } from "../../units/convert.ts";
+import { formatNumber, withUnit } from "../../units/show.ts";
 import { springTravel } from "../cautions.ts";
 import type { Facts } from "../content.ts";
 import { type BlockBuilder, endStages } from "../context.ts";
@@ -28,6 +30,11 @@ export const springs: BlockBuilder = (context, place) => {
       "Force open",
       force(stated?.openForce),
       stated?.openAt === undefined ? undefined : `at ${display.full("lift", stated.openAt)} lift`,
+    ),
+    // Grams in every shop: spring makers state no other unit, common practice.
+    fact(
+      "Mass",
+      stated?.mass !== undefined && withUnit(formatNumber(fromSi(stated.mass, "mass", "g"), 0), "mass", "g"),
     ),
     fact("Height at coil bind", length(stated?.coilBind)),
     fact("Left to coil bind", length(clear?.coil_bind_clearance_m), "calculated, at that lift"),

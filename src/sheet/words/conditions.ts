@@ -44,5 +44,7 @@ function leakageWords(bench: Bench, sides: readonly Side[], display: Display): s
     const leak = bench.leakage?.[side];
     return leak === undefined ? [] : [`${display.full("flow", leak)} ${side}`];
   });
-  return parts.length === 0 ? "leakage not stated" : `leakage taken off ${parts.join(", ")}`;
+  if (parts.length === 0) return "leakage not stated";
+  const how = bench.leakage?.how;
+  return `leakage taken off ${parts.join(", ")}${how ? ` (${how})` : ""}`;
 }

@@ -6,3 +6,7 @@ export const PINCH_SPEED_CAUTION =
 export function pinchBand(low: string, high: string): string {
   return `Gas speed at the pinch passes 0.45 to 0.55 of the speed of sound between ${low} and ${high} rpm.`;
 }
+
+/** Where a shop goes by a mark of its own: a speed of the gas, no limit of the engine. */
+export const pinchMark = (mark: string, rpm: string): string =>
+  `It reaches the shop's own mark, ${mark}, at about ${rpm} rpm.`;
