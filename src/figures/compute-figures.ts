@@ -35,6 +35,7 @@ export function computeFigures(model: Model): Figures {
     exhaust: sideFrame(model, flowed, "exhaust", ideal),
   };
   const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
+  const others = otherHeads(model, frames);
   const sample = sampleFigures(model);
   return {
     [model.identity.kind]: model.identity.number,
@@ -44,9 +45,23 @@ export function computeFigures(model: Model): Figures {
     reference,
     stages: flowed.map((one) => stageFigures(model, one, frames, one.stage === delivered)),
     comparisons: compareStages(model, flowed, frames),
+    ...(others.length === 0 ? {} : { others }),
     ...(sample === undefined ? {} : { sample }),
     warnings: [],
   };
+}
+
+/** Other heads of the shop, under their label. This job's engine and springs are not theirs. */
+function otherHeads(model: Model, frames: Readonly<Record<Side, SideFrame>>): NonNullable<Figures["others"]> {
+  const { engine: _, ...bare } = model;
+  return model.compared.map(({ label, stage }) => {
+    const flowed = {
+      stage,
+      intake: leadingSweep(model, stage, "intake", label),
+      exhaust: leadingSweep(model, stage, "exhaust", label),
+    };
+    return { label, ...stageFigures(bare, flowed, frames, false) };
+  });
 }
 
 function referenceFigures({ reference }: Model): ReferenceFigures {

@@ -1,3 +1,4 @@
+import { sameLift } from "./lifts.ts";
 import { type Curve, curveAt } from "./pchip.ts";
 
 const STEPS = 60;
@@ -13,9 +14,11 @@ const STEPS = 60;
  * @example      curvePoints({ x: [0, 0.01], y: [0, 0.05], d: [5, 5] }) // [[0.01, 0.05]]
  */
 export function curvePoints(curve: Curve): [number, number][] {
-  const first = curve.x[1]!;
-  const last = curve.x[curve.x.length - 1]!;
+  const knots = curve.x.slice(1);
+  const first = knots[0]!;
+  const last = knots[knots.length - 1]!;
   const grid = Array.from({ length: STEPS - 1 }, (_, k) => first + ((last - first) * (k + 1)) / STEPS);
-  const lifts = [...new Set([...curve.x.slice(1), ...grid])].filter((lift) => lift >= first && lift <= last);
-  return lifts.sort((a, b) => a - b).map((lift) => [lift, curveAt(curve, lift)!]);
+  // A step that falls on a reading, but for its last bit, is the reading.
+  const between = grid.filter((lift) => !knots.some((knot) => sameLift(knot, lift)));
+  return [...knots, ...between].sort((a, b) => a - b).map((lift) => [lift, curveAt(curve, lift)!]);
 }

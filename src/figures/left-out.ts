@@ -17,20 +17,27 @@ import type { Sweep } from "./sweep.ts";
  */
 export function leftOut(sweep: Sweep, reference: Reference): SideFigures["left_out"] {
   const { side, set } = sweep.source;
-  const list: SideFigures["left_out"] = [];
-  for (const run of set.runs) {
-    for (const { lift, kind, flow, pressure, reason } of run.readings[side]) {
+  const all = set.runs.flatMap((run) =>
+    run.readings[side].flatMap(({ lift, kind, flow, pressure, reason }): LeftOut[] => {
       const why = reason === undefined ? {} : { reason };
       if (kind === "struck out") {
         const value =
           flow === undefined ? {} : { value_m3_s: readingToReference(flow, run.bench, side, pressure, reference) };
-        list.push({ lift_m: lift, kind, ...value, ...why });
+        return [{ lift_m: lift, kind, ...value, ...why }];
       }
-      if (kind !== "missing" || sweep.shown.some((mean) => sameLift(mean.lift, lift))) continue;
-      const known = list.find((one) => one.kind === "missing" && sameLift(one.lift_m, lift));
-      if (known === undefined) list.push({ lift_m: lift, kind, ...why });
-      else if (known.reason === undefined && reason !== undefined) known.reason = reason;
-    }
-  }
-  return list.sort((a, b) => a.lift_m - b.lift_m);
+      if (kind !== "missing" || sweep.shown.some((mean) => sameLift(mean.lift, lift))) return [];
+      return [{ lift_m: lift, kind, ...why }];
+    }),
+  );
+  // Lift first, then a reason before none, so that the order of the runs does not matter.
+  const sorted = all.sort((a, b) => a.lift_m - b.lift_m || rank(a).localeCompare(rank(b), "en"));
+  return sorted.filter((one, k) => {
+    const twice = (other: LeftOut) => other.kind === "missing" && sameLift(other.lift_m, one.lift_m);
+    return one.kind !== "missing" || !sorted.slice(0, k).some(twice);
+  });
 }
+
+type LeftOut = SideFigures["left_out"][number];
+
+const rank = ({ kind, value_m3_s = 0, reason }: LeftOut) =>
+  `${kind} ${reason === undefined ? 1 : 0} ${reason ?? ""} ${value_m3_s}`;

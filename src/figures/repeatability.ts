@@ -28,22 +28,30 @@ export function pooledDeviation(groups: readonly (readonly number[])[]): { s: nu
 }
 
 /**
- * Repeatability of one reading: from the run's own repeats, else as the bench states it. A single pair of repeats, one
- * degree of freedom, does not displace what the bench states.
+ * Repeatability of one reading: from the run's own repeats, else as the bench states it, else from sweeps with the head
+ * taken off between them, whose scatter has the re-mounting in it. A single pair of repeats, one degree of freedom, does
+ * not displace what the bench states.
  *
  *     s = pooled, or (± at k = 2) ÷ 2, or spread ÷ d₂
  *
  * @param groups  the run's repeats, see `pooledDeviation`
  * @param bench   the bench, with its stated repeatability if any
+ * @param across  the same repeats, grouped without regard to mounts
  * @returns       s, ν and origin; undefined when neither is known
  * @source        JCGM 100:2008 (GUM), 4.2 and 4.3
  * @example       repeatabilityOf([], { repeatability: { kind: "expanded", value: 0.01 } }) // { s: 0.005, dof: Infinity, from: "bench" }
  */
-export function repeatabilityOf(groups: readonly (readonly number[])[], bench: Bench): Repeatability | undefined {
+export function repeatabilityOf(
+  groups: readonly (readonly number[])[],
+  bench: Bench,
+  across: readonly (readonly number[])[] = groups,
+): Repeatability | undefined {
   const own = pooledDeviation(groups);
+  if (own !== undefined && own.dof >= 2) return { ...own, from: "repeats" };
   const stated = statedDeviation(bench);
-  if (own !== undefined && (own.dof >= 2 || stated === undefined)) return { ...own, from: "repeats" };
-  return stated === undefined ? undefined : { ...stated, from: "bench" };
+  if (stated !== undefined) return { ...stated, from: "bench" };
+  const remounted = pooledDeviation(across);
+  return remounted === undefined ? undefined : { ...remounted, from: "repeats" };
 }
 
 function statedDeviation({ repeatability }: Bench): { s: number; dof: number } | undefined {

@@ -1,4 +1,4 @@
-import { incompleteBeta } from "./incomplete-beta.ts";
+import { incompleteBeta, logGamma } from "./incomplete-beta.ts";
 
 /** Level of confidence of every ± here: that of k = 2 with a normal distribution [1]. */
 export const CONFIDENCE = 0.954499736103642;
@@ -17,13 +17,14 @@ export const CONFIDENCE = 0.954499736103642;
 export function studentT(degreesOfFreedom: number, confidence: number = CONFIDENCE): number {
   const nu = Math.min(degreesOfFreedom, 1e6);
   const within = (t: number) => 1 - incompleteBeta(nu / (nu + t * t), nu / 2, 0.5);
-  let high = 1;
-  while (within(high) < confidence) high *= 2;
-  let low = 0;
-  for (let k = 0; k < 60; k++) {
-    const middle = (low + high) / 2;
-    if (within(middle) < confidence) low = middle;
-    else high = middle;
+  const peak = (2 * Math.exp(logGamma((nu + 1) / 2) - logGamma(nu / 2))) / Math.sqrt(nu * Math.PI);
+  const slope = (t: number) => peak * (1 + (t * t) / nu) ** (-(nu + 1) / 2);
+  // P is concave, so Newton's steps from 0 come up to t from below and never pass it.
+  let t = 0;
+  for (let k = 0; k < 200; k++) {
+    const step = (confidence - within(t)) / slope(t);
+    if (!(step > 1e-14 * t)) break;
+    t += step;
   }
-  return (low + high) / 2;
+  return t;
 }

@@ -63,7 +63,12 @@ export function portKey(run: Run): string {
  */
 export function readSweep(source: SweepSource, reference: Reference, only?: ReadonlySet<string>): Sweep {
   const everything = pointsOf(source, reference);
-  const repeatability = repeatabilityOf(repeatGroups(everything), source.set.bench);
+  const sameMount = (a: Point, b: Point) => a.run.mount === b.run.mount;
+  const repeatability = repeatabilityOf(
+    repeatGroups(everything, sameMount),
+    source.set.bench,
+    repeatGroups(everything, () => true),
+  );
   const points = only === undefined ? everything : everything.filter((point) => only.has(point.port));
   const read = points.filter(isGood).length > 0 ? points.filter(isGood) : points;
   const ports = [...new Set(read.map((point) => point.port))].sort((a, b) =>
@@ -105,13 +110,12 @@ function pointsOf({ set, side }: SweepSource, reference: Reference): Point[] {
   );
 }
 
-/** Good readings of one port, mount and lift: repeats of each other. */
-function repeatGroups(points: readonly Point[]): number[][] {
+/** Good readings of one port and lift, as far as two mounts may stand together: repeats of each other. */
+function repeatGroups(points: readonly Point[], together: (a: Point, b: Point) => boolean): number[][] {
   const groups: { first: Point; flows: number[] }[] = [];
   for (const point of points.filter(isGood)) {
     const group = groups.find(
-      ({ first }) =>
-        first.port === point.port && first.run.mount === point.run.mount && sameLift(first.lift, point.lift),
+      ({ first }) => first.port === point.port && together(first, point) && sameLift(first.lift, point.lift),
     );
     if (group === undefined) groups.push({ first: point, flows: [point.flow] });
     else group.flows.push(point.flow);

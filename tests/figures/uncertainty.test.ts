@@ -75,6 +75,19 @@ describe("hand-worked budgets", () => {
     const both = intakeOf(bench, { runs: [{ rows: [[0.3, 100]] }, { cylinder: 2, rows: [[0.3, 100]] }] }).readings[0];
     expect(relative(both)).toBeCloseTo(0.01 / Math.SQRT2, 6);
   });
+  test("sweeps with the head taken off between them are repeats where nothing else is known, re-mounting and all", () => {
+    // 99, 101, 100 on three mounts: s = 1 %, two degrees of freedom.
+    const runs = [99, 101, 100].map((flow, k) => ({ mount: k + 1, rows: [[0.3, flow]] as Row[] }));
+    const { readings } = intakeOf(only({}), { runs });
+    expect(readings[0]!.repeats).toBe(3);
+    expect(relative(readings[0])).toBeCloseTo((studentT(2) * 0.01) / Math.sqrt(3), 6);
+    // What the bench states, or repeats on one mount, come first.
+    const known = intakeOf(only({ repeatability: half(0.008) }), { runs }).readings[0];
+    expect(relative(known)).toBeCloseTo(0.008 / Math.sqrt(3), 6);
+    const own = { mount: 1, rows: [98, 99, 100].map((flow): Row => [0.3, flow]) };
+    const pooled = intakeOf(only({}), { runs: [own, ...runs.slice(1)] }).readings[0];
+    expect(relative(pooled)).toBeCloseTo((studentT(2) * (1 / 99)) / Math.sqrt(5), 6);
+  });
   test("without repeats or a repeatability there is no ±, and no verdict", () => {
     const figures = computeFigures(
       modelOf({ bench: { accuracy: ratio(0.015) }, stages: [{ flow: [[0.3, 100]] }, { flow: [[0.3, 150]] }] }),
@@ -215,7 +228,7 @@ describe("played many times", () => {
     expect(Math.abs(computed! / (2 * deviation(values)) - 1)).toBeLessThan(0.05);
   };
 
-  test.each([0, 2, 4])("the ± of a flow, reading %i", (k) => {
+  test.each([0, 1, 2, 3, 4])("the ± of a flow, reading %i", (k) => {
     const reading = figures.stages[0]!.intake!.readings[k]!;
     within(
       reading.uncertainty_m3_s! / CFM,
@@ -227,7 +240,7 @@ describe("played many times", () => {
       figures.stages[0]!.intake!.mean_flow!.uncertainty_m3_s! / CFM,
       trials.map((trial) => trial.meanBefore),
     ));
-  test.each([0, 2, 4])("the ± of a change, reading %i", (k) => {
+  test.each([0, 1, 2, 3, 4])("the ± of a change, reading %i", (k) => {
     // The bench's error of proportion acts on the change itself: 1.5 % of 5 %, which is left out.
     within(
       figures.comparisons[0]!.changes[k]!.uncertainty_m3_s! / CFM,
@@ -239,6 +252,52 @@ describe("played many times", () => {
       figures.comparisons[0]!.mean_change_uncertainty_ratio,
       trials.map((trial) => trial.meanChange),
     ));
+  // A wrong ± could pass only if it did not matter: with any one source of error left out, some ± above misses what was
+  // played by more than the 5 % allowed.
+  test.each([
+    ["accuracy", { accuracy: ratio(0) }],
+    ["repeatability", { repeatability: half(1e-6) }],
+    ["re-mounting", { remount: ratio(0) }],
+    ["lift setting", { liftSetting: metres(0) }],
+    ["resolution", { resolution: cubicMetresPerSecond(0) }],
+    ["conversion", "at 28"],
+  ] as const)("would show if %s were forgotten", (_, change) => {
+    const by = change === "at 28" ? rule : 1;
+    const without: Partial<Bench> =
+      change === "at 28"
+        ? { ...bench, testPressure: inchesOfWater(28), resolution: cfm(stated.digit * rule) }
+        : { ...bench, ...change };
+    const rowsOf = (values: readonly number[]) => lifts.map((lift, k): Row => [lift, values[k]! * by]);
+    const [after, again] = [1, 2].map((mount) => ({ mount, rows: rowsOf(flows.finished) }));
+    const stages = [
+      { name: "As received", runs: [{ rows: rowsOf(flows.received) }] },
+      { name: "Finished", runs: [after!, again!] },
+    ];
+    const less = computeFigures(modelOf({ bench: without, stages }));
+    const off = (computed: number, values: readonly number[]) => Math.abs(computed / (2 * deviation(values)) - 1);
+    const misses = lifts.flatMap((_lift, k) => [
+      off(
+        less.stages[0]!.intake!.readings[k]!.uncertainty_m3_s! / CFM,
+        trials.map((trial) => trial.before[k]!),
+      ),
+      off(
+        less.comparisons[0]!.changes[k]!.uncertainty_m3_s! / CFM,
+        trials.map((trial) => trial.after[k]! - trial.before[k]!),
+      ),
+    ]);
+    expect(Math.max(...misses)).toBeGreaterThan(0.05);
+  });
+  test("really plays: every quantity scatters, and the accuracy that flows share is gone from their change", () => {
+    const spread = (of: (trial: (typeof trials)[number]) => number) => deviation(trials.map(of));
+    expect(spread((trial) => trial.before[4]!)).toBeGreaterThan(1);
+    expect(spread((trial) => trial.meanChange)).toBeGreaterThan(0.003);
+    expect(spread((trial) => trial.after[4]! - trial.before[4]!)).toBeLessThan(
+      Math.hypot(
+        spread((trial) => trial.after[4]!),
+        spread((trial) => trial.before[4]!),
+      ) / 1.5,
+    );
+  });
   test("the ± of the fall after the peak", () => {
     const falling = computeFigures(
       modelOf({

@@ -1,0 +1,200 @@
+import { execFile } from "node:child_process";
+import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { promisify } from "node:util";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+
+/** A mistake that a tired programmer makes: one place of one file, put wrong by hand. */
+type Mutant = { readonly what: string; readonly file: string; readonly from: string; readonly to: string };
+
+const MUTANTS: readonly Mutant[] = [
+  {
+    what: "wrong constant: water at 39.2 °F for conventional water",
+    file: "units/table.ts",
+    from: "const WATER = 1000;",
+    to: "const WATER = 999.972;",
+  },
+  {
+    what: "wrong constant: γ of burnt gas for that of air",
+    file: "figures/constants.ts",
+    from: "HEAT_RATIO = 1.4",
+    to: "HEAT_RATIO = 1.33",
+  },
+  {
+    what: "wrong constant: R of damp air for that of dry",
+    file: "figures/constants.ts",
+    from: "GAS_CONSTANT = 287.05",
+    to: "GAS_CONSTANT = 288.2",
+  },
+  {
+    what: "swapped side: the exhaust's ideal flow for the intake's",
+    file: "figures/ideal-flow.ts",
+    from: 'side === "intake"',
+    to: 'side === "exhaust"',
+  },
+  {
+    what: "swapped meters: volumetric corrected as mass",
+    file: "figures/reading-to-reference.ts",
+    from: 'bench.meter === "volumetric" ?',
+    to: 'bench.meter === "mass" ?',
+  },
+  {
+    what: "leakage left on",
+    file: "figures/reading-to-reference.ts",
+    from: "(flow - leakageAt(bench, side, pressure))",
+    to: "flow",
+  },
+  {
+    what: "dropped cosine: a seat's face width taken for the radial one",
+    file: "figures/minimum-flow-area.ts",
+    from: "faceWidth * Math.cos(angle)",
+    to: "faceWidth",
+  },
+  {
+    what: "k for t: 2 whatever the degrees of freedom",
+    file: "figures/uncertainty.ts",
+    from: "expanded: studentT(dof) * u",
+    to: "expanded: 2 * u",
+  },
+  {
+    what: "degrees of freedom not weighed by the square of their share",
+    file: "figures/uncertainty.ts",
+    from: "(part.variance / variance) ** 2 / part.dof",
+    to: "part.variance / variance / part.dof",
+  },
+  {
+    what: "a shared error that does not cancel",
+    file: "figures/uncertainty.ts",
+    from: "minuend.filter((term) => !right.has(term.error))",
+    to: "minuend",
+  },
+  {
+    what: "s for s ÷ √n",
+    file: "figures/reading-terms.ts",
+    from: "(share * repeatability.s * mean) / Math.sqrt(n)",
+    to: "share * repeatability.s * mean",
+  },
+  {
+    what: "the half-width of a rectangle taken for its deviation",
+    file: "figures/reading-terms.ts",
+    from: "(part * conversion * point.flow) / Math.sqrt(3)",
+    to: "part * conversion * point.flow",
+  },
+  {
+    what: "n for n − 1",
+    file: "figures/repeatability.ts",
+    from: "dof += group.length - 1",
+    to: "dof += group.length",
+  },
+  {
+    what: "swapped weights of the interpolant",
+    file: "figures/pchip.ts",
+    from: "w1 / left + w2 / right",
+    to: "w2 / left + w1 / right",
+  },
+  {
+    what: "two ports counted as one at the pinch",
+    file: "figures/engine-figures.ts",
+    from: "squareMetres(one * port.ports)",
+    to: "squareMetres(one)",
+  },
+  {
+    what: "sin for sin² in a cam's lift",
+    file: "figures/raised-cosine.ts",
+    from: "netLift * Math.sin(Math.PI * share) ** 2",
+    to: "netLift * Math.sin(Math.PI * share)",
+  },
+  {
+    what: "a dish that adds compression",
+    file: "figures/compression-ratio.ts",
+    from: "piston.belowDeck + piston.dish",
+    to: "piston.belowDeck - piston.dish",
+  },
+  {
+    what: "a mean beyond the cam's lift",
+    file: "figures/lifts.ts",
+    from: "Math.min(reach, netLift ?? reach)",
+    to: "reach",
+  },
+  {
+    what: "the floor forgotten",
+    file: "figures/verdict.ts",
+    from: "Math.abs(change) > uncertainty.expanded && Math.abs(change) > floor",
+    to: "Math.abs(change) > uncertainty.expanded",
+  },
+  {
+    what: "doubtful readings used",
+    file: "figures/sweep.ts",
+    from: 'point.reading.kind === "noisy";',
+    to: 'point.reading.kind !== "missing";',
+  },
+  {
+    what: "a flat spot wherever the end is gentle",
+    file: "figures/curve-shape.ts",
+    from: "return flat && resumes ?",
+    to: "return flat ?",
+  },
+  {
+    what: "half the piston's speed",
+    file: "figures/piston-speed.ts",
+    from: "(2 * stroke * speed) / 60",
+    to: "(stroke * speed) / 60",
+  },
+];
+
+const ROOT = new URL("../..", import.meta.url).pathname;
+const COPIED = ["src", "tests", "jobs", "schemas", "package.json", "tsconfig.json", "vitest.config.ts"];
+/** None of these catches a wrong figure: an example stands beside its formula, a schema knows no values, a clock no figures. */
+const NO_CATCH = ["docstrings", "figures-schema", "speed"].map((name) => `--exclude=**/${name}.test.ts`);
+
+let copy = "";
+beforeAll(() => {
+  copy = mkdtempSync(join(tmpdir(), "mutants-"));
+  for (const name of COPIED) cpSync(join(ROOT, name), join(copy, name), { recursive: true });
+  symlinkSync(join(ROOT, "node_modules"), join(copy, "node_modules"));
+});
+afterAll(() => rmSync(copy, { recursive: true, force: true }));
+
+/** Names of the tests of figures and units that fail in the copy as it stands, up to the first few. */
+async function failing(): Promise<string[]> {
+  const report = join(copy, "report.json");
+  const wanted = ["run", "tests/figures", "tests/units", ...NO_CATCH];
+  const args = [...wanted, "--bail=1", "--no-isolate", "--reporter=json", `--outputFile=${report}`];
+  // A failing test ends it with an exit code, which the report explains better.
+  const vitest = [join(copy, "node_modules/vitest/vitest.mjs"), ...args];
+  await promisify(execFile)(process.execPath, vitest, { cwd: copy }).catch(() => undefined);
+  const { testResults } = JSON.parse(readFileSync(report, "utf8")) as {
+    testResults: { name: string; message: string; assertionResults: { status: string; fullName: string }[] }[];
+  };
+  rmSync(report);
+  return testResults.flatMap(({ name, message, assertionResults }) => {
+    const file = name.slice(name.lastIndexOf("/tests/") + 1);
+    // A file that cannot even be read in has no tests to name.
+    if (assertionResults.length === 0) return message === "" ? [] : [`${file}: does not load`];
+    return assertionResults.flatMap((one) => (one.status === "failed" ? [`${file}: ${one.fullName}`] : []));
+  });
+}
+
+describe("every mistake made by hand is caught by a test of figures", () => {
+  test("and the copy has none before", async () => {
+    expect(await failing()).toEqual([]);
+  });
+
+  test.each(MUTANTS)("$what", async ({ what, file, from, to }) => {
+    const path = join(copy, "src", file);
+    const source = readFileSync(path, "utf8");
+    expect(source.split(from), `${file} has this once`).toHaveLength(2);
+    writeFileSync(
+      path,
+      source.replace(from, () => to),
+    );
+    try {
+      const caught = await failing();
+      process.stdout.write(`| ${what} | ${caught[0] ?? "none"} |\n`);
+      expect(caught.length).toBeGreaterThan(0);
+    } finally {
+      writeFileSync(path, source);
+    }
+  });
+});
