@@ -3,7 +3,7 @@ import type { Measure } from "../text/measure.ts";
 import type { DrawingItem, DrawingRole } from "./drawing.ts";
 import { type Recorder, recorder } from "./recorder.ts";
 import type { RuntimeShape } from "./shapes.ts";
-import { strictLogger } from "./strict-logger.ts";
+import { loggerOf } from "./strict-logger.ts";
 
 /** What fills a shape: rows in display units, signals for domains, ticks and colours. */
 export type Fill = {
@@ -25,13 +25,13 @@ type Scenegraph = {
 const { Marks, textMetrics } = vega as unknown as Scenegraph;
 
 /** Nothing a chart names is ever fetched. */
-const refuseToLoad = () => Promise.reject(new Error("a chart loads nothing"));
-const loader = {
-  load: refuseToLoad,
-  sanitize: refuseToLoad,
-  http: refuseToLoad,
-  file: refuseToLoad,
-} as unknown as vega.Loader;
+function loaderOf(fault: (message: string) => void): vega.Loader {
+  const refuse = (name: string) => {
+    fault(`a chart loads nothing: ${name}`);
+    return Promise.reject(new Error("a chart loads nothing"));
+  };
+  return { load: refuse, sanitize: refuse, http: refuse, file: refuse } as unknown as vega.Loader;
+}
 
 /** What an axis' part is, by Vega's name for it; what a layer draws, by how our name for it begins. */
 const PARTS: Readonly<Record<string, DrawingRole>> = { "axis-grid": "grid", "axis-tick": "axis", "axis-label": "axis" };
@@ -62,7 +62,14 @@ export function drawShape(shape: RuntimeShape, fill: Fill, plot: Box, measure: M
     const width = measure.width(String(text ?? ""), "regular", fontSize);
     return limit > 0 ? Math.min(width, limit) : width;
   };
-  const view = new vega.View(shape as unknown as vega.Runtime, { logger: strictLogger, loader, renderer: "none" });
+  // Vega runs in a promise of its own, where an error thrown would be lost, or end the program later: faults are kept.
+  const faults: string[] = [];
+  const fault = (message: string) => faults.push(message);
+  const view = new vega.View(shape as unknown as vega.Runtime, {
+    logger: loggerOf(fault),
+    loader: loaderOf(fault),
+    renderer: "none",
+  });
   try {
     view.signal("width", plot.width).signal("height", plot.height);
     for (const [name, value] of Object.entries(fill.signals)) view.signal(name, value);
@@ -73,6 +80,7 @@ export function drawShape(shape: RuntimeShape, fill: Fill, plot: Box, measure: M
         rows.map((row) => ({ ...row })),
       );
     view.run();
+    if (faults[0] !== undefined) throw new Error(faults[0]);
     return record((view.scenegraph() as unknown as { root: Scene }).root, plot, measure);
   } finally {
     view.finalize();

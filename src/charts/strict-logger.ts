@@ -1,16 +1,24 @@
 import type { LoggerInterface } from "vega";
 
-const refuse = (...messages: readonly unknown[]): never => {
-  throw new Error(`chart shape: ${messages.join(" ")}`);
-};
-
 /** A logger for which a warning is a fault: a chart that draws something else than asked must not pass. */
-export const strictLogger: LoggerInterface = {
-  level(level?: number) {
-    return (level === undefined ? 2 : strictLogger) as number & LoggerInterface;
-  },
-  error: refuse,
-  warn: refuse,
-  info: () => strictLogger,
-  debug: () => strictLogger,
-};
+export function loggerOf(fault: (message: string) => void): LoggerInterface {
+  const tell = (...messages: readonly unknown[]) => {
+    fault(`chart shape: ${messages.join(" ")}`);
+    return logger;
+  };
+  const logger: LoggerInterface = {
+    level(level?: number) {
+      return (level === undefined ? 2 : logger) as number & LoggerInterface;
+    },
+    error: tell,
+    warn: tell,
+    info: () => logger,
+    debug: () => logger,
+  };
+  return logger;
+}
+
+/** A logger that throws where it is told. */
+export const strictLogger: LoggerInterface = loggerOf((message) => {
+  throw new Error(message);
+});

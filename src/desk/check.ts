@@ -1,3 +1,4 @@
+import { visible } from "../diagnostics/visible.ts";
 import { type Asked, workOut } from "../make-sheet.ts";
 import { findJobs } from "./find-jobs.ts";
 import { counted, refused, report } from "./report.ts";
@@ -18,7 +19,7 @@ export function check(asked: readonly string[], options: Asked, world: World): E
       errors + doubts === 0
         ? "nothing wrong"
         : [errors && counted(errors, "error"), doubts && counted(doubts, "warning")].filter(Boolean).join(", ");
-    world.err(`${job}: ${found} (${shopFile ? `shop: ${shopFile}` : "no shop.yaml"})\n`);
+    world.err(`${visible(`${job}: ${found} (${shopFile ? `shop: ${shopFile}` : "no shop.yaml"})`)}\n`);
     report(diagnostics, sources, world);
   }
   if (jobs.length > 1)

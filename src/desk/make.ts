@@ -1,4 +1,7 @@
 import { join, resolve } from "node:path";
+import { visible } from "../diagnostics/visible.ts";
+import { inWords, isWorldly } from "../io/in-words.ts";
+import { clearLitter } from "../io/temporary-file.ts";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import { type Asked, type Kit, makeSheet, nameOf, templatesOf, workOut } from "../make-sheet.ts";
@@ -17,45 +20,66 @@ export async function make(asked: readonly string[], options: MakeOptions, world
   const jobs = findJobs(asked, world);
   const folder = resolve(world.cwd, options.outFolder);
   refuseSharedNames(jobs, options, world);
+  clearLitter(folder);
   const kit = openKit(world);
   let sheets = 0;
   let bad = 0;
+  let failed = 0;
   for (const [index, job] of jobs.entries()) {
-    if (world.terminal && jobs.length > 1) world.err(`\r\u001b[K${index + 1}/${jobs.length} ${job}\r\u001b[K`);
-    const written = await makeJob(job, folder, options, kit, world);
-    if (written === undefined) bad++;
-    else sheets += written;
+    if (world.terminal && jobs.length > 1) world.err(`\r\u001b[K${index + 1}/${jobs.length} ${visible(job)}\r\u001b[K`);
+    const made = await makeJob(job, options, kit, world);
+    if (made === undefined) {
+      bad++;
+      continue;
+    }
+    for (const sheet of made)
+      if (await written(sheet, folder, options, world)) sheets++;
+      else failed++;
   }
-  const sum = [`${counted(sheets, "sheet")} written`, ...(bad > 0 ? [`${counted(bad, "job")} refused`] : [])];
-  if (jobs.length > 1 || bad > 0) world.err(`${sum.join(", ")}\n`);
-  return bad > 0 ? 1 : 0;
+  const sum = [
+    `${counted(sheets, "sheet")} written`,
+    ...(bad > 0 ? [`${counted(bad, "job")} refused`] : []),
+    ...(failed > 0 ? [`${counted(failed, "sheet")} could not be written`] : []),
+  ];
+  if (jobs.length > 1 || bad > 0 || failed > 0) world.err(`${sum.join(", ")}\n`);
+  return failed > 0 ? 2 : bad > 0 ? 1 : 0;
 }
+
+type Sheet = { readonly name: string; readonly pdf: Uint8Array };
 
 /** All sheets of one job; undefined when it was refused. Nothing is written unless every sheet of it could be made. */
 async function makeJob(
   path: string,
-  folder: string,
   options: MakeOptions,
   kit: Kit,
   world: World,
-): Promise<number | undefined> {
+): Promise<readonly Sheet[] | undefined> {
   const { drawable, diagnostics, sources } = workOut(path, options, world.io, world.cwd);
   report(diagnostics, sources, world);
   if (!drawable) return undefined;
-  const made = [];
+  const made: Sheet[] = [];
   for (const template of templatesOf(drawable.project, options)) {
     const sheet = await makeSheet(drawable, template, options, kit);
     report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), world);
     if (!sheet.pdf || refused(sheet.diagnostics)) return undefined;
     made.push({ name: sheet.name, pdf: sheet.pdf });
   }
-  for (const { name, pdf } of made) {
-    const file = join(folder, name);
+  return made;
+}
+
+/** Whether a sheet stands in its folder. What the disk will not take is said; the other sheets are tried all the same. */
+async function written({ name, pdf }: Sheet, folder: string, options: MakeOptions, world: World): Promise<boolean> {
+  const file = join(folder, name);
+  try {
     writeBesideThenRename(file, pdf);
     world.out(`${shortest(world.cwd, file)}\n`);
     if (options.png) await writePages(file, pdf, world);
+    return true;
+  } catch (error) {
+    if (!isWorldly(error)) throw error;
+    world.err(`error: ${visible(inWords(error))}\n`);
+    return false;
   }
-  return made.length;
 }
 
 /** Each page beside its PDF, as it looks at 100 dots an inch. */
@@ -70,6 +94,7 @@ async function writePages(file: string, pdf: Uint8Array, world: World): Promise<
 
 /** Two sheets of one batch under one name would overwrite each other: said before anything is written. */
 function refuseSharedNames(jobs: readonly string[], options: MakeOptions, world: World): void {
+  // Sheets of one job differ by their template's name, which tells them apart.
   if (jobs.length < 2) return;
   const owners = new Map<string, string>();
   for (const job of jobs) {

@@ -1,5 +1,5 @@
+import { readingsCsv } from "../embed/readings-csv.ts";
 import { type Asked, workOut } from "../make-sheet.ts";
-import { figuresCsv } from "./figures-csv.ts";
 import { figuresText } from "./figures-text.ts";
 import { report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
@@ -14,7 +14,7 @@ export function showFigures(job: string, form: "text" | "json" | "csv", asked: A
     form === "json"
       ? `${JSON.stringify(figures, null, 2)}\n`
       : form === "csv"
-        ? figuresCsv(figures, model.units)
+        ? readingsCsv(figures, model.units)
         : figuresText(figures, model.units),
   );
   return 0;

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { homedir } from "node:os";
 import type { Io } from "./io.ts";
+import { readPlainFile } from "./read-plain-file.ts";
 
 const orUndefined = <T>(read: () => T): T | undefined => {
   try {
@@ -19,8 +20,8 @@ export const disk: Io = {
       return { kind, bytes: found.size };
     }),
   realPath: (path) => orUndefined(() => realpathSync(path)),
+  readFile: readPlainFile,
   readTextFile: (path) => readFileSync(path, "utf8"),
-  readBytes: (path) => readFileSync(path),
   listFolder: (path) => (orUndefined(() => readdirSync(path)) ?? []).toSorted(),
   homeFolder: orUndefined(homedir),
 };

@@ -1,44 +1,43 @@
-import { closeSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from "node:fs";
-import { basename, dirname, join } from "node:path";
+import { closeSync, fsyncSync, lstatSync, mkdirSync, openSync, renameSync, rmSync } from "node:fs";
+import { dirname } from "node:path";
+import { writeTemporary, writing } from "./temporary-file.ts";
 
 /**
  * Writes a file whole or not at all: into a new file beside it, flushed, then renamed over it. Whatever stood there stays
- * until the new one is complete; a failure leaves no half file behind.
+ * until the new one is complete, and hands on its rights; a failure leaves no half file behind. Where a link stands, the
+ * link is replaced and what it leads to is left alone: nothing is written outside the folder.
  */
 export function writeBesideThenRename(path: string, bytes: Uint8Array | string): void {
   const folder = dirname(path);
-  mkdirSync(folder, { recursive: true });
-  const { file, temporary } = openNew(folder, basename(path));
-  try {
+  const whole = typeof bytes === "string" ? new TextEncoder().encode(bytes) : bytes;
+  writing(path, () => {
+    mkdirSync(folder, { recursive: true });
+    const temporary = writeTemporary(folder, whole, rightsOf(path));
     try {
-      writeAll(file, typeof bytes === "string" ? new TextEncoder().encode(bytes) : bytes);
+      renameSync(temporary, path);
+    } catch (failure) {
+      rmSync(temporary, { force: true });
+      throw failure;
+    }
+  });
+  flushFolder(folder);
+}
+
+function rightsOf(path: string): number | undefined {
+  const found = lstatSync(path, { throwIfNoEntry: false });
+  return found?.isFile() ? found.mode & 0o777 : undefined;
+}
+
+/** So that the new name outlasts a power cut. Not every system lets a folder be flushed; the file itself is safe by now. */
+function flushFolder(folder: string): void {
+  try {
+    const file = openSync(folder, "r");
+    try {
       fsyncSync(file);
     } finally {
       closeSync(file);
     }
-    renameSync(temporary, path);
-  } catch (failure) {
-    rmSync(temporary, { force: true });
-    throw failure;
+  } catch {
+    // Nothing is lost but the promise.
   }
-}
-
-const ATTEMPTS = 100;
-
-/** A file that nobody else has: created exclusively, under the first name that is free. */
-function openNew(folder: string, name: string): { readonly file: number; readonly temporary: string } {
-  for (let attempt = 0; ; attempt++) {
-    const temporary = join(folder, `.${name}.${process.pid}-${attempt}.tmp`);
-    try {
-      return { file: openSync(temporary, "wx", 0o644), temporary };
-    } catch (failure) {
-      const taken = (failure as NodeJS.ErrnoException).code === "EEXIST";
-      if (!taken || attempt >= ATTEMPTS) throw failure;
-    }
-  }
-}
-
-function writeAll(file: number, bytes: Uint8Array): void {
-  let written = 0;
-  while (written < bytes.length) written += writeSync(file, bytes, written);
 }

@@ -1,6 +1,8 @@
-import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
+import { dirname, isAbsolute, resolve } from "node:path";
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
+import { isInside } from "./inside.ts";
+import { readPlain } from "./read-plain.ts";
 
 /** A path as typed in a file, and where. */
 export type TypedPath = {
@@ -15,10 +17,11 @@ export type TypedPath = {
   readonly largest: number;
 };
 
-export type Confined = { readonly path: string } | { readonly fault: Diagnostic };
+/** Where a file stands inside its root, as named and without links. */
+export type Confined = { readonly path: string; readonly real: string } | { readonly fault: Diagnostic };
 
-/** Resolves a path that a file names: to a plain file of a sensible size inside the root, links followed. */
-export function confine({ typed, from, root, at, what, largest }: TypedPath, io: Io): Confined {
+/** Resolves a path that a file names to something inside the root, links followed. */
+export function confine({ typed, from, root, at, what }: TypedPath, io: Io): Confined {
   const refuse = (code: Diagnostic["code"], message: string, hint: string): Confined => ({
     fault: { severity: "error", code, message, at, hint },
   });
@@ -55,24 +58,19 @@ export function confine({ typed, from, root, at, what, largest }: TypedPath, io:
       `paths start at the folder of ${lastPart(from)}`,
     );
   if (!isInside(io.realPath(root) ?? root, real)) return outside();
-  const standing = io.stat(real);
-  if (standing?.kind === "folder")
-    return refuse("project/not-a-file", `\`${typed}\` is a folder`, `name the ${what} in it`);
-  if (standing?.kind !== "file")
-    return refuse("project/not-a-file", `\`${typed}\` is not a plain file`, `name a ${what}`);
-  if (standing.bytes > largest)
-    return refuse(
-      "project/too-large",
-      `\`${typed}\` has ${kilobytes(standing.bytes)}; at most ${kilobytes(largest)} are read`,
-      "make it smaller",
-    );
-  return { path };
+  return { path, real };
 }
 
-const isInside = (root: string, path: string): boolean => {
-  const way = relative(root, path);
-  return way !== "" && way !== ".." && !way.startsWith(`..${sep}`) && !isAbsolute(way);
-};
+/** Reads the plain file, of a sensible size and inside the root, that a file names. */
+export function readConfined(
+  typed: TypedPath,
+  io: Io,
+): { readonly path: string; readonly bytes: Uint8Array } | { readonly fault: Diagnostic } {
+  const found = confine(typed, io);
+  if ("fault" in found) return found;
+  const { what, largest, at } = typed;
+  const read = readPlain({ real: found.real, name: typed.typed, what, largest }, io);
+  return "why" in read ? { fault: { severity: "error", at, ...read.why } } : { path: found.path, bytes: read.bytes };
+}
 
 const lastPart = (path: string) => path.split(/[\\/]/).at(-1) ?? path;
-const kilobytes = (bytes: number) => `${Math.ceil(bytes / 1024)} kB`;

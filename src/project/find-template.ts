@@ -4,8 +4,9 @@ import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Io } from "../io/io.ts";
 import { readTemplate } from "../job/read-template.ts";
 import type { Template } from "../job/template-schema.ts";
-import { confine } from "./confine.ts";
+import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
+import { textOf } from "./read-plain.ts";
 
 /** Where templates are looked for. */
 export type TemplatePlaces = {
@@ -46,7 +47,7 @@ export function findTemplate(
   const file = `${name}.yaml`;
   if (io.stat(join(own, file))) {
     const at = places.at ?? { file, start: 0, end: 0 };
-    const found = confine(
+    const found = readConfined(
       {
         typed: `templates/${file}`,
         from: join(places.root, "shop.yaml"),
@@ -58,9 +59,10 @@ export function findTemplate(
       io,
     );
     if ("fault" in found) return { diagnostics: [found.fault] };
-    return readAt(found.path, `templates/${file}`, blockNames, io);
+    return asTemplate(`templates/${file}`, textOf(found.bytes), blockNames);
   }
-  if (io.stat(join(places.builtIn, file))) return readAt(join(places.builtIn, file), file, blockNames, io);
+  const builtIn = join(places.builtIn, file);
+  if (io.stat(builtIn)) return asTemplate(file, io.readTextFile(builtIn), blockNames);
   const known = [...new Set([own, places.builtIn].flatMap((folder) => io.listFolder(folder)))]
     .filter((one) => one.endsWith(".yaml"))
     .map((one) => one.slice(0, -".yaml".length));
@@ -68,7 +70,7 @@ export function findTemplate(
   return refuse(near === undefined ? `templates are ${known.join(", ")}` : `did you mean \`${near}\`?`);
 }
 
-function readAt(path: string, name: string, blockNames: readonly string[], io: Io): FoundTemplate {
-  const text = io.readTextFile(path);
-  return { ...readTemplate(name, text, blockNames), source: [name, text] };
-}
+const asTemplate = (name: string, text: string, blockNames: readonly string[]): FoundTemplate => ({
+  ...readTemplate(name, text, blockNames),
+  source: [name, text],
+});

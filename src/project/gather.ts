@@ -1,5 +1,4 @@
 import { resolve } from "node:path";
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Io } from "../io/io.ts";
 import { DEFAULTS } from "../job/defaults.ts";
@@ -10,16 +9,19 @@ import { otherHeads } from "./other-heads.ts";
 import { readLogo, readPhotos } from "./pictures.ts";
 import type { Gathered, Project } from "./project.ts";
 import { notebook, readOnFile } from "./read-on-file.ts";
+import { readPlain, textOf } from "./read-plain.ts";
 
 /** Everything a job's path leads to: its shop, other heads, readings files, pictures. Every fault of all of them in one go. */
 export function gather(jobPath: string, io: Io, cwd = ""): Gathered {
   const path = resolve(cwd, jobPath);
   const book = notebook(jobPath, io, cwd);
-  const unreadable = cannotRead(path, book.nameOf(path), io);
-  if (unreadable) return { diagnostics: [unreadable], sources: book.sources, filesRead: [] };
+  // The job that a person names may be a link to wherever he likes; what it names itself may not.
+  const file = { real: io.realPath(path) ?? path, name: book.nameOf(path), what: "file", largest: FILE_LIMITS.yaml };
+  const text = readPlain(file, io);
+  if ("why" in text) return { diagnostics: [{ severity: "error", ...text.why }], sources: book.sources, filesRead: [] };
 
-  const own = readOnFile(path, book);
-  const { sound, located } = own.read;
+  const own = readOnFile(path, textOf(text.bytes), book);
+  const { sound, located } = own.tooMany ? {} : own.read;
   const others = sound && located ? otherHeads({ job: sound, located, path, root: own.root }, book) : undefined;
   const photos = sound && located ? readPhotos({ job: sound, located, path, root: own.root }, book) : undefined;
   const logo = readLogo(own.shop, book);
@@ -57,16 +59,3 @@ const templatesOf = (job: Job): readonly string[] =>
 
 /** The paper that job or shop name. */
 export const paperOf = (job: Job, shop: ShopFile | undefined) => job.paper ?? shop?.paper ?? DEFAULTS.paper;
-
-function cannotRead(path: string, name: string, io: Io): Diagnostic | undefined {
-  const standing = io.stat(path);
-  const refuse = (code: Diagnostic["code"], message: string): Diagnostic => ({ severity: "error", code, message });
-  if (!standing) return refuse("project/file-missing", `there is no file \`${name}\``);
-  if (standing.kind !== "file") return refuse("project/not-a-file", `\`${name}\` is not a file`);
-  if (standing.bytes > FILE_LIMITS.yaml)
-    return refuse(
-      "project/too-large",
-      `\`${name}\` has ${Math.ceil(standing.bytes / 1024)} kB; at most ${FILE_LIMITS.yaml / 1024} kB are read`,
-    );
-  return undefined;
-}

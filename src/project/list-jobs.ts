@@ -1,14 +1,21 @@
 import { join } from "node:path";
 import type { Io } from "../io/io.ts";
+import { isInside } from "./inside.ts";
+import { FILE_LIMITS } from "./limits.ts";
+import { textOf } from "./read-plain.ts";
 
 /** Folders that hold no jobs of a shop. */
 const SKIPPED = new Set(["node_modules", "dist", "out"]);
 const DEPTH = 8;
-const LARGEST = 256 * 1024;
-const TOP_LEVEL_KEY = /^(?:job|product)[ \t]*:/m;
+const TOP_LEVEL_KEY = /^\ufeff?(?:job|product)[ \t]*:/m;
 
-/** Every `*.yaml` under a folder that has `job` or `product` at its top level, in order of path. */
+/**
+ * Every `*.yaml` under a folder that has `job` or `product` at its top level, in order of path. What cannot be looked into is
+ * listed too, so that whoever reads it says why. Links that leave the folder are not followed.
+ */
 export function listJobs(folder: string, io: Io): readonly string[] {
+  const root = io.realPath(folder);
+  if (root === undefined) return [];
   const seen = new Set<string>();
   const walk = (path: string, depth: number): string[] => {
     const real = io.realPath(path);
@@ -17,11 +24,17 @@ export function listJobs(folder: string, io: Io): readonly string[] {
     return io.listFolder(path).flatMap((name) => {
       if (name.startsWith(".") || SKIPPED.has(name)) return [];
       const inner = join(path, name);
-      const found = io.stat(inner);
-      if (found?.kind === "folder") return walk(inner, depth + 1);
-      if (found?.kind !== "file" || !name.toLowerCase().endsWith(".yaml") || found.bytes > LARGEST) return [];
-      return TOP_LEVEL_KEY.test(io.readTextFile(inner)) ? [inner] : [];
+      const innerReal = io.realPath(inner);
+      if (innerReal === undefined || !isInside(root, innerReal)) return [];
+      if (io.stat(innerReal)?.kind === "folder") return walk(inner, depth + 1);
+      return name.toLowerCase().endsWith(".yaml") && isJob(innerReal, io) ? [inner] : [];
     });
   };
   return walk(folder, 0);
+}
+
+function isJob(real: string, io: Io): boolean {
+  const read = io.readFile(real, FILE_LIMITS.yaml);
+  if (read.kind === "read") return TOP_LEVEL_KEY.test(textOf(read.bytes));
+  return read.kind === "too-large" || read.kind === "unreadable";
 }

@@ -4,10 +4,11 @@ import { DEFAULTS } from "../job/defaults.ts";
 import type { ComparedStage, StageOnFile } from "../job/job-on-file.ts";
 import type { Job } from "../job/schema/job.ts";
 import type { Path } from "../source/located.ts";
-import { confine } from "./confine.ts";
+import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import type { InHand } from "./pictures.ts";
 import { type Notebook, readOnFile } from "./read-on-file.ts";
+import { textOf } from "./read-plain.ts";
 
 type Named = { readonly job: string; readonly stage?: string };
 type Found = { readonly stage: StageOnFile } | { readonly fault: Diagnostic };
@@ -59,7 +60,10 @@ function findHead(
   const refuse = (code: Diagnostic["code"], message: string, hint: string, place = at): Found => ({
     fault: { severity: "error", code, message, at: place, hint },
   });
-  const found = confine({ typed: named.job, from, root, at, what: "job file", largest: FILE_LIMITS.yaml }, book.io);
+  const found = readConfined(
+    { typed: named.job, from, root, at, what: "job file", largest: FILE_LIMITS.yaml },
+    book.io,
+  );
   if ("fault" in found) return found;
   if (book.io.realPath(found.path) === book.io.realPath(from))
     return refuse(
@@ -68,7 +72,7 @@ function findHead(
       use === "compare" ? "its own stages are compared anyway" : "name the heads that were measured",
     );
 
-  const { onFile, read, diagnostics } = readOnFile(found.path, book);
+  const { onFile, read, diagnostics } = readOnFile(found.path, textOf(found.bytes), book);
   if (!onFile) {
     const errors = diagnostics.filter((each) => each.severity === "error");
     const message = `\`${named.job}\` has ${errors.length === 1 ? "a fault" : `${errors.length} faults`} of its own`;

@@ -2,8 +2,9 @@ import { dirname } from "node:path";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Job } from "../job/schema/job.ts";
 import type { Located } from "../source/located.ts";
-import { confine, type TypedPath } from "./confine.ts";
+import { readConfined, type TypedPath } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
+import { pictureFault } from "./picture-fault.ts";
 import type { Notebook, ShopOnFile } from "./read-on-file.ts";
 
 /** A job being gathered: sound as far as it goes. */
@@ -12,20 +13,12 @@ export type InHand = { readonly job: Job; readonly located: Located; readonly pa
 type Picture = { readonly bytes?: Uint8Array; readonly fault?: Diagnostic };
 
 function readPicture(typed: TypedPath, { io, filesRead }: Notebook): Picture {
-  const found = confine(typed, io);
+  const found = readConfined(typed, io);
   if ("fault" in found) return { fault: found.fault };
   filesRead.add(found.path);
-  const bytes = io.readBytes(found.path);
-  if (isJpeg(bytes) || isPng(bytes)) return { bytes };
-  const message = `\`${typed.typed}\` is neither a JPEG nor a PNG picture`;
-  return {
-    fault: { severity: "error", code: "project/picture-kind", message, at: typed.at, hint: "save it as JPEG or PNG" },
-  };
+  const why = pictureFault(found.bytes, typed.typed);
+  return why === undefined ? { bytes: found.bytes } : { fault: { severity: "error", at: typed.at, ...why } };
 }
-
-const isJpeg = (bytes: Uint8Array) => bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff;
-const isPng = (bytes: Uint8Array) =>
-  [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a].every((byte, index) => bytes[index] === byte);
 
 /** The photos of a job, each read once. */
 export function readPhotos({ job, located, path, root }: InHand, book: Notebook) {

@@ -7,9 +7,12 @@ import { type ReadJob, readJob } from "../job/read-job.ts";
 import { type ReadShop, readShop } from "../job/read-shop.ts";
 import { testPressureStated } from "../job/rules/test-pressure-stated.ts";
 import { type RunTable, readTableFile } from "../job/run-tables.ts";
-import { confine } from "./confine.ts";
+import { readConfined } from "./confine.ts";
+import { countFaults, longTables } from "./count-faults.ts";
 import { findShop } from "./find-shop.ts";
+import { isInside } from "./inside.ts";
 import { FILE_LIMITS } from "./limits.ts";
+import { type Refusal, readPlain, textOf } from "./read-plain.ts";
 
 /** What is read while one project is gathered, kept for messages and for watching. */
 export type Notebook = {
@@ -27,9 +30,8 @@ export function notebook(jobPath: string, io: Io, cwd = ""): Notebook {
 }
 
 /** A text of the project, noted. */
-export function readText(path: string, { io, nameOf, sources, filesRead }: Notebook): string {
+function noted(path: string, text: string, { nameOf, sources, filesRead }: Notebook): string {
   filesRead.add(path);
-  const text = io.readTextFile(path);
   sources.set(nameOf(path), text);
   return text;
 }
@@ -41,25 +43,31 @@ export type ReadOnFile = {
   readonly read: ReadJob;
   readonly root: string;
   readonly shop?: ShopOnFile;
+  /** It names more than is followed: nothing else of it was read. */
+  readonly tooMany: boolean;
   readonly diagnostics: readonly Diagnostic[];
 };
 
 /** A shop.yaml as it stands on the disk. */
 export type ShopOnFile = ReadShop & { readonly path: string; readonly file: string };
 
-export function readOnFile(path: string, book: Notebook): ReadOnFile {
+/** Reads a job whose text is at hand, with what stands beside it. */
+export function readOnFile(path: string, jobText: string, book: Notebook): ReadOnFile {
   const shopPath = findShop(dirname(path), book.io);
   const root = shopPath === undefined ? dirname(path) : dirname(shopPath);
   const shop = shopPath === undefined ? undefined : shopAt(shopPath, book);
   const file = book.nameOf(path);
   const bench = shop?.shop?.bench;
-  const text = readText(path, book);
+  const text = noted(path, jobText, book);
   const read = readJob(file, text, { units: shop?.units ?? {}, ...(bench === undefined ? {} : { bench }) });
-  const files = tableFiles(path, root, read, book);
+  const counted = read.located ? countFaults(read.located) : [];
+  const files = counted.length > 0 ? { tables: [], diagnostics: [] } : tableFiles(path, root, read, book);
   const pressure = read.located ? testPressureStated(read.runs, [...read.tables, ...files.tables], read.located) : [];
   const diagnostics = sortDiagnostics([
     ...(shop?.diagnostics ?? []),
     ...read.diagnostics,
+    ...counted,
+    ...longTables([...read.tables, ...files.tables]),
     ...files.diagnostics,
     ...pressure,
   ]);
@@ -71,15 +79,35 @@ export function readOnFile(path: string, book: Notebook): ReadOnFile {
     job && located && !bad
       ? { file, job, located, units, runs, tables: [...tables, ...files.tables], ...shopFile, ...shopFacts }
       : undefined;
-  return { ...(onFile ? { onFile } : {}), read, root, ...(shop ? { shop } : {}), diagnostics };
+  return {
+    ...(onFile ? { onFile } : {}),
+    read,
+    root,
+    ...(shop ? { shop } : {}),
+    tooMany: counted.length > 0,
+    diagnostics,
+  };
 }
 
-function shopAt(path: string, book: Notebook): ShopOnFile {
+/** The shop's folder is the root: a shop.yaml that is a link out of it would lead out of the root. */
+function shopAt(path: string, { io, ...book }: Notebook): ShopOnFile {
   const file = book.nameOf(path);
-  const bytes = book.io.stat(path)?.bytes ?? 0;
-  if (bytes <= FILE_LIMITS.yaml) return { ...readShop(file, readText(path, book)), path, file };
-  const message = `\`${file}\` has ${Math.ceil(bytes / 1024)} kB; at most ${FILE_LIMITS.yaml / 1024} kB are read`;
-  return { units: {}, diagnostics: [{ severity: "error", code: "project/too-large", message }], path, file };
+  const refuse = (why: Refusal): ShopOnFile => ({
+    units: {},
+    diagnostics: [{ severity: "error", ...why }],
+    path,
+    file,
+  });
+  const real = io.realPath(path) ?? path;
+  if (!isInside(io.realPath(dirname(path)) ?? dirname(path), real))
+    return refuse({
+      code: "project/path-outside",
+      message: `\`${file}\` is a link that leaves its folder`,
+      hint: "put a copy of the file there",
+    });
+  const read = readPlain({ real, name: file, what: "shop file", largest: FILE_LIMITS.yaml }, io);
+  if ("why" in read) return refuse(read.why);
+  return { ...readShop(file, noted(path, textOf(read.bytes), { io, ...book })), path, file };
 }
 
 function tableFiles(
@@ -93,7 +121,7 @@ function tableFiles(
   for (const run of read.runs) {
     if (run.file === undefined || read.located === undefined) continue;
     const at = read.located.span([...run.path, "file"]);
-    const found = confine(
+    const found = readConfined(
       { typed: run.file, from: path, root, at, what: "readings file", largest: FILE_LIMITS.readings },
       book.io,
     );
@@ -101,7 +129,7 @@ function tableFiles(
       diagnostics.push(found.fault);
       continue;
     }
-    const table = readTableFile(run, book.nameOf(found.path), readText(found.path, book), read.units);
+    const table = readTableFile(run, book.nameOf(found.path), noted(found.path, textOf(found.bytes), book), read.units);
     tables.push(...table.tables);
     diagnostics.push(...table.diagnostics);
   }

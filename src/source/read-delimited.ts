@@ -1,5 +1,6 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { textFaults } from "./limits.ts";
+import { unseenCharacters } from "./unseen-characters.ts";
 
 /** A cell's text, and where it stands in the file. */
 export type Cell = { readonly text: string; readonly start: number; readonly end: number };
@@ -26,7 +27,7 @@ function trimmed(text: string, start: number, end: number): Cell {
 export function readDelimited(file: string, text: string): Delimited {
   const faults = textFaults(file, text);
   if (faults.length > 0) return { rows: [], diagnostics: faults };
-  const diagnostics: Diagnostic[] = [];
+  const diagnostics: Diagnostic[] = [...unseenCharacters(file, text)];
   const begin = text.startsWith("\ufeff") ? 1 : 0;
   const head =
     text

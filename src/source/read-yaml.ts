@@ -9,6 +9,7 @@ import { withoutMisplacedTables } from "./misplaced-tables.ts";
 import { refusedFeatures } from "./refused-features.ts";
 import { syntaxFaults } from "./syntax-faults.ts";
 import { depthFaults, parseTokens, shapeFaults } from "./tokens.ts";
+import { spelledOut, unseenCharacters } from "./unseen-characters.ts";
 
 /** The document is there unless its structure could not be made out; then the diagnostics say why. */
 export type ReadYaml = { readonly document: Located | undefined; readonly diagnostics: readonly Diagnostic[] };
@@ -36,7 +37,8 @@ export function readYaml(file: string, text: string): ReadYaml {
   const syntax = [...structureFaults(file, text, documents)];
   const told = new Set(syntax.map(({ at }) => at?.start));
   const lost = lostText(file, text, tokens).filter(({ at }) => !told.has(at?.start));
-  const remarks = [...refusedFeatures(file, tokens), ...lost];
+  const unseen = [...unseenCharacters(file, text), ...spelledOut(file, tokens)];
+  const remarks = [...refusedFeatures(file, tokens), ...unseen, ...lost];
   if (syntax.length > 0) return refused(sortDiagnostics([...syntax, ...remarks]));
 
   const { document, faults } = locate(file, text, documents[0]);

@@ -2,10 +2,11 @@ import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
 import { gather } from "../../src/project/gather.ts";
 import { memoryWorld } from "./memory-world.ts";
+import { jpeg, png } from "./pictures.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";
 
-const JPEG = new Uint8Array([0xff, 0xd8, 0xff, 0xe0]);
-const PNG = new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+const JPEG = jpeg({ width: 8, height: 8 });
+const PNG = png({ width: 2, height: 2 });
 const JOB = "/shop/jobs/a.yaml";
 const base = { "/shop/shop.yaml": SHOP, [JOB]: SHORT_SET };
 const OTHER = SHORT_SET.replace("2026-014", "2025-101")

@@ -40,7 +40,12 @@ export function memoryWorld(
       const found = content(path);
       return typeof found === "string" ? found : new TextDecoder().decode(found);
     },
-    readBytes: (path) => bytesOf(content(path)),
+    readFile: (path, largest) => {
+      const found = stat(path);
+      if (found?.kind !== "file") return { kind: found === undefined ? "missing" : found.kind };
+      const bytes = bytesOf(content(path));
+      return bytes.length > largest ? { kind: "too-large", size: bytes.length } : { kind: "read", bytes };
+    },
     listFolder: (path) => {
       const inside = [...Object.keys(files), ...Object.keys(more.links ?? {})].filter((one) =>
         one.startsWith(`${path}/`),

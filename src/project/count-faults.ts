@@ -1,0 +1,66 @@
+import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
+import type { RunTable } from "../job/run-tables.ts";
+import type { Located, Path, Plain } from "../source/located.ts";
+import { COUNT_LIMITS, ENTRIES, READINGS, READINGS_OF_A_JOB } from "./limits.ts";
+
+/** Lists with limits of their own, and what to do when there is more. */
+const WORDS: Readonly<Record<keyof typeof COUNT_LIMITS, { readonly many: string; readonly hint: string }>> = {
+  stages: { many: "stages", hint: "keep the stages that the sheet compares" },
+  runs: { many: "runs", hint: "put repeats of one sweep into one readings file, one after another" },
+  compare: { many: "heads to compare with", hint: "a chart holds a handful: choose the nearest" },
+  samples: { many: "samples", hint: "name the latest ones" },
+  photos: { many: "photos", hint: "choose those that show the work" },
+};
+
+/** Lists and maps of a job that are longer than anything is made of, each at the first entry too many. */
+export function countFaults(located: Located): readonly Diagnostic[] {
+  const faults: Diagnostic[] = [];
+  const look = (value: Plain, path: Path) => {
+    if (typeof value === "string") return;
+    const own = ownLimit(path.at(-1));
+    const most = own === undefined ? ENTRIES : COUNT_LIMITS[own];
+    const keys = Object.keys(value);
+    if (keys.length > most) {
+      const { many, hint } = own === undefined ? { many: "entries", hint: "keep what the customer reads" } : WORDS[own];
+      faults.push({
+        severity: "error",
+        code: "project/too-many",
+        message: `${keys.length} ${many}; at most ${most} are read`,
+        at: located.span([...path, keys[most] as string]),
+        hint,
+      });
+    }
+    for (const key of keys) look((value as { readonly [key: string]: Plain })[key] as Plain, [...path, key]);
+  };
+  look(located.value, []);
+  return faults;
+}
+
+const ownLimit = (key: string | number | undefined): keyof typeof COUNT_LIMITS | undefined =>
+  typeof key === "string" && Object.hasOwn(COUNT_LIMITS, key) ? (key as keyof typeof COUNT_LIMITS) : undefined;
+
+/** Tables with more readings than a bench is ever asked for, one by one and together, each at the first line too many. */
+export function longTables(tables: readonly RunTable[]): readonly Diagnostic[] {
+  const faults: Diagnostic[] = [];
+  const refuse = (message: string, at: Span | undefined, hint: string) => {
+    if (at) faults.push({ severity: "error", code: "project/too-many-readings", message, at, hint });
+  };
+  let before = 0;
+  for (const {
+    table: { rows },
+  } of tables) {
+    refuse(
+      `${rows.length} readings in one table; at most ${READINGS} are read`,
+      rows[READINGS]?.span,
+      "a bench that logs all the time gives too many: keep one a lift",
+    );
+    if (before <= READINGS_OF_A_JOB)
+      refuse(
+        `more than ${READINGS_OF_A_JOB} readings in one job`,
+        rows[READINGS_OF_A_JOB - before]?.span,
+        "keep the runs that the sheet shows",
+      );
+    before += rows.length;
+  }
+  return faults;
+}

@@ -1,0 +1,55 @@
+/** What a picture's header says: its size, or why nobody could draw it. */
+export type PictureHeader = { readonly width: number; readonly height: number } | { readonly broken: string };
+
+/** Frames that every PDF reader can decode: baseline, extended and progressive. */
+const DRAWABLE = [0xc0, 0xc1, 0xc2];
+/** Markers between them that begin no frame. */
+const NO_FRAME = [0xc4, 0xc8, 0xcc];
+const START_OF_SCAN = 0xda;
+
+/** The header of a JPEG (ISO/IEC 10918-1, annex B): undefined when it is none. */
+export function jpegHeader(bytes: Uint8Array): PictureHeader | undefined {
+  if (!(bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff)) return undefined;
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  let size: { width: number; height: number } | undefined;
+  for (let at = 2; at + 4 <= bytes.length; ) {
+    const marker = bytes[at + 1] as number;
+    if (bytes[at] !== 0xff || marker < 0xc0 || (marker >= 0xd0 && marker <= 0xd9))
+      return { broken: "a part of it does not begin where it should" };
+    const length = view.getUint16(at + 2);
+    if (length < 2 || at + 2 + length > bytes.length) return { broken: "it is cut off" };
+    if (marker === START_OF_SCAN) {
+      if (!size) return { broken: "it does not say its size" };
+      return endsAfter(bytes, at) ? size : { broken: "it is cut off" };
+    }
+    if (marker <= 0xcf && !NO_FRAME.includes(marker)) {
+      if (size) return { broken: "it says its size twice" };
+      const frame = frameOf(view, at + 4, length - 2, marker);
+      if ("broken" in frame) return frame;
+      size = frame;
+    }
+    at += 2 + length;
+  }
+  return { broken: "it is cut off" };
+}
+
+function frameOf(view: DataView, at: number, length: number, marker: number): PictureHeader {
+  if (!DRAWABLE.includes(marker)) return { broken: "it is packed in a way that PDF readers do not know" };
+  if (length < 6) return { broken: "it does not say its size" };
+  const [precision, height, width, components] = [
+    view.getUint8(at),
+    view.getUint16(at + 1),
+    view.getUint16(at + 3),
+    view.getUint8(at + 5),
+  ];
+  if (precision !== 8 || ![1, 3, 4].includes(components) || length !== 6 + 3 * components)
+    return { broken: "its colours are kept in a way that PDF readers do not know" };
+  if (width === 0 || height === 0) return { broken: "it does not say its size" };
+  return { width, height };
+}
+
+/** Whether the mark that ends a picture comes after `from`; cameras may put more behind it. */
+function endsAfter(bytes: Uint8Array, from: number): boolean {
+  for (let at = bytes.length - 2; at > from; at--) if (bytes[at] === 0xff && bytes[at + 1] === 0xd9) return true;
+  return false;
+}

@@ -1,0 +1,37 @@
+import { jpegHeader } from "./jpeg-header.ts";
+import { PIXELS, UNPACKED } from "./limits.ts";
+import { pngHeader, pngUnpacks } from "./png-header.ts";
+import type { Refusal } from "./read-plain.ts";
+
+/** Why a picture is not for the page, if it is not. Its header is believed before any of it is unpacked. */
+export function pictureFault(bytes: Uint8Array, name: string): Refusal | undefined {
+  const refuse = (code: Refusal["code"], message: string, hint: string): Refusal => ({ code, message, hint });
+  const broken = (why: string) =>
+    refuse(
+      "project/picture-broken",
+      `\`${name}\` cannot be drawn: ${why}`,
+      "open it, see whether it is whole, and save it again",
+    );
+  const jpeg = jpegHeader(bytes);
+  const png = jpeg === undefined ? pngHeader(bytes) : undefined;
+  const header = jpeg ?? png;
+  if (header === undefined)
+    return refuse("project/picture-kind", `\`${name}\` is neither a JPEG nor a PNG picture`, "save it as JPEG or PNG");
+  if ("broken" in header) return broken(header.broken);
+  const pixels = header.width * header.height;
+  if (pixels > PIXELS)
+    return refuse(
+      "project/picture-pixels",
+      `\`${name}\` has ${header.width} × ${header.height} pixels; at most ${PIXELS / 1e6} million are drawn`,
+      "save it smaller: 2000 pixels across are sharp on any page",
+    );
+  if (png === undefined || "broken" in png) return undefined;
+  if (png.unpacked > UNPACKED)
+    return refuse(
+      "project/picture-pixels",
+      `\`${name}\` takes ${Math.ceil(png.unpacked / 1e6)} MB unpacked; at most ${UNPACKED / 1e6} MB are`,
+      "save it smaller, or as JPEG",
+    );
+  const why = pngUnpacks(png);
+  return why === undefined ? undefined : broken(why);
+}
