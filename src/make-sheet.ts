@@ -3,6 +3,7 @@ import { labelRoomOf } from "./charts/label-room.ts";
 import type { Shapes } from "./charts/shapes.ts";
 import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "./diagnostics/sort.ts";
+import { embeddedFiles } from "./embed/embedded-files.ts";
 import { checkFigures } from "./figures/check-figures.ts";
 import { computeFigures } from "./figures/compute-figures.ts";
 import type { Figures } from "./figures/figures.ts";
@@ -116,12 +117,19 @@ export async function makeSheet(
     labelRoom: labelRoomOf,
     images: imageSizes(images),
   });
-  const diagnostics = [...read.diagnostics, ...aboutTheme, ...aboutSheet, ...laid.diagnostics];
+  const diagnostics = [
+    ...read.diagnostics,
+    ...aboutTheme,
+    ...aboutSheet,
+    ...laid.diagnostics,
+    ...tooManyPages(laid.pages.length, template),
+  ];
   if (hasError(diagnostics)) return { name, diagnostics, sources };
 
   const pdf = await paint(laid.pages, {
     fonts: kit.fonts,
     images,
+    attachments: embeddedFiles(project, model, figures),
     meta: {
       title: sheet.documentTitle,
       ...(sheet.author === undefined ? {} : { author: sheet.author }),
@@ -132,6 +140,16 @@ export async function makeSheet(
     },
   });
   return { name, pdf, diagnostics, sources };
+}
+
+/** No customer reads more, and no shop prints it. */
+const PAGES = 40;
+
+function tooManyPages(pages: number, template: string): readonly Diagnostic[] {
+  if (pages <= PAGES) return [];
+  const message = `\`${template}\` would have ${pages} pages; at most ${PAGES} are made`;
+  const hint = "shorten the remarks and lists, or print another template";
+  return [{ severity: "error", code: "sheet/too-many-pages", message, hint }];
 }
 
 /** The templates a job is to be printed as. */

@@ -22,6 +22,8 @@ export type Tag =
       readonly column: number;
       readonly header?: "column" | "row";
       readonly span?: number;
+      /** Words of a shape that stands in the cell beside its text, such as a verdict's mark. */
+      readonly says?: string;
     }
   | { readonly kind: "figure"; readonly id: string; readonly alt: string };
 

@@ -3,6 +3,8 @@ import { type Attachment, attach } from "./attach.ts";
 import type { Fonts } from "./fonts.ts";
 import { issuedAt, type Meta } from "./meta.ts";
 import { outlineOf, writeOutline } from "./outline.ts";
+import { outputIntent } from "./output-intent.ts";
+import { pack } from "./pack.ts";
 import { boxOf, paintItem } from "./paint-item.ts";
 import { collected, openDocument, type PdfDocument } from "./pdf-document.ts";
 import { type Structure, structure } from "./structure.ts";
@@ -16,7 +18,7 @@ export type PaintEnv = {
 };
 
 /** Pages as the bytes of a tagged PDF. Nothing is decided here: every place, size and colour is the page's own. */
-export function paint(pages: readonly Page[], env: PaintEnv): Promise<Buffer> {
+export async function paint(pages: readonly Page[], env: PaintEnv): Promise<Buffer> {
   const doc = openDocument(env.meta, env.fonts);
   const tree = structure(doc);
   const images = new Map<string, unknown>();
@@ -34,8 +36,13 @@ export function paint(pages: readonly Page[], env: PaintEnv): Promise<Buffer> {
   writeOutline(doc, outlineOf(pages));
   tree.end();
   attach(doc, env.attachments ?? [], issuedAt(env.meta));
-  return collected(doc);
+  outputIntent(doc);
+  const archival = ![...images.values()].some(isPrinters);
+  return pack(await collected(doc, env.meta, { accessible: true, archival }));
 }
+
+/** A picture in printer's inks: its colours are not told by our profile, so an archive would not take the file. */
+const isPrinters = (image: unknown) => (image as { readonly colorSpace?: string }).colorSpace === "DeviceCMYK";
 
 function openImage(doc: PdfDocument, name: string, env: PaintEnv): unknown {
   const bytes = env.images.get(name);

@@ -1,7 +1,7 @@
 import PDFDocument from "pdfkit";
 import type { Fonts } from "./fonts.ts";
 import { issuedAt, type Meta } from "./meta.ts";
-import { xmp } from "./xmp.ts";
+import { type Claims, xmp } from "./xmp.ts";
 
 /** An element of the structure tree. `dictionary.data` takes attributes that pdfkit has no option for. */
 export type StructElement = {
@@ -70,8 +70,6 @@ export function openDocument(meta: Meta, fonts: Fonts): PdfDocument {
       ModDate: date,
     },
   }) as unknown as PdfDocument;
-  // pdfkit writes its metadata unescaped: a title with an ampersand would break it.
-  doc._addInfo = () => doc.appendXML(xmp(meta));
   // With an outline, pdfkit would have every reader open a side bar over a one-page sheet.
   doc._root.data.PageMode = "UseNone";
   for (const [weight, face] of Object.entries(fonts.faces)) doc.registerFont(weight, face);
@@ -79,7 +77,9 @@ export function openDocument(meta: Meta, fonts: Fonts): PdfDocument {
 }
 
 /** Ends the document and collects what it wrote. */
-export function collected(doc: PdfDocument): Promise<Buffer> {
+export function collected(doc: PdfDocument, meta: Meta, claims: Claims): Promise<Buffer> {
+  // pdfkit writes its metadata unescaped: a title with an ampersand would break it.
+  doc._addInfo = () => doc.appendXML(xmp(meta, claims));
   return new Promise((resolve, reject) => {
     const chunks: Uint8Array[] = [];
     doc.on("data", (chunk) => chunks.push(chunk));

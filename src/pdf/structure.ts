@@ -70,7 +70,8 @@ export function structure(doc: PdfDocument): Structure {
         const cell = make(`${tag.table}/${tag.row}/${tag.column}`, tag.header ? "TH" : "TD", row);
         const attributes = { ...(tag.header ? { Scope: scope } : {}), ...(span > 1 ? { ColSpan: span } : {}) };
         if (Object.keys(attributes).length > 0) cell.element.dictionary.data.A = { O: "Table", ...attributes };
-        return cell;
+        if (tag.says === undefined) return cell;
+        return make(`${tag.table}/${tag.row}/${tag.column}/says`, "Span", cell.element, { actual: ` ${tag.says}` });
       }
     }
   };

@@ -1,7 +1,10 @@
 import { issuedAt, type Meta } from "./meta.ts";
 
-/** The document's metadata as RDF descriptions, escaped; it claims no conformance. */
-export function xmp(meta: Meta): string {
+/** Standards that a file says it keeps. Tests hold every machine rule of both that we know, on every demo sheet. */
+export type Claims = { readonly accessible: boolean; readonly archival: boolean };
+
+/** The document's metadata as RDF descriptions, escaped. */
+export function xmp(meta: Meta, claims: Claims): string {
   const date = `${issuedAt(meta).toISOString().slice(0, 19)}Z`;
   const alternatives = (name: string, text: string) =>
     `<dc:${name}><rdf:Alt><rdf:li xml:lang="x-default">${escaped(text)}</rdf:li></rdf:Alt></dc:${name}>`;
@@ -17,8 +20,29 @@ export function xmp(meta: Meta): string {
     `<dc:language><rdf:Bag><rdf:li>${escaped(meta.language)}</rdf:li></rdf:Bag></dc:language>${author ?? ""}</rdf:Description>`,
     `<rdf:Description rdf:about="" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">`,
     `<pdf:Producer>${escaped(meta.producer)}</pdf:Producer>${keywords ?? ""}</rdf:Description>`,
+    ...(claims.accessible ? [accessible] : []),
+    ...(claims.archival ? [archival] : []),
+    ...(claims.accessible && claims.archival ? [accessibleExplained] : []),
   ].join("\n");
 }
+
+/** ISO 14289-1, clause 5. */
+const accessible = `<rdf:Description rdf:about="" xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/"><pdfuaid:part>1</pdfuaid:part></rdf:Description>`;
+/** ISO 19005-3, 6.6.4. */
+const archival = `<rdf:Description rdf:about="" xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/"><pdfaid:part>3</pdfaid:part><pdfaid:conformance>B</pdfaid:conformance></rdf:Description>`;
+/** An archive wants each property explained that its own standard does not know (ISO 19005-3, 6.6.2.3). */
+const accessibleExplained = `<rdf:Description rdf:about="" xmlns:pdfaExtension="http://www.aiim.org/pdfa/ns/extension/" xmlns:pdfaSchema="http://www.aiim.org/pdfa/ns/schema#" xmlns:pdfaProperty="http://www.aiim.org/pdfa/ns/property#">
+<pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType="Resource">
+<pdfaSchema:schema>PDF/UA identification</pdfaSchema:schema>
+<pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>
+<pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix>
+<pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType="Resource">
+<pdfaProperty:name>part</pdfaProperty:name>
+<pdfaProperty:valueType>Integer</pdfaProperty:valueType>
+<pdfaProperty:category>internal</pdfaProperty:category>
+<pdfaProperty:description>Part of ISO 14289 that the file keeps</pdfaProperty:description>
+</rdf:li></rdf:Seq></pdfaSchema:property>
+</rdf:li></rdf:Bag></pdfaExtension:schemas></rdf:Description>`;
 
 const entities: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
 const escaped = (text: string) =>

@@ -109,6 +109,8 @@ export type TableColumn = {
 export type TableCell = {
   readonly text: string;
   readonly mark?: VerdictMark;
+  /** The mark in words, for who cannot see it; absent where the text says it already. */
+  readonly markSays?: string;
   readonly strong?: boolean;
   readonly quiet?: boolean;
 };

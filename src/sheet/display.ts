@@ -68,17 +68,23 @@ export function makeDisplay(units: DisplayUnits, lifts: readonly number[], sound
 
 /** The fewest decimals that show every value as typed; `most` where there is no end to them. */
 export function fewestDecimals(values: readonly number[], most: number): number {
-  for (let places = 0; places < most; places += 1) {
-    const scale = 10 ** places;
-    if (values.every((value) => Math.abs(value * scale - Math.round(value * scale)) < 1e-6 * scale)) return places;
-  }
+  for (let places = 0; places < most; places += 1) if (keeps(values, places)) return places;
   return most;
 }
 
-/** Inches go by thousandths; millimetres by tenths, unless one was typed finer. */
+const keeps = (values: readonly number[], places: number): boolean => {
+  const scale = 10 ** places;
+  return values.every((value) => Math.abs(value * scale - Math.round(value * scale)) < 1e-6 * scale);
+};
+
+/**
+ * Inches go by thousandths, millimetres by tenths, unless one was typed finer: a flatness of 0.0015 in keeps its tenths of a
+ * thou. A conversion has no last digit and stays at the usual ones.
+ */
 function lengthDecimals(symbol: string, values: readonly number[], most: number): number {
   const least = symbol === "in" ? most : Math.max(0, most - 1);
-  return Math.max(least, fewestDecimals(values, most));
+  const typedFiner = !keeps(values, most) && keeps(values, most + 1);
+  return typedFiner ? most + 1 : Math.max(least, fewestDecimals(values, most));
 }
 
 /** A barometer is read in the big units of its bench's family: no porter reads 406.8 inches of water. */

@@ -42,7 +42,7 @@ export function flowColumns(context: Context, side: Side, stages: readonly Sheet
       uncertainty === undefined ? NONE : { text: display.digits("flow", uncertainty), quiet: true };
     if (!pair) return columns.length > shown.length ? [...flows, plusMinus] : flows;
     const changed: TableCell = change
-      ? { text: display.signed("flow", change.change_m3_s), mark: verdictWords(change.verdict, pair).mark }
+      ? { text: display.signed("flow", change.change_m3_s), ...marked(verdictWords(change.verdict, pair)) }
       : NONE;
     return [...flows, changed, plusMinus];
   };
@@ -50,6 +50,9 @@ export function flowColumns(context: Context, side: Side, stages: readonly Sheet
 }
 
 const printable = (change: ChangeFigures) => mayPrint(change.verdict, change.uncertainty_m3_s);
+
+/** In a column of numbers the mark stands alone, so that its words are only spoken. */
+const marked = ({ mark, text }: ReturnType<typeof verdictWords>) => ({ mark, markSays: text });
 
 /** A reading with its marks; a dash where it is missing or struck out. */
 function flowCell(figures: SideFigures, lift: number, display: Display): TableCell {

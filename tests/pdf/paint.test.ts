@@ -1,4 +1,4 @@
-import { deflateSync, inflateSync } from "node:zlib";
+import { inflateSync } from "node:zlib";
 import { PDFParse } from "pdf-parse";
 import { describe, expect, test, vi } from "vitest";
 import type { Page, Placed } from "../../src/layout/page.ts";
@@ -8,6 +8,7 @@ import { flowTexts } from "../layout/boxes.ts";
 import { dummySheet } from "../layout/dummy-sheet.ts";
 import { fonts, meta, pagesOf, paintPages, unpacked } from "./a-pdf.ts";
 import { readBack } from "./read-back.ts";
+import { tinyPng } from "./tiny-png.ts";
 
 const sheet = dummySheet();
 const pages = pagesOf(sheet);
@@ -80,13 +81,23 @@ describe("the file", () => {
   });
   test("is well under 0.3 MB without pictures", async () =>
     expect((await paintPages(pages)).length).toBeLessThan(100_000));
-  test("metadata is escaped in XMP and plain in the info dictionary; no conformance is claimed", async () => {
+  test("metadata is escaped in XMP and plain in the info dictionary", async () => {
     const text = plain(await paintPages(pages));
     expect(text).toContain('<rdf:li xml:lang="x-default">Head A &amp; B &lt;c&gt;</rdf:li>');
     expect(text).toContain("(Head A & B <c>)");
     expect(text).toContain("(D:20260314120000Z)");
-    expect(text).not.toMatch(/pdfaid|pdfuaid|OutputIntent/);
     expect(text).not.toContain("PDFKit");
+  });
+  // ISO 14289-1 clause 5, ISO 19005-3 6.6.4; the rules behind the claim are held in tests/conformance.
+  test("says that it is accessible and archival; with a picture in printer's inks, accessible only", async () => {
+    const text = plain(await paintPages(pages));
+    expect(text).toContain("<pdfuaid:part>1</pdfuaid:part>");
+    expect(text).toContain("<pdfaid:part>3</pdfaid:part><pdfaid:conformance>B</pdfaid:conformance>");
+    const image = { kind: "image", x: 0, y: 0, width: 20, height: 10, image: "photo", ...artifact } as const;
+    const inked = plain(await paintPages([page(image)], new Map([["photo", inkedJpeg()]])));
+    expect(inked).toContain("/DeviceCMYK");
+    expect(inked).toContain("<pdfuaid:part>1</pdfuaid:part>");
+    expect(inked).not.toMatch(/pdfaid:part|pdfaExtension/);
   });
   // ISO 14289-1 rules as paraphrased in pdf-conformance.json: marked, language, title shown, tabs in structure order.
   test("is marked, with language, title and tab order", async () => {
@@ -185,9 +196,9 @@ describe("pictures", () => {
     expect(plain(bytes).match(/\/SMask \d+ 0 R/g)?.length).toBe(1);
     expect((await paintPages([page(image)], images)).equals(bytes)).toBe(true);
   });
-  test("a picture nobody gave is our own fault, by name", () => {
+  test("a picture nobody gave is our own fault, by name", async () => {
     const image = { kind: "image", x: 0, y: 0, width: 1, height: 1, image: "gone", ...artifact } as const;
-    expect(() => paintPages([page(image)])).toThrow(/gone/);
+    await expect(paintPages([page(image)])).rejects.toThrow(/gone/);
   });
 });
 
@@ -212,21 +223,6 @@ test("text below every margin adds no page", async () => {
   expect((await readBack(await paintPages([page(text)]))).length).toBe(1);
 });
 
-/** A picture of two by one pixels, grey unless told (PNG, W3C second edition: signature, IHDR, IDAT, IEND). */
-function tinyPng(colorType = 0, line: readonly number[] = [0, 40, 200]): Uint8Array {
-  const chunk = (name: string, data: readonly number[]) => {
-    const length = Buffer.alloc(4);
-    length.writeUInt32BE(data.length);
-    return Buffer.concat([length, Buffer.from(name, "latin1"), Buffer.from(data), Buffer.alloc(4)]);
-  };
-  return Buffer.concat([
-    Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
-    chunk("IHDR", [0, 0, 0, 2, 0, 0, 0, 1, 8, colorType, 0, 0, 0]),
-    chunk("IDAT", [...deflateSync(Buffer.from(line))]),
-    chunk("IEND", []),
-  ]);
-}
-
 test("files travel inside the PDF, byte for byte, with what they are to the page", async () => {
   const csv = Buffer.from("lift_mm,flow\n1.0,25.8\n");
   const attachments = [
@@ -245,3 +241,23 @@ test("files travel inside the PDF, byte for byte, with what they are to the page
   ]);
   await parser.destroy();
 });
+
+/** As much of a JPEG as says its size and its four inks (ITU-T T.81, B.2.2): SOI, SOF0, EOI. */
+const inkedJpeg = () =>
+  Buffer.from([
+    0xff,
+    0xd8,
+    0xff,
+    0xc0,
+    0,
+    20,
+    8,
+    0,
+    1,
+    0,
+    1,
+    4,
+    ...[1, 2, 3, 4].flatMap((id) => [id, 0x11, 0]),
+    0xff,
+    0xd9,
+  ]);

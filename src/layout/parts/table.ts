@@ -72,13 +72,15 @@ function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, set: Setting): Fra
   const right = box.x + box.width - box.marks;
   if (figure && width(cell.text) <= box.width - box.marks + 1e-6) {
     const x = Math.max(box.x, right - box.rest - width(figure.whole));
-    const mark: readonly Placed[] = cell.mark ? [verdictMark(cell.mark, right + 2.5, 0, type, set)] : [];
+    const mark: readonly Placed[] = cell.mark
+      ? [verdictMark(cell.mark, right + 2.5, 0, type, set, spoken(cell, tag))]
+      : [];
     return { height: type.lead, items: [textAt(cell.text, x, 0, type, ink, set), ...mark] };
   }
   const lines = wrap([{ text: cell.text, weight: type.weight }], type.size, box.width - box.marks, set.measure);
   const left = box.align === "left" ? box.marks : 0;
   const mark: readonly Placed[] = cell.mark
-    ? [verdictMark(cell.mark, left > 0 ? box.x : right + 2.5, 0, type, set)]
+    ? [verdictMark(cell.mark, left > 0 ? box.x : right + 2.5, 0, type, set, spoken(cell, tag))]
     : [];
   return {
     height: Math.max(1, lines.length) * type.lead,
@@ -91,3 +93,7 @@ function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, set: Setting): Fra
     ],
   };
 }
+
+/** The mark's words ride on the cell's own tag; without any it is decoration. */
+const spoken = ({ markSays }: TableCell, tag: Tag): Tag =>
+  markSays !== undefined && tag.kind === "cell" ? { ...tag, says: markSays } : { kind: "artifact" };

@@ -1,6 +1,6 @@
 import type { PathCommand } from "../../charts/drawing.ts";
 import type { VerdictMark } from "../../sheet/content.ts";
-import type { Placed } from "../page.ts";
+import type { Placed, Tag } from "../page.ts";
 import { baseline } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import type { Type } from "../type-sizes.ts";
@@ -9,8 +9,15 @@ import type { Type } from "../type-sizes.ts";
 export const markWidth = (type: Type) => type.size * 0.62;
 export const markRoom = (type: Type) => type.size * 0.95;
 
-/** The drawn shape beside a verdict's words; an artifact, for the words say it all. `y` is the top of the line. */
-export function verdictMark(mark: VerdictMark, x: number, y: number, type: Type, set: Setting): Placed {
+/** The drawn shape beside a verdict's words; an artifact where they say it all. `y` is the top of the line. */
+export function verdictMark(
+  mark: VerdictMark,
+  x: number,
+  y: number,
+  type: Type,
+  set: Setting,
+  tag: Tag = { kind: "artifact" },
+): Placed {
   const side = markWidth(type);
   const middle = baseline(type, set) - (set.measure.capHeight * type.size) / 2;
   const item =
@@ -22,7 +29,7 @@ export function verdictMark(mark: VerdictMark, x: number, y: number, type: Type,
     x,
     y: y + middle - side / 2,
     drawing: { width: side, height: side, items: [item] },
-    tag: { kind: "artifact" },
+    tag,
     block: set.block,
   };
 }

@@ -19,7 +19,7 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
   const mark = context.model.report.pinchLimitIsDefault ? undefined : shopsMark(context);
   const band = last?.figures.engine?.pinch_band_rpm;
   const words = band ? pinchBand(rpm(band.low), rpm(band.high)) : undefined;
-  const chart = speedChart(context);
+  const chart = speedChart(context, mark);
   if (!chart && !words) return [];
   const charts: readonly Part[] = chart
     ? [
@@ -47,7 +47,7 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
 /** Engine speeds to the nearest hundred: the band is no finer. */
 const rpm = (speed: number) => formatNumber(Math.round(speed / 100) * 100, 0);
 
-function speedChart(context: Context): LineChart | undefined {
+function speedChart(context: Context, mark: Mark | undefined): LineChart | undefined {
   const { display, figures } = context;
   const series = context.stages.flatMap((stage): Series[] => {
     const speeds = stage.figures.engine?.pinch_velocity ?? [];
@@ -63,7 +63,6 @@ function speedChart(context: Context): LineChart | undefined {
     number,
   ];
   const unit = display.unit("speed");
-  const mark = context.model.report.pinchLimitIsDefault ? undefined : shopsMark(context);
   const top = Math.max(high, mark?.at ?? 0);
   const { y } = sharedAxes([series], { x: "", y: `Gas speed at the pinch (${unit})` }, { y: top });
   return {
@@ -76,8 +75,10 @@ function speedChart(context: Context): LineChart | undefined {
   };
 }
 
-/** A gas speed that the shop goes by in place of the common band, in the chart's unit and in words. */
-function shopsMark({ display, figures, model }: Context): { readonly at: number; readonly words: string } {
+/** A gas speed that the shop goes by beside the common band, in the chart's unit and in words. */
+type Mark = { readonly at: number; readonly words: string };
+
+function shopsMark({ display, figures, model }: Context): Mark {
   const { pinchLimit } = model.report;
   if (pinchLimit.kind === "absolute")
     return { at: display.number("speed", pinchLimit.value), words: display.full("speed", pinchLimit.value) };

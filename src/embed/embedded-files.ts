@@ -1,0 +1,51 @@
+import type { Figures } from "../figures/figures.ts";
+import type { JobOnFile } from "../job/job-on-file.ts";
+import type { Model } from "../model/model.ts";
+import { readHeld } from "../sheet/held.ts";
+import { jobCopy } from "./job-copy.ts";
+import { readingsCsv } from "./readings-csv.ts";
+import { shownFigures } from "./shown-figures.ts";
+
+/** A file that a sheet carries inside. */
+export type EmbeddedFile = {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  /** Media type. */
+  readonly type: string;
+  readonly description: string;
+  /** Data behind the page, or the source that it was made from. */
+  readonly relationship: "Data" | "Source";
+};
+
+/** What a sheet carries, as `report.embed` allows. A catalogue is made from other people's heads: it carries no job. */
+export function embeddedFiles(project: JobOnFile, model: Model, figures: Figures): readonly EmbeddedFile[] {
+  const { embed, holdBack } = model.report;
+  if (embed === "none") return [];
+  const readings = file(
+    "readings.csv",
+    "text/csv",
+    "The readings on this sheet, as a table",
+    "Data",
+    readingsCsv(figures, model.units),
+  );
+  if (embed === "readings") return [readings];
+  const shown = `${JSON.stringify(shownFigures(figures, readHeld(holdBack)), null, 1)}\n`;
+  const numbers = file("figures.json", "application/json", "The figures behind this sheet, in SI units", "Data", shown);
+  if (embed === "figures" || model.identity.kind === "product") return [readings, numbers];
+  const copy = file(
+    "job.yaml",
+    "application/yaml",
+    "The job that this sheet was made from, customer's copy",
+    "Source",
+    jobCopy(project, model),
+  );
+  return [readings, numbers, copy];
+}
+
+const file = (
+  name: string,
+  type: string,
+  description: string,
+  relationship: EmbeddedFile["relationship"],
+  text: string,
+): EmbeddedFile => ({ name, type, description, relationship, bytes: new TextEncoder().encode(text) });
