@@ -25,7 +25,7 @@ function build() {
     return false;
   }
   process.stderr.write("headsheet is not built yet: building it once\n");
-  const { status } = spawnSync(process.execPath, [join(root, "build.js")], { stdio: ["ignore", 2, 2] });
+  const { status } = spawnSync(process.execPath, [join(root, "bin", "build.js")], { stdio: ["ignore", 2, 2] });
   if (status === 0 && existsSync(program)) return true;
   process.stderr.write("headsheet could not be built: see above\n");
   return false;

@@ -35,7 +35,11 @@ test.each(["22", "24"])(
     for (const sheet of sheets)
       expect([sheet, readFileSync(join(there, sheet)).equals(readFileSync(join(here, sheet)))]).toEqual([sheet, true]);
     const vitest = join(ROOT, "node_modules", "vitest", "vitest.mjs");
-    const suite = spawnSync(node, [vitest, "run", "--silent"], { cwd: ROOT, encoding: "utf8", maxBuffer: 1 << 28 });
+    const suite = spawnSync(node, [vitest, "run", "--config=tests/vitest.config.ts", "--silent"], {
+      cwd: ROOT,
+      encoding: "utf8",
+      maxBuffer: 1 << 28,
+    });
     expect(suite.status, `${suite.stdout}\n${suite.stderr}`).toBe(0);
   },
   600_000,

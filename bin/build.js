@@ -6,7 +6,7 @@ import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
-const root = dirname(fileURLToPath(import.meta.url));
+const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const dist = join(root, "dist");
 const made = join(root, `dist.tmp-${process.pid}`);
 const old = join(root, `dist.old-${process.pid}`);
@@ -26,7 +26,7 @@ function compileSources() {
   const tsc = createRequire(import.meta.url).resolve("typescript/bin/tsc");
   const { status, stdout, stderr } = spawnSync(
     process.execPath,
-    [tsc, "-p", join(root, "tsconfig.build.json"), "--outDir", made, "--noEmitOnError"],
+    [tsc, "-p", join(root, "src", "tsconfig.json"), "--outDir", made, "--noEmitOnError"],
     { encoding: "utf8" },
   );
   if (status !== 0) throw new Error(`TypeScript refused the sources\n${stdout}${stderr}`.trimEnd());
