@@ -6,6 +6,7 @@ import { readConfined, type TypedPath } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { pictureFault } from "./picture-fault.ts";
 import type { Notebook, ShopOnFile } from "./read-on-file.ts";
+import { withoutMetadata } from "./without-metadata.ts";
 
 /** A job being gathered: sound as far as it goes. */
 export type InHand = { readonly job: Job; readonly located: Located; readonly path: string; readonly root: string };
@@ -17,7 +18,9 @@ function readPicture(typed: TypedPath, { io, filesRead }: Notebook): Picture {
   if ("fault" in found) return { fault: found.fault };
   filesRead.add(found.path);
   const why = pictureFault(found.bytes, typed.typed);
-  return why === undefined ? { bytes: found.bytes } : { fault: { severity: "error", at: typed.at, ...why } };
+  return why === undefined
+    ? { bytes: withoutMetadata(found.bytes) }
+    : { fault: { severity: "error", at: typed.at, ...why } };
 }
 
 /** The photos of a job, each read once. */
