@@ -1,31 +1,13 @@
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
+import { IMPERIAL, METRIC } from "../model/display-units.ts";
 import type { DisplayUnits } from "../model/model.ts";
 import { acceptedUnits, findUnit } from "../units/table.ts";
 import { WrongUse } from "./wrong-use.ts";
 
+/** Asked for outright, metric means metric: flow and pressure too. */
 const SYSTEMS: Readonly<Record<"imperial" | "metric", DisplayUnits>> = {
-  imperial: {
-    length: "in",
-    area: "in2",
-    volume: "cc",
-    flow: "cfm",
-    pressure: "inH2O",
-    temperature: "degF",
-    speed: "ft/s",
-    force: "lbf",
-    power: "hp",
-  },
-  metric: {
-    length: "mm",
-    area: "mm2",
-    volume: "cc",
-    flow: "l/s",
-    pressure: "kPa",
-    temperature: "degC",
-    speed: "m/s",
-    force: "N",
-    power: "kW",
-  },
+  imperial: IMPERIAL,
+  metric: { ...METRIC, flow: "l/s", pressure: "kPa" },
 };
 
 /** `imperial`, `metric`, or pairs such as `flow=l/s,length=mm`: the units in which a sheet prints. */

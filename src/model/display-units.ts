@@ -1,7 +1,8 @@
 import type { DeclaredUnits } from "../job/schema/quantities.ts";
 import type { DisplayUnits } from "./model.ts";
 
-const METRIC: DisplayUnits = {
+/** What goes with millimetres, and with inches, where a job says no more. */
+export const METRIC: DisplayUnits = {
   length: "mm",
   area: "mm2",
   volume: "cc",
@@ -12,7 +13,7 @@ const METRIC: DisplayUnits = {
   force: "N",
   power: "kW",
 };
-const IMPERIAL: DisplayUnits = {
+export const IMPERIAL: DisplayUnits = {
   length: "in",
   area: "in2",
   volume: "cc",

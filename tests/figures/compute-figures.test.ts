@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { SideFigures } from "../../src/figures/figures.ts";
 import { cubicMetres, metres, radians, ratio, rpm, squareMetres, wattsPerFlow } from "../../src/units/quantity.ts";
-import { demoHeads, hemi } from "./demo-heads.ts";
+import { demoHeads, inclined } from "./demo-heads.ts";
 import {
   CFM,
   cfm,
@@ -133,8 +133,8 @@ describe("the demo heads come out as their tables say", () => {
     [0, "exhaust", 6, 0.6, 0.76, undefined],
     [1, "intake", 8, 0.69, 0.78, 249],
     [1, "exhaust", 12, 0.42, 0.72, undefined],
-  ] as const)("hemi, stage %i %s at %f mm", (stage, side, lift, curtain, minimum, velocity) => {
-    const figures = computeFigures(modelOf({ lifts: "mm", stages: hemi }));
+  ] as const)("inclined, stage %i %s at %f mm", (stage, side, lift, curtain, minimum, velocity) => {
+    const figures = computeFigures(modelOf({ lifts: "mm", stages: inclined }));
     const reading = figures.stages[stage]![side]!.readings.find((one) => Math.abs(one.lift_m * 1000 - lift) < 1e-6)!;
     expect(Math.abs(reading.curtain_coefficient! - curtain)).toBeLessThanOrEqual(0.006);
     expect(Math.abs(reading.discharge_coefficient! - minimum)).toBeLessThanOrEqual(0.006);
@@ -142,7 +142,7 @@ describe("the demo heads come out as their tables say", () => {
       expect(Math.abs(reading.pinch_velocity_m_s! / 0.3048 - velocity)).toBeLessThanOrEqual(0.6);
   });
   test("share of the pinch's ideal flow: 0.80 and 0.74 as received, 0.85 and 0.78 finished", () => {
-    const [received, finished] = computeFigures(modelOf({ lifts: "mm", stages: hemi })).stages;
+    const [received, finished] = computeFigures(modelOf({ lifts: "mm", stages: inclined })).stages;
     expect(received!.intake!.pinch_share_of_ideal).toBeCloseTo(0.8, 2);
     expect(received!.exhaust!.pinch_share_of_ideal).toBeCloseTo(0.74, 2);
     expect(finished!.intake!.pinch_share_of_ideal).toBeCloseTo(0.85, 2);
@@ -300,7 +300,7 @@ describe("means and bands", () => {
   });
   test("low, mid and high are shared readings near 0.10, 0.18 and 0.25; the cam is interpolated", () => {
     const figures = computeFigures(
-      modelOf({ lifts: "mm", stages: hemi, engine: { cams: { intake: { netLift: millimetres(10.5) } } } }),
+      modelOf({ lifts: "mm", stages: inclined, engine: { cams: { intake: { netLift: millimetres(10.5) } } } }),
     );
     const compared = figures.stages[1]!.intake!.compared;
     expect(compared.map((one) => [one.at, one.lift_m * 1000, one.interpolated])).toEqual([
@@ -313,7 +313,7 @@ describe("means and bands", () => {
   });
   test("nothing is said beyond the last reading", () => {
     const figures = computeFigures(
-      modelOf({ lifts: "mm", stages: hemi, engine: { cams: { intake: { netLift: millimetres(13) } } } }),
+      modelOf({ lifts: "mm", stages: inclined, engine: { cams: { intake: { netLift: millimetres(13) } } } }),
     );
     expect(figures.stages[1]!.intake!.compared.some((one) => one.at === "cam")).toBe(false);
   });
@@ -336,7 +336,7 @@ describe("what was not measured again", () => {
       rpm: { from: rpm(2000), to: rpm(3000) },
     };
     const { intake, engine: figures } = computeFigures(
-      modelOf({ lifts: "mm", engine, stages: [{ intake: stale, flow: hemi[0].flow! }] }),
+      modelOf({ lifts: "mm", engine, stages: [{ intake: stale, flow: inclined[0].flow! }] }),
     ).stages[0]!;
     expect(intake!.not_remeasured).toEqual(["throat", "pinch", "port_volume"]);
     for (const key of ["throat_ratio", "pinch_to_valve_area", "mean_port_area_m2", "pinch_share_of_ideal"] as const)
@@ -362,7 +362,7 @@ describe("engine", () => {
     gasket: { kind: "volume", volume: cubicMetres(8e-6) } as const,
     piston: { dish: cubicMetres(5e-6), belowDeck: millimetres(0.5) },
   };
-  const stage = (figures = modelOf({ lifts: "mm", engine, stages: hemi })) => computeFigures(figures).stages[1]!;
+  const stage = (figures = modelOf({ lifts: "mm", engine, stages: inclined })) => computeFigures(figures).stages[1]!;
   test("pinch limit and band are in proportion", () => {
     const { pinch_limit_rpm, pinch_band_rpm, pinch_velocity } = stage().engine!;
     expect(pinch_band_rpm!.high).toBeCloseTo(pinch_limit_rpm!, 6);
@@ -377,7 +377,7 @@ describe("engine", () => {
         modelOf({
           lifts: "mm",
           engine: { ...engine, cams: { intake: { netLift: millimetres(10), ...cam } } },
-          stages: hemi,
+          stages: inclined,
         }),
       ).stages[1]!.engine!;
     expect(z({ duration: radians(4), at: millimetres(1) }).z_limit_rpm).toBe(
@@ -395,7 +395,7 @@ describe("engine", () => {
     expect(stage().engine!.supported_power_W).toBeUndefined();
     const report = { powerPerFlow: wattsPerFlow(406000) };
     const at = (testPressure: number) =>
-      stage(modelOf({ lifts: "mm", testPressure, engine, stages: hemi, report })).engine!.supported_power_W!;
+      stage(modelOf({ lifts: "mm", testPressure, engine, stages: inclined, report })).engine!.supported_power_W!;
     expect(at(28)).toBeCloseTo(406000 * 202 * CFM * 4, 3);
     expect(at(10)).toBeCloseTo(at(28), 6);
   });
@@ -415,7 +415,7 @@ describe("engine", () => {
   test("springs belong to the stage that goes out", () => {
     const springs = { installedHeight: millimetres(40), coilBind: millimetres(27), retainerToSeal: millimetres(12) };
     const [received, finished] = computeFigures(
-      modelOf({ lifts: "mm", engine, stages: hemi, text: { springs } }),
+      modelOf({ lifts: "mm", engine, stages: inclined, text: { springs } }),
     ).stages;
     expect(received!.springs).toBeUndefined();
     expect(finished!.springs).toEqual({

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Figures } from "../../src/figures/figures.ts";
 import { metres, ratio, rpm, squareMetres, wattsPerFlow } from "../../src/units/quantity.ts";
-import { hemi } from "./demo-heads.ts";
+import { inclined } from "./demo-heads.ts";
 import { CFM, cfm, describedPort, inches, millimetres, modelOf, type Row, type Sketch } from "./model-fixture.ts";
 
 const figuresOf = (sketch: Sketch): Figures => computeFigures(modelOf(sketch));
@@ -13,7 +13,7 @@ describe("either side alone", () => {
   const only = (side: "intake" | "exhaust") =>
     figuresOf({
       lifts: "mm",
-      stages: hemi.map(({ name, flow }) => ({
+      stages: inclined.map(({ name, flow }) => ({
         name,
         flow: flow!.map((row): Row => (side === "intake" ? [row[0], row[1]] : [row[0], undefined, row[2]])),
       })),
@@ -100,7 +100,7 @@ describe("any number of valves and ports", () => {
 });
 
 describe("any engine, as far as it is stated", () => {
-  const flowed: Sketch = { lifts: "mm", stages: [{ ...hemi[0] }] };
+  const flowed: Sketch = { lifts: "mm", stages: [{ ...inclined[0] }] };
   const of = (engine: Sketch["engine"]) => figuresOf({ ...flowed, engine }).stages[0]!.engine!;
   test("nothing stated, nothing computed", () => {
     expect(figuresOf(flowed).stages[0]!.engine).toBeUndefined();

@@ -1,7 +1,7 @@
 import { describedPort, type Row, type Sketch, type StageSketch } from "./model-fixture.ts";
 
 /** Invented heads that no warning may fire on: plausible tables and dimensions, from memory, common practice. */
-const hemiReceived: readonly Row[] = [
+const inclinedReceived: readonly Row[] = [
   [1, 21, 18],
   [2, 42, 36],
   [4, 85, 71],
@@ -10,7 +10,7 @@ const hemiReceived: readonly Row[] = [
   [10, 158, 121],
   [12, 162, 123],
 ];
-const hemiFinished: readonly Row[] = [
+const inclinedFinished: readonly Row[] = [
   [1, 24, 21],
   [2, 48, 41],
   [4, 97, 81],
@@ -66,18 +66,18 @@ const ironFound: readonly Row[] = [
 
 const inch = (value: number) => value * 25.4;
 
-export const hemi: readonly [StageSketch, StageSketch] = [
+export const inclined: readonly [StageSketch, StageSketch] = [
   {
     name: "As received",
     intake: describedPort({ valve: 44, stem: 8, throat: 37.5, seatWidth: 1.5, pinch: 920, volume: 104, length: 100 }),
     exhaust: describedPort({ valve: 38, stem: 8, throat: 32.5, seatWidth: 1.8, pinch: 730, volume: 66 }),
-    flow: hemiReceived,
+    flow: inclinedReceived,
   },
   {
     name: "Finished",
     intake: describedPort({ valve: 46, stem: 8, throat: 40.5, seatWidth: 1.2, pinch: 1080, volume: 121, length: 100 }),
     exhaust: describedPort({ valve: 39, stem: 8, throat: 34, seatWidth: 1.5, pinch: 790, volume: 70 }),
-    flow: hemiFinished,
+    flow: inclinedFinished,
   },
 ];
 export const fourValve: readonly [StageSketch, StageSketch] = [
@@ -151,7 +151,7 @@ export const iron: readonly [StageSketch] = [
 ];
 
 export const demoHeads: readonly { readonly name: string; readonly sketch: Sketch }[] = [
-  { name: "two-valve hemi", sketch: { lifts: "mm", stages: hemi } },
+  { name: "two-valve inclined", sketch: { lifts: "mm", stages: inclined } },
   { name: "four-valve", sketch: { lifts: "mm", stages: fourValve } },
   { name: "small two-valve single", sketch: { lifts: "mm", stages: single } },
   { name: "old cast iron", sketch: { lifts: "in", stages: iron } },

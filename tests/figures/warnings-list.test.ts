@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { checkFigures } from "../../src/figures/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { demoFigures } from "./demo-figures.ts";
-import { hemi } from "./demo-heads.ts";
+import { inclined } from "./demo-heads.ts";
 import { inches, millimetres, modelOf, type Row, type Sketch } from "./model-fixture.ts";
 import { workOutText } from "./work-out.ts";
 
@@ -131,7 +131,7 @@ describe("thresholds that are told by counting or by a proposal", () => {
 
 test("heads of every kind, one side alone, raise nothing", () => {
   for (const side of ["intake", "exhaust"] as const) {
-    const stages = hemi.map((stage) => ({
+    const stages = inclined.map((stage) => ({
       ...stage,
       flow: stage.flow!.map((row): Row => (side === "intake" ? [row[0], row[1]] : [row[0], undefined, row[2]])),
     }));

@@ -4,7 +4,7 @@ import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { idealFlowPerArea } from "../../src/figures/ideal-flow.ts";
 import { warningFigure } from "../../src/figures/warning-figure.ts";
 import { cubicMetres, ratio, squareMetres } from "../../src/units/quantity.ts";
-import { demoHeads, fourValve, hemi, iron, single } from "./demo-heads.ts";
+import { demoHeads, fourValve, inclined, iron, single } from "./demo-heads.ts";
 import {
   CFM,
   cfm,
@@ -34,13 +34,13 @@ function rule(code: string, raises: Sketch, nearMiss: Sketch) {
   });
 }
 
-const hemiPort = hemi[0].intake!;
+const inclinedPort = inclined[0].intake!;
 const ideal = idealFlowPerArea("intake", inchesOfWater(28), modelOf({}).reference.air);
 /** cfm that gives a coefficient on the curtain of a 44 mm valve. */
 const onCurtain = (coefficient: number, lift: number) => (coefficient * Math.PI * 0.044 * (lift / 1000) * ideal) / CFM;
 const mm = (rows: readonly Row[], changes: StageSketch = {}): Sketch => ({
   lifts: "mm",
-  stages: [{ intake: hemiPort, flow: rows, ...changes }],
+  stages: [{ intake: inclinedPort, flow: rows, ...changes }],
 });
 const withCell = (rows: readonly Row[], lift: number, cell: number | string, column = 1): Row[] =>
   rows.map((row) => (row[0] === lift ? (row.map((old, k) => (k === column ? cell : old)) as unknown as Row) : row));
@@ -177,7 +177,7 @@ describe("steps, slips and stuck valves", () => {
     ["a decimal too many", "12.1", "121.0"],
   ])("proposes %s", (_, typed, meant) => {
     const [warning, ...more] = find(
-      { lifts: "mm", stages: [{ ...hemi[0], flow: withCell(hemi[0].flow!, 6, typed) }] },
+      { lifts: "mm", stages: [{ ...inclined[0], flow: withCell(inclined[0].flow!, 6, typed) }] },
       "off-trend",
     );
     expect(warning!.message).toContain("intake at 6.00\u00a0mm");
@@ -186,13 +186,13 @@ describe("steps, slips and stuck valves", () => {
   });
   test("names a slip at the last lift only when a slip explains it", () => {
     const last = (cell: string) =>
-      find({ lifts: "mm", stages: [{ ...hemi[0], flow: withCell(hemi[0].flow!, 12, cell) }] }, "off-trend");
+      find({ lifts: "mm", stages: [{ ...inclined[0], flow: withCell(inclined[0].flow!, 12, cell) }] }, "off-trend");
     expect(last("16.2")[0]!.hint).toContain("162");
     expect(last("150")).toEqual([]);
   });
   test("proposes nothing that does not land", () => {
     const [warning] = find(
-      { lifts: "mm", stages: [{ ...hemi[0], flow: withCell(hemi[0].flow!, 6, "133.3") }] },
+      { lifts: "mm", stages: [{ ...inclined[0], flow: withCell(inclined[0].flow!, 6, "133.3") }] },
       "off-trend",
     );
     expect(warning!.hint).not.toContain("did you mean");
@@ -213,10 +213,10 @@ describe("sides", () => {
   const swapped = (rows: readonly Row[]) => rows.map(([lift, intake, exhaust]) => [lift, exhaust, intake] as Row);
   rule(
     "columns-swapped",
-    { lifts: "mm", stages: [{ ...hemi[0], flow: swapped(hemi[0].flow!) }] },
+    { lifts: "mm", stages: [{ ...inclined[0], flow: swapped(inclined[0].flow!) }] },
     {
       lifts: "mm",
-      stages: [{ ...hemi[0], intake: hemi[0].exhaust!, exhaust: hemi[0].intake!, flow: swapped(hemi[0].flow!) }],
+      stages: [{ ...inclined[0], intake: inclined[0].exhaust!, exhaust: inclined[0].intake!, flow: swapped(inclined[0].flow!) }],
     },
   );
   const shared = (share: number): Sketch => ({
@@ -315,7 +315,7 @@ describe("bench", () => {
         repeatability: { kind: "expanded", value: ratio(0.005) } as const,
         checkPlate: { nominal: cfm(150), after: cfm(150 * after) },
       };
-      return computeFigures(modelOf({ lifts: "mm", bench, stages: hemi })).comparisons[0]!;
+      return computeFigures(modelOf({ lifts: "mm", bench, stages: inclined })).comparisons[0]!;
     };
     expect(two(1.02)).toMatchObject({ mean_change_verdict: "clear gain" });
     expect(two(1.0201).mean_change_verdict).toBeUndefined();
@@ -423,7 +423,7 @@ describe("assembly and engine", () => {
   const cam = (lift: number): Sketch => ({
     lifts: "mm",
     engine: { cams: { intake: { netLift: millimetres(lift) } } },
-    stages: hemi,
+    stages: inclined,
   });
   rule("beyond-readings", cam(12.01), cam(12));
 });
@@ -432,8 +432,8 @@ describe("unlike conditions", () => {
   const entry = (second: string): Sketch => ({
     lifts: "mm",
     stages: [
-      { ...hemi[0], bench: { intakeEntry: "clay radius" } },
-      { ...hemi[1], bench: { intakeEntry: second } },
+      { ...inclined[0], bench: { intakeEntry: "clay radius" } },
+      { ...inclined[1], bench: { intakeEntry: second } },
     ],
   });
   rule("unlike-conditions", entry("none"), entry("clay radius"));
@@ -447,7 +447,7 @@ describe("unlike conditions", () => {
 
 test("every warning names a place or a cause, in lower case or a stage's name, with no full stop", () => {
   const sketches: Sketch[] = [
-    { lifts: "mm", stages: [{ ...hemi[0], flow: withCell(hemi[0].flow!, 6, "1210") }] },
+    { lifts: "mm", stages: [{ ...inclined[0], flow: withCell(inclined[0].flow!, 6, "1210") }] },
     { lifts: "mm", stages: [fourValve[1], fourValve[0], single[0]] },
   ];
   for (const { code, message, hint } of sketches.flatMap((sketch) => check(sketch).warnings)) {

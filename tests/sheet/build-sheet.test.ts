@@ -8,8 +8,8 @@ import {
   fullModel,
   fullSketch,
   fullTemplate,
-  hemiFinished,
-  hemiReceived,
+  inclinedFinished,
+  inclinedReceived,
   numbersOf,
   only,
   repeated,
@@ -73,7 +73,7 @@ describe("the handover of a full job", () => {
   });
   test("the page is tied to its part", () => {
     expect(sheet.furniture.left).toBe("2026-014 · revision 1");
-    expect(sheet.documentTitle).toBe("Cylinder head sheet 2026-014, Harbour hemi");
+    expect(sheet.documentTitle).toBe("Cylinder head sheet 2026-014, Harbour inclined");
   });
   test("both panels share axes, from zero, and colour says stage", () => {
     const charts = sheet.rows.flatMap((row) =>
@@ -123,8 +123,8 @@ describe("the handover of a full job", () => {
 describe("what may be claimed", () => {
   const once = fullModel({
     stages: [
-      { ...before, runs: repeated(hemiReceived, 1) },
-      { ...after, runs: repeated(hemiFinished, 1) },
+      { ...before, runs: repeated(inclinedReceived, 1) },
+      { ...after, runs: repeated(inclinedFinished, 1) },
     ],
   });
   test("one sweep a stage: too few repeats to say, and no change is printed anywhere", () => {
@@ -138,7 +138,7 @@ describe("what may be claimed", () => {
     expect(said(sheet, "change-chart")).toBe("");
   });
   test("no gain: within repeatability, and no caution about more air", () => {
-    const nearly = hemiReceived.map(
+    const nearly = inclinedReceived.map(
       ([lift, i, e]) => [lift, (i as number) * 1.004, (e as number) * 1.003] as unknown as Row,
     );
     const sheet = sheetOf(
@@ -231,7 +231,7 @@ describe("jobs of other shapes", () => {
     ).not.toMatch(/clear gain|clear loss/i);
   });
   test("three stages: a table a side, first against last", () => {
-    const roughed = { ...before, name: "Roughed", date: "2026-03-01", runs: repeated(hemiReceived, 1.1, 1.104, 1.097) };
+    const roughed = { ...before, name: "Roughed", date: "2026-03-01", runs: repeated(inclinedReceived, 1.1, 1.104, 1.097) };
     const model = fullModel({ stages: [before, roughed, after] });
     const flow = tables("flow-table", model);
     expect(flow).toHaveLength(2);
@@ -251,7 +251,7 @@ describe("jobs of other shapes", () => {
       name: "Received, again",
       repeats: "As received",
       date: "2026-03-13",
-      runs: repeated(hemiReceived, 1.02, 1.023, 1.018),
+      runs: repeated(inclinedReceived, 1.02, 1.023, 1.018),
     };
     const sheet = sheetOf(fullModel({ stages: [before, after, again] }));
     expect(said(sheet, "headline")).toContain("clear gain");
@@ -286,7 +286,7 @@ describe("jobs of other shapes", () => {
     ).not.toMatch(/rpm|your cam|compression ratio/);
   });
   test("nothing but a name", () => {
-    const sheet = sheetOf(fullModel({ stages: [], text: { head: { name: "Harbour hemi" } } }));
+    const sheet = sheetOf(fullModel({ stages: [], text: { head: { name: "Harbour inclined" } } }));
     expect(said(sheet, "summary")).toContain("it lists no work");
   });
 });
@@ -331,7 +331,7 @@ describe("what the shop holds back", () => {
 describe("a product", () => {
   const product = {
     part: "AL-771",
-    name: "Harbour hemi, street",
+    name: "Harbour inclined, street",
     fits: ["Harbour straight six"],
     included: ["Valves"],
     notIncluded: ["Gasket"],
@@ -340,7 +340,7 @@ describe("a product", () => {
     fullModel({
       kind: "product",
       stages: [],
-      samples: Array.from({ length: n }, (_, i) => ({ ...after, runs: repeated(hemiFinished, 1 + 0.01 * i) })),
+      samples: Array.from({ length: n }, (_, i) => ({ ...after, runs: repeated(inclinedFinished, 1 + 0.01 * i) })),
       text: { product, customer: { name: "SECRET", address: [] } },
     });
   const words = (n: number) =>

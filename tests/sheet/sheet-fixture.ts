@@ -108,7 +108,7 @@ export const said = (sheet: Sheet, block: string): string =>
     .map(({ text }) => text.replaceAll(/[\u00a0\u202f]/g, " "))
     .join(" | ");
 
-export const hemiReceived: readonly Row[] = [
+export const inclinedReceived: readonly Row[] = [
   [1, 21, 18],
   [2, 42, 36],
   [4, 85, 71],
@@ -117,7 +117,7 @@ export const hemiReceived: readonly Row[] = [
   [10, 158, 121],
   [12, 162, 123],
 ];
-export const hemiFinished: readonly Row[] = [
+export const inclinedFinished: readonly Row[] = [
   [1, 24, 21],
   [2, 48, 41],
   [4, 97, 81],
@@ -136,7 +136,7 @@ export const repeated = (rows: readonly Row[], ...factors: number[]): readonly {
     ),
   }));
 
-/** A job with everything a handover can show: invented hemi, before and after, three sweeps each. */
+/** A job with everything a handover can show: invented inclined, before and after, three sweeps each. */
 export const fullSketch: Sketch = {
   lifts: "mm",
   bench: {
@@ -171,7 +171,7 @@ export const fullSketch: Sketch = {
       chambers: [53.1, 53.4],
       intake: describedPort({ valve: 44, stem: 8, throat: 37.5, seatWidth: 1.6, pinch: 920, volume: 104, length: 100 }),
       exhaust: describedPort({ valve: 38, stem: 8, throat: 32.5, seatWidth: 1.8, pinch: 730, volume: 66, length: 90 }),
-      runs: repeated(hemiReceived, 1, 1.004, 0.997),
+      runs: repeated(inclinedReceived, 1, 1.004, 0.997),
     },
     {
       name: "Finished",
@@ -191,7 +191,7 @@ export const fullSketch: Sketch = {
         ...describedPort({ valve: 39, stem: 8, throat: 34, seatWidth: 1.5, pinch: 790, volume: 70, length: 90 }),
         notRemeasured: ["port_length"],
       },
-      runs: repeated(hemiFinished, 1, 1.003, 0.998),
+      runs: repeated(inclinedFinished, 1, 1.003, 0.998),
     },
   ],
   text: {
@@ -203,7 +203,7 @@ export const fullSketch: Sketch = {
       reference: "HG 118",
     },
     head: {
-      name: "Harbour hemi",
+      name: "Harbour inclined",
       casting: "A-771",
       stamped: "4471",
       material: "aluminium",
@@ -240,7 +240,7 @@ export function fullModel(changes: Partial<Sketch> = {}): Model {
   const model = modelOf({ ...fullSketch, ...changes });
   return {
     ...model,
-    identity: { ...model.identity, title: "Harbour hemi", received: "2026-02-20" },
+    identity: { ...model.identity, title: "Harbour inclined", received: "2026-02-20" },
     shop: {
       name: "Alder Lane Heads",
       strapline: "Ports, seats and bowls",

@@ -12,8 +12,8 @@ import { faultsOf, sentencesOf, wordCount } from "./lint.ts";
 import {
   fullModel,
   fullSketch,
-  hemiFinished,
-  hemiReceived,
+  inclinedFinished,
+  inclinedReceived,
   numbersOf,
   only,
   repeated,
@@ -47,18 +47,18 @@ const shapes: Record<string, () => ReturnType<typeof fullModel>> = {
     fullModel({
       lifts: "in",
       stages: [
-        { ...before, runs: repeated(inchRows(hemiReceived), 1, 1.002) },
-        { ...after, runs: repeated(inchRows(hemiFinished), 1, 1.003) },
+        { ...before, runs: repeated(inchRows(inclinedReceived), 1, 1.002) },
+        { ...after, runs: repeated(inchRows(inclinedFinished), 1, 1.003) },
       ],
     }),
   "one stage": () => fullModel({ stages: [before], text: { ...fullSketch.text, work: [] } }),
   "three stages": () =>
-    fullModel({ stages: [before, { ...before, name: "Roughed", runs: repeated(hemiReceived, 1.1, 1.11) }, after] }),
+    fullModel({ stages: [before, { ...before, name: "Roughed", runs: repeated(inclinedReceived, 1.1, 1.11) }, after] }),
   "one sweep": () =>
     fullModel({
       stages: [
-        { ...before, runs: repeated(hemiReceived, 1) },
-        { ...after, runs: repeated(hemiFinished, 1) },
+        { ...before, runs: repeated(inclinedReceived, 1) },
+        { ...after, runs: repeated(inclinedFinished, 1) },
       ],
     }),
   "several cylinders": () =>
@@ -68,7 +68,7 @@ const shapes: Record<string, () => ReturnType<typeof fullModel>> = {
         {
           ...after,
           runs: [1, 3, 5].flatMap((cylinder, i) =>
-            repeated(hemiFinished, 1 - 0.01 * i, 1.002 - 0.01 * i).map((run) => ({ ...run, cylinder })),
+            repeated(inclinedFinished, 1 - 0.01 * i, 1.002 - 0.01 * i).map((run) => ({ ...run, cylinder })),
           ),
         },
       ],
@@ -85,7 +85,7 @@ const shapes: Record<string, () => ReturnType<typeof fullModel>> = {
             {
               name: "with pipe",
               bench: { exhaustPipe: { diameter: 0.044 as never, length: 0.2 as never } },
-              runs: repeated(hemiFinished, 1.02),
+              runs: repeated(inclinedFinished, 1.02),
             },
           ],
         },
@@ -95,12 +95,12 @@ const shapes: Record<string, () => ReturnType<typeof fullModel>> = {
     fullModel({
       kind: "product",
       stages: [],
-      samples: [1, 1.01, 0.99].map((factor) => ({ ...after, runs: repeated(hemiFinished, factor) })),
+      samples: [1, 1.01, 0.99].map((factor) => ({ ...after, runs: repeated(inclinedFinished, factor) })),
       text: {
-        product: { part: "AL-771", name: "Harbour hemi, street", fits: ["Harbour six"], included: [], notIncluded: [] },
+        product: { part: "AL-771", name: "Harbour inclined, street", fits: ["Harbour six"], included: [], notIncluded: [] },
       },
     }),
-  "nothing but a name": () => fullModel({ stages: [], text: { head: { name: "Harbour hemi" } } }),
+  "nothing but a name": () => fullModel({ stages: [], text: { head: { name: "Harbour inclined" } } }),
 };
 
 function inchRows(rows: readonly Row[]): readonly Row[] {
@@ -152,7 +152,7 @@ test("random sweeps make no bad string and no bad number", () => {
   const runs = (rows: readonly Row[]) =>
     fc.array(sweep(rows), { minLength: 1, maxLength: 3 }).map((list) => list.map((each) => ({ rows: each })));
   fc.assert(
-    fc.property(runs(hemiReceived), runs(hemiFinished), (first, second) => {
+    fc.property(runs(inclinedReceived), runs(inclinedFinished), (first, second) => {
       const sheet = sheetOf(
         fullModel({
           stages: [
