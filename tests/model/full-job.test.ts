@@ -5,6 +5,7 @@ import { buildModel } from "../../src/model/build-model.ts";
 import { gather } from "../../src/project/gather.ts";
 import { FULL_JOB, FULL_SHOP } from "../job/full-job.ts";
 import { memoryWorld } from "../project/memory-world.ts";
+import { jpeg, png } from "../project/pictures.ts";
 import { SHORT_SET } from "../project/shop-texts.ts";
 
 const FILES = {
@@ -12,8 +13,8 @@ const FILES = {
   "/shop/2025-101.yaml": SHORT_SET.replace("issued:", "may_compare: yes\nissued:"),
   "/shop/bench/2026-014-finished-1.csv": "lift;intake;exhaust\n0.100;44.0;33.1\n0.200;86.2;63.0\n",
   "/shop/bench/2026-014-pipe.tsv": "lift\texhaust\n0.100\t35.0\n0.200\t66.1\n",
-  "/shop/photos/2026-014-chamber.jpg": new Uint8Array([0xff, 0xd8, 0xff, 0xe0]),
-  "/shop/logo.png": new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
+  "/shop/photos/2026-014-chamber.jpg": jpeg({ width: 40, height: 30 }),
+  "/shop/logo.png": png({ width: 8, height: 8 }),
 };
 const gathered = (text: string) => gather("/shop/a.yaml", memoryWorld({ ...FILES, "/shop/a.yaml": text }));
 
