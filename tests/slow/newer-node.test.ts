@@ -20,10 +20,13 @@ function newerNode(version: string): string {
   return join(folder, "node_modules", name, "bin", "node");
 }
 
+const nodes = new Map<string, string>();
+
 test.each(["22", "24"])(
-  "Node %s passes the quick tests and makes the same bytes",
+  "Node %s makes the same bytes",
   (version) => {
     const node = newerNode(version);
+    nodes.set(version, node);
     expect(spawnSync(node, ["--version"], { encoding: "utf8" }).stdout).toMatch(new RegExp(`^v${version}\\.`));
     const here = join(folder, `here-${version}`);
     const there = join(folder, `there-${version}`);
@@ -34,13 +37,16 @@ test.each(["22", "24"])(
     expect(readdirSync(there)).toEqual(sheets);
     for (const sheet of sheets)
       expect([sheet, readFileSync(join(there, sheet)).equals(readFileSync(join(here, sheet)))]).toEqual([sheet, true]);
-    const vitest = join(ROOT, "node_modules", "vitest", "vitest.mjs");
-    const suite = spawnSync(node, [vitest, "run", "--config=tests/vitest.config.ts", "--silent"], {
-      cwd: ROOT,
-      encoding: "utf8",
-      maxBuffer: 1 << 28,
-    });
-    expect(suite.status, `${suite.stdout}\n${suite.stderr}`).toBe(0);
   },
-  600_000,
+  300_000,
 );
+
+test("Node 24 passes the quick tests", () => {
+  const vitest = join(ROOT, "node_modules", "vitest", "vitest.mjs");
+  const suite = spawnSync(nodes.get("24")!, [vitest, "run", "--config=tests/vitest.config.ts", "--silent"], {
+    cwd: ROOT,
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+  });
+  expect(suite.status, `${suite.stdout}\n${suite.stderr}`).toBe(0);
+}, 900_000);
