@@ -3,8 +3,11 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
-    exclude: ["tests/slow/**", "tests/soak/**"],
+    exclude: ["tests/slow/**", "tests/soak/**", "tests/**/*.slow.test.ts"],
     testTimeout: 20_000,
+    // Files share what they import: loading the chart and font libraries once a worker halves the run.
+    isolate: false,
+    pool: "forks",
     env: { TZ: "UTC", NO_COLOR: "1" },
   },
 });

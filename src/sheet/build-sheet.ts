@@ -7,6 +7,7 @@ import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./cont
 import type { Context } from "./context.ts";
 import { makeDisplay } from "./display.ts";
 import { readHeld } from "./held.ts";
+import { recipeInWords } from "./recipe-in-words.ts";
 import { said } from "./section.ts";
 import { shareRow } from "./share-row.ts";
 import { sheetStages } from "./sheet-stages.ts";
@@ -44,7 +45,7 @@ export function buildSheet(input: { model: Model; figures: Figures; template: Te
     onePage: template.onePage,
     ...(template.onePage ? { more: "More on the full sheet." } : {}),
   };
-  return { sheet, diagnostics: unknownBlocks(template) };
+  return { sheet, diagnostics: [...unknownBlocks(template), ...recipeInWords(model.text, context.held)] };
 }
 
 /** What ties each page to its part. */

@@ -216,7 +216,14 @@ describe("sides", () => {
     { lifts: "mm", stages: [{ ...inclined[0], flow: swapped(inclined[0].flow!) }] },
     {
       lifts: "mm",
-      stages: [{ ...inclined[0], intake: inclined[0].exhaust!, exhaust: inclined[0].intake!, flow: swapped(inclined[0].flow!) }],
+      stages: [
+        {
+          ...inclined[0],
+          intake: inclined[0].exhaust!,
+          exhaust: inclined[0].intake!,
+          flow: swapped(inclined[0].flow!),
+        },
+      ],
     },
   );
   const shared = (share: number): Sketch => ({

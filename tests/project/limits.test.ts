@@ -89,6 +89,9 @@ describe("more than is read", () => {
   });
 });
 
+/** The most memory a process of its own ever took [kB]; what Node counts itself includes the process that started it. */
+const PEAK = `+process.getBuiltinModule("node:fs").readFileSync("/proc/self/status","utf8").match(/VmHWM:\\s+(\\d+)/)[1]`;
+
 /** Nine of nine of nine …: a kilobyte that stands for ten thousand million values. */
 const LAUGHS = `job: "1"\na: &a [${Array(9).fill("lol").join(", ")}]\n${[..."abcdefghi"]
   .map((name, i) => `${"bcdefghij"[i]}: &${"bcdefghij"[i]} [${Array(9).fill(`*${name}`).join(", ")}]\n`)
@@ -104,7 +107,7 @@ describe("a billion laughs", () => {
       // The time it works, not the time it waits for other programs.
       const start = process.cpuUsage();
       const { diagnostics } = readYaml("laughs.yaml", text);
-      console.log(JSON.stringify({ ms: (({ user, system }) => (user + system) / 1000)(process.cpuUsage(start)), kB: process.resourceUsage().maxRSS, codes: diagnostics.map((one) => one.code) }));`;
+      console.log(JSON.stringify({ ms: (({ user, system }) => (user + system) / 1000)(process.cpuUsage(start)), kB: ${PEAK}, codes: diagnostics.map((one) => one.code) }));`;
     const { stdout, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", script], { encoding: "utf8" });
     expect(stderr).toBe("");
     const { ms, kB, codes } = JSON.parse(stdout);
@@ -113,8 +116,7 @@ describe("a billion laughs", () => {
     expect(kB).toBeLessThan(200 * 1024);
   });
   test("the program as a whole refuses them within 200 MB", () => {
-    const report =
-      "data:text/javascript,process.on('exit',()=>process.stdout.write(String(process.resourceUsage().maxRSS)))";
+    const report = `data:text/javascript,process.on('exit',()=>process.stdout.write(String(${PEAK})))`;
     const { status, stdout, stderr } = spawnSync(
       process.execPath,
       ["--import", report, PROGRAM, "check", join(folder, "laughs.yaml")],

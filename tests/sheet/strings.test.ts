@@ -97,7 +97,13 @@ const shapes: Record<string, () => ReturnType<typeof fullModel>> = {
       stages: [],
       samples: [1, 1.01, 0.99].map((factor) => ({ ...after, runs: repeated(inclinedFinished, factor) })),
       text: {
-        product: { part: "AL-771", name: "Harbour inclined, street", fits: ["Harbour six"], included: [], notIncluded: [] },
+        product: {
+          part: "AL-771",
+          name: "Harbour inclined, street",
+          fits: ["Harbour six"],
+          included: [],
+          notIncluded: [],
+        },
       },
     }),
   "nothing but a name": () => fullModel({ stages: [], text: { head: { name: "Harbour inclined" } } }),

@@ -6,8 +6,8 @@ import { percent } from "../percent.ts";
 import { atLift, unionOfLifts } from "../same-lift.ts";
 import { paragraph, section } from "../section.ts";
 import { conditions, pressure } from "../words/conditions.ts";
-import { flowedOnSides } from "../words/flowed-ports.ts";
-import { capital } from "../words/sentence.ts";
+import { CHANGE_OF_LIKE_PORTS, flowedOnSides } from "../words/flowed-ports.ts";
+import { capital, lowered } from "../words/sentence.ts";
 import { unlikeConditions } from "../words/unlike-conditions.ts";
 
 /** More columns do not stand on a portrait page. */
@@ -72,14 +72,26 @@ function table(
       ...(unsaid ? ["Too few repeats to say what changed."] : []),
       ...notes,
       ...unlike,
-      flowedOnSides(
-        panels.flatMap(({ side }) => {
-          const figures = flowed(stages.at(-1), side);
-          return figures ? [{ side, flowed: figures.flowed }] : [];
-        }),
-      ),
+      ...flowedPortsOf(panels, stages),
     ]),
   };
+}
+
+/** Which ports the latest stage flowed; of an earlier one that flowed others, and what a change then compares. */
+function flowedPortsOf(panels: readonly FlowColumns[], stages: readonly SheetStage[]): readonly string[] {
+  const of = (stage: SheetStage | undefined) =>
+    panels.flatMap(({ side }) => {
+      const figures = flowed(stage, side);
+      return figures ? [{ side, flowed: figures.flowed }] : [];
+    });
+  const latest = flowedOnSides(of(stages.at(-1)));
+  const others = stages.slice(0, -1).flatMap((stage) => {
+    const words = flowedOnSides(of(stage));
+    return words === "" || words === latest ? [] : [`${stage.name}: ${lowered(words)}`];
+  });
+  return others.length === 0
+    ? [latest]
+    : [...others, `${stages.at(-1)?.name}: ${lowered(latest)}`, CHANGE_OF_LIKE_PORTS];
 }
 
 /** Notes under a table run on: they are looked up, not read through. */

@@ -8,6 +8,9 @@ import { capital, count } from "../words/sentence.ts";
 import { typical } from "../words/typical.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
+/** A band no wider than this [pt] is lost under the line and its markers. */
+const LEAST_BAND = 4;
+
 /** Mean flow over the parts measured, in the band from the lowest to the highest. */
 export const sampleChart: BlockBuilder = (context, place) => {
   const { display, figures, model, theme } = context;
@@ -45,17 +48,23 @@ export const sampleChart: BlockBuilder = (context, place) => {
     },
     { y: Math.max(...panels.flatMap(({ band }) => band.map(({ high }) => high))) },
   );
+  const height = place.cell.height ?? CHART_HEIGHT;
+  const widest = Math.max(...panels.flatMap(({ band }) => band.map(({ low, high }) => high - low)));
+  const seen = (widest / axes.y.end) * height >= LEAST_BAND;
   const many = sample.n > 1;
+  const spread = seen
+    ? "Band: lowest to highest."
+    : "The range from lowest to highest is narrower than the line; the table gives it.";
   return section(place, undefined, [
     {
       kind: "charts",
-      height: place.cell.height ?? CHART_HEIGHT,
+      height,
       charts: panels.map(({ side, series, band }) => {
         const chart: LineChart = {
           kind: "line",
           ...axes,
           series: [series],
-          ...(many ? { bands: [{ points: band }] } : {}),
+          ...(many && seen ? { bands: [{ points: band }] } : {}),
         };
         return {
           title: `${capital(side)} flow`,
@@ -63,7 +72,7 @@ export const sampleChart: BlockBuilder = (context, place) => {
           alt: lineAlt(`${side} flow against valve lift over ${count(sample.n, "part")}`, chart),
         };
       }),
-      caption: `${typical(sample.n)}.${many ? " Line: mean. Band: lowest to highest." : ""} Straight lines join the lifts.`,
+      caption: `${typical(sample.n)}.${many ? ` Line: mean. ${spread}` : ""} Straight lines join the lifts.`,
     },
   ]);
 };

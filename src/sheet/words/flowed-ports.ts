@@ -24,3 +24,7 @@ function numbered(cylinders: readonly number[]): string {
   const unbroken = cylinders.every((cylinder, i) => i === 0 || cylinder === (cylinders[i - 1] as number) + 1);
   return unbroken && cylinders.length > 2 ? `${first} to ${last}` : joinWords(cylinders.map(String));
 }
+
+/** Where two stages flowed unlike ports, the difference of their columns is not the change. */
+export const CHANGE_OF_LIKE_PORTS =
+  "Columns are means of all ports flowed; a change compares a port with itself, or with ports of its hand.";
