@@ -5,7 +5,7 @@ import type { Drawing, DrawingItem, TextItem } from "../../src/charts/drawing.ts
 import { type Bounds, boundsOf, env, pathsOf, textsOf } from "./chart-samples.ts";
 import { barCharts, lineCharts, sizes } from "./random-charts.ts";
 
-const runs = { numRuns: 60, seed: 20_240_601 };
+const runs = { numRuns: 30, seed: 20_240_601 };
 
 /** A stroke's half width lies outside its path. */
 const within = ({ width, height }: Drawing, item: DrawingItem) => {
@@ -78,5 +78,5 @@ test("the same chart twice is the same drawing", () =>
     fc.property(fc.oneof(lineCharts, barCharts), sizes, (chart, size) => {
       expect(JSON.stringify(drawChart(chart, size, env))).toBe(JSON.stringify(drawChart(chart, size, env)));
     }),
-    { ...runs, numRuns: 30 },
+    { ...runs, numRuns: 15 },
   ));

@@ -147,7 +147,7 @@ export const CONTRACT = clauses([
   [
     "compare/names",
     "its customer, ticket and stamp appear nowhere",
-    "embed/privacy.test.ts",
+    "embed/privacy.slow.test.ts",
     "no customer, ticket or stamp of another head that it names",
   ],
   ["compare/refused", "`may_compare: no` refuses", GATHER, "a head that may not be drawn"],

@@ -190,7 +190,7 @@ describe("a metric and an imperial copy of one job", () => {
         const [imperial, metric] = [IMPERIAL, METRIC].map((hand) => workOutText(jobIn(hand, by), SHOP));
         expect(differing(imperial!.figures, metric!.figures)).toEqual([]);
       }),
-      { numRuns: 15 },
+      { numRuns: 6 },
     ));
   test("and a copy that is a hair off is seen", () => {
     const [one, other] = [workOutText(jobIn(METRIC), SHOP), workOutText(jobIn(METRIC, 1 + 1e-8), SHOP)];
@@ -244,7 +244,7 @@ ${runs.join("\n")}
         const other = workOutText(job(order.map((k) => runs[k]!)), SHOP).figures;
         expect(differing(one, other)).toEqual([]);
       }),
-      { numRuns: 60 },
+      { numRuns: 25 },
     ));
 });
 
@@ -262,7 +262,7 @@ describe("scaling", () => {
         ).toBeCloseTo(1.1, 9);
         expect(large.engine!.pinch_limit_rpm! / small.engine!.pinch_limit_rpm!).toBeCloseTo(1.1, 9);
       }),
-      { numRuns: 10 },
+      { numRuns: 5 },
     ));
 });
 
