@@ -16,13 +16,20 @@ const both = /2026-014|2026-019|f-207|f-231/;
 const sheets = jobs.flatMap(([job, path]) =>
   (["A4", "Letter"] as const)
     .filter((paper) => both.test(job) || (paper === "A4") === job.startsWith("fennick"))
-    .map((paper) => [job, paper, path] as const),
+    .map((paper) => [job, paper, path, undefined] as const),
 );
+/** Sheets that a job has beside its first. */
+const more = [
+  ["alder-lane/2026-014.yaml", "Letter", "engine"],
+  ["fennick/f-231.yaml", "A4", "engine"],
+  ["fennick/f-251.yaml", "A4", "attachment"],
+] as const;
+const besides = more.map(([job, paper, template]) => [job, paper, `${ROOT}jobs/${job}`, template] as const);
 
-test.each(sheets)(
+test.each([...sheets, ...besides])(
   "%s on %s: all text inside the live area, none on other text, in our font",
-  async (_job, paper, path) => {
-    const { pdf } = await makeWhole(path, { paper });
+  async (_job, paper, path, template) => {
+    const { pdf } = await makeWhole(path, template ? { paper, templates: [template] } : { paper });
     const pages = await readBack(pdf);
     const { width, height, margin } = papers[paper];
     for (const page of pages) {
