@@ -73,11 +73,12 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     .command("new")
     .argument("<file>", "the job file to write")
     .description("write a commented starter job; never over a file that is there")
-    .option("--product", "a head sold again and again, compiled from other jobs")
+    .addOption(new Option("--product", "a head sold again and again, compiled from other jobs").conflicts("from"))
+    .option("--from <job>", "for another head of a kind: that job's head and engine, not its customer or readings")
     .addHelpText("before", "Example: headsheet new jobs/mine.yaml\n")
-    .action(async (file: string, options: { product?: true }) => {
+    .action(async (file: string, { product = false, from }: { product?: boolean; from?: string }) => {
       const { newJob } = await import("./desk/new-job.ts");
-      done(newJob(file, { product: options.product ?? false }, world));
+      done(newJob(file, { product, ...(from === undefined ? {} : { from }) }, world));
     });
 
   return program;

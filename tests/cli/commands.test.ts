@@ -77,6 +77,25 @@ test("new refuses to overwrite, and a name that is no job file", async () => {
   expect((await headsheet(["new", "part.yaml", "--product"], { cwd })).code).toBe(0);
 });
 
+test("new --from takes a job's head and engine along, and nothing of its customer, marks or readings", async () => {
+  const cwd = desk("from");
+  for (const job of ["alder-lane/2026-014.yaml", "alder-lane/2026-031.yaml", "fennick/f-251.yaml"]) {
+    const file = `${job.replace(/[^a-z0-9]/g, "-")}.yaml`;
+    expect((await headsheet(["new", file, "--from", join(ROOT, "jobs", job)], { cwd })).code).toBe(0);
+    const text = readFileSync(join(cwd, file), "utf8");
+    expect(text).toMatch(/^engine:\n {2}name: /m);
+    expect(text).toMatch(/^head:\n {2}name: /m);
+    expect(text).not.toMatch(/Ashgrove|Okonjo|Παππά|stamped|condition|internal|remarks|flow: \|\n {6}\S/);
+    expect(await headsheet(["check", file], { cwd })).toMatchObject({
+      code: 0,
+      err: expect.stringContaining("nothing wrong"),
+    });
+  }
+  expect((await headsheet(["new", "x.yaml", "--from", "none.yaml"], { cwd })).code).toBe(1);
+  expect(existsSync(join(cwd, "x.yaml"))).toBe(false);
+  expect((await headsheet(["new", "x.yaml", "--from", "a.yaml", "--product"], { cwd })).code).toBe(2);
+});
+
 test("a bad job is refused with its place, leaves its old sheet alone, and does not stop the rest", async () => {
   const cwd = desk("batch");
   expect((await headsheet(["new", "jobs/good.yaml"], { cwd })).code).toBe(0);
