@@ -17,7 +17,7 @@ export function averageChange(pair: Comparison): string | undefined {
   if (pair.verdict_withheld) return `${side}: the bench's check plate was more than 2 % off, so no verdict is given.`;
   const change = pair.mean_change_ratio as number;
   const clear = (word: string) =>
-    `${side} flow: ${percent(Math.abs(change))} ${word} (± ${percent(pair.mean_change_uncertainty_ratio as number)}) on average, a ${verdict}.`;
+    `${side} flow: ${percent(Math.abs(change))} ${word} (±\u00a0${percent(pair.mean_change_uncertainty_ratio as number)}) on average, a ${verdict}.`;
   switch (verdict) {
     case "clear gain":
       return clear("up");

@@ -25,7 +25,7 @@ export function conditions(bench: Bench, sides: readonly Side[], display: Displa
     exhaust && bench.attached.exhaust !== undefined && `${bench.attached.exhaust} on the exhaust`,
     airWords(bench, display),
     leakageWords(bench, sides, display),
-    bench.accuracy !== undefined && `bench accuracy ± ${percent(bench.accuracy)}`,
+    bench.accuracy !== undefined && `bench accuracy ±\u00a0${percent(bench.accuracy)}`,
   ]);
 }
 

@@ -14,7 +14,7 @@ export function confidenceWords(bench: Bench, most: number, display: Display): r
         : "Repeatability was neither measured nor stated, so no change is claimed."
       : spread.kind === "range"
         ? `Repeatability: ${spread.of} repeats lay within ${percent(spread.spread)} of each other.`
-        : `Repeatability: ± ${percent(spread.value)}, as stated.`;
+        : `Repeatability: ±\u00a0${percent(spread.value)}, as stated.`;
   const plate = bench.checkPlate;
   const off = (reading: number | undefined) =>
     plate === undefined || reading === undefined
@@ -26,11 +26,11 @@ export function confidenceWords(bench: Bench, most: number, display: Display): r
     repeatability,
     bench.remount === undefined
       ? "What taking the head off and on adds was not stated."
-      : `Taking the head off and on adds ± ${percent(bench.remount)}.`,
-    `Lift was set to ± ${display.full("length", bench.liftSetting)}${bench.liftSettingIsDefault ? " (our usual value, not measured here)" : ""}.`,
+      : `Taking the head off and on adds ±\u00a0${percent(bench.remount)}.`,
+    `Lift was set to ±\u00a0${display.full("length", bench.liftSetting)}${bench.liftSettingIsDefault ? " (our usual value, not measured here)" : ""}.`,
     bench.accuracy === undefined
       ? "Bench accuracy was not stated; it cancels when two runs on one bench are compared."
-      : `Bench accuracy is ± ${percent(bench.accuracy)}; it cancels when two runs on this bench are compared.`,
+      : `Bench accuracy is ±\u00a0${percent(bench.accuracy)}; it cancels when two runs on this bench are compared.`,
     before !== undefined &&
       after !== undefined &&
       `The check plate read ${before} % off before and ${after} % off after.`,
