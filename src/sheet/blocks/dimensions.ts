@@ -1,11 +1,24 @@
 import type { Port } from "../../model/model.ts";
 import type { BlockBuilder, Context } from "../context.ts";
-import { said, section } from "../section.ts";
+import { paragraph, said, section } from "../section.ts";
 import { type SizeRow, stageTable } from "../stage-columns.ts";
 
 /** Sizes of the ports, before and after. */
 export const dimensions: BlockBuilder = (context, place) =>
-  section(place, "Sizes", stageTable(context, sizeRows(context)));
+  section(place, "Sizes", [
+    ...stageTable(context, sizeRows(context)),
+    ...paragraph(context.held.pinch ? undefined : pinchPlaces(context), "caption"),
+  ]);
+
+/** Where the smallest section is, in the porter's words: too long for a column of numbers. */
+function pinchPlaces({ model, sides }: Context): string | undefined {
+  const places = sides.flatMap((side) => {
+    const pinch = model.stages.findLast(({ ports }) => ports[side]?.pinch)?.ports[side]?.pinch;
+    const words = said<string>([pinch?.where, pinch && pinch.count > 1 && `${pinch.count} alike`]).join(", ");
+    return words === "" ? [] : [`${side} ${words}`];
+  });
+  return places.length === 0 ? undefined : `Pinch: ${places.join("; ")}.`;
+}
 
 /** What may be printed of the ports' sizes. */
 function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] {
@@ -41,13 +54,6 @@ function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] 
       value: (_, stage, side) => stage.figures[side]?.throat_ratio,
     },
     !held.pinch && { label: `Pinch (${area})`, key: "pinch", kind: "area", value: ({ pinch }) => pinch?.area },
-    !held.pinch && {
-      label: "Pinch is at",
-      key: "pinch",
-      kind: "text",
-      value: ({ pinch }) =>
-        pinch && (said<string>([pinch.where, pinch.count > 1 && `${pinch.count} alike`]).join(", ") || undefined),
-    },
     !held.pinch && {
       label: "Pinch ÷ valve area (%) †",
       key: "pinch",
