@@ -6,6 +6,7 @@ import { afterAll } from "vitest";
 import { run } from "../../src/cli.ts";
 import type { World } from "../../src/desk/world.ts";
 import { disk } from "../../src/io/disk.ts";
+import type { Io } from "../../src/io/io.ts";
 
 export const ROOT = new URL("../..", import.meta.url).pathname;
 export const PROGRAM = join(ROOT, "bin", "headsheet.js");
@@ -13,11 +14,11 @@ export const PROGRAM = join(ROOT, "bin", "headsheet.js");
 export type Ran = { readonly code: number | null; readonly out: string; readonly err: string };
 
 /** Runs a command line in this process, from a folder of its own: the same code, without a start-up each time. */
-export async function inProcess(args: readonly string[], cwd: string): Promise<Ran> {
+export async function inProcess(args: readonly string[], cwd: string, io: Io = disk): Promise<Ran> {
   let out = "";
   let err = "";
   const world: World = {
-    io: disk,
+    io,
     cwd,
     out: (text) => {
       out += text;

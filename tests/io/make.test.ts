@@ -12,9 +12,8 @@ import {
 import { hostname } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { run } from "../../src/cli.ts";
 import { disk } from "../../src/io/disk.ts";
-import { inProcess, ROOT, scratch } from "../cli/run.ts";
+import { inProcess, scratch } from "../cli/run.ts";
 
 const folder = scratch();
 
@@ -91,26 +90,10 @@ test("what a killed run left half written is gone after the next", async () => {
 test("a job that vanishes after it was found is refused by name, and the rest are made", async () => {
   const cwd = await desk("vanished", ["a", "b"]);
   let looked = 0;
-  let err = "";
-  let out = "";
   const gone = join(cwd, "jobs/a.yaml");
-  const code = await run(["make"], {
-    io: {
-      ...disk,
-      readFile: (path, most) => (path === gone && looked++ > 0 ? { kind: "missing" } : disk.readFile(path, most)),
-    },
-    cwd,
-    out: (text) => {
-      out += text;
-    },
-    err: (text) => {
-      err += text;
-    },
-    colour: false,
-    terminal: false,
-    home: ROOT,
-    version: "0.0.0",
-    today: "2026-03-14",
+  const { code, out, err } = await inProcess(["make"], cwd, {
+    ...disk,
+    readFile: (path, most) => (path === gone && looked++ > 0 ? { kind: "missing" } : disk.readFile(path, most)),
   });
   expect(code).toBe(1);
   expect(err).toContain("there is no file `jobs/a.yaml`");

@@ -172,6 +172,14 @@ describe("what may be claimed", () => {
     expect(words).toContain("clearly higher");
     expect(words).not.toMatch(/\bgain|\bloss/);
   });
+  test("a head flowed under other conditions says so beside its curve and in its verdict", () => {
+    const open = { ...before, bench: { intakeEntry: "none" } };
+    const model = fullModel({ compared: [{ label: "Standard valves", stage: open }] });
+    expect(said(sheetOf(model, only("other-heads")), "other-heads")).toContain("clearly higher, conditions differ");
+    expect(shows(model, "flow-chart")).toContain("Standard valves: other conditions, not like for like.");
+    const alike = fullModel({ compared: [{ label: "Standard valves", stage: before }] });
+    for (const block of ["other-heads", "flow-chart"]) expect(shows(alike, block)).not.toMatch(/conditions/);
+  });
   test("power is off side 1, and called what it is", () => {
     const model = fullModel({ report: { powerPerFlow: 406000 as never } });
     expect(said(sheetOf(model), "engine-air")).toMatch(/Air for at most about \d+ hp \(rule of thumb, bare head\)\./);

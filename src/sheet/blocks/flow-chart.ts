@@ -1,7 +1,7 @@
 import type { Side } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
 import type { LineChart, Series } from "../content.ts";
-import { type BlockBuilder, type Context, camLift, endStages, flowed, wholeChange } from "../context.ts";
+import { type BlockBuilder, type Context, camLift, endStages, flowed, otherHeads, wholeChange } from "../context.ts";
 import { flowCurves, sharedAxes } from "../flow-curves.ts";
 import { said, section } from "../section.ts";
 import { averageChange } from "../words/average-change.ts";
@@ -94,5 +94,13 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
     ),
     flowedOnSides(ports),
     ...unlike,
+    ...unlikeHeads(context),
   ]).join(" ");
+}
+
+/** Other heads whose curves stand here although they were flowed otherwise, each named once. */
+function unlikeHeads(context: Context): readonly string[] {
+  const pairs = context.sides.flatMap((side) => otherHeads(context, side)).filter((pair) => !pair.like_for_like);
+  const labels = new Set(pairs.map(({ from, to }) => from.label ?? to.label));
+  return [...labels].map((label) => `${label}: other conditions, not like for like.`);
 }

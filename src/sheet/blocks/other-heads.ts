@@ -25,7 +25,7 @@ export const otherHeadsTable: BlockBuilder = (context, place) => {
         { text: capital(pair.side) },
         mayPrint(verdict, u) ? { text: signedPercentDigits(pair.mean_change_ratio as number) } : NONE,
         mayPrint(verdict, u) ? { text: percentDigits(u), quiet: true } : NONE,
-        verdictWords(verdict, pair),
+        inContext(verdictWords(verdict, pair), pair.like_for_like),
       ],
     ];
   });
@@ -47,3 +47,7 @@ export const otherHeadsTable: BlockBuilder = (context, place) => {
     },
   ]);
 };
+
+/** A verdict over unlike conditions never stands alone. */
+const inContext = (words: ReturnType<typeof verdictWords>, alike: boolean) =>
+  alike ? words : { ...words, text: `${words.text}, conditions differ` };
