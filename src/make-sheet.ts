@@ -4,6 +4,7 @@ import type { Shapes } from "./charts/shapes.ts";
 import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "./diagnostics/sort.ts";
 import { embeddedFiles } from "./embed/embedded-files.ts";
+import { figuresMark } from "./embed/figures-mark.ts";
 import { checkFigures } from "./figures/check-figures.ts";
 import { computeFigures } from "./figures/compute-figures.ts";
 import type { Figures } from "./figures/figures.ts";
@@ -104,6 +105,7 @@ export async function makeSheet(
   const { sheet, diagnostics: aboutSheet } = buildSheet({
     model,
     figures,
+    mark: figuresMark(model, figures),
     template: placeBlocks(read.template),
     theme,
   });
@@ -134,6 +136,7 @@ export async function makeSheet(
       title: sheet.documentTitle,
       ...(sheet.author === undefined ? {} : { author: sheet.author }),
       subject: sheet.subject,
+      identifier: sheet.identifier,
       language: sheet.language,
       issued: sheet.issued,
       producer: `headsheet ${kit.version}`,

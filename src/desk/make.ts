@@ -8,6 +8,7 @@ import { type Asked, type Kit, makeSheet, nameOf, templatesOf, workOut } from ".
 import { buildIdentity } from "../model/build-text.ts";
 import { gather } from "../project/gather.ts";
 import { findJobs, shortest } from "./find-jobs.ts";
+import { issuedBefore, type Standing, standingSheets } from "./issued.ts";
 import { openKit } from "./open-kit.ts";
 import { counted, refused, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
@@ -21,13 +22,14 @@ export async function make(asked: readonly string[], options: MakeOptions, world
   const folder = resolve(world.cwd, options.outFolder);
   refuseSharedNames(jobs, options, world);
   clearLitter(folder);
+  const standing = standingSheets(folder, world.io);
   const kit = openKit(world);
   let sheets = 0;
   let bad = 0;
   let failed = 0;
   for (const [index, job] of jobs.entries()) {
     if (world.terminal && jobs.length > 1) world.err(`\r\u001b[K${index + 1}/${jobs.length} ${visible(job)}\r\u001b[K`);
-    const made = await makeJob(job, options, kit, world);
+    const made = await makeJob(job, { folder, standing }, options, kit, world);
     if (made === undefined) {
       bad++;
       continue;
@@ -45,11 +47,14 @@ export async function make(asked: readonly string[], options: MakeOptions, world
   return failed > 0 ? 2 : bad > 0 ? 1 : 0;
 }
 
+/** Where the sheets go, and which stood there before. */
+type Place = { readonly folder: string; readonly standing: Standing };
 type Sheet = { readonly name: string; readonly pdf: Uint8Array };
 
 /** All sheets of one job; undefined when it was refused. Nothing is written unless every sheet of it could be made. */
 async function makeJob(
   path: string,
+  { folder, standing }: Place,
   options: MakeOptions,
   kit: Kit,
   world: World,
@@ -62,6 +67,9 @@ async function makeJob(
     const sheet = await makeSheet(drawable, template, options, kit);
     report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), world);
     if (!sheet.pdf || refused(sheet.diagnostics)) return undefined;
+    const issued = issuedBefore(sheet.name, sheet.pdf, folder, standing, world.io);
+    if (issued) report([issued], sources, world);
+    if (issued?.severity === "error") return undefined;
     made.push({ name: sheet.name, pdf: sheet.pdf });
   }
   return made;

@@ -20,6 +20,7 @@ export function starterFrom({ number, issued, schema }: StarterFacts, source: Pl
     "# A job for another head of this kind. Type the customer, the marks on the head, its sizes and its readings.",
     `job: ${JSON.stringify(number)}`,
     `issued: ${issued}`,
+    "draft: true                  # printed across the sheet; delete this line when it goes to the customer",
     "customer: { name: Name of the customer }",
     ...(from.head === undefined && from.heads === undefined ? ["head: { name: What you call this head }"] : []),
     ...copied,

@@ -17,6 +17,7 @@ export const starterJob = ({
 }: StarterFacts): string => `${forEditors(schema)}# A job. Replace what stands here; delete what you do not need. Nearly every key is optional.
 job: ${JSON.stringify(number)}             # ticket number; names the PDF
 issued: ${issued}           # the date on the sheet
+draft: true                  # printed across the sheet; delete this line when it goes to the customer
 customer: { name: Name of the customer }
 head: { name: What you call this head, stamped: Mark on it }
 
@@ -68,6 +69,7 @@ product:
   included: [ Valves, Springs ]
   not_included: [ Gaskets ]
 issued: ${issued}
+draft: true                   # printed across the page; delete this line when it is handed out
 sheet: catalogue
 samples: [ 2026-014.yaml ]    # heads measured so far; each of them says \`may_compare\` yes or samples only
 `;

@@ -7,6 +7,8 @@ export type Meta = {
   /** Day of issue, YYYY-MM-DD. */
   readonly issued: string;
   readonly keywords?: string;
+  /** Which document this is, for a machine to compare. */
+  readonly identifier?: string;
   /** Name and version of the program. */
   readonly producer: string;
 };

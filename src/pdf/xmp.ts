@@ -10,6 +10,7 @@ export function xmp(meta: Meta, claims: Claims): string {
     `<dc:${name}><rdf:Alt><rdf:li xml:lang="x-default">${escaped(text)}</rdf:li></rdf:Alt></dc:${name}>`;
   const author = meta.author && `<dc:creator><rdf:Seq><rdf:li>${escaped(meta.author)}</rdf:li></rdf:Seq></dc:creator>`;
   const keywords = meta.keywords && `<pdf:Keywords>${escaped(meta.keywords)}</pdf:Keywords>`;
+  const identifier = meta.identifier && `<dc:identifier>${escaped(meta.identifier)}</dc:identifier>`;
   return [
     `<rdf:Description rdf:about="" xmlns:xmp="http://ns.adobe.com/xap/1.0/">`,
     `<xmp:CreateDate>${date}</xmp:CreateDate><xmp:ModifyDate>${date}</xmp:ModifyDate>`,
@@ -17,7 +18,7 @@ export function xmp(meta: Meta, claims: Claims): string {
     `<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"><dc:format>application/pdf</dc:format>`,
     alternatives("title", meta.title),
     alternatives("description", meta.subject),
-    `<dc:language><rdf:Bag><rdf:li>${escaped(meta.language)}</rdf:li></rdf:Bag></dc:language>${author ?? ""}</rdf:Description>`,
+    `<dc:language><rdf:Bag><rdf:li>${escaped(meta.language)}</rdf:li></rdf:Bag></dc:language>${author ?? ""}${identifier ?? ""}</rdf:Description>`,
     `<rdf:Description rdf:about="" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">`,
     `<pdf:Producer>${escaped(meta.producer)}</pdf:Producer>${keywords ?? ""}</rdf:Description>`,
     ...(claims.accessible ? [accessible] : []),

@@ -12,9 +12,17 @@ import { said } from "./section.ts";
 import { shareRow } from "./share-row.ts";
 import { sheetStages } from "./sheet-stages.ts";
 import type { Template, TemplateRow } from "./template.ts";
+import { sheetIdentifier } from "./words/sheet-identifier.ts";
 
 /** Everything a sheet says, in display units and final words, in the order and places of a template. */
-export function buildSheet(input: { model: Model; figures: Figures; template: Template; theme: Theme }): {
+export function buildSheet(input: {
+  model: Model;
+  figures: Figures;
+  /** Short mark of the figures shown. */
+  mark: string;
+  template: Template;
+  theme: Theme;
+}): {
   sheet: Sheet;
   diagnostics: readonly Diagnostic[];
 } {
@@ -26,6 +34,7 @@ export function buildSheet(input: { model: Model; figures: Figures; template: Te
     theme,
     display: makeDisplay(model.units, shownLifts(model, figures), figures.reference.air.sound_speed_m_s),
     held: readHeld(model.report.holdBack),
+    identifier: sheetIdentifier(model.identity, input.mark),
     sides: SIDES,
     stages: sheetStages(model, figures, theme),
     cautionBlocks: namesOf(rows).filter((name) => /cautions$/.test(name)),
@@ -37,6 +46,7 @@ export function buildSheet(input: { model: Model; figures: Figures; template: Te
     documentTitle: `${product ? "Product sheet" : "Cylinder head sheet"} ${identity.number}, ${identity.title}`,
     ...(shop.name ? { author: shop.name } : {}),
     subject: product ? "Cylinder head product, as measured" : "Cylinder head, work and measurements",
+    identifier: context.identifier,
     language: "en",
     issued: identity.issued,
     theme,

@@ -7,6 +7,8 @@ export type Sheet = {
   readonly documentTitle: string;
   readonly author?: string;
   readonly subject: string;
+  /** Which sheet this is and of which figures, for a machine to compare. */
+  readonly identifier: string;
   readonly language: "en";
   readonly issued: string;
   readonly theme: Theme;

@@ -13,6 +13,8 @@ export type Context = {
   readonly theme: Theme;
   readonly display: Display;
   readonly held: Held;
+  /** Number, revision and the mark of the figures, in words. */
+  readonly identifier: string;
   /** Both sides, in the order in which they stand. */
   readonly sides: readonly Side[];
   /** Oldest first. */

@@ -34,7 +34,7 @@ export function onPaper(path: string, io: Io, asked: Asked = {}): OnPaper {
   if (!drawable) throw new Error(diagnostics.map(({ code, message }) => `${code}: ${message}`).join("\n"));
   const { project, model, figures } = drawable;
   const { theme } = makeTheme({ accent: model.shop.accent, paper: paperOf(project.job, project.shop) });
-  const { sheet } = buildSheet({ model, figures, template: everyBlock, theme });
+  const { sheet } = buildSheet({ model, figures, mark: "0f1e2d3c", template: everyBlock, theme });
   const files = embeddedFiles(project, model, figures).map(({ name, bytes }) => [
     name,
     new TextDecoder().decode(bytes),

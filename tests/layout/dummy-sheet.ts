@@ -12,6 +12,7 @@ export function dummySheet(
     template: "handover",
     documentTitle: "Cylinder head sheet HG-0147",
     author: "Harbour Head Works",
+    identifier: "HG-0147 revision 1 figures 0f1e2d3c",
     subject: "Flow and dimensions of one cylinder head, as received and finished",
     language: "en",
     issued: "2026-03-14",

@@ -412,6 +412,7 @@ test("a block that does not exist is told, and takes no room", () => {
   const { sheet, diagnostics } = buildSheet({
     model,
     figures: computeFigures(model),
+    mark: "0f1e2d3c",
     template: only("title", "no-such"),
     theme,
   });
