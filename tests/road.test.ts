@@ -33,6 +33,7 @@ const PACKAGES: Record<string, string> = {
   pdfkit: "pdf",
   fontkit: "pdf",
   commander: "cli.ts",
+  uqr: "sheet",
   "@hyzyla/pdfium": "desk",
   "fast-png": "desk",
   "@expo-google-fonts/ibm-plex-sans": "pdf",

@@ -3,6 +3,7 @@ import { type Block, column } from "./block.ts";
 import { checked } from "./checked.ts";
 import { caution } from "./parts/caution.ts";
 import { charts, picture } from "./parts/charts.ts";
+import { code } from "./parts/code.ts";
 import { facts } from "./parts/facts.ts";
 import { heading } from "./parts/heading.ts";
 import { headline } from "./parts/headline.ts";
@@ -51,6 +52,8 @@ function setPart(part: Part, set: Setting): readonly Slab[] {
       return charts(part, set);
     case "picture":
       return picture(part, set);
+    case "code":
+      return code(part, set);
     case "signatures":
       return signatures(part, set);
     case "caution":

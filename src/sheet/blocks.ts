@@ -30,6 +30,7 @@ import { remarks } from "./blocks/remarks.ts";
 import { sampleChart } from "./blocks/sample-chart.ts";
 import { sampleTable } from "./blocks/sample-table.ts";
 import { setUp } from "./blocks/set-up.ts";
+import { sheetCode } from "./blocks/sheet-code.ts";
 import { springs } from "./blocks/springs.ts";
 import { summary } from "./blocks/summary.ts";
 import { title } from "./blocks/title.ts";
@@ -97,6 +98,12 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   "more-cautions": block(moreCautions, 60, true, "the remaining cautions, for the engine builder"),
   handover: block(handover, 80, false, "how it is delivered, and on whose word"),
   signatures: block(signatures, 80, false, "places to sign, for the shop and for the customer"),
+  "sheet-code": block(
+    sheetCode,
+    30,
+    false,
+    "a QR code of number, revision and a mark of the figures; nothing personal",
+  ),
   product: block(product, 100, false, "what a product fits, what is included, its price"),
   "sample-sizes": block(sampleSizes, 70, false, "sizes over the parts measured"),
   "sample-chart": block(sampleChart, 90, false, "mean flow with its range over the parts measured"),

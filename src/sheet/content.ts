@@ -53,6 +53,7 @@ export type Part =
   | ChartRow
   | Picture
   | Signatures
+  | Code
   | Caution;
 
 export type Masthead = {
@@ -156,6 +157,13 @@ export type Picture = {
 export type Signatures = {
   readonly kind: "signatures";
   readonly labels: readonly { readonly role: string; readonly name?: string }[];
+};
+
+/** A QR code: rows of cells, true for dark. */
+export type Code = {
+  readonly kind: "code";
+  readonly cells: readonly (readonly boolean[])[];
+  readonly alt: string;
 };
 
 export type Caution = { readonly kind: "caution"; readonly signal: "Note" | "Caution"; readonly text: string };

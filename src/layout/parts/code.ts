@@ -1,0 +1,49 @@
+import type { PathCommand } from "../../charts/drawing.ts";
+import type { Code } from "../../sheet/content.ts";
+import type { Setting } from "../setting.ts";
+import type { Slab } from "../slab.ts";
+import { space } from "../type-sizes.ts";
+
+/** Side of one cell: half a millimetre and more is read by any telephone, held as one holds a page. */
+const largest = 1.7;
+
+/** A QR code at the right of its column; the white around it is the page's own. */
+export function code(part: Code, set: Setting): readonly Slab[] {
+  const cells = part.cells.length;
+  const cell = Math.min(largest, set.width / cells);
+  const side = cell * cells;
+  const d = part.cells.flatMap((row, y) =>
+    runs(row).flatMap(([from, to]) => bar(from * cell, to * cell, y * cell, cell)),
+  );
+  const drawing = {
+    width: side,
+    height: side,
+    items: [{ kind: "path", role: "shape", d, fill: set.colors.ink } as const],
+  };
+  const tag = { kind: "figure", id: set.id, alt: part.alt } as const;
+  return [
+    {
+      height: side,
+      items: [{ kind: "drawing", x: set.width - side, y: 0, drawing, tag, block: set.block }],
+      gap: space.part,
+      tie: false,
+    },
+  ];
+}
+
+/** Dark cells of a row that touch, as one: no hair lines between them. */
+function runs(row: readonly boolean[]): readonly (readonly [number, number])[] {
+  return row.flatMap((dark, x) => {
+    if (!dark || row[x - 1]) return [];
+    const end = row.indexOf(false, x);
+    return [[x, end < 0 ? row.length : end] as const];
+  });
+}
+
+const bar = (left: number, right: number, top: number, height: number): readonly PathCommand[] => [
+  ["M", left, top],
+  ["L", right, top],
+  ["L", right, top + height],
+  ["L", left, top + height],
+  ["Z"],
+];
