@@ -70,6 +70,20 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     });
 
   program
+    .command("mail")
+    .argument("<job>", "a job file")
+    .description("write a mail draft with the job's sheet attached; nothing is sent")
+    .option("--out <folder>", "where the draft goes", "out")
+    .option("--template <name>", "sheet to attach instead of the job's own")
+    .addOption(paper())
+    .addOption(units())
+    .addHelpText("before", "Example: headsheet mail jobs/mine.yaml\n")
+    .action(async (job: string, options: Common & { out: string }) => {
+      const { mail } = await import("./desk/mail.ts");
+      done(await mail(job, { ...(await asked(options)), outFolder: options.out }, world));
+    });
+
+  program
     .command("new")
     .argument("<file>", "the job file to write")
     .description("write a commented starter job; never over a file that is there")

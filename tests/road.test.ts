@@ -34,6 +34,7 @@ const PACKAGES: Record<string, string> = {
   fontkit: "pdf",
   commander: "cli.ts",
   uqr: "sheet",
+  nodemailer: "desk",
   "@hyzyla/pdfium": "desk",
   "fast-png": "desk",
   "@expo-google-fonts/ibm-plex-sans": "pdf",

@@ -1,18 +1,15 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Figures } from "../figures/figures.ts";
-import { type Model, SIDES } from "../model/model.ts";
+import type { Model } from "../model/model.ts";
 import type { Theme } from "../theme/theme.ts";
 import { BLOCKS } from "./blocks.ts";
 import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./content.ts";
 import type { Context } from "./context.ts";
-import { makeDisplay } from "./display.ts";
-import { readHeld } from "./held.ts";
+import { makeContext } from "./make-context.ts";
 import { recipeInWords } from "./recipe-in-words.ts";
 import { said } from "./section.ts";
 import { shareRow } from "./share-row.ts";
-import { sheetStages } from "./sheet-stages.ts";
 import type { Template, TemplateRow } from "./template.ts";
-import { sheetIdentifier } from "./words/sheet-identifier.ts";
 
 /** Everything a sheet says, in display units and final words, in the order and places of a template. */
 export function buildSheet(input: {
@@ -26,19 +23,9 @@ export function buildSheet(input: {
   sheet: Sheet;
   diagnostics: readonly Diagnostic[];
 } {
-  const { model, figures, template, theme } = input;
+  const { model, template, theme } = input;
   const rows = withCautions(template);
-  const context: Context = {
-    model,
-    figures,
-    theme,
-    display: makeDisplay(model.units, shownLifts(model, figures), figures.reference.air.sound_speed_m_s),
-    held: readHeld(model.report.holdBack),
-    identifier: sheetIdentifier(model.identity, input.mark),
-    sides: SIDES,
-    stages: sheetStages(model, figures, theme),
-    cautionBlocks: namesOf(rows).filter((name) => /cautions$/.test(name)),
-  };
+  const context = makeContext({ ...input, cautionBlocks: namesOf(rows).filter((name) => /cautions$/.test(name)) });
   const { identity, shop } = model;
   const product = identity.kind === "product";
   const sheet: Sheet = {
@@ -99,20 +86,6 @@ function buildRows(context: Context, rows: readonly TemplateRow[], onePage: bool
 function withCautions(template: Template): readonly TemplateRow[] {
   if (namesOf(template.rows).includes("cautions")) return template.rows;
   return [...template.rows, { cells: [{ block: "cautions", from: 0, span: 6 }], newPage: false }];
-}
-
-/** All lifts that the sheet prints as typed. */
-function shownLifts(model: Model, figures: Figures): readonly number[] {
-  const stages = [...model.stages, ...model.samples.map(({ stage }) => stage)];
-  const typed = stages.flatMap(({ sets }) =>
-    sets.flatMap(({ runs }) =>
-      runs.flatMap(({ readings }) => SIDES.flatMap((side) => readings[side].map(({ lift }) => lift))),
-    ),
-  );
-  const computed = figures.stages.flatMap((stage) =>
-    SIDES.flatMap((side) => stage[side]?.readings.map(({ lift_m }) => lift_m) ?? []),
-  );
-  return [...typed, ...computed];
 }
 
 function unknownBlocks(template: Template): readonly Diagnostic[] {
