@@ -77,6 +77,10 @@ function benchOf({ name }: Bench): Condition {
 
 function pipeText(pipe: Bench["exhaustPipe"], units: DisplayUnits): string {
   if (pipe?.diameter === undefined && pipe?.length === undefined) return "none";
-  const size = (value: number | undefined) => (value === undefined ? "?" : show(value, "length", units.length));
+  // A pipe is cut to a round length: zeros that nobody measured are not printed.
+  const size = (value: number | undefined) =>
+    value === undefined
+      ? "?"
+      : show(value, "length", units.length).replace(/\.0+(?=\D*$)|(?<=\.\d*[1-9])0+(?=\D*$)/u, "");
   return `${size(pipe.diameter)} × ${size(pipe.length)}`;
 }

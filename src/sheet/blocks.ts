@@ -36,7 +36,7 @@ import { summary } from "./blocks/summary.ts";
 import { title } from "./blocks/title.ts";
 import { valveJob } from "./blocks/valve-job.ts";
 import { job, notDone, work } from "./blocks/work.ts";
-import type { BlockBuilder } from "./context.ts";
+import type { BlockBuilder, Context } from "./context.ts";
 
 /** What a template may name: the builder, and how the block behaves unless the template says otherwise. */
 export type BlockKind = {
@@ -44,6 +44,8 @@ export type BlockKind = {
   /** On a one-page sheet higher stays longer; 100 always stays. */
   readonly priority: number;
   readonly split: boolean;
+  /** Wants a row of its own where it has more to say than fits beside another. */
+  readonly wide?: (context: Context) => boolean;
   /** For the README and for messages. */
   readonly about: string;
 };
@@ -54,6 +56,9 @@ const block = (build: BlockBuilder, priority: number, split: boolean, about: str
   split,
   about,
 });
+
+/** Sizes of three stages do not stand side by side in half a page. */
+const manyStages = ({ stages }: Context) => stages.filter(({ again }) => !again).length > 2;
 
 /** Every block, by its name in a template. */
 export const BLOCKS: Readonly<Record<string, BlockKind>> = {
@@ -72,7 +77,10 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   compared: block(compared, 55, true, "before and after where the sheet compares, with verdicts"),
   "other-heads": block(otherHeadsTable, 35, true, "this head beside other heads of the shop"),
   "curve-notes": block(curveNotes, 45, true, "what the curves show: peak, holds, falls away, flat spots, crossings"),
-  dimensions: block(dimensions, 50, true, "valve, throat, pinch and port sizes, before and after"),
+  dimensions: {
+    ...block(dimensions, 50, true, "valve, throat, pinch and port sizes, before and after"),
+    wide: manyStages,
+  },
   cylinders: block(cylinders, 40, true, "port to port: each cylinder's flow"),
   "port-area": block(portArea, 35, false, "area along the port"),
   "pinch-speed": block(pinchSpeed, 30, false, "gas speed at the pinch against engine speed, with its caution"),
@@ -83,7 +91,7 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   job: block(job, 75, true, "work done and not done, one under the other"),
   "not-done": block(notDone, 75, true, "what was not done or not inspected"),
   parts: block(parts, 45, true, "parts fitted or supplied"),
-  "valve-job": block(valveJob, 45, true, "seats and valves as cut, heights as assembled"),
+  "valve-job": { ...block(valveJob, 45, true, "seats and valves as cut, heights as assembled"), wide: manyStages },
   springs: block(springs, 70, false, "springs, lift they are set up for, clearance to coil bind"),
   compression: block(compression, 70, false, "chambers and compression ratio"),
   "set-up": block(setUp, 70, true, "chambers, compression and deck, one under the other"),

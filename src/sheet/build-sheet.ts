@@ -78,7 +78,9 @@ function buildRows(context: Context, rows: readonly TemplateRow[], onePage: bool
     if (cells.length === 0) return [];
     const newPage = fresh;
     fresh = false;
-    return [{ cells: shareRow(cells, row.cells.length), ...(newPage ? { newPage } : {}) }];
+    const wide = cells.some(({ block }) => BLOCKS[block.name]?.wide?.(context));
+    const rows = wide ? cells.map((cell) => [{ ...cell, from: 0, span: 6 }]) : [shareRow(cells, row.cells.length)];
+    return rows.map((shared, n) => ({ cells: shared, ...(newPage && n === 0 ? { newPage } : {}) }));
   });
 }
 

@@ -468,7 +468,7 @@ describe("sets, sides and samples", () => {
     expect(cfmOf(stage!.exhaust!.peak!.flow_m3_s)).toBeCloseTo(63, 9);
     expect(stage!.intake).toBeUndefined();
     expect(stage!.sets).toHaveLength(1);
-    expect(stage!.sets[0]!.conditions).toEqual(["exhaust pipe 1.750\u00a0in × 8.000\u00a0in"]);
+    expect(stage!.sets[0]!.conditions).toEqual(["exhaust pipe 1.75\u00a0in × 8\u00a0in"]);
     expect(cfmOf(stage!.sets[0]!.exhaust!.peak!.flow_m3_s)).toBeCloseTo(69, 9);
   });
   test("exhaust as a share of intake at lifts measured on both", () => {

@@ -431,3 +431,25 @@ test("two valves a port are said so", () => {
     /Valves in this port \| 2 .*Valves, each \(mm\) \| 34\.0/,
   );
 });
+
+test("sizes of three stages get a row of their own; of two they stand side by side", () => {
+  const rows = [
+    {
+      cells: [
+        { block: "dimensions", from: 0, span: 3 },
+        { block: "valve-job", from: 3, span: 3 },
+      ],
+      newPage: false,
+    },
+  ];
+  const template = { name: "test", onePage: false, rows };
+  const model = fullModel();
+  const own = model.stages.filter((stage) => stage.repeats === undefined);
+  const spans = (stages: typeof model.stages) =>
+    sheetOf({ ...model, stages }, template)
+      .rows.slice(0, -1)
+      .map(({ cells }) => cells.map(({ span }) => span));
+  const third = { ...own[1]!, name: "Third" };
+  expect(spans(own.slice(0, 2))).toEqual([[3, 3]]);
+  expect(spans([...own.slice(0, 2), third])).toEqual([[6], [6]]);
+});

@@ -2,11 +2,10 @@ import type { Caution } from "../../sheet/content.ts";
 import { lineAt } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import type { Slab } from "../slab.ts";
-import { grid, space, types } from "../type-sizes.ts";
+import { space, types } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
 
 const inset = 10;
-const longestLine = 5 * grid.column + 4 * grid.gutter;
 
 /** A caution: a bar at the left, the signal word semibold, never smaller than 9 pt, never divided. */
 export function caution(part: Caution, set: Setting): readonly Slab[] {
@@ -17,7 +16,7 @@ export function caution(part: Caution, set: Setting): readonly Slab[] {
   const ink = { color: set.colors.ink, tag: { kind: "paragraph", id: set.id } } as const;
   const width = part.signal === "Caution" ? 2.5 : 1;
   const color = part.signal === "Caution" ? set.colors.ink : set.colors.rule;
-  const lines = wrap(phrases, types.table.size, Math.min(set.width, longestLine) - inset, set.measure);
+  const lines = wrap(phrases, types.table.size, set.width - inset, set.measure);
   return lines.map((line, i) => ({
     height: types.table.lead,
     items: [

@@ -33,7 +33,8 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
               alt: lineAlt("gas speed at the intake pinch against engine speed", chart, words),
             },
           ],
-          caption: "Calculated from bore, stroke, rod and pinch. The band is common practice.",
+          caption:
+            "Calculated from bore, stroke, rod and pinch. The band is common practice: 0.45 to 0.55 of the speed of sound.",
         },
       ]
     : [];
@@ -70,7 +71,7 @@ function speedChart(context: Context, mark: Mark | undefined): LineChart | undef
     x: { title: "Engine speed (rpm)", ...niceAxis(from, to, 8) },
     y,
     series,
-    bands: [{ label: "0.45 to 0.55 of the speed of sound", points: [from, to].map((x) => ({ x, low, high })) }],
+    bands: [{ label: "common band", points: [from, to].map((x) => ({ x, low, high })) }],
     ...(mark ? { marks: [{ axis: "y", at: mark.at, label: `the shop's mark, ${mark.words}` }] } : {}),
   };
 }

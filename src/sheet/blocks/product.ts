@@ -21,10 +21,10 @@ export const product: BlockBuilder = ({ model: { text } }, place) => {
         ", ",
       ),
     ),
-    fact("Fits", made.fits.join(", ")),
+    fact("Fits", made.fits.join("; ")),
     fact("Comes", delivered),
-    fact("Included", made.included.join(", ")),
-    fact("Not included", made.notIncluded.join(", ")),
+    fact("Included", made.included.join("; ")),
+    fact("Not included", made.notIncluded.join("; ")),
     fact("Price", made.price),
   ]);
   return section(place, made.name, [{ kind: "facts", rows }]);
