@@ -1,11 +1,13 @@
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command, CommanderError, Option } from "commander";
+import type { TakeOptions } from "./desk/take.ts";
 import type { ExitCode, World } from "./desk/world.ts";
 import { WrongUse } from "./desk/wrong-use.ts";
 import { visible } from "./diagnostics/visible.ts";
 import { disk } from "./io/disk.ts";
 import { inWords, isWorldly } from "./io/in-words.ts";
+import { readUpTo } from "./io/read-up-to.ts";
 
 const PAPERS = ["A4", "Letter"];
 type Common = {
@@ -95,6 +97,44 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       done(newJob(file, { product, ...(from === undefined ? {} : { from }) }, world));
     });
 
+  program
+    .command("take")
+    .argument("<readings>", "a text file from a spreadsheet or logger, or - for what is pasted")
+    .option("--into <job>", "the job that gets the readings")
+    .option("--stage <name>", "the stage they belong to")
+    .description("put readings from a spreadsheet or logger into a stage of a job; all else in it stays as typed")
+    .option("--new-stage", "make that stage, at the end of the job")
+    .option("--replace", "put them in place of the readings that are there")
+    .option("--dry-run", "write nothing, print what would be written")
+    .option("--side <side>", "for a file of lift and flow: intake or exhaust")
+    .option("--columns <names>", "what the columns are: lift,intake,exhaust; with - for one to leave out")
+    .option("--units <units>", "units that the head does not say: length=mm,flow=l/s")
+    .option("--separator <separator>", "what parts the columns: tab, comma, semicolon or blank")
+    .option("--decimal <mark>", "what parts the decimals: point or comma")
+    .option("--cylinder <number>", "as a run of its own: of this cylinder")
+    .option("--set <name>", "as a run of its own: under these conditions")
+    .option("--mount <number>", "as a run of its own: 2 once the head was taken off and put back")
+    .option("--hand <name>", "as a run of its own: of this one of unlike ports")
+    .addHelpText("before", "Example: headsheet take bench.csv --into jobs/mine.yaml --stage Finished\n")
+    .addHelpText(
+      "after",
+      "\nPasted: headsheet take - --into jobs/mine.yaml --stage Finished, paste, then Ctrl-D (Windows: Ctrl-Z, Enter).",
+    )
+    .action(async (readings: string, options: TakeOptions) => {
+      const { take } = await import("./desk/take.ts");
+      done(await take(readings, options, world));
+    });
+
+  program
+    .command("schema")
+    .argument("[name]", "job, shop, template or figures", "job")
+    .description("print the JSON Schema of a file, for editors and other programs")
+    .addHelpText("before", "Example: headsheet schema job > job.schema.json\n")
+    .action(async (name: string) => {
+      const { schema } = await import("./desk/schema.ts");
+      done(schema(name, world));
+    });
+
   return program;
 }
 
@@ -143,6 +183,7 @@ function thisWorld(): World {
     err: (text) => process.stderr.write(text),
     colour: terminal && !process.env.NO_COLOR,
     terminal,
+    input: (largest) => readUpTo(process.stdin, largest),
     home,
     version,
     today: new Date().toISOString().slice(0, 10),

@@ -12,6 +12,8 @@ export type World = {
   readonly colour: boolean;
   /** Messages go to a terminal: progress may be shown. */
   readonly terminal: boolean;
+  /** What is typed or pasted into the program, at most `largest` bytes; undefined when there is more. Not every world has it. */
+  readonly input?: (largest: number) => Promise<Uint8Array | undefined>;
   /** Folder of the program's own files: templates, shapes. */
   readonly home: string;
   readonly version: string;

@@ -1,4 +1,10 @@
-import type { Column, ReadingCell, ReadingsRow, ReadingsTable } from "../job/readings-table.ts";
+import {
+  type Column,
+  gluedCell,
+  type ReadingCell,
+  type ReadingsRow,
+  type ReadingsTable,
+} from "../job/readings-table.ts";
 
 /** A readings table as it was typed, digit by digit and mark by mark; of its comments only the reasons that a sheet prints. */
 export function readingsText({ columns, rows }: ReadingsTable): string {
@@ -44,5 +50,4 @@ function reasonOf({ readings }: ReadingsRow): string {
   return reason === undefined ? "" : `  # ${reason}`;
 }
 
-/** A cell from a spreadsheet may hold a blank before its unit; in our table blanks part cells. */
-const glued = (text: string | undefined) => (text === undefined || text === "" ? "-" : text.replace(/\s+/g, ""));
+const glued = (text: string | undefined) => (text === undefined || text === "" ? "-" : gluedCell(text));

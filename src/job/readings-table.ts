@@ -41,7 +41,7 @@ export type ReadingsRow = {
   readonly span: Span;
 };
 
-const COLUMNS = [
+export const COLUMNS = [
   "lift",
   "intake",
   "exhaust",
@@ -67,7 +67,10 @@ export type ReadingsOptions = {
 
 export type ReadReadings = { readonly table: ReadingsTable | undefined; readonly diagnostics: readonly Diagnostic[] };
 
-const MISSING = /^[-\u2010-\u2015\u2212]$/;
+export const MISSING = /^[-\u2010-\u2015\u2212]$/;
+
+/** A cell from a spreadsheet may hold a blank before its unit, or in `1 1/4`; in a table of ours blanks part cells. */
+export const gluedCell = (text: string): string => text.replace(/(\d)\s+(?=\d+\/\d)/g, "$1-").replace(/\s+/g, "");
 
 /** The text of a literal block as rows of cells, with their places in that text. */
 export function readingsRows(text: string): readonly CellRow[] {

@@ -1,5 +1,6 @@
 import type { Plain } from "../source/located.ts";
 import type { StarterFacts } from "./starter.ts";
+import { yamlScalar } from "./yaml-scalar.ts";
 
 type PlainMap = { readonly [key: string]: Plain };
 const isMap = (value: Plain | undefined): value is PlainMap =>
@@ -45,7 +46,7 @@ function block(key: string, value: Plain, indent: string): string {
   const inner = `${indent}  `;
   const name = /^[a-z_]\w*$/i.test(key) ? key : JSON.stringify(key);
   if (typeof value === "string") {
-    if (!value.includes("\n")) return `${indent}${name}: ${scalar(value)}`;
+    if (!value.includes("\n")) return `${indent}${name}: ${yamlScalar(value)}`;
     const lines = value.replace(/\n+$/, "").split("\n");
     return [`${indent}${name}: |`, ...lines.map((line) => `${inner}${line}`)].join("\n");
   }
@@ -54,13 +55,9 @@ function block(key: string, value: Plain, indent: string): string {
 }
 
 const flow = (value: Plain): string => {
-  if (typeof value === "string") return scalar(value);
+  if (typeof value === "string") return yamlScalar(value);
   if (Array.isArray(value)) return `[ ${value.map(flow).join(", ")} ]`;
   return `{ ${Object.entries(value)
     .map(([key, one]) => `${/^[a-z_]\w*$/i.test(key) ? key : JSON.stringify(key)}: ${flow(one)}`)
     .join(", ")} }`;
 };
-
-/** Quoted wherever YAML might read more into it than its letters. */
-const scalar = (text: string): string =>
-  /^[\w][\w .%/-]*$/.test(text) && !/ $/.test(text) ? text : JSON.stringify(text);

@@ -10,8 +10,10 @@ export type CellRow = { readonly cells: readonly Cell[]; readonly comment?: Cell
 
 export type Delimited = { readonly rows: readonly CellRow[]; readonly diagnostics: readonly Diagnostic[] };
 
+export type Separator = "\t" | ";" | ",";
+
 /** Spreadsheets write what their country writes; the head line tells which. */
-function separatorOf(head: string) {
+function separatorOf(head: string): Separator {
   return head.includes("\t") ? "\t" : head.includes(";") ? ";" : ",";
 }
 
@@ -23,8 +25,11 @@ function trimmed(text: string, start: number, end: number): Cell {
   return { text: cell, start: from, end: from + cell.length };
 }
 
-/** A CSV or TSV text (`;`, `,` or tab; quotes; byte order mark) as rows of cells with their places. Pure: `file` only names it. */
-export function readDelimited(file: string, text: string): Delimited {
+/**
+ * A CSV or TSV text (`;`, `,` or tab; quotes; byte order mark) as rows of cells with their places. Pure: `file` only names it.
+ * The head line tells the separator, unless the caller knows it.
+ */
+export function readDelimited(file: string, text: string, known?: Separator): Delimited {
   const faults = textFaults(file, text);
   if (faults.length > 0) return { rows: [], diagnostics: faults };
   const diagnostics: Diagnostic[] = [...unseenCharacters(file, text)];
@@ -34,7 +39,7 @@ export function readDelimited(file: string, text: string): Delimited {
       .slice(begin)
       .split(/\r?\n/)
       .find((line) => line.trim() !== "" && !line.trimStart().startsWith("#")) ?? "";
-  const separator = separatorOf(head);
+  const separator = known ?? separatorOf(head);
   const rows: CellRow[] = [];
 
   let start = begin;

@@ -1,0 +1,55 @@
+import type { Cell, CellRow } from "../../source/read-delimited.ts";
+
+/** A table's lines for a job file, and where each of their cells came from. */
+export type TableText = {
+  readonly lines: readonly string[];
+  readonly cells: readonly {
+    readonly line: number;
+    readonly start: number;
+    readonly end: number;
+    readonly from: Cell;
+  }[];
+};
+
+/** Numbers stand point under point, as one types them. */
+const partsOf = (text: string) => {
+  const [, before = "", after = ""] = /^([^.?!]*)(.*)$/s.exec(text) ?? [];
+  return { before, after };
+};
+
+/** The table as a porter would type it. */
+export function tableText(head: readonly Cell[], body: readonly CellRow[]): TableText {
+  const rows = body.filter(({ cells, comment }) => cells.length > 0 || comment?.text);
+  const columns = head.map((title, index) => {
+    const parts = rows.flatMap(({ cells }) => (cells[index] ? [partsOf(cells[index].text)] : []));
+    const before = Math.max(0, ...parts.map((part) => part.before.length));
+    const after = Math.max(0, ...parts.map((part) => part.after.length));
+    return { before: Math.max(before, title.text.length - after), after };
+  });
+  const numbers = rows.map(({ cells, comment }) => ({
+    comment,
+    cells: cells.map((from, index) => {
+      const { before, after } = partsOf(from.text);
+      const column = columns[index]!;
+      return { from, shown: before.padStart(column.before) + after.padEnd(column.after) };
+    }),
+  }));
+  const first = head.map((from, index) => ({
+    from,
+    shown: from.text.padEnd(columns[index]!.before + columns[index]!.after),
+  }));
+  const all = [{ cells: first, comment: undefined }, ...numbers];
+  const placed: TableText["cells"][number][] = [];
+  const lines = all.map(({ cells, comment }, line) => {
+    let text = "";
+    for (const { from, shown } of cells) {
+      if (text !== "") text += "  ";
+      const start = text.length + shown.length - shown.trimStart().length;
+      placed.push({ line, start, end: start + shown.trim().length, from });
+      text += shown;
+    }
+    const words = comment?.text ? `${cells.length > 0 ? "  " : ""}# ${comment.text}` : "";
+    return (text.trimEnd() + words).trimEnd();
+  });
+  return { lines, cells: placed };
+}

@@ -1,0 +1,15 @@
+/** All that comes in, as long as it is at most `largest` bytes; undefined when there is more. */
+export async function readUpTo(
+  source: AsyncIterable<Uint8Array | string>,
+  largest: number,
+): Promise<Uint8Array | undefined> {
+  const parts: Uint8Array[] = [];
+  let size = 0;
+  for await (const part of source) {
+    const bytes = typeof part === "string" ? new TextEncoder().encode(part) : part;
+    parts.push(bytes);
+    size += bytes.length;
+    if (size > largest) return undefined;
+  }
+  return Buffer.concat(parts);
+}
