@@ -1,6 +1,7 @@
 import type { z } from "zod";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Path, Plain } from "../source/located.ts";
+import { type Example, exampleLine, exampleOf } from "./key-examples.ts";
 import type { FaultParams } from "./schema/plain.ts";
 
 type Issue = z.core.$ZodIssue;
@@ -58,18 +59,20 @@ function faultsOfIssue(issue: Issue, path: Path, root: Plain): Fault[] {
       if (value === undefined) return [missing(path)];
       const meant = issue.errors.filter((branch) => !isWrongShape(branch, value)).at(-1);
       const others = issue.errors.filter((branch) => branch !== meant).flatMap(expectedShapes);
-      if (!meant) return [wrongShape(path, others)];
+      if (!meant) return [wrongShape(path, others, value)];
       const [only] = meant;
       if (only?.code === "invalid_value" && only.path.length === 0 && meant.length === 1)
         return [notOneOf(path, String(value), only.values.map(String), others)];
       return meant.flatMap((inner) => faultsOfIssue(inner, [...path, ...(inner.path as Path)], root));
     }
     case "invalid_type":
-      return [value === undefined ? missing(path) : wrongShape(path, [issue.expected])];
+      return [value === undefined ? missing(path) : wrongShape(path, [issue.expected], value)];
     case "invalid_value":
       if (value === undefined) return [missing(path)];
       return [
-        typeof value === "object" ? wrongShape(path, ["string"]) : notOneOf(path, value, issue.values.map(String), []),
+        typeof value === "object"
+          ? wrongShape(path, ["string"], value)
+          : notOneOf(path, value, issue.values.map(String), []),
       ];
     case "too_small":
       return [{ kind: "value", path, message: `${named(path)} is empty`, code: "job/empty" }];
@@ -121,14 +124,41 @@ const SHAPES: Readonly<Record<string, string>> = {
   record: "a map of keys",
 };
 
+/** A single value may be true or false as well: no need to say so. */
 const shapeNames = (expected: readonly string[]): string[] => [
-  ...new Set(expected.map((shape) => SHAPES[shape] ?? shape)),
+  ...new Set(
+    expected
+      .filter((shape) => shape !== "boolean" || !expected.includes("string"))
+      .map((shape) => SHAPES[shape] ?? shape),
+  ),
 ];
 
-function wrongShape(path: Path, expected: readonly string[]): Fault {
+function wrongShape(path: Path, expected: readonly string[], value: Plain): Fault {
   const shapes = shapeNames(expected);
-  const hint = shapes.includes("a list") && shapes.length === 1 ? "begin each entry with a dash" : undefined;
+  const dash = shapes.includes("a list") && shapes.length === 1 ? "begin each entry with a dash" : undefined;
+  const example = exampleHint(path, shapes, value);
+  const hint = dash && example ? `${dash}, or ${example}` : (example ?? dash);
   return { kind: "value", path, message: `${named(path)} must be ${shapes.join(" or ")}`, code: "job/shape", hint };
+}
+
+/** What to write instead: the key's example, with the word that was typed where it most likely belongs. */
+function exampleHint(path: Path, shapes: readonly string[], value: Plain): string | undefined {
+  const key = path.at(-1);
+  const owner = path.slice(0, -1).findLast((part) => typeof part === "string");
+  if (typeof key !== "string") return undefined;
+  const example = exampleOf(owner, key);
+  const fits = Array.isArray(example) ? "a list" : typeof example === "object" ? "a map of keys" : "a single value";
+  if (example === undefined || !shapes.includes(fits)) return undefined;
+  const line = exampleLine(key, withTyped(example, value));
+  return line === undefined ? undefined : `write ${line}`;
+}
+
+/** The key of a map that a word stands for; none where it is not plain. */
+function withTyped(example: Example, value: Plain): Example {
+  const isWord = (one: unknown) => typeof one === "string" && /^\p{L}/u.test(one) && one.length <= 40;
+  if (!isWord(value) || typeof example !== "object" || Array.isArray(example)) return example;
+  const [first] = Object.entries(example);
+  return first && isWord(first[1]) && first[0] === "name" ? { [first[0]]: value as string } : example;
 }
 
 /** A word that is none of those there are; `others` are the shapes that would do as well. */

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { exampleOf } from "./key-examples.ts";
 import { jobSchema } from "./schema/job.ts";
 import { shopSchema } from "./schema/shop.ts";
 import { templateSchema } from "./template-schema.ts";
@@ -15,14 +16,67 @@ const TITLES: Readonly<Record<SchemaName, string>> = {
 /** JSON Schema of a file, for editors that complete and explain keys. Made from the schema that checks the file itself. */
 export function jsonSchema(name: SchemaName): Readonly<Record<string, unknown>> {
   const schema = { job: () => jobSchema({}), shop: () => shopSchema({}), template: templateSchema }[name]();
-  const { $schema, ...made } = z.toJSONSchema(schema, { io: "input", unrepresentable: "throw" }) as Record<
-    string,
-    unknown
-  >;
-  // Which kind a job file is decides what it must hold; the checker says it in words, an editor needs it spelled out.
-  const kinds =
-    name === "job"
-      ? { anyOf: [{ required: ["job", "customer", "stages"] }, { required: ["product", "samples"] }] }
-      : {};
-  return { $schema, title: TITLES[name], ...made, ...kinds };
+  const { $schema, ...made } = z.toJSONSchema(schema, { io: "input", unrepresentable: "throw" }) as Node;
+  return { $schema, title: TITLES[name], ...forEditors(made, undefined), ...(name === "job" ? KINDS : {}) };
+}
+
+type Node = { readonly [key: string]: unknown };
+
+const STATED = { not: { type: "null" } };
+/** Which kind a job file is decides what it must hold; the checker says it in words, an editor needs it spelled out. */
+const KINDS = {
+  anyOf: [
+    {
+      required: ["job", "customer", "stages"],
+      properties: { job: STATED, customer: STATED, stages: STATED },
+      anyOf: [
+        {
+          required: ["head"],
+          properties: { head: { type: "object", required: ["name"], properties: { name: STATED } } },
+        },
+        { required: ["heads"], properties: { heads: STATED } },
+      ],
+    },
+    { required: ["product", "samples"], properties: { product: STATED, samples: STATED } },
+  ],
+};
+
+/** With an example for every key; and a key with nothing behind its colon is an absent key, as the checker has it. */
+function forEditors(node: Node, owner: string | undefined): Node {
+  const { properties, required = [], items, additionalProperties, anyOf, ...rest } = node;
+  const keys = Object.entries((properties ?? {}) as Readonly<Record<string, Node>>).map(([key, inner]) => {
+    const done = withExample(forEditors(inner, key), owner, key);
+    return [key, (required as readonly string[]).includes(key) ? done : orNothing(done)];
+  });
+  const inside = (each: unknown) => forEditors(each as Node, owner);
+  return {
+    ...rest,
+    ...(anyOf === undefined ? {} : { anyOf: (anyOf as readonly Node[]).map(inside) }),
+    ...(properties === undefined ? {} : { properties: Object.fromEntries(keys) }),
+    ...("required" in node ? { required } : {}),
+    ...(items === undefined ? {} : { items: orNothing(inside(items)) }),
+    ...(additionalProperties === undefined
+      ? {}
+      : {
+          additionalProperties: isNode(additionalProperties)
+            ? orNothing(inside(additionalProperties))
+            : additionalProperties,
+        }),
+  };
+}
+
+const isNode = (value: unknown): value is Node => typeof value === "object" && value !== null;
+
+function withExample(node: Node, owner: string | undefined, key: string): Node {
+  if (node.examples !== undefined || node.deprecated === true) return node;
+  const words = node.enum as readonly string[] | undefined;
+  const example = words?.[0] ?? exampleOf(owner, key);
+  return example === undefined ? node : { ...node, examples: [example] };
+}
+
+function orNothing(node: Node): Node {
+  if (node.anyOf !== undefined) return { ...node, anyOf: [...(node.anyOf as readonly Node[]), { type: "null" }] };
+  if (node.type === undefined) return node;
+  const words = node.enum === undefined ? {} : { enum: [...(node.enum as readonly unknown[]), null] };
+  return { ...node, type: [node.type, "null"].flat(), ...words };
 }

@@ -52,6 +52,15 @@ describe("text keeps its text", () => {
   test("casting", () => expect(job?.head?.casting).toBe("0x1F"));
 });
 
+test("where a map is wanted, the hint writes one, with the word that was typed", () => {
+  expect(said(SHORT_SET.replace(/customer: .*/, "customer: Bob"), SHOP_UNITS)).toContain(
+    "`customer` must be a map of keys",
+  );
+  expect(said(SHORT_SET.replace(/customer: .*/, "customer: Bob"), SHOP_UNITS)).toContain(
+    "hint: write customer: { name: Bob }",
+  );
+});
+
 test("an empty value is an absent key", () => {
   const job = readJob("job.yaml", `${SHORT_SET}received:\nremarks:\nengine:\n`, SHOP_UNITS).job;
   expect(job).toBeDefined();

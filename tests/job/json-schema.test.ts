@@ -20,7 +20,7 @@ const at = (schema: Node, ...keys: string[]): Node => keys.reduce<Node>((node, k
 
 test("an editor accepts a number where a porter types a bare one, and shows what the key means", () => {
   const throat = at(jsonSchema("job"), "properties", "stages", "items", "properties", "intake", "properties", "throat");
-  expect(throat.type).toEqual(["string", "number"]);
+  expect(throat.type).toEqual(["string", "number", "null"]);
   expect(throat.description).toBe("Smallest diameter under the seat");
 });
 
@@ -28,15 +28,18 @@ test("unknown keys are refused in the editor too", () => {
   expect(jsonSchema("job").additionalProperties).toBe(false);
 });
 
-test("every key of every file has a description or stands for a map of such keys", () => {
+test("every key of every file has a description and an example", () => {
   const bare: string[] = [];
   const walk = (node: unknown, path: string) => {
     if (typeof node !== "object" || node === null) return;
     const { properties } = node as { properties?: Readonly<Record<string, Node>> };
-    for (const [key, inner] of Object.entries(properties ?? {}))
-      if (inner.description === undefined && inner.properties === undefined && inner.anyOf === undefined)
-        bare.push(`${path}.${key}`);
-    for (const [key, inner] of Object.entries(node)) walk(inner, `${path}.${key}`);
+    for (const [key, inner] of Object.entries(properties ?? {})) {
+      if (inner.description === undefined) bare.push(`${path}.${key}: description`);
+      if (inner.examples === undefined && inner.deprecated !== true) bare.push(`${path}.${key}: example`);
+    }
+    // What a kind of job must hold is no key of its own.
+    for (const [key, inner] of Object.entries(node))
+      if (path !== "job" || key !== "anyOf") walk(inner, `${path}.${key}`);
   };
   for (const name of SCHEMA_NAMES) walk(jsonSchema(name), name);
   expect(bare).toEqual([]);

@@ -150,18 +150,16 @@ export function editStage(job: JobText, target: Target, table: readonly string[]
     if (hasReadings(flow) && !target.replace)
       return refuse("take/readings-there", `${what} has readings already`, key, "--replace puts these in their place");
     const value = located.span(flow);
-    const head = stands ? value.start : text.indexOf(":", key.end) + 1;
+    const colon = text.indexOf(":", key.end) + 1;
+    const head = stands
+      ? value.start
+      : colon + (/^[ \t]*(?=[|>])/.exec(text.slice(colon, lineEnd(text, colon)))?.[0].length ?? 0);
     const endOfHead = lineEnd(text, head);
-    if (stands && /^[|>]/.test(text.slice(head))) {
-      const content = text.slice(endOfHead, Math.max(endOfHead, value.end));
+    if (/^[|>]/.test(text.slice(head, endOfHead))) {
+      const content = text.slice(endOfHead, stands ? Math.max(endOfHead, value.end) : endOfHead);
       const indent = /\n([ ]+)\S/.exec(content)?.[1]?.length ?? column + 2;
-      return {
-        edit: write(endOfHead, [], indent, {
-          start: head,
-          end: endOfHead + content.length,
-          before: `|${text.slice(head + 1, endOfHead)}`,
-        }),
-      };
+      const before = `|${text.slice(head + 1, endOfHead)}`;
+      return { edit: write(endOfHead, [], indent, { start: head, end: endOfHead + content.length, before }) };
     }
     // Nothing after the colon, or a text on its line: what follows it, a comment, stays.
     const end = stands ? Math.max(value.end, head) : head;

@@ -125,7 +125,7 @@ export function readPasted(
   });
   if (wrong.length > 0) return { diagnostics: wrong };
 
-  const uneven = body.filter(isFilled).flatMap((row) => wrongWidth(row, head.length, parting, at, error));
+  const uneven = body.filter(isFilled).flatMap((row) => wrongWidth(row, head.length, notes, parting, at, error));
   if (uneven.length > 0) return { diagnostics: uneven.slice(0, 20) };
   const numbers = body.flatMap(({ cells }) => columns.flatMap(({ index }) => cells[index] ?? []));
   const { mark, faults } = decimalMark(numbers, asked.decimal, at);
@@ -341,12 +341,15 @@ function unitOf(
 function wrongWidth(
   row: CellRow,
   columns: number,
+  notes: readonly number[],
   parting: Parting,
   at: (cell: Cell) => Span,
   error: MakeError,
 ): Diagnostic[] {
   const cells = withoutEmptyEnd(row.cells, columns);
-  if (cells.length === columns) return [];
+  // Words that nobody wrote may be missing at a row's end.
+  const missing = Array.from({ length: Math.max(0, columns - cells.length) }, (_, index) => cells.length + index);
+  if (cells.length <= columns && missing.every((index) => notes.includes(index))) return [];
   const whole = at({ text: "", start: cells[0]!.start, end: cells.at(-1)!.end });
   const has = `row \`${cells[0]!.text.slice(0, 40)}\` has ${cells.length} ${cells.length === 1 ? "value" : "values"}, the head names ${columns} columns`;
   if (cells.length < columns) return [error("take/row", has, whole, "write - for a reading that was not taken")];

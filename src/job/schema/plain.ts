@@ -6,20 +6,23 @@ export type FaultParams = { readonly code: `${string}/${string}`; readonly hint?
 
 /** YAML scalars reach us as text; editors that read the JSON Schema see numbers too. */
 const scalar = z.union([z.string(), z.number()]);
+/** A name may be `true` or `no` as well. */
+const anyWord = z.union([z.string(), z.number(), z.boolean()]);
 
 const documented = (description: string, examples: readonly (string | number)[]) =>
   scalar.meta(examples.length > 0 ? { description, examples: [...examples] } : { description });
 
 /** Text kept as typed. */
 export const text = (description: string, ...examples: string[]) =>
-  documented(description, examples)
+  anyWord
+    .meta(examples.length > 0 ? { description, examples } : { description })
     .transform((value) => String(value))
     .meta({ description });
 
 /** A list of texts; a single text is a list of one. */
 export const texts = (description: string) =>
   z
-    .union([scalar, z.array(scalar)])
+    .union([anyWord, z.array(anyWord)])
     .transform((value): readonly string[] => (Array.isArray(value) ? value.map(String) : [String(value)]))
     .meta({ description });
 

@@ -57,6 +57,7 @@ const valveSchema = (q: Quantities) =>
           width: q.length.of("Width of the back cut", 0.03).optional(),
         }),
       ])
+      .meta({ description: "The cut behind the seat's face on the valve" })
       .optional(),
     stem: q.length.inherited("Diameter of the stem", 0.315).optional(),
     material: text("What the valve is made of", "stainless").optional(),

@@ -52,6 +52,7 @@ const layoutSchema = (q: Quantities) => {
           intake: q.angle.of("From the bore's axis", "20 deg", "any").optional(),
           exhaust: q.angle.of("From the bore's axis", "20 deg", "any").optional(),
         })
+        .meta({ description: "How far the valves lean from the bore's axis" })
         .optional(),
     })
     .meta({ description: "Where the valves sit over the bore" });

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { acceptedUnits, findUnit, type Kind, nearestUnit, nounOf } from "../../units/table.ts";
+import { acceptedUnits, findUnit, type Kind, nearestUnit, nounOf, unitsOf } from "../../units/table.ts";
 
 /** Kinds a job may name a unit for. */
 export const DECLARABLE = [
@@ -26,6 +26,7 @@ type UnitsShape = Record<(typeof DECLARABLE)[number], z.ZodOptional<ReturnType<t
 const unit = (kind: Kind) =>
   z
     .string()
+    .meta({ examples: unitsOf(kind).map(({ name }) => name) })
     .transform((typed, context): string => {
       const found = findUnit(kind, typed);
       if (found) return found.name;
