@@ -1,4 +1,5 @@
 import { basename, dirname, relative, resolve, sep } from "node:path";
+import { visible } from "../diagnostics/visible.ts";
 import { createFile } from "../io/create-file.ts";
 import { type StarterFacts, starterJob, starterProduct } from "../job/starter.ts";
 import { starterFrom } from "../job/starter-from.ts";
@@ -30,7 +31,12 @@ export function newJob(file: string, options: NewOptions, world: World): ExitCod
 function textOf(facts: StarterFacts, { product, from }: NewOptions, world: World): string | undefined {
   if (from === undefined) return (product ? starterProduct : starterJob)(facts);
   const { project, diagnostics, sources } = gather(from, world.io, world.cwd);
-  if (project) return starterFrom(facts, project.located.value, { ...project.units });
+  if (project) {
+    const { head, heads, engine } = project.job;
+    if (!head && !heads && !engine)
+      world.err(`\`${visible(from)}\` names no head and no engine: only its units were taken along\n`);
+    return starterFrom(facts, project.located.value, { ...project.units });
+  }
   report(diagnostics, sources, world);
   return undefined;
 }

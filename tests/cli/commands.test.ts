@@ -91,6 +91,9 @@ test("new --from takes a job's head and engine along, and nothing of its custome
       err: expect.stringContaining("nothing wrong"),
     });
   }
+  const product = await headsheet(["new", "p.yaml", "--from", join(ROOT, "jobs/fennick/fd-16.yaml")], { cwd });
+  expect(product.err).toContain("names no head and no engine");
+  expect((await headsheet(["check", "p.yaml"], { cwd })).code).toBe(0);
   expect((await headsheet(["new", "x.yaml", "--from", "none.yaml"], { cwd })).code).toBe(1);
   expect(existsSync(join(cwd, "x.yaml"))).toBe(false);
   expect((await headsheet(["new", "x.yaml", "--from", "a.yaml", "--product"], { cwd })).code).toBe(2);
@@ -149,6 +152,15 @@ test("--paper, --units, --template and --png are obeyed", async () => {
   const none = await headsheet(["make", "mine.yaml", "--template", "handovr"], { cwd });
   expect(none.code).toBe(1);
   expect(none.err).toContain("did you mean `handover`?");
+});
+
+test("schema prints the schemas that the code gives, and suggests the nearest name", async () => {
+  for (const name of ["job", "shop", "template", "figures"]) {
+    const { code, out } = await headsheet(["schema", name]);
+    expect([code, out]).toEqual([0, readFileSync(join(ROOT, "schemas", `${name}.schema.json`), "utf8")]);
+  }
+  expect((await headsheet(["schema"])).out).toBe((await headsheet(["schema", "job"])).out);
+  expect(await headsheet(["schema", "shopp"])).toMatchObject({ code: 2, err: expect.stringContaining("`shop`?") });
 });
 
 test("a sheet is written where a folder stands: said in words, exit 2", async () => {

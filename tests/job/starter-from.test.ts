@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { readJob } from "../../src/job/read-job.ts";
 import { starterFrom } from "../../src/job/starter-from.ts";
 import { readYaml } from "../../src/source/read-yaml.ts";
 import { FULL_JOB } from "./full-job.ts";
@@ -14,4 +15,5 @@ test("what is copied is read back as it was, tables and odd texts included", () 
   expect(copy.units).toEqual({ length: "in", flow: "l/s" });
   expect(Object.keys(copy)).not.toContain("work");
   expect(JSON.stringify(copy)).not.toContain("stamped");
+  expect(readJob("new.yaml", text).diagnostics.filter(({ severity }) => severity === "error")).toEqual([]);
 });

@@ -21,14 +21,24 @@ describe("the README", () => {
 
   test("opens with the two commands", () => expect(commands.slice(0, 2)).toEqual(["npm ci", "npm start"]));
 
-  test("its tour works, command by command", async () => {
+  test("its tour works, command by command, and prints what it says", async () => {
     const tour = commands.slice(2);
-    expect(tour.length).toBeGreaterThanOrEqual(3);
+    expect(tour.map((line) => line.split(" ")[2])).toEqual(["new", "take", "check", "make"]);
+    writeFileSync(join(folder, "bench.csv"), blocks("csv")[0]!);
+    const printed: Record<string, string> = {};
     for (const line of tour) {
       expect(line).toMatch(/^npx headsheet /);
       const ran = await inProcess(line.split(" ").slice(2), folder);
-      expect([line, ran.code, ran.err.replace(/^.*nothing wrong.*\n/, "")]).toEqual([line, 0, ""]);
+      expect([line, ran.code, ran.err]).toEqual([line, 0, expect.not.stringMatching(/error|warning/)]);
+      printed[line.split(" ")[2]!] = ran.err + ran.out;
     }
+    expect(printed.new).toBe("jobs/mine.yaml\n");
+    expect(printed.take).toBe(blocks("text")[0]);
+    expect(printed.check).toMatch(/^jobs\/mine\.yaml: nothing wrong/);
+    expect(printed.make).toMatch(/^out\/mine_rev1_handover_.*\.pdf\n$/);
+    expect(readFileSync(join(folder, printed.make!.trim())).subarray(0, 5).toString()).toBe("%PDF-");
+    const csv = (await inProcess(["figures", "jobs/mine.yaml", "--csv"], folder)).out;
+    expect(csv).toContain("Finished,bare,exhaust,0.5,103.4,,1,");
   });
 
   test("its YAML is accepted as it stands", async () => {
