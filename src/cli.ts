@@ -86,6 +86,37 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     });
 
   program
+    .command("form")
+    .argument("<job>", "a job file")
+    .description("print a blank bench form, in the order of the job file")
+    .option("--out <folder>", "where the form goes", "out")
+    .option("--stage <name>", "one of the job's stages, or a new one; none: the first without readings")
+    .option("--cylinder <number>", "which cylinder is flowed; none: a blank for it")
+    .option("--lifts <lifts>", 'lifts to flow at, such as "0.050 0.100 0.150"')
+    .addOption(paper())
+    .addOption(units())
+    .addHelpText("before", "Example: headsheet form jobs/mine.yaml\n")
+    .action(
+      async (job: string, options: Common & { out: string; stage?: string; cylinder?: string; lifts?: string }) => {
+        const { form } = await import("./desk/form.ts");
+        const { stage, cylinder, lifts, out } = options;
+        done(await form(job, { ...(await asked(options)), outFolder: out, stage, cylinder, lifts }, world));
+      },
+    );
+
+  program
+    .command("card")
+    .argument("<job>", "a job file")
+    .description("make a picture for a message: the headline, without customer or ticket")
+    .option("--out <folder>", "where the picture goes", "out")
+    .addOption(units())
+    .addHelpText("before", "Example: headsheet card jobs/mine.yaml\n")
+    .action(async (job: string, options: Common & { out: string }) => {
+      const { card } = await import("./desk/card.ts");
+      done(await card(job, { ...(await asked(options)), outFolder: options.out }, world));
+    });
+
+  program
     .command("new")
     .argument("<file>", "the job file to write")
     .description("write a commented starter job; never over a file that is there")

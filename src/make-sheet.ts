@@ -13,6 +13,7 @@ import type { Io } from "./io/io.ts";
 import { layoutSheet } from "./layout/layout-sheet.ts";
 import { buildModel } from "./model/build-model.ts";
 import type { DisplayUnits, Model } from "./model/model.ts";
+import type { Attachment } from "./pdf/attach.ts";
 import type { Fonts } from "./pdf/fonts.ts";
 import { imageSizes } from "./pdf/image-sizes.ts";
 import { paint } from "./pdf/paint.ts";
@@ -21,6 +22,7 @@ import { gather, paperOf } from "./project/gather.ts";
 import type { Project } from "./project/project.ts";
 import { BLOCKS } from "./sheet/blocks.ts";
 import { buildSheet } from "./sheet/build-sheet.ts";
+import type { Sheet } from "./sheet/content.ts";
 import { placeBlocks } from "./sheet/place-blocks.ts";
 import { sheetName } from "./sheet-name.ts";
 import { makeTheme } from "./theme/make-theme.ts";
@@ -110,8 +112,22 @@ export async function makeSheet(
     theme,
   });
 
+  const printed = await printSheet(sheet, drawable, kit, embeddedFiles(project, model, figures));
+  const diagnostics = [...read.diagnostics, ...aboutTheme, ...aboutSheet, ...printed.diagnostics];
+  return hasError(diagnostics) || !printed.pdf
+    ? { name, diagnostics, sources }
+    : { name, pdf: printed.pdf, diagnostics, sources };
+}
+
+/** Sheet content → drawings + pages → bytes; no bytes with an error among the diagnostics. */
+export async function printSheet(
+  sheet: Sheet,
+  { project, model }: Pick<NonNullable<Worked["drawable"]>, "project" | "model">,
+  kit: Kit,
+  attachments: readonly Attachment[] = [],
+): Promise<Pick<Made, "pdf" | "diagnostics">> {
   const { measure } = kit.fonts;
-  const charts = { measure, colors: theme.colors, shapes: kit.shapes };
+  const charts = { measure, colors: sheet.theme.colors, shapes: kit.shapes };
   const images = picturesOf(project, model);
   const laid = layoutSheet(sheet, {
     measure,
@@ -119,19 +135,13 @@ export async function makeSheet(
     labelRoom: labelRoomOf,
     images: imageSizes(images),
   });
-  const diagnostics = [
-    ...read.diagnostics,
-    ...aboutTheme,
-    ...aboutSheet,
-    ...laid.diagnostics,
-    ...tooManyPages(laid.pages.length, template),
-  ];
-  if (hasError(diagnostics)) return { name, diagnostics, sources };
+  const diagnostics = [...laid.diagnostics, ...tooManyPages(laid.pages.length, sheet.template)];
+  if (hasError(diagnostics)) return { diagnostics };
 
   const pdf = await paint(laid.pages, {
     fonts: kit.fonts,
     images,
-    attachments: embeddedFiles(project, model, figures),
+    attachments,
     meta: {
       title: sheet.documentTitle,
       ...(sheet.author === undefined ? {} : { author: sheet.author }),
@@ -142,7 +152,7 @@ export async function makeSheet(
       producer: `headsheet ${kit.version}`,
     },
   });
-  return { name, pdf, diagnostics, sources };
+  return { pdf, diagnostics };
 }
 
 /** No customer reads more, and no shop prints it. */

@@ -65,17 +65,19 @@ function moreRow(text: string): SheetRow {
 }
 
 function flow(sheet: Sheet, rows: readonly SheetRow[], env: LayoutEnv): readonly Frame[] {
-  const { height } = liveArea(sheet);
+  const { width, height } = liveArea(sheet);
   const pageHeight = height - bannerRoom(sheet);
+  // On both papers the grid's own column; a smaller page has narrower ones.
+  const column = Math.min(grid.column, (width - (grid.columns - 1) * grid.gutter) / grid.columns);
   const set = rows.flatMap((row, r) => {
     const cells = row.cells
       .filter((cell) => cell.block.parts.length > 0)
       .map((cell, c) => ({
-        x: cell.from * (grid.column + grid.gutter),
+        x: cell.from * (column + grid.gutter),
         block: setBlock(cell.block, {
           ...env,
           colors: sheet.theme.colors,
-          width: cell.span * grid.column + (cell.span - 1) * grid.gutter,
+          width: cell.span * column + (cell.span - 1) * grid.gutter,
           pageHeight,
           id: `r${r}c${c}`,
         }),
@@ -91,7 +93,7 @@ function finished(sheet: Sheet, frames: readonly Frame[], env: LayoutEnv): reado
   const area = liveArea(sheet);
   const top = bannerRoom(sheet);
   return frames.map((frame, i) => {
-    const around = furniture(i + 1, frames.length, { sheet, measure: env.measure, ...area });
+    const around = sheet.bare ? [] : furniture(i + 1, frames.length, { sheet, measure: env.measure, ...area });
     const items = [...shift(frame.items, 0, top), ...around];
     return {
       width: paper.width,

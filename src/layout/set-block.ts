@@ -1,6 +1,7 @@
 import type { BlockContent, Part } from "../sheet/content.ts";
 import { type Block, column } from "./block.ts";
 import { checked } from "./checked.ts";
+import { blanks } from "./parts/blanks.ts";
 import { caution } from "./parts/caution.ts";
 import { charts, picture } from "./parts/charts.ts";
 import { code } from "./parts/code.ts";
@@ -11,6 +12,7 @@ import { masthead } from "./parts/masthead.ts";
 import { list, paragraph } from "./parts/paragraph.ts";
 import { signatures } from "./parts/signatures.ts";
 import { table } from "./parts/table.ts";
+import { writeIn } from "./parts/write-in.ts";
 import type { Setting } from "./setting.ts";
 import { cutToFit, type Slab } from "./slab.ts";
 import { space } from "./type-sizes.ts";
@@ -58,5 +60,9 @@ function setPart(part: Part, set: Setting): readonly Slab[] {
       return signatures(part, set);
     case "caution":
       return caution(part, set);
+    case "blanks":
+      return blanks(part, set);
+    case "write-in":
+      return writeIn(part, set);
   }
 }

@@ -17,6 +17,8 @@ export type Sheet = {
   /** One page only: what does not fit is left out, lowest priority first, and `more` is printed. */
   readonly onePage: boolean;
   readonly more?: string;
+  /** A picture, not a page of a document: nothing stands outside the flow of blocks. */
+  readonly bare?: true;
 };
 
 /** Stands on every page, outside the flow of blocks. "Page x of y" and the end mark are added when pages are counted. */
@@ -54,7 +56,9 @@ export type Part =
   | Picture
   | Signatures
   | Code
-  | Caution;
+  | Caution
+  | Blanks
+  | WriteIn;
 
 export type Masthead = {
   readonly kind: "masthead";
@@ -167,6 +171,29 @@ export type Code = {
 };
 
 export type Caution = { readonly kind: "caution"; readonly signal: "Note" | "Caution"; readonly text: string };
+
+/** Labelled places to write in, a rule under each; what is known already is printed there. */
+export type Blanks = { readonly kind: "blanks"; readonly rows: readonly (readonly Blank[])[] };
+export type Blank = {
+  readonly label: string;
+  /** Printed at the right end of the rule. */
+  readonly unit?: string;
+  readonly value?: string;
+  /** Of the width, against the others of its row. */
+  readonly share: number;
+  /** Rules to write on, one under the other. */
+  readonly lines: number;
+};
+
+/** A table of boxes high enough for a pencil. A cell without text is for writing in. */
+export type WriteIn = {
+  readonly kind: "write-in";
+  readonly columns: readonly { readonly title: string; readonly unit?: string; readonly share: number }[];
+  /** Headings over several columns; spans sum to the number of columns, empty text for none. */
+  readonly groups?: readonly { readonly text: string; readonly span: number }[];
+  /** The first cell heads its row. */
+  readonly rows: readonly (readonly string[])[];
+};
 
 /** What a chart shows, in display units. */
 export type Chart = LineChart | BarChart;

@@ -26,9 +26,9 @@ export type SeriesStyle = {
 };
 export type Marker = "circle" | "square" | "triangle-up" | "triangle-down" | "diamond" | "cross";
 
-/** Paper in points: its size and the margins of the live area, 175 × 249 mm on both. */
+/** Paper in points: its size and the margins of the live area, 175 × 249 mm on both; `card` is a picture. */
 export type Paper = {
-  readonly name: "A4" | "Letter";
+  readonly name: "A4" | "Letter" | "card";
   readonly width: number;
   readonly height: number;
   readonly margin: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };

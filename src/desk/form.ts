@@ -1,0 +1,60 @@
+import { join, resolve } from "node:path";
+import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
+import { type Asked, type Kit, type Made, nameOf, printSheet, type Worked, workOut } from "../make-sheet.ts";
+import { buildForm, type FormAsked } from "../model/form/build-form.ts";
+import { paperOf } from "../project/gather.ts";
+import { buildFormSheet } from "../sheet/form/build-form-sheet.ts";
+import { makeTheme } from "../theme/make-theme.ts";
+import { shortest } from "./find-jobs.ts";
+import { readCylinder, readLifts } from "./form-options.ts";
+import { openKit } from "./open-kit.ts";
+import { refused, report } from "./report.ts";
+import type { ExitCode, World } from "./world.ts";
+import { WrongUse } from "./wrong-use.ts";
+
+export type FormOptions = Asked & {
+  readonly outFolder: string;
+  readonly stage: string | undefined;
+  readonly cylinder: string | undefined;
+  readonly lifts: string | undefined;
+};
+
+/** Prints the blank bench form of a job; a job that could not be made into a sheet is refused. */
+export async function form(job: string, options: FormOptions, world: World): Promise<ExitCode> {
+  const { drawable, diagnostics, sources } = workOut(job, options, world.io, world.cwd);
+  report(diagnostics, sources, world);
+  if (!drawable) return 1;
+  const { model } = drawable;
+  if (model.identity.kind === "product")
+    throw new WrongUse(`\`${job}\` is a product, which is compiled from jobs: ask for the form of one of them`);
+  const asked: FormAsked = {
+    ...(options.stage === undefined ? {} : { stage: options.stage }),
+    ...(options.cylinder === undefined ? {} : { cylinder: readCylinder(options.cylinder, model.engine?.cylinders) }),
+    ...(options.lifts === undefined ? {} : { lifts: readLifts(options.lifts, model.units.length) }),
+  };
+  const made = await makeForm(drawable, asked, options, openKit(world));
+  report(made.diagnostics, sources, world);
+  if (!made.pdf || refused(made.diagnostics)) return 1;
+  const file = join(resolve(world.cwd, options.outFolder), made.name);
+  writeBesideThenRename(file, made.pdf);
+  world.out(`${shortest(world.cwd, file)}\n`);
+  return 0;
+}
+
+/** Job → form → sheet content → bytes. */
+export async function makeForm(
+  drawable: NonNullable<Worked["drawable"]>,
+  asked: FormAsked,
+  { paper }: Pick<Asked, "paper">,
+  kit: Kit,
+): Promise<Pick<Made, "name" | "pdf" | "diagnostics">> {
+  const { project, model, figures } = drawable;
+  const { theme } = makeTheme({ paper: paper ?? paperOf(project.job, project.shop) });
+  const sheet = buildFormSheet({
+    form: buildForm(project, model, asked),
+    model,
+    theme,
+    soundSpeed: figures.reference.air.sound_speed_m_s,
+  });
+  return { name: nameOf(project, model, "form"), ...(await printSheet(sheet, drawable, kit)) };
+}

@@ -1,0 +1,56 @@
+import type { Blank, Blanks } from "../../sheet/content.ts";
+import { ruleAt, textAt, textBox } from "../set-text.ts";
+import type { Setting } from "../setting.ts";
+import type { Frame, Slab } from "../slab.ts";
+import { types } from "../type-sizes.ts";
+
+/** Room for pencil above each rule. */
+const room = 15.5;
+const gutter = 9;
+const rule = 0.6;
+
+/** Labels, each over its rule, side by side; what is written already stands on the rule. They stay with what follows. */
+export function blanks(part: Blanks, set: Setting): readonly Slab[] {
+  return part.rows.map((row, r) => {
+    const shares = row.reduce((sum, { share }) => sum + share, 0);
+    const unit = (set.width - (row.length - 1) * gutter) / shares;
+    let x = 0;
+    const frames = row.map((blank, c) => {
+      const frame = oneBlank(blank, x, blank.share * unit, `${set.id}-${r}-${c}`, set);
+      x += blank.share * unit + gutter;
+      return frame;
+    });
+    const height = Math.max(...frames.map((frame) => frame.height));
+    return {
+      height,
+      items: frames.flatMap(({ items }) => items),
+      gap: r === 0 ? 5 : 2.5,
+      tie: true,
+    };
+  });
+}
+
+function oneBlank(blank: Blank, x: number, width: number, id: string, set: Setting): Frame {
+  const ink = { color: set.colors.ink, tag: { kind: "paragraph", id } } as const;
+  const regular = (text: string) => [{ text, weight: "regular" }] as const;
+  const label = textBox(regular(blank.label), { x, y: 0, width }, types.caption, ink, set);
+  const unitWidth = set.measure.width(blank.unit ?? "", "regular", types.caption.size);
+  const inside = { x, y: 0, width: width - (unitWidth > 0 ? unitWidth + 4 : 0) };
+  const value = textBox(regular(blank.value ?? ""), inside, types.body, ink, set);
+  const first = Math.max(room, value.height + 2);
+  const bottom = label.height + first + (blank.lines - 1) * room;
+  // What is known stands on the first rule, its unit at the rule's end.
+  const down = label.height + first - value.height - 1;
+  const unitTop = label.height + first - types.caption.lead - 1;
+  return {
+    height: bottom + 1,
+    items: [
+      ...label.items,
+      ...value.items.map((item) => (item.kind === "text" ? { ...item, y: item.y + down } : item)),
+      ...(blank.unit ? [textAt(blank.unit, x + width - unitWidth, unitTop, types.caption, ink, set)] : []),
+      ...Array.from({ length: blank.lines }, (_, n) =>
+        ruleAt(label.height + first + n * room, x, x + width, rule, set.colors.ink, set),
+      ),
+    ],
+  };
+}

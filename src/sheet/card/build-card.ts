@@ -1,0 +1,119 @@
+import type { Figures } from "../../figures/figures.ts";
+import { type Model, SIDES } from "../../model/model.ts";
+import type { Theme } from "../../theme/theme.ts";
+import { flowChart } from "../blocks/flow-chart.ts";
+import { headline } from "../blocks/headline.ts";
+import { sampleChart } from "../blocks/sample-chart.ts";
+import { leading } from "../compared.ts";
+import type { BlockContent, ChartRow, Part, Sheet } from "../content.ts";
+import { type Context, endStages, type Place } from "../context.ts";
+import { makeContext } from "../make-context.ts";
+import { paragraph } from "../section.ts";
+import { bandsTable } from "./bands-table.ts";
+import { underTheChart, underTheNumbers } from "./card-words.ts";
+import { ownStages } from "./own-stages.ts";
+import { sampleRows } from "./sample-rows.ts";
+
+/**
+ * What a card says: shop, head, headline, one small chart, conditions. Nothing of the customer, no ticket, reference or stamp,
+ * nothing of other heads, no power. Undefined where nothing was flowed.
+ */
+export function buildCard(input: {
+  model: Model;
+  figures: Figures;
+  theme: Theme;
+  chartHeight: number;
+}): Sheet | undefined {
+  const { model, theme, chartHeight } = input;
+  const context = makeContext({ ...input, figures: ownStages(input.figures), mark: "" });
+  const numbers = headlineParts(context);
+  if (numbers.length === 0) return undefined;
+  const { identity, shop } = model;
+  const block = (name: string, priority: number, parts: readonly Part[]): BlockContent => ({
+    name,
+    parts,
+    split: false,
+    priority,
+  });
+  const blocks = [
+    block("shop", 100, [...shopParts(model), { kind: "heading", level: 1, text: identity.title }]),
+    block("headline", 100, numbers),
+    block("flow-chart", 80, chartParts(context, chartHeight)),
+    block("conditions", 100, paragraph(underTheNumbers(context), "caption")),
+  ];
+  return {
+    template: "card",
+    documentTitle: identity.title,
+    subject: "Flow of a cylinder head",
+    language: "en",
+    issued: identity.issued,
+    theme,
+    furniture: { left: "" },
+    rows: blocks.filter(({ parts }) => parts.length > 0).map((one) => ({ cells: [{ block: one, from: 0, span: 6 }] })),
+    onePage: true,
+    bare: true,
+    ...(shop.name === undefined ? {} : { author: shop.name }),
+  };
+}
+
+const shopParts = ({ shop }: Model): readonly Part[] =>
+  shop.name === undefined && shop.logo === undefined
+    ? []
+    : [
+        {
+          kind: "masthead",
+          name: shop.name ?? "",
+          lines: [],
+          ...(shop.logo ? { logo: { image: shop.logo, alt: `Logo of ${shop.name ?? "the shop"}` } } : {}),
+        },
+      ];
+
+const place = (height: number): Place => ({
+  page: 1,
+  onePage: false,
+  cell: { block: "card", from: 0, span: 6, height },
+});
+
+/** Makes the headline take one number a side. */
+const narrow: Place = { ...place(0), cell: { block: "card", from: 0, span: 3 } };
+
+/** One number a side where a cam's lift leads; else low, mid and high in a table. */
+function headlineParts(context: Context): readonly Part[] {
+  if (context.figures.sample) return sampleRows(context);
+  const each = SIDES.map((side) => leading(context, side));
+  return each.some((items) => items[0]?.at === "cam") || each.every((items) => items.length <= 1)
+    ? headline(context, narrow).map(forStrangers)
+    : bandsTable(context);
+}
+
+function chartParts(context: Context, height: number): readonly Part[] {
+  if (context.figures.sample) return sampleChart(context, place(height));
+  return flowChart(context, place(height)).map((part) => (part.kind === "charts" ? small(context, part) : part));
+}
+
+/** "Your cam" is the customer's; a stranger has another. */
+function forStrangers(part: Part): Part {
+  if (part.kind !== "headline") return part;
+  const said = (text: string) => text.replaceAll("your cam", "the cam");
+  const cells = part.cells.map((cell) => ({
+    ...cell,
+    label: said(cell.label),
+    ...(cell.was === undefined ? {} : { was: said(cell.was) }),
+    ...(cell.note === undefined ? {} : { note: said(cell.note) }),
+  }));
+  return { ...part, cells };
+}
+
+/** The first and the latest curve alone, told apart in the caption: a small panel has no room for labels and second scales. */
+function small(context: Context, row: ChartRow): ChartRow {
+  const { first, last } = endStages(context);
+  const charts = row.charts.map((one) => {
+    if (one.chart.kind !== "line") return one;
+    const { top: _top, marks: _marks, ...chart } = one.chart;
+    const series = chart.series
+      .filter(({ name }) => name === first?.name || name === last?.name)
+      .map((line) => ({ ...line, label: "" }));
+    return { ...one, chart: { ...chart, series } };
+  });
+  return { ...row, charts, caption: underTheChart(context, charts) };
+}

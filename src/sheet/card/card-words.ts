@@ -1,0 +1,57 @@
+import { SIDES, type Side } from "../../model/model.ts";
+import type { ChartRow } from "../content.ts";
+import { type Context, endStages, flowed } from "../context.ts";
+import { alike } from "../samples-alike.ts";
+import { said } from "../section.ts";
+import { conditions, pressure } from "../words/conditions.ts";
+import { dateWords } from "../words/dates.ts";
+import { flowedOnSides } from "../words/flowed-ports.ts";
+import { capital } from "../words/sentence.ts";
+
+/** What must be known to read the small chart. */
+export function underTheChart(context: Context, charts: ChartRow["charts"]): string {
+  const { first, last } = endStages(context);
+  const lines = charts.flatMap(({ chart }) => (chart.kind === "line" ? chart.series : []));
+  const points = lines.flatMap((line) => line.points);
+  const many = context.stages.length > 1 && last !== undefined;
+  return said<string>([
+    first && last && `Solid: ${last.name.toLowerCase()}. Dashed: ${first.name.toLowerCase()}.`,
+    "Lines are a guide.",
+    points.some((point) => point.plusMinus !== undefined) &&
+      `Bars show ±${many ? `, ${last.name.toLowerCase()} only` : ""}.`,
+    points.some((point) => point.kind === "doubtful") && "Struck through: doubtful, not used.",
+    points.some((point) => point.kind === "noisy") && "Ringed: unsteady, but used.",
+  ]).join(" ");
+}
+
+/** On how many parts it was measured, under which conditions, and what it does not promise. */
+export function underTheNumbers(context: Context): string {
+  const { model, display, figures } = context;
+  const { last } = endStages(context);
+  const sides = SIDES.filter((side) =>
+    figures.sample ? figures.sample[side] !== undefined : flowed(last, side) !== undefined,
+  );
+  const n = figures.sample?.n;
+  const bench = last?.stage.sets[0]?.bench;
+  const how = figures.sample
+    ? alike(model.samples, (one) => conditions(one, sides, display))
+    : bench
+      ? conditions(bench, sides, display)
+      : [];
+  return [
+    `Measured on ${n === undefined ? "this part" : `${n} ${n === 1 ? "part" : "parts"}`}, ${dateWords(model.identity.issued)}.`,
+    ...(n === undefined ? [portsOf(context, sides)] : []),
+    `${capital([`reported at ${pressure(model.reference.testPressure, display)}`, ...how].join(" · "))}.`,
+    "Flow is no promise of power.",
+  ].join(" ");
+}
+
+function portsOf(context: Context, sides: readonly Side[]): string {
+  const { last } = endStages(context);
+  return flowedOnSides(
+    sides.flatMap((side) => {
+      const figures = flowed(last, side);
+      return figures ? [{ side, flowed: figures.flowed }] : [];
+    }),
+  );
+}

@@ -1,0 +1,46 @@
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Model } from "../../model/model.ts";
+import { readHeld } from "../held.ts";
+
+/** Words that a card prints as they were typed, where they name what a card must not: each an error. */
+export function tellsOn(model: Model): readonly Diagnostic[] {
+  const { identity, text, stages } = model;
+  const customer = text.customer;
+  const secrets = [
+    ["the customer", customer?.name],
+    ["the customer's reference", customer?.reference],
+    ...(identity.kind === "job" ? [["the ticket number", identity.number] as const] : []),
+    ...[text.head, ...text.heads].map(({ stamped }) => ["the head's stamp", stamped] as const),
+  ] as const;
+  const held = readHeld(model.report.holdBack);
+  const typed = [
+    { where: "the head's name", words: identity.title },
+    ...stages.map(({ name }) => ({ where: "the name of a stage", words: name })),
+  ];
+  return typed.flatMap(({ where, words }): readonly Diagnostic[] => [
+    ...secrets
+      .filter(([, secret]) => secret !== undefined && holds(words, secret))
+      .map(([what]) => fault("card/tells-on", `${where} says ${what}, and a card goes to strangers`, words)),
+    ...(held.names(words)
+      ? [fault("card/held-back", `${where} names what \`hold_back\` keeps from strangers`, words)]
+      : []),
+  ]);
+}
+
+const fault = (code: `${string}/${string}`, message: string, words: string): Diagnostic => ({
+  severity: "error",
+  code,
+  message,
+  note: `it stands in \`${words}\``,
+  hint: "call it otherwise in the job file",
+});
+
+/** Whether words hold a name or number as a word of its own. */
+function holds(words: string, secret: string): boolean {
+  const plain = (text: string) =>
+    ` ${text
+      .toLowerCase()
+      .replaceAll(/[^\p{L}\p{N}]+/gu, " ")
+      .trim()} `;
+  return plain(secret).trim() !== "" && plain(words).includes(plain(secret));
+}

@@ -1,0 +1,74 @@
+import type { Form } from "../../model/form/form.ts";
+import type { Model } from "../../model/model.ts";
+import type { Theme } from "../../theme/theme.ts";
+import type { Blank, BlockContent, Part, Sheet } from "../content.ts";
+import { type Display, makeDisplay } from "../display.ts";
+import { paragraph, said } from "../section.ts";
+import { BENCH_CAUTIONS } from "./bench-cautions.ts";
+import { blankOf, packed } from "./blank-of.ts";
+import { howToType, liftsFrom, MARKS } from "./form-words.ts";
+import { readingsBoxes } from "./readings-boxes.ts";
+import { sizesBoxes } from "./sizes-boxes.ts";
+
+/** The blank bench form: black on white, in the order of the job file. */
+export function buildFormSheet(input: { form: Form; model: Model; theme: Theme; soundSpeed: number }): Sheet {
+  const { form, model, theme, soundSpeed } = input;
+  const { identity, shop } = model;
+  const display = makeDisplay(model.units, form.lifts.at, soundSpeed);
+  return {
+    template: "form",
+    documentTitle: `Bench form ${identity.number}, ${identity.title}`,
+    ...(shop.name ? { author: shop.name } : {}),
+    subject: "Blank form for the flow bench",
+    language: "en",
+    issued: identity.issued,
+    theme: inBlack(nearTheTop(theme)),
+    furniture: {
+      left: `Bench form ${identity.number} · revision ${identity.revision}`,
+      middle: said<string>([shop.name, identity.title]).join(" · "),
+    },
+    rows: [{ cells: [{ block: wholeForm(form, display, `Bench form: job ${identity.number}`), from: 0, span: 6 }] }],
+    onePage: false,
+  };
+}
+
+/** It goes through copiers: no grey, no colour. */
+const inBlack = (theme: Theme): Theme => {
+  const black = "#000000";
+  return { ...theme, colors: { ...theme.colors, ink: black, quiet: black, rule: black, accent: black, grid: black } };
+};
+
+/** The live area begins 10 mm from the edge: twelve lifts and all the rest go on one page. */
+const nearTheTop = ({ paper, ...theme }: Theme): Theme => ({
+  ...theme,
+  paper: { ...paper, margin: { ...paper.margin, top: (10 * 72) / 25.4 } },
+});
+
+function wholeForm(form: Form, display: Display, title: string): BlockContent {
+  const of = (belongs: (path: string) => boolean) => form.entries.filter(({ path }) => belongs(path));
+  const ports = /^stages\.(intake|exhaust)\./;
+  const readings = form.entries.findIndex(({ path }) => path === "stages.flow");
+  const at = form.entries.findIndex(({ path }) => ports.test(path));
+  const place = (path: string) => form.entries.findIndex((entry) => entry.path === path);
+  const blanks = (belongs: (path: string) => boolean): Part => ({
+    kind: "blanks",
+    rows: packed(of(belongs).map((entry): Blank => blankOf(entry, display))),
+  });
+  const before = (path: string) => place(path) < at;
+  const between = (path: string) => place(path) > at && place(path) < readings && !ports.test(path);
+  const after = (path: string) => place(path) > readings;
+  const parts: readonly Part[] = [
+    { kind: "heading", level: 1, text: title },
+    blanks(before),
+    sizesBoxes(
+      of((path) => ports.test(path)),
+      display,
+    ),
+    blanks(between),
+    ...paragraph(`${MARKS} ${liftsFrom(form.lifts, display)} ${howToType(form, display)}`, "caption"),
+    readingsBoxes(form, display),
+    blanks(after),
+    ...paragraph(BENCH_CAUTIONS.join(" "), "small", "Caution:"),
+  ];
+  return { name: "form", parts, split: true, priority: 100 };
+}

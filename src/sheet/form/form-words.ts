@@ -1,0 +1,33 @@
+import type { Form, FormLifts } from "../../model/form/form.ts";
+import type { Display } from "../display.ts";
+import { joinWords } from "../words/join-words.ts";
+
+/** The marks of a readings table, in one line. */
+export const MARKS = "Marks: 118? doubtful, ~118.5 struck out, 118! unsteady, - not taken; say why beside it.";
+
+/** Where the lifts on the form come from. */
+export function liftsFrom({ at, from }: FormLifts, display: Display): string {
+  const step = at[0] === undefined ? "" : `every ${display.full("lift", at[0])}`;
+  switch (from.kind) {
+    case "asked":
+      return "Lifts as asked for.";
+    case "stage":
+      return `Lifts as in ${from.name}.`;
+    case "cam":
+      return `Lifts ${step}, up to the cam's (common practice).`;
+    case "valve":
+      return `Lifts ${step}, up to 0.30 of the valve's diameter (common practice).`;
+    case "neither":
+      return `Lifts ${step} (common practice).`;
+  }
+}
+
+/** What to know when it is typed in. */
+export function howToType({ spelledOut, reads }: Form, display: Display): string {
+  const kinds = spelledOut.filter(
+    (kind) => kind !== "words" && kind !== "ratio" && !(kind === "flow" && reads === "percent"),
+  );
+  const units = kinds.map((kind) => (kind === "words" || kind === "ratio" ? "%" : display.unit(kind)));
+  const typed = [...new Set([...units, display.unit("barometer"), "%"])];
+  return `A size left blank counts as not re-measured. Type the unit with numbers in ${joinWords(typed)}.`;
+}
