@@ -39,6 +39,7 @@ export function underTheNumbers(context: Context): string {
       ? conditions(bench, sides, display)
       : [];
   return [
+    ...(model.identity.draft ? ["Draft: figures may still change."] : []),
     `Measured on ${n === undefined ? "this part" : `${n} ${n === 1 ? "part" : "parts"}`}, ${dateWords(model.identity.issued)}.`,
     ...(n === undefined ? [portsOf(context, sides)] : []),
     `${capital([`reported at ${pressure(model.reference.testPressure, display)}`, ...how].join(" · "))}.`,

@@ -1,0 +1,42 @@
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect } from "vitest";
+import { makeForm } from "../../src/desk/form.ts";
+import { workOut } from "../../src/make-sheet.ts";
+import type { FormAsked } from "../../src/model/form/build-form.ts";
+import { type ReadPage, readBack } from "../pdf/read-back.ts";
+import { kit } from "../whole/demo.ts";
+
+/** A job worked out; throws when it is refused. */
+export const drawn = (path: string) => {
+  const { drawable, diagnostics } = workOut(path, {}, kit.io);
+  if (!drawable) throw new Error(JSON.stringify(diagnostics));
+  return drawable;
+};
+
+/** The form of a job, and what a reader finds in it. */
+export const formOf = async (path: string, asked: FormAsked = {}, paper: "A4" | "Letter" = "A4") => {
+  const { pdf, diagnostics } = await makeForm(drawn(path), asked, { paper }, kit);
+  expect(diagnostics).toEqual([]);
+  return { pdf: pdf!, pages: await readBack(pdf!) };
+};
+
+/** All that is printed, a line a text. */
+export const words = (pages: readonly ReadPage[]) =>
+  pages
+    .flatMap(({ texts }) => texts.map(({ text }) => text.trim()))
+    .join("\n")
+    .replaceAll(/[\u00a0\u202f]/g, " ");
+/** Writes a job into a folder. */
+export const put = (folder: string, name: string, text: string) => {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+};
+/** A job with nothing but a head, and more. */
+export const bare = (folder: string, more: string) =>
+  put(
+    folder,
+    "bare.yaml",
+    `job: b-1\nissued: 2026-03-01\ncustomer: { name: A. Person }\nhead: { name: Bare }\nbench: { test_pressure: 28 inH2O }\n${more}`,
+  );
