@@ -44,6 +44,7 @@ export function buildCard(input: {
   return {
     template: "card",
     documentTitle: identity.title,
+    identifier: "",
     subject: "Flow of a cylinder head",
     language: "en",
     issued: identity.issued,

@@ -18,6 +18,7 @@ export function buildFormSheet(input: { form: Form; model: Model; theme: Theme; 
   return {
     template: "form",
     documentTitle: `Bench form ${identity.number}, ${identity.title}`,
+    identifier: "",
     ...(shop.name ? { author: shop.name } : {}),
     subject: "Blank form for the flow bench",
     language: "en",
