@@ -57,14 +57,13 @@ export function sideBySide(cells: readonly { readonly x: number; readonly block:
 function breakAt(slabs: readonly Slab[], fitting: number, height: number, fresh: boolean): number {
   const last = (allowed: (slab: Slab) => boolean) => slabs.slice(0, fitting).findLastIndex(allowed) + 1;
   const polite = last((slab) => !slab.tie);
-  if (!fresh || stacked(slabs.slice(0, polite)).height > height / 2) return polite;
-  // Ties yield before a page is left mostly empty; a heading only where nothing else stands on the page.
-  return (
-    Math.max(
-      polite,
-      last((slab) => !slab.heading),
-    ) || Math.max(1, fitting)
-  );
+  const full = (count: number) => stacked(slabs.slice(0, count)).height > height / 2;
+  if (!fresh || full(polite)) return polite;
+  // Ties yield before a page is left mostly empty, the loose ones first; a heading only where nothing else stands on the page.
+  const loosely = last((slab) => !slab.tie || slab.loose === true);
+  if (full(loosely)) return loosely;
+  const anywhere = last((slab) => !slab.heading);
+  return Math.max(polite, anywhere) || Math.max(1, fitting);
 }
 
 function howManyFit(slabs: readonly Slab[], height: number): number {

@@ -5,7 +5,7 @@ import { furniture, reserved } from "./furniture.ts";
 import { missingGlyphs } from "./missing-glyphs.ts";
 import type { Page, Placed } from "./page.ts";
 import { paginate } from "./paginate.ts";
-import { setBlock } from "./set-block.ts";
+import { type SetBlock, setBlock } from "./set-block.ts";
 import type { LayoutEnv } from "./setting.ts";
 import { type Frame, shift } from "./slab.ts";
 import { grid } from "./type-sizes.ts";
@@ -16,8 +16,7 @@ export type Laid = { readonly pages: readonly Page[]; readonly diagnostics: read
 export function layoutSheet(sheet: Sheet, env: LayoutEnv): Laid {
   const missing = missingGlyphs(sheet, env.measure);
   if (missing.length > 0) return { pages: [], diagnostics: missing };
-  if (!sheet.onePage) return { pages: finished(sheet, flow(sheet, sheet.rows, env), env), diagnostics: [] };
-  return onOnePage(sheet, env);
+  return sheet.onePage ? onOnePage(sheet, env) : laid(sheet, flow(sheet, sheet.rows, setBlocks(sheet, env)), [], env);
 }
 
 /**
@@ -26,16 +25,23 @@ export function layoutSheet(sheet: Sheet, env: LayoutEnv): Laid {
  */
 function onOnePage(sheet: Sheet, env: LayoutEnv): Laid {
   const cells = sheet.rows.flatMap((row) => row.cells).filter((cell) => cell.block.parts.length > 0);
-  const fits = (kept: ReadonlySet<SheetCell>) => flow(sheet, onlyRows(sheet, kept, cells.length), env).length <= 1;
+  const more = sheet.more === undefined ? undefined : moreRow(sheet.more);
+  const set = setBlocks({ ...sheet, rows: more ? [...sheet.rows, more] : sheet.rows }, env);
+  // A word about the rest stands where something is missing.
+  const rowsOf = (kept: ReadonlySet<SheetCell>) => [
+    ...sheet.rows.map((row) => ({ ...row, cells: row.cells.filter((cell) => kept.has(cell)) })),
+    ...(more && kept.size < cells.length ? [more] : []),
+  ];
+  const fits = (kept: ReadonlySet<SheetCell>) => flow(sheet, rowsOf(kept), set).frames.length <= 1;
   let kept: ReadonlySet<SheetCell> = new Set(cells);
   if (!fits(kept)) {
     kept = new Set(cells.filter((cell) => cell.block.priority >= 100));
     for (const cell of cells.toSorted((a, b) => b.block.priority - a.block.priority)) {
-      const more = new Set([...kept, cell]);
-      if (!kept.has(cell) && fits(more)) kept = more;
+      const wider = new Set([...kept, cell]);
+      if (!kept.has(cell) && fits(wider)) kept = wider;
     }
   }
-  const frames = flow(sheet, onlyRows(sheet, kept, cells.length), env);
+  const flowed = flow(sheet, rowsOf(kept), set);
   const left = cells.filter((cell) => !kept.has(cell));
   const diagnostics: Diagnostic[] = left.map(({ block }) => ({
     severity: "warning",
@@ -43,20 +49,27 @@ function onOnePage(sheet: Sheet, env: LayoutEnv): Laid {
     message: `block ${block.name} does not fit the one page of the ${sheet.template} and was left out`,
     hint: "give it a higher priority in the template, or shorten another block",
   }));
-  if (frames.length > 1)
+  if (flowed.frames.length > 1)
     diagnostics.push({
       severity: "warning",
       code: "layout/one-page",
-      message: `what must stay on the ${sheet.template} takes ${frames.length} pages`,
+      message: `what must stay on the ${sheet.template} takes ${flowed.frames.length} pages`,
       note: "nothing more could be left out",
     });
-  return { pages: finished(sheet, frames, env), diagnostics };
+  return laid(sheet, flowed, diagnostics, env);
 }
 
-/** The rows with the blocks that are kept; a word about the rest where something is missing. */
-function onlyRows(sheet: Sheet, kept: ReadonlySet<SheetCell>, all: number): readonly SheetRow[] {
-  const rows = sheet.rows.map((row) => ({ ...row, cells: row.cells.filter((cell) => kept.has(cell)) }));
-  return kept.size < all && sheet.more !== undefined ? [...rows, moreRow(sheet.more)] : rows;
+type Flowed = { readonly frames: readonly Frame[]; readonly diagnostics: readonly Diagnostic[] };
+
+function laid(
+  sheet: Sheet,
+  { frames, diagnostics: unfit }: Flowed,
+  known: readonly Diagnostic[],
+  env: LayoutEnv,
+): Laid {
+  const diagnostics = [...known, ...unfit];
+  const refused = unfit.some(({ severity }) => severity === "error");
+  return { pages: refused ? [] : finished(sheet, frames, env), diagnostics };
 }
 
 function moreRow(text: string): SheetRow {
@@ -64,27 +77,35 @@ function moreRow(text: string): SheetRow {
   return { cells: [{ block: { name: "more", parts, split: false, priority: 100 }, from: 0, span: grid.columns }] };
 }
 
-function flow(sheet: Sheet, rows: readonly SheetRow[], env: LayoutEnv): readonly Frame[] {
-  const { width, height } = liveArea(sheet);
-  const pageHeight = height - bannerRoom(sheet);
-  // On both papers the grid's own column; a smaller page has narrower ones.
-  const column = Math.min(grid.column, (width - (grid.columns - 1) * grid.gutter) / grid.columns);
-  const set = rows.flatMap((row, r) => {
-    const cells = row.cells
-      .filter((cell) => cell.block.parts.length > 0)
-      .map((cell, c) => ({
-        x: cell.from * (column + grid.gutter),
-        block: setBlock(cell.block, {
-          ...env,
-          colors: sheet.theme.colors,
-          width: cell.span * column + (cell.span - 1) * grid.gutter,
-          pageHeight,
-          id: `r${r}c${c}`,
+/** Every block that says something, set once: what is left out of a page changes nothing in the others. */
+function setBlocks(sheet: Sheet, env: LayoutEnv): ReadonlyMap<SheetCell, SetBlock> {
+  const pageHeight = liveArea(sheet).height - bannerRoom(sheet);
+  const { colors } = sheet.theme;
+  const column = columnOf(sheet);
+  return new Map(
+    sheet.rows.flatMap(({ cells }, r) =>
+      cells
+        .filter(({ block }) => block.parts.length > 0)
+        .map((cell, c) => {
+          const width = cell.span * column + (cell.span - 1) * grid.gutter;
+          return [cell, setBlock(cell.block, { ...env, colors, width, pageHeight, id: `r${r}c${c}` })] as const;
         }),
-      }));
+    ),
+  );
+}
+
+function flow(sheet: Sheet, rows: readonly SheetRow[], set: ReadonlyMap<SheetCell, SetBlock>): Flowed {
+  const diagnostics: Diagnostic[] = [];
+  const column = columnOf(sheet);
+  const placed = rows.flatMap((row) => {
+    const cells = row.cells.flatMap((cell) => {
+      const own = set.get(cell);
+      diagnostics.push(...(own?.diagnostics ?? []));
+      return own ? [{ x: cell.from * (column + grid.gutter), block: own.block }] : [];
+    });
     return cells.length > 0 ? [{ block: sideBySide(cells), newPage: row.newPage === true }] : [];
   });
-  return paginate(set, pageHeight);
+  return { frames: paginate(placed, liveArea(sheet).height - bannerRoom(sheet)), diagnostics };
 }
 
 /** Adds furniture, and moves everything from the live area's corner to the paper's. */
@@ -109,6 +130,10 @@ function liveArea({ theme: { paper } }: Sheet) {
     height: paper.height - paper.margin.top - paper.margin.bottom,
   };
 }
+
+/** On both papers the grid's own column; a smaller page has narrower ones. */
+const columnOf = (sheet: Sheet) =>
+  Math.min(grid.column, (liveArea(sheet).width - (grid.columns - 1) * grid.gutter) / grid.columns);
 
 const bannerRoom = (sheet: Sheet) => (sheet.furniture.banner === undefined ? 0 : reserved.banner);
 

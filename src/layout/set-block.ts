@@ -1,3 +1,4 @@
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { BlockContent, Part } from "../sheet/content.ts";
 import { type Block, column } from "./block.ts";
 import { checked } from "./checked.ts";
@@ -16,22 +17,41 @@ import { writeIn } from "./parts/write-in.ts";
 import type { Setting } from "./setting.ts";
 import { cutToFit, type Slab } from "./slab.ts";
 import { space } from "./type-sizes.ts";
+import { unfit } from "./unfit.ts";
+
+/** A block ready to be placed, and what of it no page can hold. */
+export type SetBlock = { readonly block: Block; readonly diagnostics: readonly Diagnostic[] };
 
 /** Sets every part of a block, one under the other, in the width it has. */
-export function setBlock(content: BlockContent, set: Omit<Setting, "block">): Block {
+export function setBlock(content: BlockContent, set: Omit<Setting, "block">): SetBlock {
   const slabs: Slab[] = [];
+  const found: Diagnostic[] = [];
   content.parts.forEach((part, i) => {
-    const own = setPart(part, { ...set, block: content.name, id: `${set.id}-${i}` });
+    // A figure leaves room for the headings that go with it, if they leave any to it.
+    const above = part.kind === "heading" ? 0 : headingsAbove(slabs);
+    const pageHeight = set.pageHeight - (above < set.pageHeight / 2 ? above : 0);
+    const own = setPart(part, { ...set, pageHeight, block: content.name, id: `${set.id}-${i}` });
     const afterHeading = content.parts[i - 1]?.kind === "heading" && part.kind !== "heading";
-    slabs.push(
-      ...(afterHeading ? [{ ...own[0]!, gap: space.afterHeading }, ...own.slice(1)].slice(0, own.length) : own),
-    );
+    const [first, ...rest] = own;
+    const spaced = first && afterHeading ? [{ ...first, gap: space.afterHeading }, ...rest] : own;
+    const whole = spaced.flatMap((slab) => cutToFit(slab, set.pageHeight));
+    found.push(...unfit(part, whole, own, { name: content.name, width: set.width, pageHeight: set.pageHeight }));
+    slabs.push(...whole);
   });
-  const whole = slabs.flatMap((slab) => cutToFit(slab, set.pageHeight));
-  return column(
-    whole.map((slab) => checked(slab, content.name)),
-    content.split,
-  );
+  return {
+    block: column(
+      slabs.map((slab) => checked(slab, content.name)),
+      content.split,
+    ),
+    diagnostics: found,
+  };
+}
+
+/** Height of the headings that end a column so far, with the space under them. */
+function headingsAbove(slabs: readonly Slab[]): number {
+  const from = slabs.findLastIndex((slab) => !slab.heading) + 1;
+  const heads = slabs.slice(from);
+  return heads.reduce((sum, slab, i) => sum + slab.height + (i > 0 ? slab.gap : 0), heads.length > 0 ? space.part : 0);
 }
 
 function setPart(part: Part, set: Setting): readonly Slab[] {

@@ -117,28 +117,16 @@ describe("tables", () => {
 
   test("a row higher than a page goes on, and nothing of it is lost", () => {
     const words = Array.from({ length: 900 }, (_, i) => `w${i}`);
-    const pages = pagesOf(
-      sheet([
-        {
-          cells: [
-            {
-              block: block([
-                {
-                  ...table([]),
-                  rows: [
-                    [{ text: words.join(" ") }, { text: "1" }],
-                    [{ text: "x" }, { text: "2" }],
-                  ],
-                },
-              ]),
-              from: 0,
-              span: 2,
-            },
-          ],
-        },
-      ]),
-    );
+    const rows = [
+      [{ text: words.join(" ") }, { text: "1" }],
+      [{ text: "x" }, { text: "2" }],
+    ];
+    const essay = { cells: [{ block: block([{ ...table([]), rows }]), from: 0, span: 2 }] };
+    const pages = pagesOf(sheet([essay]));
     sound(pages);
+    const { diagnostics } = layoutSheet(sheet([essay]), env);
+    expect(diagnostics).toMatchObject([{ severity: "warning", code: "layout/divided" }]);
+    expect(diagnostics[0]!.message).toContain("block b ");
     const seen = pages
       .flatMap(flowTexts)
       .filter((t) => t.tag.kind === "cell" && t.tag.header === "row")
@@ -260,7 +248,7 @@ describe("any sheet", () => {
           expect(solid.filter((i) => rowOf(i.tag) < rowOf(last.tag))).toEqual([]);
         });
       }),
-      { numRuns: 150 },
+      { numRuns: 40 },
     ));
 
   test("every word of running text once and in order", () =>
@@ -292,8 +280,12 @@ describe("any sheet", () => {
         expect(pages.length).toBe(1);
         const kept = new Set(pages[0]!.items.map((i) => i.block));
         const cells = named.flatMap((r) => r.cells.map((c) => c.block));
-        const left = cells.filter((b) => diagnostics.some((d) => d.message.startsWith(`block ${b.name} `)));
-        expect(diagnostics.map((d) => d.code)).toEqual(left.map(() => "layout/left-out"));
+        const left = cells.filter((b) =>
+          diagnostics.some((d) => d.message.startsWith(`block ${b.name} does not fit the one page`)),
+        );
+        expect(diagnostics.map((d) => d.code).filter((code) => code !== "layout/reduced")).toEqual(
+          left.map(() => "layout/left-out"),
+        );
         for (const b of left) expect(kept.has(b.name)).toBe(false);
         for (const b of cells) if (!left.includes(b)) expect(kept.has(b.name)).toBe(true);
         expect(kept.has("more")).toBe(left.length > 0);
@@ -407,6 +399,66 @@ describe("rules", () => {
     const { pages, diagnostics } = layoutSheet(sheet([must], { onePage: true }), env);
     expect(pages.length).toBe(3);
     expect(diagnostics).toMatchObject([{ severity: "warning", code: "layout/one-page" }]);
+  });
+  test.each([
+    [
+      "a picture whose caption fills a page",
+      "layout/too-tall",
+      "error",
+      6,
+      { kind: "picture", image: "p", alt: "a", maxHeight: 300, caption: "word\n".repeat(70) },
+    ],
+    [
+      "places to sign with a name of many lines",
+      "layout/too-tall",
+      "error",
+      6,
+      { kind: "signatures", labels: [{ role: "By", name: "word\n".repeat(60) }] },
+    ],
+    [
+      "a table of more columns than letters have room",
+      "layout/too-narrow",
+      "error",
+      1,
+      {
+        ...table([]),
+        columns: Array.from({ length: 12 }, () => ({ title: "A", align: "left" })),
+        rows: [Array.from({ length: 12 }, () => ({ text: "246.1" }))],
+      },
+    ],
+    [
+      "charts higher than the page",
+      "layout/reduced",
+      "warning",
+      6,
+      {
+        kind: "charts",
+        height: 900,
+        charts: [{ title: "t", alt: "a", chart: { kind: "line", x: axis, y: axis, series: [] } }],
+      },
+    ],
+  ] as const)("%s: says so, naming its block", (_, code, severity, span, part) => {
+    const s = sheet([{ cells: [{ block: block([part as Part], { name: "greedy" }), from: 0, span }] }]);
+    const { pages, diagnostics } = layoutSheet(s, env);
+    expect(diagnostics).toMatchObject([{ severity, code }]);
+    expect(diagnostics[0]!.message).toMatch(/^block greedy /);
+    expect(pages.length > 0).toBe(severity === "warning");
+  });
+  test("a narrow column keeps its figures whole, and the widest words beside it give way", () => {
+    const rows = [[{ text: "x".repeat(80) }, { text: "246.1" }]];
+    const narrow = { cells: [{ block: block([{ ...table([]), rows }]), from: 0, span: 2 }] };
+    expect(flowTexts(pagesOf(sheet([narrow]))[0]!).map(({ text }) => text)).toContain("246.1");
+  });
+  test("a masthead in a narrow cell stands one under the other", () => {
+    const part = {
+      kind: "masthead",
+      name: "Harbour Head Works",
+      lines: [{ text: "bench@harbourheads.example" }],
+      logo: { image: "p", alt: "" },
+    } as const;
+    const pages = pagesOf(sheet([{ cells: [{ block: block([part]), from: 0, span: 2 }] }]));
+    sound(pages);
+    expect(new Set(flowTexts(pages[0]!).map(({ x }) => x)).size).toBe(1);
   });
   test("a foot line too long for its place ends in an ellipsis", () => {
     const long = "word ".repeat(60).trim();

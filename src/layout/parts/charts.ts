@@ -4,6 +4,9 @@ import type { Setting } from "../setting.ts";
 import type { Frame, Slab } from "../slab.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
+/** A figure is not made smaller than this to have room for its words: then the block says that it does not fit [pt]. */
+const LEAST = 60;
+
 /** Charts side by side in equal widths, a title above each, one caption below: never divided. */
 export function charts(part: ChartRow, set: Setting): readonly Slab[] {
   const width = (set.width - (part.charts.length - 1) * grid.gutter) / part.charts.length;
@@ -19,7 +22,7 @@ export function charts(part: ChartRow, set: Setting): readonly Slab[] {
   );
   const top = Math.max(0, ...titles.map((title) => title.height)) + space.afterTitle;
   const caption = captionBelow(part.caption, `${set.id}-${part.charts.length - 1}`, set);
-  const height = Math.min(part.height, set.pageHeight - top - caption.height);
+  const height = Math.min(part.height, Math.max(LEAST, set.pageHeight - top - caption.height));
   const { labelRoom } = set;
   const shared = labelRoom
     ? { labelRoom: Math.max(0, ...part.charts.map(({ chart }) => labelRoom(chart, set.measure, width))) }
@@ -44,7 +47,7 @@ export function picture(part: Picture, set: Setting): readonly Slab[] {
   const size = set.images.get(part.image);
   if (size === undefined) throw new Error(`block "${set.block}": no picture named ${part.image} was given to layout`);
   const caption = captionBelow(part.caption, set.id, set);
-  const limit = Math.min(part.maxHeight, set.pageHeight - caption.height);
+  const limit = Math.min(part.maxHeight, Math.max(LEAST, set.pageHeight - caption.height));
   const scale = Math.min(set.width / size.width, limit / size.height);
   const [width, height] = [size.width * scale, size.height * scale];
   const tag = { kind: "figure", id: set.id, alt: part.alt } as const;

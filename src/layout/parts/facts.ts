@@ -36,6 +36,7 @@ export function facts(part: Facts, set: Setting): readonly Slab[] {
       items: [...label.items, ...value.items, ...note.items],
       gap: i === 0 ? space.part : 1.5,
       tie: part.rows.length > 1 && (i === 0 || i === part.rows.length - 2),
+      divisible: true,
     };
   });
 }

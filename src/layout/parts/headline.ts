@@ -11,8 +11,8 @@ const top = 5;
 
 /** The big numbers, side by side in equal columns, each under a rule; what belongs to one number is one paragraph. */
 export function headline(part: Headline, set: Setting): readonly Slab[] {
-  const across = Math.min(part.cells.length, part.large ? 3 : 4);
-  const width = (set.width - (across - 1) * grid.gutter) / across;
+  const across = acrossIn(part, set);
+  const width = widthOf(across, set);
   const inner = { ...set, width };
   const rows = Array.from({ length: Math.ceil(part.cells.length / across) }, (_, r) => r * across);
   return rows.map((first, r) => {
@@ -31,6 +31,17 @@ export function headline(part: Headline, set: Setting): readonly Slab[] {
       tie: false,
     };
   });
+}
+
+const widthOf = (across: number, set: Setting) => (set.width - (across - 1) * grid.gutter) / across;
+
+/** As many side by side as leave every number whole. */
+function acrossIn(part: Headline, set: Setting): number {
+  const most = Math.max(1, Math.min(part.cells.length, part.large ? 3 : 4));
+  const { weight, size } = types.number;
+  const widest = Math.max(0, ...part.cells.map(({ number }) => set.measure.width(number, weight, size)));
+  const fitting = Array.from({ length: most }, (_, i) => most - i).find((across) => widthOf(across, set) >= widest);
+  return fitting ?? 1;
 }
 
 function label(cell: Cell, index: number, large: boolean, set: Setting): Frame {

@@ -9,7 +9,8 @@ const room = 26;
 
 /** Places to sign, side by side: a line, and under it who signs. */
 export function signatures(part: Signatures, set: Setting): readonly Slab[] {
-  const across = Math.max(1, part.labels.length);
+  const across = part.labels.length;
+  if (across === 0) return [];
   const width = (set.width - (across - 1) * grid.gutter) / across;
   const places = part.labels.map(({ role, name }, i) => {
     const x = i * (width + grid.gutter);

@@ -32,7 +32,11 @@ export function tableColumns(part: Table, set: Setting): readonly ColumnBox[] {
       ? wants.map((want, c) => want.best + extra(part, c, room - best, best / room))
       : least <= room
         ? filledUpTo(wants, room)
-        : wants.map((want) => (want.least * room) / least);
+        : // The widest give way first: a part number is cut before a figure beside it.
+          filledUpTo(
+            wants.map((want) => ({ least: 0, best: want.least })),
+            room,
+          );
   let x = 0;
   return widths.map((width, c) => {
     const box = { x, width, align: part.columns[c]!.align, rest: wants[c]!.rest, marks: wants[c]!.marks };

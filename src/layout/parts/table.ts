@@ -2,7 +2,7 @@ import type { Table, TableCell } from "../../sheet/content.ts";
 import type { Placed, Tag } from "../page.ts";
 import { lineAt, lineSlabs, ruleAt, textAt } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import { cutToFit, type Frame, type Run, type Slab } from "../slab.ts";
+import type { Frame, Run, Slab } from "../slab.ts";
 import { space, types } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
 import { figureOf } from "./decimal.ts";
@@ -28,11 +28,11 @@ export function table(part: Table, set: Setting): readonly Slab[] {
   // Rows of several lines need air between them.
   const air = frames.some((frame) => frame.height > types.table.lead) ? 3 : 0;
   const last = frames.length - 1;
-  const rows = frames.flatMap((frame, r) => {
+  const rows = frames.map((frame, r): Slab => {
     const gap = r === 0 ? space.part : air + (part.fifths && r % 5 === 0 ? space.fifth : 0);
-    const ties = r === 0 || r === last - 1 || frames.length <= keptWhole;
-    const tie = r < last ? ties : part.notes.length > 0;
-    return cutToFit({ ...frame, gap, tie, run, opens: r === 0 }, set.pageHeight);
+    const firm = r === 0 || r === last - 1;
+    const tie = r < last ? firm || frames.length <= keptWhole : part.notes.length > 0;
+    return { ...frame, gap, tie, loose: !firm && r < last, run, opens: r === 0, divisible: true };
   });
   const notes = part.notes.flatMap((note, n) => {
     const ink = { color: set.colors.quiet, tag: { kind: "paragraph", id: `${set.id}-note${n}` } } as const;
