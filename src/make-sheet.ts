@@ -11,12 +11,14 @@ import type { Figures } from "./figures/figures.ts";
 import { warningFigure } from "./figures/warning-figure.ts";
 import type { Io } from "./io/io.ts";
 import { layoutSheet } from "./layout/layout-sheet.ts";
+import type { MissingGlyph } from "./layout/missing-glyphs.ts";
 import { buildModel } from "./model/build-model.ts";
 import type { DisplayUnits, Model } from "./model/model.ts";
 import type { Attachment } from "./pdf/attach.ts";
 import type { Fonts } from "./pdf/fonts.ts";
 import { imageSizes } from "./pdf/image-sizes.ts";
 import { paint } from "./pdf/paint.ts";
+import { findLetter } from "./project/find-letter.ts";
 import { findTemplate } from "./project/find-template.ts";
 import { gather, paperOf } from "./project/gather.ts";
 import type { Project } from "./project/project.ts";
@@ -25,6 +27,7 @@ import { buildSheet } from "./sheet/build-sheet.ts";
 import type { Sheet } from "./sheet/content.ts";
 import { placeBlocks } from "./sheet/place-blocks.ts";
 import { sheetName } from "./sheet-name.ts";
+import type { Located } from "./source/located.ts";
 import { makeTheme } from "./theme/make-theme.ts";
 
 /** What is opened once and serves every sheet. */
@@ -112,19 +115,22 @@ export async function makeSheet(
     theme,
   });
 
-  const printed = await printSheet(sheet, drawable, kit, embeddedFiles(project, model, figures));
+  const printed = await printSheet(sheet, drawable, kit, {
+    attachments: embeddedFiles(project, model, figures),
+    ...(read.located ? { typedIn: read.located } : {}),
+  });
   const diagnostics = [...read.diagnostics, ...aboutTheme, ...aboutSheet, ...printed.diagnostics];
   return hasError(diagnostics) || !printed.pdf
     ? { name, diagnostics, sources }
     : { name, pdf: printed.pdf, diagnostics, sources };
 }
 
-/** Sheet content → drawings + pages → bytes; no bytes with an error among the diagnostics. */
+/** Sheet content → drawings + pages → bytes; no bytes with an error among the diagnostics. `typedIn`: the template. */
 export async function printSheet(
   sheet: Sheet,
   { project, model }: Pick<NonNullable<Worked["drawable"]>, "project" | "model">,
   kit: Kit,
-  attachments: readonly Attachment[] = [],
+  { attachments = [], typedIn }: { readonly attachments?: readonly Attachment[]; readonly typedIn?: Located } = {},
 ): Promise<Pick<Made, "pdf" | "diagnostics">> {
   const { measure } = kit.fonts;
   const charts = { measure, colors: sheet.theme.colors, shapes: kit.shapes };
@@ -135,7 +141,10 @@ export async function printSheet(
     labelRoom: labelRoomOf,
     images: imageSizes(images),
   });
-  const diagnostics = [...laid.diagnostics, ...tooManyPages(laid.pages.length, sheet.template)];
+  const diagnostics = [
+    ...(laid.missing ? whereTyped(laid.missing, project, typedIn) : laid.diagnostics),
+    ...tooManyPages(laid.pages.length, sheet.template),
+  ];
   if (hasError(diagnostics)) return { diagnostics };
 
   const pdf = await paint(laid.pages, {
@@ -153,6 +162,19 @@ export async function printSheet(
     },
   });
   return { pdf, diagnostics };
+}
+
+/** Each character that the font lacks, once at every place where somebody typed it: the job, other jobs, shop, template. */
+function whereTyped(missing: readonly MissingGlyph[], project: Project, template?: Located): readonly Diagnostic[] {
+  const others = [...project.compared, ...project.samples].map(({ from }) => from);
+  const documents = [project, ...others].flatMap((one) => [one.located, one.shopLocated]);
+  const typed = [...new Set([...documents, template])].filter((one) => one !== undefined);
+  const found = missing.flatMap(({ letter, text, about }): Diagnostic[] => {
+    const places = findLetter(letter, text, typed);
+    return places.length > 0 ? places.map((at) => ({ ...about, at })) : [about];
+  });
+  const keyOf = ({ at, message }: Diagnostic) => (at ? `${at.file} ${at.start}` : message);
+  return [...new Map(found.map((one) => [keyOf(one), one])).values()];
 }
 
 /** No customer reads more, and no shop prints it. */

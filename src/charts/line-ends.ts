@@ -3,12 +3,13 @@ import type { Measure } from "../text/measure.ts";
 import type { ChartEnv } from "./chart-env.ts";
 import { held, onAxis } from "./check-axis.ts";
 import { type Fitted, fitText } from "./fit-text.ts";
-import { labelColor } from "./label-color.ts";
 import { widthIn } from "./type.ts";
 
 /** A word for a line, a band or a limit, and the place in the panel, in its axes' units, that it belongs to. */
 export type LineEnd = { readonly text: string; readonly x: number; readonly y: number; readonly look: LineLook };
-export type LineLook = { readonly kind: "series"; readonly color: string } | { readonly kind: "quiet" };
+export type LineLook =
+  | { readonly kind: "series"; readonly color: string; readonly label: string }
+  | { readonly kind: "quiet" };
 
 /** Everything that is named at its right end: series, bands, lines across. In the order given. */
 export function lineEnds({ series, bands = [], marks = [], x, y }: LineChart): readonly LineEnd[] {
@@ -16,7 +17,7 @@ export function lineEnds({ series, bands = [], marks = [], x, y }: LineChart): r
     const onPanel = ([px, py]: readonly [number, number]) => onAxis(x, px) && onAxis(y, py);
     const end = curve.findLast(onPanel) ?? points.map((point) => [point.x, point.y] as const).findLast(onPanel);
     return label.trim() !== "" && end
-      ? [{ text: label, x: end[0], y: end[1], look: { kind: "series", color: style.color } }]
+      ? [{ text: label, x: end[0], y: end[1], look: { kind: "series", color: style.color, label: style.label } }]
       : [];
   });
   const ranges = bands.flatMap(({ label = "", points }): LineEnd[] => {
@@ -35,7 +36,7 @@ export function lineEnds({ series, bands = [], marks = [], x, y }: LineChart): r
 
 /** A label's colour on paper. */
 export const endColor = ({ look }: LineEnd, { colors }: ChartEnv) =>
-  look.kind === "series" ? labelColor(look.color, colors.paper, colors.ink) : colors.quiet;
+  look.kind === "series" ? look.label : colors.quiet;
 
 /** From the panel's right side to the labels [pt]; readings and leaders need it. */
 export const END_GAP = 9;

@@ -6,8 +6,22 @@ const SIZES: Readonly<Record<Series["style"]["marker"], number>> = {
   square: 20.25,
   "triangle-up": 33,
   "triangle-down": 33,
+  "triangle-left": 33,
+  "triangle-right": 33,
   diamond: 38.5,
   cross: 42,
+  hourglass: 30,
+  "bow-tie": 30,
+  bar: 42,
+  post: 42,
+};
+
+/** Markers that Vega has no name for, as paths from −1 to 1. */
+const PATHS: Partial<Record<Series["style"]["marker"], string>> = {
+  hourglass: "M-1,-1L1,-1L-1,1L1,1Z",
+  "bow-tie": "M-1,-1L-1,1L1,-1L1,1Z",
+  bar: "M-1,-0.4L1,-0.4L1,0.4L-1,0.4Z",
+  post: "M-0.4,-1L0.4,-1L0.4,1L-0.4,1Z",
 };
 
 /** Half of the widest a reading gets, flag and outline included [pt]. */
@@ -17,7 +31,7 @@ export const MARKER_REACH = 5.5;
 export function markerOf({ style }: Series, kind: Series["points"][number]["kind"], paper: string) {
   const open = kind === "doubtful" || !style.filled;
   return {
-    shape: style.marker,
+    shape: PATHS[style.marker] ?? style.marker,
     size: SIZES[style.marker],
     fill: open ? paper : style.color,
     color: style.color,

@@ -12,6 +12,7 @@ export type JobOnFile = {
   readonly located: Located;
   readonly shop?: ShopFile;
   readonly shopFile?: string;
+  readonly shopLocated?: Located;
   readonly units: DeclaredUnits;
   readonly runs: readonly RunInJob[];
   readonly tables: readonly RunTable[];

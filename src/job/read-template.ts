@@ -19,7 +19,7 @@ export function readTemplate(
   file: string,
   text: string,
   blockNames: readonly string[],
-): { readonly template?: Template; readonly diagnostics: readonly Diagnostic[] } {
+): { readonly template?: Template; readonly located?: Located; readonly diagnostics: readonly Diagnostic[] } {
   const { document, diagnostics: read } = readYaml(file, text);
   if (!document) return { diagnostics: read };
   const { sound, diagnostics: refused } = readValidated(templateSchema(), document);
@@ -29,6 +29,7 @@ export function readTemplate(
   const { template: name, paper, one_page: onePage = false } = sound;
   return {
     template: { name, ...(paper === undefined ? {} : { paper }), onePage, rows: sound.rows.map(plainRow) },
+    located: document,
     diagnostics,
   };
 }

@@ -2,7 +2,7 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Sheet, SheetCell, SheetRow } from "../sheet/content.ts";
 import { sideBySide } from "./block.ts";
 import { furniture, reserved } from "./furniture.ts";
-import { missingGlyphs } from "./missing-glyphs.ts";
+import { type MissingGlyph, missingGlyphs } from "./missing-glyphs.ts";
 import type { Page, Placed } from "./page.ts";
 import { paginate } from "./paginate.ts";
 import { type SetBlock, setBlock } from "./set-block.ts";
@@ -10,12 +10,17 @@ import type { LayoutEnv } from "./setting.ts";
 import { type Frame, shift } from "./slab.ts";
 import { grid } from "./type-sizes.ts";
 
-export type Laid = { readonly pages: readonly Page[]; readonly diagnostics: readonly Diagnostic[] };
+export type Laid = {
+  readonly pages: readonly Page[];
+  readonly diagnostics: readonly Diagnostic[];
+  /** What the font cannot draw, for who can tell where it was typed. */
+  readonly missing?: readonly MissingGlyph[];
+};
 
 /** Sets a sheet on pages. With an error among the diagnostics there are no pages. */
 export function layoutSheet(sheet: Sheet, env: LayoutEnv): Laid {
   const missing = missingGlyphs(sheet, env.measure);
-  if (missing.length > 0) return { pages: [], diagnostics: missing };
+  if (missing.length > 0) return { pages: [], diagnostics: missing.map(({ about }) => about), missing };
   return sheet.onePage ? onOnePage(sheet, env) : laid(sheet, flow(sheet, sheet.rows, setBlocks(sheet, env)), [], env);
 }
 

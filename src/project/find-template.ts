@@ -4,6 +4,7 @@ import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Io } from "../io/io.ts";
 import { readTemplate } from "../job/read-template.ts";
 import type { Template } from "../job/template-schema.ts";
+import type { Located } from "../source/located.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { textOf } from "./read-plain.ts";
@@ -20,6 +21,7 @@ export type TemplatePlaces = {
 
 export type FoundTemplate = {
   readonly template?: Template;
+  readonly located?: Located;
   readonly diagnostics: readonly Diagnostic[];
   /** The text that diagnostics point into, by file name. */
   readonly source?: readonly [file: string, text: string];

@@ -75,9 +75,20 @@ export function readOnFile(path: string, jobText: string, book: Notebook): ReadO
   const bad = diagnostics.some((each) => each.severity === "error");
   const shopFile = shopPath === undefined ? {} : { shopFile: book.nameOf(shopPath) };
   const shopFacts = shop?.shop === undefined ? {} : { shop: shop.shop };
+  const shopLocated = shop?.located === undefined ? {} : { shopLocated: shop.located };
   const onFile =
     job && located && !bad
-      ? { file, job, located, units, runs, tables: [...tables, ...files.tables], ...shopFile, ...shopFacts }
+      ? {
+          file,
+          job,
+          located,
+          units,
+          runs,
+          tables: [...tables, ...files.tables],
+          ...shopFile,
+          ...shopFacts,
+          ...shopLocated,
+        }
       : undefined;
   return {
     ...(onFile ? { onFile } : {}),

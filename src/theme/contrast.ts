@@ -1,3 +1,6 @@
+/** Of text on paper, at least (WCAG 2.1, 1.4.6, AAA). */
+export const textContrast = 7;
+
 /** Relative luminance of "#rrggbb", 0 to 1 (WCAG 2.2, "relative luminance"). */
 export function luminance(color: string): number {
   const [r, g, b] = linear(color);

@@ -1,5 +1,5 @@
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
-import { contrast, fromLinear, linear, luminance } from "./contrast.ts";
+import { contrast, fromLinear, linear, luminance, textContrast } from "./contrast.ts";
 import { lightness, luminanceOf } from "./lightness.ts";
 import { papers } from "./papers.ts";
 import { earlierGrey, seriesStyles } from "./series-styles.ts";
@@ -16,8 +16,6 @@ const colors = {
   grid: "#dde1e4",
   paper: "#ffffff",
 };
-/** Text on white; WCAG 2.2, 1.4.6 (AAA). */
-const textContrast = 7;
 /** Between before and after, in L*, so that a copy in grey still tells them apart. */
 const lightnessApart = 20;
 
@@ -33,7 +31,7 @@ export function makeTheme(
   const theme = {
     paper: papers[brand.paper ?? defaults.paper],
     colors: { ...colors, accent },
-    series: seriesStyles(accent),
+    series: seriesStyles(accent, colors),
   };
   const place = at.accent === undefined ? {} : { at: at.accent };
   const diagnostics: Diagnostic[] = [];

@@ -19,12 +19,26 @@ export type Theme = {
 
 export type SeriesStyle = {
   readonly color: string;
+  /** Of its name beside it: the same colour where small type can be read in it, else ink. */
+  readonly label: string;
   readonly width: number;
   readonly dash: readonly number[];
   readonly marker: Marker;
   readonly filled: boolean;
 };
-export type Marker = "circle" | "square" | "triangle-up" | "triangle-down" | "diamond" | "cross";
+export type Marker =
+  | "circle"
+  | "square"
+  | "triangle-up"
+  | "triangle-down"
+  | "triangle-left"
+  | "triangle-right"
+  | "diamond"
+  | "cross"
+  | "hourglass"
+  | "bow-tie"
+  | "bar"
+  | "post";
 
 /** Paper in points: its size and the margins of the live area, 175 × 249 mm on both; `card` is a picture. */
 export type Paper = {

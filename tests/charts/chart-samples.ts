@@ -21,8 +21,22 @@ export const env: ChartEnv = {
 
 export const size = { width: 240, height: 190 };
 
-export const before: Series["style"] = { color: "#6b6b6b", width: 1, dash: [5, 2.5], marker: "circle", filled: false };
-export const after: Series["style"] = { color: "#1f4e5f", width: 1.75, dash: [], marker: "circle", filled: true };
+export const before: Series["style"] = {
+  color: "#6b6b6b",
+  label: "#1a1a1a",
+  width: 1,
+  dash: [5, 2.5],
+  marker: "circle",
+  filled: false,
+};
+export const after: Series["style"] = {
+  color: "#1f4e5f",
+  label: "#1f4e5f",
+  width: 1.75,
+  dash: [],
+  marker: "circle",
+  filled: true,
+};
 
 const asReceived: readonly (readonly [number, number])[] = [
   [2, 61.3],

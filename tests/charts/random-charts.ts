@@ -16,6 +16,7 @@ export const sizes = fc.record({
 
 const style: fc.Arbitrary<Series["style"]> = fc.record({
   color: fc.constantFrom("#1f4e5f", "#6b6b6b", "#d55e00", "#0072b2"),
+  label: fc.constantFrom("#1f4e5f", "#1a1a1a"),
   width: fc.constantFrom(1, 1.25, 1.75),
   dash: fc.constantFrom([], [5, 2.5], [7, 2, 1.5, 2]),
   marker: fc.constantFrom("circle", "square", "triangle-up", "triangle-down", "diamond", "cross"),

@@ -1,8 +1,6 @@
-import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { fitText } from "../../src/charts/fit-text.ts";
-import { contrast, labelColor } from "../../src/charts/label-color.ts";
 import { fontOf } from "../../src/charts/recorder.ts";
 import { thinned, tickLabel } from "../../src/charts/tick-labels.ts";
 
@@ -54,16 +52,6 @@ test("fitted text keeps to its width and lines, and loses nothing unless it says
       },
     ),
   ));
-
-// W3C, Web Content Accessibility Guidelines 2.2: definitions of relative luminance and contrast ratio; see the file's own source.
-type Row = { readonly fg: string; readonly bg: string; readonly ratio: number; readonly AAA_normal: boolean };
-const { rows } = JSON.parse(readFileSync(new URL("../references/wcag-contrast.json", import.meta.url), "utf8")) as {
-  rows: readonly Row[];
-};
-test.each(rows)("contrast of $fg on $bg is $ratio", ({ fg, bg, ratio, AAA_normal }) => {
-  expect(contrast(fg, bg)).toBeCloseTo(ratio, 6);
-  expect(labelColor(fg, bg, "ink")).toBe(AAA_normal ? fg : "ink");
-});
 
 test("fonts are read from Canvas' font string", () => {
   expect(fontOf("8.5px sans-serif")).toEqual(["regular", 8.5]);

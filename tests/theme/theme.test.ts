@@ -11,8 +11,17 @@ fc.configureGlobal({ seed: 20260314 });
 const reference = (name: string) =>
   JSON.parse(readFileSync(new URL(`../references/${name}.json`, import.meta.url), "utf8"));
 
+const hex = fc.integer({ min: 0, max: 0xffffff }).map((n) => `#${n.toString(16).padStart(6, "0")}`);
+
 describe("contrast", () => {
   // W3C, WCAG 2.2; rows of wcag-contrast.json, the published ones marked there.
+  test("as the published formula has it, for any two colours", () =>
+    fc.assert(
+      fc.property(fc.tuple(hex, hex), ([a, b]) => {
+        expect(contrast(a, b)).toBeCloseTo(wcagContrast(a, b), 9);
+      }),
+      { numRuns: 500 },
+    ));
   test.each(reference("wcag-contrast").rows as { fg: string; bg: string; ratio: number; L_fg: number }[])(
     "$fg on $bg",
     ({ fg, bg, ratio, L_fg }) => {
@@ -59,11 +68,13 @@ describe("accent", () => {
     fc.assert(
       fc.property(fc.tuple(channel, channel, channel), (rgb) => {
         const { theme, diagnostics } = makeTheme({ accent: `#${rgb.join("")}` });
-        expect(contrast(theme.colors.accent, "#ffffff")).toBeGreaterThanOrEqual(7);
-        for (const before of theme.series.earlier)
-          expect(lightness(before.color) - lightness(theme.colors.accent)).toBeGreaterThanOrEqual(20);
+        expect(wcagContrast(theme.colors.accent, "#ffffff")).toBeGreaterThanOrEqual(7);
+        expect(wcagContrast(theme.series.latest.label, "#ffffff")).toBeGreaterThanOrEqual(7);
+        const lightest = Math.min(...theme.series.earlier.map(({ color }) => lightness(color)));
+        expect(lightest - lightness(theme.colors.accent)).toBeGreaterThanOrEqual(20);
         expect(diagnostics.length).toBe(theme.colors.accent === `#${rgb.join("")}` ? 0 : 1);
       }),
+      { numRuns: 2000 },
     ));
   test("a dark accent stays, a light one is darkened with a warning, nonsense is refused", () => {
     expect(makeTheme({ accent: "#7A1F2B" })).toMatchObject({
@@ -93,9 +104,39 @@ describe("the theme's own colours", () => {
       .map((r) => r.hex.toLowerCase());
     for (const { color } of series.others) expect(published).toContain(color);
   });
-  test("no two lines share dash, or marker and filling", () => {
+  test("names beside lines are readable: in the line's colour where that will do, else in ink", () => {
+    for (const { color, label } of [series.latest, ...series.earlier, ...series.others])
+      expect(label).toBe(wcagContrast(color, "#ffffff") >= 7 ? color : colors.ink);
+  });
+  test("nine stages and twelve other heads have looks of their own", () => {
+    expect(series.earlier.length).toBe(8);
+    expect(series.others.length).toBe(12);
+  });
+  test("any two lines are told apart in grey: 20 in L*, or by dash and marker both", () => {
     const all = [series.latest, ...series.earlier, ...series.others];
-    expect(new Set(all.map((s) => s.dash.join())).size).toBe(all.length);
-    expect(new Set(all.map((s) => `${s.marker} ${s.filled}`)).size).toBe(all.length);
+    for (const [i, a] of all.entries())
+      for (const b of all.slice(i + 1)) {
+        const byLight = Math.abs(lightness(a.color) - lightness(b.color)) >= 20;
+        const byShape = dashesApart(a.dash, b.dash) && `${a.marker} ${a.filled}` !== `${b.marker} ${b.filled}`;
+        expect(byLight || byShape, `${JSON.stringify(a)} and ${JSON.stringify(b)}`).toBe(true);
+      }
   });
 });
+
+/** Dashes of as many strokes differ by at least a point somewhere; a solid line differs from any. */
+const dashesApart = (a: readonly number[], b: readonly number[]) =>
+  a.length !== b.length || a.some((length, i) => Math.abs(length - b[i]!) >= 1);
+
+/** W3C, WCAG 2.1, "contrast ratio" and "relative luminance", written out again from the published text (threshold 0.03928). */
+function wcagContrast(a: string, b: string): number {
+  const [low, high] = [a, b]
+    .map((color) => {
+      const [r, g, blue] = [1, 3, 5].map((from) => {
+        const c = Number.parseInt(color.slice(from, from + 2), 16) / 255;
+        return c <= 0.03928 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+      });
+      return 0.2126 * r! + 0.7152 * g! + 0.0722 * blue!;
+    })
+    .sort((x, y) => x - y);
+  return (high! + 0.05) / (low! + 0.05);
+}
