@@ -11,10 +11,10 @@ export type LineLook =
   | { readonly kind: "series"; readonly color: string; readonly label: string }
   | { readonly kind: "quiet" };
 
-/** Everything that is named at its right end: series, bands, lines across. In the order given. */
+/** Everything that is named at its right end, or where it asks to be: series, bands, lines across. In the order given. */
 export function lineEnds({ series, bands = [], marks = [], x, y }: LineChart): readonly LineEnd[] {
-  const named = series.flatMap(({ label, curve, points, style }): LineEnd[] => {
-    const onPanel = ([px, py]: readonly [number, number]) => onAxis(x, px) && onAxis(y, py);
+  const named = series.flatMap(({ label, labelAt = x.end, curve, points, style }): LineEnd[] => {
+    const onPanel = ([px, py]: readonly [number, number]) => px <= labelAt && onAxis(x, px) && onAxis(y, py);
     const end = curve.findLast(onPanel) ?? points.map((point) => [point.x, point.y] as const).findLast(onPanel);
     return label.trim() !== "" && end
       ? [{ text: label, x: end[0], y: end[1], look: { kind: "series", color: style.color, label: style.label } }]

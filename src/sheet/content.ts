@@ -228,6 +228,8 @@ export type Series = {
   readonly name: string;
   /** Set at the line's end; empty for none. */
   readonly label: string;
+  /** Where along x the label belongs instead, for lines that end in one point. */
+  readonly labelAt?: number;
   readonly style: SeriesStyle;
   /** Drawn straight from point to point; already sampled from the interpolant. Empty for points only. */
   readonly curve: readonly (readonly [number, number])[];

@@ -8,6 +8,9 @@ import { pressure } from "../words/conditions.ts";
 import { capital } from "../words/sentence.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
+/** Room above the highest line for its name. */
+const NAME_ROOM = 1.15;
+
 /** Flow over the time the cam holds the valve open. */
 export const openingCurve: BlockBuilder = (context, place) => {
   const { display, model } = context;
@@ -23,10 +26,12 @@ export const openingCurve: BlockBuilder = (context, place) => {
     return series.length > 0 ? [{ side, series }] : [];
   });
   if (panels.length === 0) return [];
+  const highest = Math.max(...panels.flatMap(({ series }) => series.map((one) => peakOf(one)[1])));
   const angles = panels.flatMap(({ series }) => series.flatMap(({ curve }) => curve.map(([angle]) => angle)));
   const { y } = sharedAxes(
     panels.map(({ series }) => series),
     { x: "", y: `Flow at ${pressure(model.reference.testPressure, display)} (${display.unit("flow")})` },
+    { y: highest * NAME_ROOM },
   );
   const x = { title: "Crank angle (°)", ...niceAxis(Math.min(...angles), Math.max(...angles), 6) };
   return section(place, "Flow over the cam's opening", [
@@ -34,10 +39,35 @@ export const openingCurve: BlockBuilder = (context, place) => {
       kind: "charts",
       height: place.cell.height ?? CHART_HEIGHT,
       charts: panels.map(({ side, series }) => {
-        const chart: LineChart = { kind: "line", x, y, series };
+        const chart: LineChart = { kind: "line", x, y, series: namedApart(series) };
         return { title: capital(side), chart, alt: lineAlt(`${side} flow over the cam's open period`, chart) };
       }),
       caption: "Calculated: bench flow at the lift that the cam gives at each crank angle.",
     },
   ]);
 };
+
+/** All lines end at zero: each is named past its peak, where the lines are furthest from each other. */
+function namedApart(series: readonly Series[]): readonly Series[] {
+  const highest = series.toSorted((a, b) => peakOf(b)[1] - peakOf(a)[1])[0];
+  if (!highest) return series;
+  const [peak] = peakOf(highest);
+  const falling = highest.curve.map(([angle]) => angle).filter((angle) => angle >= peak);
+  const apart = (angle: number) => {
+    const flows = series.map(({ curve }) => flowAt(curve, angle)).sort((a, b) => a - b);
+    return Math.min(...flows.slice(1).map((flow, i) => flow - flows[i]!));
+  };
+  const gaps = falling.map(apart);
+  const labelAt = falling[gaps.lastIndexOf(Math.max(...gaps))];
+  return labelAt === undefined ? series : series.map((one) => ({ ...one, labelAt }));
+}
+
+const peakOf = ({ curve }: Series) => curve.reduce((high, point) => (point[1] > high[1] ? point : high));
+
+/** Straight between its points, as it is drawn; nothing flows before and after. */
+function flowAt(curve: Series["curve"], angle: number): number {
+  const next = curve.findIndex(([at]) => at >= angle);
+  const [b, a] = [curve[next], curve[next - 1]];
+  if (!b) return 0;
+  return !a || b[0] === angle ? b[1] : a[1] + ((b[1] - a[1]) * (angle - a[0])) / (b[0] - a[0]);
+}
