@@ -61,6 +61,7 @@ const WORDS: Readonly<Record<Part["kind"], string>> = {
   picture: "a picture with its caption",
   signatures: "places to sign",
   caution: "a caution",
+  code: "a code to scan",
 };
 
 /** Whether ink leaves the width, or lies on other ink. */

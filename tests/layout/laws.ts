@@ -119,6 +119,8 @@ function textsIn(part: Part): readonly string[] {
       return [part.caption ?? ""];
     case "signatures":
       return part.labels.map(({ role, name = "" }) => role + name);
+    case "code":
+      return [];
     case "caution":
       return [`${part.signal}:${part.text}`];
   }

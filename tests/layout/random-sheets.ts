@@ -216,6 +216,11 @@ const solidIn = (span: number): fc.Arbitrary<Part> =>
       labels: fc.array(fc.record({ role: short, name }, { requiredKeys: ["role"] }), { minLength: 1, maxLength: 4 }),
     }),
     fc.record({
+      kind: fc.constant("code" as const),
+      alt: fc.constant("a"),
+      cells: fc.integer({ min: 21, max: 57 }).map((n) => Array.from({ length: n }, () => Array<boolean>(n).fill(true))),
+    }),
+    fc.record({
       kind: fc.constant("caution" as const),
       signal: fc.constantFrom("Note" as const, "Caution" as const),
       text: texts(1, 45),
