@@ -62,6 +62,8 @@ const WORDS: Readonly<Record<Part["kind"], string>> = {
   signatures: "places to sign",
   caution: "a caution",
   code: "a code to scan",
+  blanks: "places to fill in",
+  "write-in": "a table to fill in",
 };
 
 /** Whether ink leaves the width, or lies on other ink. */
