@@ -10,13 +10,15 @@ import { computeFigures } from "./figures/compute-figures.ts";
 import type { Figures } from "./figures/figures.ts";
 import { warningFigure } from "./figures/warning-figure.ts";
 import type { Io } from "./io/io.ts";
+import { drawnSizes } from "./layout/drawn-sizes.ts";
 import { layoutSheet } from "./layout/layout-sheet.ts";
 import type { MissingGlyph } from "./layout/missing-glyphs.ts";
+import type { Page } from "./layout/page.ts";
 import { buildModel } from "./model/build-model.ts";
 import type { DisplayUnits, Model } from "./model/model.ts";
 import type { Attachment } from "./pdf/attach.ts";
 import type { Fonts } from "./pdf/fonts.ts";
-import { imageSizes } from "./pdf/image-sizes.ts";
+import { type ImageSize, imageSizes } from "./pdf/image-sizes.ts";
 import { paint } from "./pdf/paint.ts";
 import { findLetter } from "./project/find-letter.ts";
 import { findTemplate } from "./project/find-template.ts";
@@ -135,21 +137,23 @@ export async function printSheet(
   const { measure } = kit.fonts;
   const charts = { measure, colors: sheet.theme.colors, shapes: kit.shapes };
   const images = picturesOf(project, model);
+  const sizes = imageSizes(images);
   const laid = layoutSheet(sheet, {
     measure,
     draw: (chart, size, options) => drawChart(chart, size, charts, options),
     labelRoom: labelRoomOf,
-    images: imageSizes(images),
+    images: sizes,
   });
-  const diagnostics = [
+  const known = [
     ...(laid.missing ? whereTyped(laid.missing, project, typedIn) : laid.diagnostics),
     ...tooManyPages(laid.pages.length, sheet.template),
   ];
-  if (hasError(diagnostics)) return { diagnostics };
+  if (hasError(known)) return { diagnostics: known };
 
+  const photos = await photosFor(laid.pages, sizes, project);
   const pdf = await paint(laid.pages, {
     fonts: kit.fonts,
-    images,
+    images: new Map([...images, ...photos.fitted]),
     attachments,
     meta: {
       title: sheet.documentTitle,
@@ -161,7 +165,7 @@ export async function printSheet(
       producer: `headsheet ${kit.version}`,
     },
   });
-  return { pdf, diagnostics };
+  return { pdf, diagnostics: [...known, ...photos.diagnostics, ...tooLarge(pdf.length, sheet.template)] };
 }
 
 /** Each character that the font lacks, once at every place where somebody typed it: the job, other jobs, shop, template. */
@@ -175,6 +179,33 @@ function whereTyped(missing: readonly MissingGlyph[], project: Project, template
   });
   const keyOf = ({ at, message }: Diagnostic) => (at ? `${at.file} ${at.start}` : message);
   return [...new Map(found.map((one) => [keyOf(one), one])).values()];
+}
+
+/** The photos that stand on the pages, as fine as print shows and no finer. */
+async function photosFor(pages: readonly Page[], sizes: ReadonlyMap<string, ImageSize>, project: Project) {
+  const fitted = new Map<string, Uint8Array>();
+  const diagnostics: Diagnostic[] = [];
+  for (const [name, drawn] of drawnSizes(pages)) {
+    const [bytes, pixels] = [project.images.get(name), sizes.get(name)];
+    if (bytes === undefined || pixels === undefined) continue;
+    const { fitPhoto } = await import("./raster/fit-photo.ts");
+    const photo = await fitPhoto(name, bytes, pixels, drawn);
+    fitted.set(name, photo.bytes);
+    const index = project.job.photos?.findIndex(({ file }) => file === name) ?? 0;
+    if (photo.remark)
+      diagnostics.push({ severity: "warning", at: project.located.span(["photos", index, "file"]), ...photo.remark });
+  }
+  return { fitted, diagnostics };
+}
+
+/** What a mailbox may send back [bytes]. */
+const LARGE = 5_000_000;
+
+function tooLarge(bytes: number, template: string): readonly Diagnostic[] {
+  if (bytes < LARGE) return [];
+  const message = `the ${template} has ${(bytes / 1e6).toFixed(1)} MB, which some mailboxes refuse`;
+  const hint = "leave out photos, or save those that are not made smaller again as JPEG";
+  return [{ severity: "warning", code: "sheet/large-file", message, hint }];
 }
 
 /** No customer reads more, and no shop prints it. */

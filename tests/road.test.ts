@@ -9,7 +9,8 @@ const ARROWS: Record<string, Record<string, "values" | "types">> = {
   units: {},
   diagnostics: {},
   source: {},
-  project: { source: "values", job: "values", io: "values" },
+  project: { source: "values", job: "values", io: "values", photos: "values" },
+  photos: {},
   job: { source: "values" },
   theme: { source: "values", job: "types" },
   model: { job: "values", project: "types" },
@@ -19,7 +20,8 @@ const ARROWS: Record<string, Record<string, "values" | "types">> = {
   text: {},
   charts: { sheet: "types", text: "values" },
   layout: { sheet: "types", charts: "types", text: "types", theme: "types" },
-  pdf: { layout: "types", charts: "types", theme: "types", text: "values" },
+  pdf: { layout: "types", charts: "types", theme: "types", text: "values", photos: "values" },
+  raster: { pdf: "values", photos: "values" },
   io: { project: "types" },
 };
 
@@ -35,8 +37,9 @@ const PACKAGES: Record<string, string> = {
   commander: "cli.ts",
   uqr: "sheet",
   nodemailer: "desk",
-  "@hyzyla/pdfium": "desk",
-  "fast-png": "desk",
+  "@hyzyla/pdfium": "raster",
+  "fast-png": "raster",
+  "jpeg-js": "raster",
   "@expo-google-fonts/ibm-plex-sans": "pdf",
 };
 

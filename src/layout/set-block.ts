@@ -4,13 +4,14 @@ import { type Block, column } from "./block.ts";
 import { checked } from "./checked.ts";
 import { blanks } from "./parts/blanks.ts";
 import { caution } from "./parts/caution.ts";
-import { charts, picture } from "./parts/charts.ts";
+import { charts } from "./parts/charts.ts";
 import { code } from "./parts/code.ts";
 import { facts } from "./parts/facts.ts";
 import { heading } from "./parts/heading.ts";
 import { headline } from "./parts/headline.ts";
 import { masthead } from "./parts/masthead.ts";
 import { list, paragraph } from "./parts/paragraph.ts";
+import { pictures } from "./parts/pictures.ts";
 import { signatures } from "./parts/signatures.ts";
 import { table } from "./parts/table.ts";
 import { writeIn } from "./parts/write-in.ts";
@@ -72,10 +73,10 @@ function setPart(part: Part, set: Setting): readonly Slab[] {
       return headline(part, set);
     case "charts":
       return charts(part, set);
-    case "picture":
-      return picture(part, set);
     case "code":
       return code(part, set);
+    case "pictures":
+      return pictures(part, set);
     case "signatures":
       return signatures(part, set);
     case "caution":

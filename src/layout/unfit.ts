@@ -58,7 +58,7 @@ const WORDS: Readonly<Record<Part["kind"], string>> = {
   table: "a table",
   headline: "numbers",
   charts: "charts",
-  picture: "a picture with its caption",
+  pictures: "pictures with their captions",
   signatures: "places to sign",
   caution: "a caution",
   code: "a code to scan",

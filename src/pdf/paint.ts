@@ -1,7 +1,9 @@
+import { createHash } from "node:crypto";
 import type { Page, Placed } from "../layout/page.ts";
 import { type Attachment, attach } from "./attach.ts";
 import type { Fonts } from "./fonts.ts";
 import { issuedAt, type Meta } from "./meta.ts";
+import { isPrinters, openPicture } from "./open-picture.ts";
 import { outlineOf, writeOutline } from "./outline.ts";
 import { outputIntent } from "./output-intent.ts";
 import { pack } from "./pack.ts";
@@ -22,10 +24,11 @@ export async function paint(pages: readonly Page[], env: PaintEnv): Promise<Buff
   const doc = openDocument(env.meta, env.fonts);
   const tree = structure(doc);
   const images = new Map<string, unknown>();
+  const open = openImages(doc, env);
   for (const page of pages) {
     doc.addPage({ size: [page.width, page.height], margin: 0 });
     for (const item of page.items)
-      if (item.kind === "image" && !images.has(item.image)) images.set(item.image, openImage(doc, item.image, env));
+      if (item.kind === "image" && !images.has(item.image)) images.set(item.image, open(item.image));
     const all = groups(page.items);
     all.forEach((group, i) => {
       // Decoration may part the lines of an element; they are one text all the same.
@@ -41,13 +44,17 @@ export async function paint(pages: readonly Page[], env: PaintEnv): Promise<Buff
   return pack(await collected(doc, env.meta, { accessible: true, archival }));
 }
 
-/** A picture in printer's inks: its colours are not told by our profile, so an archive would not take the file. */
-const isPrinters = (image: unknown) => (image as { readonly colorSpace?: string }).colorSpace === "DeviceCMYK";
-
-function openImage(doc: PdfDocument, name: string, env: PaintEnv): unknown {
-  const bytes = env.images.get(name);
-  if (bytes === undefined) throw new Error(`no picture named ${name} was given to paint`);
-  return doc.openImage(bytes);
+/** Each picture once, also where two names stand for the same bytes. */
+function openImages(doc: PdfDocument, env: PaintEnv): (name: string) => unknown {
+  const opened = new Map<string, unknown>();
+  return (name) => {
+    const bytes = env.images.get(name);
+    if (bytes === undefined) throw new Error(`no picture named ${name} was given to paint`);
+    const key = createHash("sha256").update(bytes).digest("hex");
+    const image = opened.get(key) ?? openPicture(doc, bytes);
+    opened.set(key, image);
+    return image;
+  };
 }
 
 /** Neighbours of one element, which are marked as one. */

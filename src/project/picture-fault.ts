@@ -1,6 +1,6 @@
-import { jpegHeader } from "./jpeg-header.ts";
+import { jpegHeader } from "../photos/jpeg-header.ts";
+import { pngHeader, pngUnpacks } from "../photos/png-header.ts";
 import { PIXELS, UNPACKED } from "./limits.ts";
-import { pngHeader, pngUnpacks } from "./png-header.ts";
 import type { Refusal } from "./read-plain.ts";
 
 /** Why a picture is not for the page, if it is not. Its header is believed before any of it is unpacked. */

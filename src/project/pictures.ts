@@ -1,12 +1,12 @@
 import { dirname } from "node:path";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Job } from "../job/schema/job.ts";
+import { withoutMetadata } from "../photos/without-metadata.ts";
 import type { Located } from "../source/located.ts";
 import { readConfined, type TypedPath } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { pictureFault } from "./picture-fault.ts";
 import type { Notebook, ShopOnFile } from "./read-on-file.ts";
-import { withoutMetadata } from "./without-metadata.ts";
 
 /** A job being gathered: sound as far as it goes. */
 export type InHand = { readonly job: Job; readonly located: Located; readonly path: string; readonly root: string };

@@ -53,7 +53,7 @@ export type Part =
   | Table
   | Headline
   | ChartRow
-  | Picture
+  | Pictures
   | Signatures
   | Code
   | Caution
@@ -149,12 +149,11 @@ export type ChartRow = {
   readonly caption?: string;
 };
 
-export type Picture = {
-  readonly kind: "picture";
-  readonly image: string;
-  readonly alt: string;
-  readonly caption?: string;
-  readonly maxHeight: number;
+/** Pictures side by side, as many in a row as bring them nearest to `height` [pt]; none is taller. */
+export type Pictures = {
+  readonly kind: "pictures";
+  readonly pictures: readonly { readonly image: string; readonly alt: string; readonly caption?: string }[];
+  readonly height: number;
 };
 
 /** Places to sign. */

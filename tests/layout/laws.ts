@@ -115,8 +115,8 @@ function textsIn(part: Part): readonly string[] {
       );
     case "charts":
       return [...part.charts.map(({ title }) => title), part.caption ?? ""];
-    case "picture":
-      return [part.caption ?? ""];
+    case "pictures":
+      return part.pictures.map(({ caption = "" }) => caption);
     case "signatures":
       return part.labels.map(({ role, name = "" }) => role + name);
     case "code":

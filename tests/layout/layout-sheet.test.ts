@@ -9,7 +9,11 @@ import { fixedMeasure } from "./fixed-measure.ts";
 
 fc.configureGlobal({ seed: 20260314 });
 
-const env = { measure: fixedMeasure, draw: dummyDraw, images: new Map([["p", { width: 400, height: 300 }]]) };
+const images = new Map([
+  ["p", { width: 400, height: 300 }],
+  ["tall", { width: 300, height: 400 }],
+]);
+const env = { measure: fixedMeasure, draw: dummyDraw, images };
 const base = dummySheet();
 const margin = base.theme.paper.margin;
 const block = (parts: readonly Part[], more: Partial<BlockContent> = {}): BlockContent => ({
@@ -184,10 +188,12 @@ describe("any sheet", () => {
     }),
     fc.integer({ min: 1, max: 30 }).map((n) => table(Array.from({ length: n }, (_, i) => `r${i}`))),
     fc.record({
-      kind: fc.constant("picture" as const),
-      image: fc.constant("p"),
-      alt: fc.constant("a"),
-      maxHeight: fc.integer({ min: 20, max: 2000 }),
+      kind: fc.constant("pictures" as const),
+      pictures: fc.array(fc.record({ image: fc.constantFrom("p", "tall"), alt: fc.constant("a"), caption: short }), {
+        minLength: 1,
+        maxLength: 5,
+      }),
+      height: fc.integer({ min: 20, max: 2000 }),
     }),
     fc.integer({ min: 30, max: 1500 }).map(
       (height): Part => ({
@@ -353,7 +359,7 @@ describe("rules", () => {
     expect(diagnostics[0]!.message).toContain("valves");
   });
   test("a size that is not a number throws, naming the block", () => {
-    const part: Part = { kind: "picture", image: "p", alt: "a", maxHeight: Number.NaN };
+    const part: Part = { kind: "pictures", pictures: [{ image: "p", alt: "a" }], height: Number.NaN };
     expect(() => pagesOf(sheet([row(block([part], { name: "photos" }))]))).toThrow(/photos/);
     const drawn = {
       ...env,
@@ -406,7 +412,7 @@ describe("rules", () => {
       "layout/too-tall",
       "error",
       6,
-      { kind: "picture", image: "p", alt: "a", maxHeight: 300, caption: "word\n".repeat(70) },
+      { kind: "pictures", pictures: [{ image: "p", alt: "a", caption: "word\n".repeat(70) }], height: 300 },
     ],
     [
       "places to sign with a name of many lines",

@@ -113,16 +113,17 @@ const chartsOf = (most: number): fc.Arbitrary<Part> =>
     },
     { requiredKeys: ["kind", "height", "charts"] },
   );
-const picture: fc.Arbitrary<Part> = fc.record(
-  {
-    kind: fc.constant("picture" as const),
-    image: fc.constantFrom("wide", "tall"),
-    alt: fc.constant("a"),
-    maxHeight: fc.integer({ min: 40, max: 2000 }),
-    caption: running,
-  },
-  { requiredKeys: ["kind", "image", "alt", "maxHeight"] },
-);
+const picture: fc.Arbitrary<Part> = fc.record({
+  kind: fc.constant("pictures" as const),
+  pictures: fc.array(
+    fc.record(
+      { image: fc.constantFrom("wide", "tall"), alt: fc.constant("a"), caption: running },
+      { requiredKeys: ["image", "alt"] },
+    ),
+    { minLength: 1, maxLength: 10 },
+  ),
+  height: fc.integer({ min: 40, max: 2000 }),
+});
 export const pictures = new Map([
   ["wide", { width: 1600, height: 900 }],
   ["tall", { width: 300, height: 1400 }],

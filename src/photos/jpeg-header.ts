@@ -1,17 +1,19 @@
-/** What a picture's header says: its size, or why nobody could draw it. */
-export type PictureHeader = { readonly width: number; readonly height: number } | { readonly broken: string };
+/** What a JPEG's header says: its size and how it is packed, or why nobody could draw it. */
+export type JpegHeader = Frame | { readonly broken: string };
+type Frame = { readonly width: number; readonly height: number; readonly progressive: boolean };
 
 /** Frames that every PDF reader can decode: baseline, extended and progressive. */
 const DRAWABLE = [0xc0, 0xc1, 0xc2];
+const PROGRESSIVE = 0xc2;
 /** Markers between them that begin no frame. */
 const NO_FRAME = [0xc4, 0xc8, 0xcc];
 const START_OF_SCAN = 0xda;
 
 /** The header of a JPEG (ISO/IEC 10918-1, annex B): undefined when it is none. */
-export function jpegHeader(bytes: Uint8Array): PictureHeader | undefined {
+export function jpegHeader(bytes: Uint8Array): JpegHeader | undefined {
   if (!(bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff)) return undefined;
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  let size: { width: number; height: number } | undefined;
+  let size: Frame | undefined;
   for (let at = 2; at + 4 <= bytes.length; ) {
     const marker = bytes[at + 1] as number;
     if (bytes[at] !== 0xff || marker < 0xc0 || (marker >= 0xd0 && marker <= 0xd9))
@@ -33,7 +35,7 @@ export function jpegHeader(bytes: Uint8Array): PictureHeader | undefined {
   return { broken: "it is cut off" };
 }
 
-function frameOf(view: DataView, at: number, length: number, marker: number): PictureHeader {
+function frameOf(view: DataView, at: number, length: number, marker: number): JpegHeader {
   if (!DRAWABLE.includes(marker)) return { broken: "it is packed in a way that PDF readers do not know" };
   if (length < 6) return { broken: "it does not say its size" };
   const [precision, height, width, components] = [
@@ -45,7 +47,7 @@ function frameOf(view: DataView, at: number, length: number, marker: number): Pi
   if (precision !== 8 || ![1, 3, 4].includes(components) || length !== 6 + 3 * components)
     return { broken: "its colours are kept in a way that PDF readers do not know" };
   if (width === 0 || height === 0) return { broken: "it does not say its size" };
-  return { width, height };
+  return { width, height, progressive: marker === PROGRESSIVE };
 }
 
 /** Whether the mark that ends a picture comes after `from`; cameras may put more behind it. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { withoutMetadata } from "../../src/project/without-metadata.ts";
-import { jpeg, png } from "./pictures.ts";
+import { withoutMetadata } from "../../src/photos/without-metadata.ts";
+import { jpeg, png } from "../project/pictures.ts";
 
 const segment = (code: number, text: string, body: readonly number[] = []) => {
   const bytes = [...[...text].map((letter) => letter.charCodeAt(0)), ...body];

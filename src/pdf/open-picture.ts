@@ -1,0 +1,27 @@
+import { colourProfile } from "../photos/colour-profile.ts";
+import { isJpeg } from "../photos/jpeg-segments.ts";
+import { picturesDataOnly } from "../photos/without-metadata.ts";
+import type { PdfDocument } from "./pdf-document.ts";
+
+/** A JPEG as pdfkit holds it until it is drawn; which way up it stands was read when it was opened. */
+type OpenJpeg = { data: Uint8Array; colorSpace: unknown };
+
+const SPACES = { 1: "DeviceGray", 3: "DeviceRGB" } as const;
+
+/** Opens a picture for the file. Of a JPEG no notes go in: its colour profile becomes the file's own. */
+export function openPicture(doc: PdfDocument, bytes: Uint8Array): unknown {
+  const image = doc.openImage(bytes);
+  if (!isJpeg(bytes)) return image;
+  const jpeg = image as OpenJpeg;
+  const profile = colourProfile(bytes);
+  jpeg.data = picturesDataOnly(bytes);
+  if (profile !== undefined && jpeg.colorSpace === SPACES[profile.channels]) {
+    const told = doc.ref({ N: profile.channels, Alternate: jpeg.colorSpace });
+    told.end(profile.bytes);
+    jpeg.colorSpace = ["ICCBased", told];
+  }
+  return jpeg;
+}
+
+/** A picture in printer's inks: its colours are not told by our profile, so an archive would not take the file. */
+export const isPrinters = (image: unknown): boolean => (image as OpenJpeg).colorSpace === "DeviceCMYK";
