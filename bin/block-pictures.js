@@ -1,0 +1,156 @@
+// Writes templates/pictures/blocks/*.png and templates/README.md: each block alone, from the first demo job that has something
+// to say in it. Run it after `npm run build` whenever a block is new or looks different.
+import { mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+
+const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const part = (file) => import(pathToFileURL(join(root, "dist", `${file}.js`)).href);
+const [{ BLOCKS }, { buildSheet }, { workOut }, { layoutSheet }, { drawChart }, { labelRoomOf }] = await Promise.all(
+  [
+    "sheet/blocks",
+    "sheet/build-sheet",
+    "make-sheet",
+    "layout/layout-sheet",
+    "charts/draw-chart",
+    "charts/label-room",
+  ].map(part),
+);
+const [{ makeTheme }, { imageSizes }, { paint }, { openFonts }, { readShapes }, { disk }] = await Promise.all(
+  ["theme/make-theme", "pdf/image-sizes", "pdf/paint", "pdf/fonts", "charts/shapes", "io/disk"].map(part),
+);
+const [{ boxOf }, { pagePixels }, { greyPng }] = await Promise.all(
+  ["pdf/paint-item", "raster/page-pixels", "raster/grey-png"].map(part),
+);
+
+const DPI = 80;
+/** Paper around the block [pt]. */
+const EDGE = 6;
+/** In this order: the first that has something to say shows the block. */
+const JOBS = [
+  "alder-lane/2026-014",
+  "alder-lane/2026-040",
+  "fennick/f-231",
+  "alder-lane/2026-031",
+  "fennick/f-251",
+  "fennick/fd-16",
+];
+/** Another job where the first would show too little, and columns where the whole width would be mostly empty. */
+const SHOWN = {
+  "other-heads": { job: "alder-lane/2026-040" },
+  remarks: { span: 3 },
+  springs: { span: 3 },
+  compression: { span: 3 },
+  "set-up": { span: 3 },
+  "deck-fit": { span: 3 },
+  method: { span: 3 },
+  confidence: { span: 3 },
+  customer: { span: 3 },
+  head: { span: 3 },
+  engine: { span: 3 },
+  parts: { span: 3 },
+  "not-done": { span: 3 },
+  "valve-job": { span: 4 },
+  "sample-sizes": { span: 3 },
+  product: { span: 4 },
+  "next-steps": { span: 3 },
+  "how-to-read": { span: 3 },
+};
+
+const fonts = openFonts();
+const shapes = readShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json")));
+const jobs = new Map();
+const folder = join(root, "templates", "pictures", "blocks");
+mkdirSync(folder, { recursive: true });
+for (const file of readdirSync(folder)) rmSync(join(folder, file));
+
+const rows = [];
+for (const [name, { about, priority, split }] of Object.entries(BLOCKS)) {
+  const { job, span = 6 } = SHOWN[name] ?? {};
+  const shown = (job ? [job] : JOBS)
+    .map((one) => ({ job: one, ...blockOf(one, { block: name, from: 0, span }) }))
+    .find(({ parts }) => parts);
+  if (shown === undefined) throw new Error(`no demo job has anything to say in ${name}`);
+  writeFileSync(join(folder, `${name}.png`), await pictureOf(shown));
+  const tall = blockOf(shown.job, { block: name, from: 0, span, height: 60 }).parts;
+  const height = JSON.stringify(tall) === JSON.stringify(shown.parts) ? "–" : "yes";
+  const heading = shown.parts[0].kind === "heading" ? shown.parts[0].text : "–";
+  const from = shown.job.split("/")[1];
+  rows.push(
+    `| \`${name}\` | ${about} | ${priority} | ${split ? "yes" : "no"} | ${height} | ${heading} | <img src="pictures/blocks/${name}.png" width="420" alt="${name}, as in ${from}"> |`,
+  );
+}
+writeFileSync(join(root, "templates", "README.md"), readme(rows));
+
+function worked(job) {
+  if (!jobs.has(job)) jobs.set(job, workOut(join(root, "jobs", `${job}.yaml`), {}, disk).drawable);
+  return jobs.get(job);
+}
+
+/** A sheet of that block alone, and its parts; none where it has nothing to say. Some say nothing on side 1. */
+function blockOf(job, cell) {
+  const first = blockOn(job, [{ cells: [cell], newPage: false }], cell.block);
+  const title = { cells: [{ block: "title", from: 0, span: 6 }], newPage: false };
+  return first.parts ? first : blockOn(job, [title, { cells: [cell], newPage: true }], cell.block);
+}
+
+function blockOn(job, rows, name) {
+  const { model, figures } = worked(job);
+  const { theme } = makeTheme({ accent: model.shop.accent, paper: "A4" });
+  const template = { name: "one-block", onePage: false, rows };
+  const { sheet } = buildSheet({ model, figures, template, theme });
+  return {
+    sheet,
+    name,
+    parts: sheet.rows.flatMap(({ cells }) => cells).find(({ block }) => block.name === name)?.block.parts,
+  };
+}
+
+async function pictureOf({ sheet, name, job }) {
+  const { project, model } = worked(job);
+  const images = new Map([...project.images, ...(project.logo ? [[model.shop.logo, project.logo]] : [])]);
+  const charts = { measure: fonts.measure, colors: sheet.theme.colors, shapes };
+  const { pages } = layoutSheet(sheet, {
+    measure: fonts.measure,
+    draw: (chart, size, options) => drawChart(chart, size, charts, options),
+    labelRoom: labelRoomOf,
+    images: imageSizes(images),
+  });
+  const items = pages.map((page) => page.items.filter(({ block }) => block === name)).find(({ length }) => length > 0);
+  const boxes = items.map(boxOf);
+  const [left, top] = [0, 1].map((i) => Math.min(...boxes.map((box) => box[i])) - EDGE);
+  const [right, bottom] = [2, 3].map((i) => Math.max(...boxes.map((box) => box[i])) + EDGE);
+  const page = { width: right - left, height: bottom - top, items: items.map((item) => moved(item, left, top)) };
+  const meta = { title: name, subject: name, language: "en", issued: model.identity.issued, producer: "headsheet" };
+  const [pixels] = await pagePixels(await paint([page], { fonts, images, meta }), DPI / 72);
+  return greyPng(pixels);
+}
+
+function moved(item, dx, dy) {
+  return item.kind === "rule"
+    ? { ...item, x1: item.x1 - dx, x2: item.x2 - dx, y1: item.y1 - dy, y2: item.y2 - dy }
+    : { ...item, x: item.x - dx, y: item.y - dy };
+}
+
+function readme(table) {
+  return `# Templates and their blocks
+
+A template is rows of named blocks from top to bottom. Copy one of the files here into a folder \`templates/\` beside your \`shop.yaml\`,
+rearrange it, and name your copy under \`sheet:\` in a job. A block with nothing to say takes no room, and its neighbours in the row take over
+its columns. The cautions can be placed, not left out.
+
+| option | means |
+|---|---|
+| \`span\` | columns of the page's six; none said: equal shares of what the others leave |
+| \`height\` | of the charts, drawings or pictures in it, in points (72 an inch); where the table below says yes |
+| \`priority\` | with \`one_page: true\`, what does not fit is left out, lowest first; 100 always stays |
+| \`split\` | \`true\`: may be divided between pages |
+| \`title\` | your heading in place of the usual one; where the table names one |
+
+The pictures are from the demo jobs, in grey. \`node bin/block-pictures.js\` writes them and this page anew.
+
+| block | shows | priority | split | height | heading | |
+|---|---|---|---|---|---|---|
+${table.join("\n")}
+`;
+}
