@@ -1,4 +1,5 @@
 import { drawChart } from "./charts/draw-chart.ts";
+import { drawTrueSize } from "./charts/draw-true-size.ts";
 import { labelRoomOf } from "./charts/label-room.ts";
 import type { Shapes } from "./charts/shapes.ts";
 import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
@@ -141,6 +142,7 @@ export async function printSheet(
   const laid = layoutSheet(sheet, {
     measure,
     draw: (chart, size, options) => drawChart(chart, size, charts, options),
+    drawTrueSize: (content, room) => drawTrueSize(content, room, charts),
     labelRoom: labelRoomOf,
     images: sizes,
   });

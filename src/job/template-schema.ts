@@ -10,6 +10,7 @@ const blockOptions = () => ({
   priority: count("On one page: higher stays longer, 100 always stays").optional(),
   title: text("Heading instead of the usual one").optional(),
   split: flag("May be divided between pages").optional(),
+  optional: flag("On several pages: only where it needs no further page").optional(),
 });
 
 const blockMap = () => z.strictObject({ block: text("Name of a block", "flow-chart"), ...blockOptions() });
@@ -48,6 +49,7 @@ export type TemplateBlock = {
   readonly priority?: number;
   readonly title?: string;
   readonly split?: boolean;
+  readonly optional?: boolean;
 };
 export type TemplateRow = { readonly blocks: readonly TemplateBlock[]; readonly newPage: boolean };
 

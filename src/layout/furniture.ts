@@ -66,4 +66,5 @@ const unset = {
   draw: () => {
     throw new Error("furniture draws no charts");
   },
+  drawTrueSize: () => undefined,
 };

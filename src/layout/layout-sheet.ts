@@ -21,7 +21,23 @@ export type Laid = {
 export function layoutSheet(sheet: Sheet, env: LayoutEnv): Laid {
   const missing = missingGlyphs(sheet, env.measure);
   if (missing.length > 0) return { pages: [], diagnostics: missing.map(({ about }) => about), missing };
-  return sheet.onePage ? onOnePage(sheet, env) : laid(sheet, flow(sheet, sheet.rows, setBlocks(sheet, env)), [], env);
+  return sheet.onePage ? onOnePage(sheet, env) : laid(sheet, withOptional(sheet, env), [], env);
+}
+
+/** All blocks, but optional ones only where they need no further page: earlier ones first. */
+function withOptional(sheet: Sheet, env: LayoutEnv): Flowed {
+  const cells = sheet.rows.flatMap((row) => row.cells);
+  const optional = cells.filter(({ block }) => block.optional && block.parts.length > 0);
+  const set = setBlocks(sheet, env);
+  const rowsOf = (kept: ReadonlySet<SheetCell>) => onlyRows(sheet, kept);
+  let kept: ReadonlySet<SheetCell> = new Set(cells.filter((cell) => !optional.includes(cell)));
+  let flowed = flow(sheet, rowsOf(kept), set);
+  for (const cell of optional) {
+    const more = new Set([...kept, cell]);
+    const longer = flow(sheet, rowsOf(more), set);
+    if (longer.frames.length <= Math.max(1, flowed.frames.length)) [kept, flowed] = [more, longer];
+  }
+  return flowed;
 }
 
 /**
@@ -34,7 +50,7 @@ function onOnePage(sheet: Sheet, env: LayoutEnv): Laid {
   const set = setBlocks({ ...sheet, rows: more ? [...sheet.rows, more] : sheet.rows }, env);
   // A word about the rest stands where something is missing.
   const rowsOf = (kept: ReadonlySet<SheetCell>) => [
-    ...sheet.rows.map((row) => ({ ...row, cells: row.cells.filter((cell) => kept.has(cell)) })),
+    ...onlyRows(sheet, kept),
     ...(more && kept.size < cells.length ? [more] : []),
   ];
   const fits = (kept: ReadonlySet<SheetCell>) => flow(sheet, rowsOf(kept), set).frames.length <= 1;
@@ -63,6 +79,9 @@ function onOnePage(sheet: Sheet, env: LayoutEnv): Laid {
     });
   return laid(sheet, flowed, diagnostics, env);
 }
+
+const onlyRows = (sheet: Sheet, kept: ReadonlySet<SheetCell>): readonly SheetRow[] =>
+  sheet.rows.map((row) => ({ ...row, cells: row.cells.filter((cell) => kept.has(cell)) }));
 
 type Flowed = { readonly frames: readonly Frame[]; readonly diagnostics: readonly Diagnostic[] };
 

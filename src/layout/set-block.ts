@@ -6,6 +6,7 @@ import { blanks } from "./parts/blanks.ts";
 import { caution } from "./parts/caution.ts";
 import { charts } from "./parts/charts.ts";
 import { code } from "./parts/code.ts";
+import { drawings } from "./parts/drawings.ts";
 import { facts } from "./parts/facts.ts";
 import { heading } from "./parts/heading.ts";
 import { headline } from "./parts/headline.ts";
@@ -73,6 +74,8 @@ function setPart(part: Part, set: Setting): readonly Slab[] {
       return headline(part, set);
     case "charts":
       return charts(part, set);
+    case "true-size":
+      return drawings(part, set);
     case "code":
       return code(part, set);
     case "pictures":

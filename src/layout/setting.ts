@@ -1,5 +1,5 @@
 import type { Drawing } from "../charts/drawing.ts";
-import type { Chart, Sheet } from "../sheet/content.ts";
+import type { Chart, Sheet, TrueSize } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
 
 /** What layout asks of the world: one measure, a hand that draws charts, the sizes of pictures in pixels. */
@@ -10,6 +10,8 @@ export type LayoutEnv = {
     size: { readonly width: number; readonly height: number },
     options: { readonly labelRoom?: number },
   ) => Drawing;
+  /** Draws at 1 : 1; undefined where it is wider than the room. */
+  readonly drawTrueSize: (content: TrueSize, room: number) => Drawing | undefined;
   /** Room that a chart of this width wants for the labels at its lines' ends; charts side by side share the most. */
   readonly labelRoom?: (chart: Chart, measure: Measure, width: number) => number;
   readonly images: ReadonlyMap<string, { readonly width: number; readonly height: number }>;

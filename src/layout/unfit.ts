@@ -58,6 +58,7 @@ const WORDS: Readonly<Record<Part["kind"], string>> = {
   table: "a table",
   headline: "numbers",
   charts: "charts",
+  "true-size": "drawings at true size",
   pictures: "pictures with their captions",
   signatures: "places to sign",
   caution: "a caution",

@@ -1,4 +1,5 @@
 import { cautions, moreCautions } from "./blocks/cautions.ts";
+import { chamberPlan } from "./blocks/chamber-plan.ts";
 import { changeChart } from "./blocks/change-chart.ts";
 import { checks } from "./blocks/checks.ts";
 import { coefficientChart } from "./blocks/coefficient-chart.ts";
@@ -23,6 +24,7 @@ import { otherHeadsTable } from "./blocks/other-heads.ts";
 import { customer, engine, head, parties } from "./blocks/parties.ts";
 import { parts } from "./blocks/parts.ts";
 import { photos } from "./blocks/photos.ts";
+import { pinchOutline } from "./blocks/pinch-outline.ts";
 import { pinchSpeed } from "./blocks/pinch-speed.ts";
 import { portArea } from "./blocks/port-area.ts";
 import { product, sampleSizes } from "./blocks/product.ts";
@@ -35,6 +37,7 @@ import { springs } from "./blocks/springs.ts";
 import { summary } from "./blocks/summary.ts";
 import { title } from "./blocks/title.ts";
 import { valveJob } from "./blocks/valve-job.ts";
+import { valveSection } from "./blocks/valve-section.ts";
 import { job, notDone, work } from "./blocks/work.ts";
 import type { BlockBuilder, Context } from "./context.ts";
 
@@ -86,6 +89,9 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   "pinch-speed": block(pinchSpeed, 30, false, "gas speed at the pinch against engine speed, with its caution"),
   "engine-air": block(engineAir, 25, true, "piston speed, inlet Mach index and air for power; never on side 1"),
   "opening-curve": block(openingCurve, 25, false, "flow over the cam's open period"),
+  "valve-section": block(valveSection, 25, false, "valve, seat and throat in section at true size"),
+  "pinch-outline": block(pinchOutline, 25, false, "pinch and port opening at true size, before and after"),
+  "chamber-plan": block(chamberPlan, 20, false, "bore and valves in plan at true size, valves shut"),
   checks: block(checks, 60, true, "what was checked, how, with results"),
   work: block(work, 75, true, "work done, area by area"),
   job: block(job, 75, true, "work done and not done, one under the other"),

@@ -72,6 +72,7 @@ function buildRows(context: Context, rows: readonly TemplateRow[], onePage: bool
         parts,
         split: cell.split ?? kind.split,
         priority: cell.priority ?? kind.priority,
+        ...(cell.optional ? { optional: true } : {}),
       };
       return [{ block, from: cell.from, span: cell.span }];
     });

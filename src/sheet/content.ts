@@ -42,6 +42,8 @@ export type BlockContent = {
   readonly split: boolean;
   /** Higher stays longer on a one-page sheet; 100 always stays. */
   readonly priority: number;
+  /** On a sheet of several pages: only where it needs no further page. */
+  readonly optional?: boolean;
 };
 
 export type Part =
@@ -53,6 +55,7 @@ export type Part =
   | Table
   | Headline
   | ChartRow
+  | TrueSizeRow
   | Pictures
   | Signatures
   | Code
@@ -147,6 +150,49 @@ export type ChartRow = {
   /** Height of each chart [pt], axes included, title not. */
   readonly height: number;
   readonly caption?: string;
+};
+
+/** Drawings at 1 : 1 side by side as far as they fit, with one caption; each goes without where it is larger than the room. */
+export type TrueSizeRow = {
+  readonly kind: "true-size";
+  readonly figures: readonly {
+    readonly title: string;
+    readonly drawing: TrueSize;
+    readonly alt: string;
+    /** Printed in place of a drawing that is larger than the room. */
+    readonly otherwise: string;
+  }[];
+  readonly caption: string;
+};
+
+/** Lines in millimetres on paper, y downwards from wherever suits, with sizes to be set beside them. */
+export type TrueSize = {
+  readonly shapes: readonly DrawnShape[];
+  readonly labels: readonly DrawnLabel[];
+  readonly scaleBar: { readonly length: number; readonly parts: number; readonly label: string };
+};
+export type DrawnShape = {
+  readonly steps: readonly DrawnStep[];
+  readonly stroke?: Pick<SeriesStyle, "color" | "width" | "dash">;
+  readonly fill?: { readonly color: string };
+};
+export type DrawnStep =
+  | { readonly kind: "move" | "line"; readonly to: readonly [number, number] }
+  | {
+      readonly kind: "curve";
+      readonly first: readonly [number, number];
+      readonly second: readonly [number, number];
+      readonly to: readonly [number, number];
+    }
+  | { readonly kind: "close" };
+/** Set right of the drawing, one line under the other, with a thin line to the place it names. */
+export type DrawnLabel = {
+  readonly lines: readonly string[];
+  readonly at: readonly [number, number];
+  /** Set on its place instead, lines centred, where they are no wider than this [mm]. */
+  readonly inside?: number;
+  /** Of its words: ink where none is said. */
+  readonly color?: string;
 };
 
 /** Pictures side by side, as many in a row as bring them nearest to `height` [pt]; none is taller. */

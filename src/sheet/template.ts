@@ -21,4 +21,6 @@ export type TemplateCell = {
   readonly title?: string;
   /** May be divided between pages. */
   readonly split?: boolean;
+  /** Only where it needs no further page. */
+  readonly optional?: boolean;
 };

@@ -6,7 +6,7 @@ import { fixedMeasure } from "./fixed-measure.ts";
 import { brokenLaws } from "./laws.ts";
 import { pictures, sheetsOf } from "./random-sheets.ts";
 
-const env = { measure: fixedMeasure, draw: dummyDraw, images: pictures };
+const env = { measure: fixedMeasure, draw: dummyDraw, drawTrueSize: () => undefined, images: pictures };
 
 test("a thousand large sheets of anything keep the laws of layout, and most of them can be printed", () => {
   let printed = 0;

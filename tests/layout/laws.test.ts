@@ -6,7 +6,7 @@ import { fixedMeasure } from "./fixed-measure.ts";
 import { brokenLaws } from "./laws.ts";
 import { pictures, sheetsOf } from "./random-sheets.ts";
 
-const env = { measure: fixedMeasure, draw: dummyDraw, images: pictures };
+const env = { measure: fixedMeasure, draw: dummyDraw, drawTrueSize: () => undefined, images: pictures };
 
 test("a sheet of anything keeps the laws of layout", () =>
   fc.assert(

@@ -122,6 +122,8 @@ function textsIn(part: Part): readonly string[] {
     case "code":
       return [];
     // Of bench forms, which have laws of their own in tests/form.
+    case "true-size":
+      return [...part.figures.flatMap(({ title, otherwise }) => [title, otherwise]), part.caption];
     case "blanks":
     case "write-in":
       throw new Error(`no sheet has ${part.kind}`);

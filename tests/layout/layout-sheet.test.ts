@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Page, Tag } from "../../src/layout/page.ts";
+import type { LayoutEnv } from "../../src/layout/setting.ts";
 import type { BlockContent, Part, Sheet, SheetRow, Table } from "../../src/sheet/content.ts";
 import { boxOf, flowTexts, outside, overlaps } from "./boxes.ts";
 import { dummyDraw, dummySheet } from "./dummy-sheet.ts";
@@ -13,7 +14,7 @@ const images = new Map([
   ["p", { width: 400, height: 300 }],
   ["tall", { width: 300, height: 400 }],
 ]);
-const env = { measure: fixedMeasure, draw: dummyDraw, images };
+const env = { measure: fixedMeasure, draw: dummyDraw, drawTrueSize: () => undefined, images };
 const base = dummySheet();
 const margin = base.theme.paper.margin;
 const block = (parts: readonly Part[], more: Partial<BlockContent> = {}): BlockContent => ({
@@ -505,4 +506,69 @@ describe("rules", () => {
     // Two columns of 25 mm and two gutters of 5 mm.
     expect(right!.x - left!.x).toBeCloseTo((60 * 72) / 25.4, 1);
   });
+});
+
+describe("drawings at true size", () => {
+  const shapes = { shapes: [], labels: [], scaleBar: { length: 20, parts: 4, label: "20 mm" } };
+  const row = (widths: readonly number[]) => ({
+    kind: "true-size" as const,
+    figures: widths.map((width, i) => ({
+      title: `Drawing ${i}`,
+      drawing: { ...shapes, shapes: [{ steps: [{ kind: "move" as const, to: [width, 0] as const }] }] },
+      alt: "a drawing",
+      otherwise: `Drawing ${i}: not drawn`,
+    })),
+    caption: "True size.",
+  });
+  const drawTrueSize: LayoutEnv["drawTrueSize"] = (content, room) => {
+    const [step] = content.shapes[0]!.steps;
+    const width = step?.kind === "move" ? step.to[0] : 0;
+    return width > room ? undefined : { width, height: 100, items: [] };
+  };
+  const lay = (widths: readonly number[]) => {
+    const block = { name: "plan", parts: [row(widths)], split: false, priority: 50 };
+    const sheet = { ...dummySheet(), rows: [{ cells: [{ block, from: 0, span: 6 }] }] };
+    const [page] = layoutSheet(sheet, { ...env, drawTrueSize }).pages;
+    return {
+      drawings: page!.items.filter((item) => item.kind === "drawing"),
+      words: page!.items
+        .filter((item) => item.kind === "text")
+        .map(({ text }) => text)
+        .join(" "),
+    };
+  };
+
+  test("as many in a row as fit, none made smaller", () => {
+    const { drawings } = lay([200, 200, 300, 300]);
+    expect(drawings.map(({ drawing }) => drawing.width)).toEqual([200, 200, 300, 300]);
+    expect(new Set(drawings.map(({ y }) => y)).size).toBe(3);
+    expect(drawings[0]!.y).toBe(drawings[1]!.y);
+  });
+
+  test("one wider than the page gives way to its sentence, and takes no caption with it", () => {
+    const both = lay([200, 900]);
+    expect(both.drawings).toHaveLength(1);
+    expect(both.words).toContain("Drawing 1: not drawn");
+    expect(both.words).toContain("True size.");
+    expect(lay([900]).words).not.toContain("True size.");
+  });
+});
+
+test("an optional block stands only where it needs no further page", () => {
+  const block = (name: string, lines: number, optional = false) => ({
+    name,
+    parts: Array.from({ length: lines }, () => ({ kind: "paragraph" as const, style: "body" as const, text: name })),
+    split: true,
+    priority: 50,
+    optional,
+  });
+  const pagesOf = (...blocks: readonly ReturnType<typeof block>[]) =>
+    layoutSheet({ ...dummySheet(), rows: blocks.map((one) => ({ cells: [{ block: one, from: 0, span: 6 }] })) }, env)
+      .pages;
+  const says = (pages: ReturnType<typeof pagesOf>, word: string) =>
+    pages.some(({ items }) => items.some((item) => item.kind === "text" && item.text === word));
+  const room = pagesOf(block("must", 5), block("may", 5, true));
+  expect([room.length, says(room, "may")]).toEqual([1, true]);
+  const full = pagesOf(block("must", 30), block("may", 20, true), block("small", 1, true));
+  expect([full.length, says(full, "may"), says(full, "small")]).toEqual([1, false, true]);
 });

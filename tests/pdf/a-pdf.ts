@@ -18,7 +18,8 @@ export const meta: Meta = {
 
 /** A sheet as pages, measured with the fonts that paint it. */
 export const pagesOf = (sheet: Sheet): readonly Page[] =>
-  layoutSheet(sheet, { measure: fonts.measure, draw: dummyDraw, images: new Map() }).pages;
+  layoutSheet(sheet, { measure: fonts.measure, draw: dummyDraw, drawTrueSize: () => undefined, images: new Map() })
+    .pages;
 
 export const paintPages = (pages: readonly Page[], images: ReadonlyMap<string, Uint8Array> = new Map()) =>
   paint(pages, { fonts, images, meta });
