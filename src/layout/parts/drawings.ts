@@ -41,7 +41,10 @@ function setFigure(figure: TrueSizeRow["figures"][number], id: string, set: Sett
       set,
     );
   if (!drawing) return note();
-  const head = title(drawing.width);
+  // A title may be longer than its drawing is wide, up to half of the page.
+  const long = set.measure.width(figure.title, types.strong.weight, types.strong.size) + 1;
+  const width = Math.max(drawing.width, Math.min(long, (set.width - grid.gutter) / 2));
+  const head = title(width);
   const top = head.height + space.afterTitle;
   const height = top + drawing.height;
   // A caption of a few lines stands under it.
@@ -54,7 +57,7 @@ function setFigure(figure: TrueSizeRow["figures"][number], id: string, set: Sett
     tag: { kind: "figure", id, alt: figure.alt },
     block: set.block,
   };
-  return { width: drawing.width, height, items: [...head.items, picture], id };
+  return { width, height, items: [...head.items, picture], id };
 }
 
 /** From left to right: on the middle of the page where that is free, else after the one before. */
