@@ -40,6 +40,8 @@ function labelsOf(part: Part, block: string): readonly (string | undefined)[] {
         chart.y.title,
         ...(chart.kind === "line" ? [chart.top?.title, ...(chart.marks ?? []).map(({ label }) => label)] : []),
       ]);
+    case "true-size":
+      return part.figures.map(({ title }) => title);
     case "signatures":
       return part.labels.map(({ role }) => role);
     default:
