@@ -166,7 +166,72 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       done(schema(name, world));
     });
 
+  program
+    .command("shelf")
+    .argument("[folder]", "folder of the jobs; none: jobs/")
+    .description("every job in one table, for the shop's own eyes; or the heads most alike to one")
+    .option("--sort <key>", "order, such as issued or intake.peak:desc")
+    .option(
+      "--where <condition>",
+      "only jobs such as intake.valve>=42mm or head~alloy; again for more conditions",
+      (one: string, more: readonly string[]) => [...more, one],
+      [],
+    )
+    .option("--near <job>", "rank the heads by how alike they are to this job, with lines for its `compare`")
+    .option("--most <count>", "how many of them", "10")
+    .addOption(units())
+    .option("--pressure <pressure>", "test pressure that all flows are converted to, such as 28inH2O")
+    .addOption(new Option("--json", "as one JSON object, in SI").conflicts("csv"))
+    .option("--csv", "every key as a column, for a spreadsheet")
+    .addOption(
+      new Option("--pdf <file>", "an index to print: a file, or a folder for shelf.pdf").conflicts([
+        "json",
+        "csv",
+        "near",
+      ]),
+    )
+    .option("--no-cache", "work every job out again, and keep nothing for the next time")
+    .addHelpText("before", "Example: headsheet shelf --where intake.valve>=42mm --sort intake.peak:desc\n")
+    .action(async (folder: string | undefined, options: ShelfAsked) => {
+      const { shelf } = await import("./desk/shelf/shelf.ts");
+      const { units: shown, most, json, csv, ...rest } = options;
+      const { units } = await asked({ ...(shown && { units: shown }) });
+      const form = json ? "json" : csv ? "csv" : "text";
+      done(await shelf(folder, { ...rest, ...(units && { units }), most: countOf("--most", most), form }, world));
+    });
+
+  program
+    .command("diff")
+    .argument("<a>", "a job file")
+    .argument("<b>", "another job, or another revision of the same")
+    .description("say what changed between two jobs, in words and in figures beyond their ±")
+    .option("--json", "as one JSON object, in SI")
+    .addOption(units())
+    .addHelpText("before", "Example: headsheet diff jobs/mine.yaml jobs/mine-rev2.yaml\n")
+    .action(async (a: string, b: string, options: Common & { json?: true }) => {
+      const { diff } = await import("./desk/diff/diff.ts");
+      done(diff(a, b, options.json ? "json" : "text", await asked(options), world));
+    });
+
   return program;
+}
+
+type ShelfAsked = {
+  readonly sort?: string;
+  readonly where: readonly string[];
+  readonly near?: string;
+  readonly most: string;
+  readonly units?: string;
+  readonly pressure?: string;
+  readonly json?: true;
+  readonly csv?: true;
+  readonly pdf?: string;
+  readonly cache: boolean;
+};
+
+function countOf(option: string, typed: string): number {
+  if (!/^[1-9]\d{0,4}$/.test(typed)) throw new WrongUse(`${option} takes a whole number from 1: \`${typed}\``);
+  return Number(typed);
 }
 
 async function asked({ template, paper, units, strict }: Common) {
@@ -215,6 +280,7 @@ function thisWorld(): World {
     colour: terminal && !process.env.NO_COLOR,
     terminal,
     input: (largest) => readUpTo(process.stdin, largest),
+    ...(process.stdout.isTTY && { width: process.stdout.columns }),
     home,
     version,
     today: new Date().toISOString().slice(0, 10),

@@ -32,6 +32,7 @@ import { placeBlocks } from "./sheet/place-blocks.ts";
 import { sheetName } from "./sheet-name.ts";
 import type { Located } from "./source/located.ts";
 import { makeTheme } from "./theme/make-theme.ts";
+import type { Pascals } from "./units/quantity.ts";
 
 /** What is opened once and serves every sheet. */
 export type Kit = {
@@ -49,6 +50,11 @@ export type Asked = {
   readonly paper?: "A4" | "Letter";
   readonly units?: Partial<DisplayUnits>;
   readonly strict?: boolean;
+  /** Report everything at this pressure, and at these lifts, whatever the job says: to set many jobs side by side. */
+  readonly testPressure?: Pascals;
+  readonly lifts?: Model["report"]["lifts"];
+  /** Left out only where nothing is drawn: photos and logo are then neither read nor checked. */
+  readonly pictures?: false;
 };
 
 /** A job worked out as far as its figures; without errors among the diagnostics it can be drawn. */
@@ -62,7 +68,7 @@ export type Worked = {
 
 /** YAML text → job → model → figures. */
 export function workOut(jobPath: string, asked: Asked, io: Io, cwd = ""): Worked {
-  const { project, diagnostics, ...read } = gather(jobPath, io, cwd);
+  const { project, diagnostics, ...read } = gather(jobPath, io, cwd, asked);
   if (!project) return { diagnostics, ...read };
   const built = buildModel(project);
   const model = withAsked(built.model, asked);
@@ -242,11 +248,12 @@ function typedAt(template: string, { job, located }: Project) {
   };
 }
 
-function withAsked(model: Model, { units, strict }: Asked): Model {
+function withAsked(model: Model, { units, strict, testPressure, lifts }: Asked): Model {
   return {
     ...model,
     units: { ...model.units, ...units },
-    report: strict ? { ...model.report, strict } : model.report,
+    reference: testPressure === undefined ? model.reference : { ...model.reference, testPressure },
+    report: { ...model.report, ...(strict && { strict }), ...(lifts && { lifts }) },
   };
 }
 

@@ -14,6 +14,8 @@ export type World = {
   readonly terminal: boolean;
   /** What is typed or pasted into the program, at most `largest` bytes; undefined when there is more. Not every world has it. */
   readonly input?: (largest: number) => Promise<Uint8Array | undefined>;
+  /** Columns of the terminal that data go to; absent when they go elsewhere. */
+  readonly width?: number;
   /** Folder of the program's own files: templates, shapes. */
   readonly home: string;
   readonly version: string;

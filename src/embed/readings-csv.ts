@@ -1,6 +1,7 @@
 import type { Figures, SampleFigures, SetSideFigures } from "../figures/figures.ts";
 import { type DisplayUnits, SIDES } from "../model/model.ts";
 import { fromSi } from "../units/convert.ts";
+import { csv, number, text } from "./csv.ts";
 
 /** The readings as a table for a spreadsheet, one row a reading, in the units in which the job prints. */
 export function readingsCsv({ stages, sample }: Figures, units: DisplayUnits): string {
@@ -40,8 +41,6 @@ function sampleCsv(sample: SampleFigures, units: DisplayUnits): string {
   return csv([head, ...rows]);
 }
 
-const csv = (rows: readonly (readonly string[])[]) => rows.map((row) => `${row.map(quoted).join(",")}\n`).join("");
-
 function rowsOf(side: SetSideFigures | undefined, units: DisplayUnits): string[][] {
   if (!side) return [];
   const flow = (value: number | undefined) => (value === undefined ? "" : number(fromSi(value, "flow", units.flow)));
@@ -62,14 +61,3 @@ function rowsOf(side: SetSideFigures | undefined, units: DisplayUnits): string[]
   }));
   return [...read, ...out].sort((a, b) => a.at - b.at).map(({ cells }) => cells);
 }
-
-/** Six figures: more than any bench resolves, and free of binary dust. */
-const number = (value: number): string => String(Number(value.toPrecision(6)));
-
-/**
- * A name that a spreadsheet would run as a formula is led by an apostrophe; also where the name goes on after a mark that some
- * countries' spreadsheets take for the end of a cell. Wide forms of the signs are signs to some of them.
- */
-const text = (name: string): string => name.replace(/(^|[;\t\r\n])(\s*)([=+\-@\uff1d\uff0b\uff0d\uff20])/g, "$1$2'$3");
-
-const quoted = (cell: string): string => (/[",;\t\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);

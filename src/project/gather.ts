@@ -11,8 +11,11 @@ import type { Gathered, Project } from "./project.ts";
 import { notebook, readOnFile } from "./read-on-file.ts";
 import { readPlain, textOf } from "./read-plain.ts";
 
-/** Everything a job's path leads to: its shop, other heads, readings files, pictures. Every fault of all of them in one go. */
-export function gather(jobPath: string, io: Io, cwd = ""): Gathered {
+/**
+ * Everything a job's path leads to: its shop, other heads, readings files, pictures. Every fault of all of them in one go.
+ * Pictures are left where they are when they are not wanted: then nothing can be drawn, and nothing is said of them.
+ */
+export function gather(jobPath: string, io: Io, cwd = "", wanted: { readonly pictures?: false } = {}): Gathered {
   const path = resolve(cwd, jobPath);
   const book = notebook(jobPath, io, cwd);
   // The job that a person names may be a link to wherever he likes; what it names itself may not.
@@ -23,8 +26,10 @@ export function gather(jobPath: string, io: Io, cwd = ""): Gathered {
   const own = readOnFile(path, textOf(text.bytes), book);
   const { sound, located } = own.tooMany ? {} : own.read;
   const others = sound && located ? otherHeads({ job: sound, located, path, root: own.root }, book) : undefined;
-  const photos = sound && located ? readPhotos({ job: sound, located, path, root: own.root }, book) : undefined;
-  const logo = readLogo(own.shop, book);
+  const pictures = wanted.pictures !== false;
+  const seen = { job: pictures ? sound : sound && { ...sound, photos: [] }, path, root: own.root };
+  const photos = seen.job && located ? readPhotos({ ...seen, job: seen.job, located }, book) : undefined;
+  const logo = readLogo(pictures ? own.shop : undefined, book);
   const diagnostics = sortDiagnostics([
     ...own.diagnostics,
     ...(others?.diagnostics ?? []),

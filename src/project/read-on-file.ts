@@ -101,7 +101,7 @@ export function readOnFile(path: string, jobText: string, book: Notebook): ReadO
 }
 
 /** The shop's folder is the root: a shop.yaml that is a link out of it would lead out of the root. */
-function shopAt(path: string, { io, ...book }: Notebook): ShopOnFile {
+export function shopAt(path: string, { io, ...book }: Notebook): ShopOnFile {
   const file = book.nameOf(path);
   const refuse = (why: Refusal): ShopOnFile => ({
     units: {},

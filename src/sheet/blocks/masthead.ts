@@ -1,8 +1,13 @@
+import type { Shop } from "../../model/model.ts";
+import type { Part } from "../content.ts";
 import type { BlockBuilder } from "../context.ts";
 import { said } from "../section.ts";
 
 /** The shop, with pride. */
-export const masthead: BlockBuilder = ({ model: { shop } }) => {
+export const masthead: BlockBuilder = ({ model }) => shopMasthead(model.shop);
+
+/** The same for a sheet that is of no job. */
+export function shopMasthead(shop: Shop): readonly Part[] {
   const name = shop.name ?? "";
   const reach = said<string>([shop.address.join(", "), shop.phone]);
   const lines = said<{ text: string; link?: string }>([
@@ -20,4 +25,4 @@ export const masthead: BlockBuilder = ({ model: { shop } }) => {
       ...(shop.logo ? { logo: { image: shop.logo, alt: name === "" ? "Shop logo" : `Logo of ${name}` } } : {}),
     },
   ];
-};
+}

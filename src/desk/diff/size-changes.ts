@@ -1,0 +1,94 @@
+import { type Model, type Port, SIDES, type Side, type Stage } from "../../model/model.ts";
+import type { Kind } from "../../units/table.ts";
+import type { SizeChange } from "./job-diff.ts";
+
+type Size = readonly [what: string, kind: Kind, value: number | undefined];
+
+/** Typed in inches here and in millimetres there, a size is the same to a hundred-thousandth. */
+const SAME = 1e-5;
+
+/** Sizes of the engine and of one stage that are not the same, with both values. */
+export function engineChanges(a: Model, b: Model): SizeChange[] {
+  return changes(engineSizes(a), engineSizes(b), {});
+}
+
+export function stageChanges(a: Stage, b: Stage): SizeChange[] {
+  return [
+    ...SIDES.flatMap((side) => changes(portSizes(a, side), portSizes(b, side), { stage: b.name, side })),
+    ...changes(headSizes(a), headSizes(b), { stage: b.name }),
+  ];
+}
+
+function changes(from: readonly Size[], to: readonly Size[], place: Pick<SizeChange, "stage" | "side">): SizeChange[] {
+  const names = [...new Set([...from, ...to].map(([what]) => what))];
+  return names.flatMap((what) => {
+    const x = from.find(([name]) => name === what)?.[2];
+    const other = to.find(([name]) => name === what);
+    const y = other?.[2];
+    const kind = (other ?? from.find(([name]) => name === what))![1];
+    const same = x === y || (x !== undefined && y !== undefined && Math.abs(x - y) <= SAME * Math.abs(x));
+    return same
+      ? []
+      : [{ what, ...place, kind, ...(x !== undefined && { from: x }), ...(y !== undefined && { to: y }) }];
+  });
+}
+
+function engineSizes({ engine }: Model): Size[] {
+  const cam = (side: Side): Size[] => [
+    [`${side} cam net lift`, "length", engine?.cams[side]?.netLift],
+    [`${side} cam duration`, "angle", engine?.cams[side]?.duration],
+  ];
+  return [
+    ["bore", "length", engine?.bore],
+    ["stroke", "length", engine?.stroke],
+    ["rod length", "length", engine?.rodLength],
+    ["piston dish", "volume", engine?.piston?.dish],
+    ["piston below deck", "length", engine?.piston?.belowDeck],
+    ["gasket", "volume", engine?.gasket?.kind === "volume" ? engine.gasket.volume : undefined],
+    ["gasket bore", "length", engine?.gasket?.kind === "ring" ? engine.gasket.bore : undefined],
+    ["gasket, compressed", "length", engine?.gasket?.kind === "ring" ? engine.gasket.compressed : undefined],
+    ...SIDES.flatMap(cam),
+  ];
+}
+
+function portSizes(stage: Stage, side: Side): Size[] {
+  const port: Port | undefined = stage.ports[side];
+  if (!port) return [];
+  const many = port.valves.length > 1;
+  const alike = port.valves.every(
+    (valve) => valve.head === port.valves[0]?.head && valve.stem === port.valves[0]?.stem,
+  );
+  const valves = (alike ? port.valves.slice(0, 1) : port.valves).flatMap((valve, k): Size[] => {
+    const name = many && !alike ? `valve ${k + 1}` : "valve";
+    return [
+      [name, "length", valve.head],
+      [`${name} margin`, "length", valve.margin],
+      [`${name} back cut`, "angle", valve.backCut?.angle],
+      [`${name} stem`, "length", valve.stem],
+    ];
+  });
+  return [
+    ["valves", "ratio", port.valves.length || undefined],
+    ["ports", "ratio", port.ports],
+    ...valves,
+    ["seat angle", "angle", port.seat?.angle],
+    ["seat width", "length", port.seat?.width],
+    ["seat outside", "length", port.seat?.outside],
+    ["throat", "length", port.throat],
+    ["pinch", "area", port.pinch?.area],
+    ["port volume", "volume", port.portVolume],
+    ...port.portVolumes.map(({ cylinder, volume }): Size => [`port volume ${cylinder}`, "volume", volume]),
+    ["port length", "length", port.portLength],
+  ];
+}
+
+function headSizes({ chambers, deck }: Stage): Size[] {
+  return [
+    ...chambers.map(
+      ({ chamber, volume }): Size => [chamber === undefined ? "chamber" : `chamber ${chamber}`, "volume", volume],
+    ),
+    ["deck cut", "length", deck?.cut],
+    ["deck thickness", "length", deck?.thickness],
+    ["deck flatness", "length", deck?.flatness],
+  ];
+}

@@ -1,0 +1,67 @@
+import type { DisplayUnits } from "../../model/model.ts";
+import { joinWords } from "../../sheet/words/join-words.ts";
+import { differenceFromSi, fromSi } from "../../units/convert.ts";
+import { defaultDecimals, show } from "../../units/show.ts";
+import type { Apart } from "./distance.ts";
+import type { Feature } from "./features.ts";
+import type { ShelfEntry } from "./shelf-entry.ts";
+
+type Sized = Feature & { readonly holds: "size" };
+
+/** Why a head is near or far, in words: what is unlike, what weighs most first; then what is the same. */
+export function apartWords(
+  apart: readonly Apart[],
+  here: ShelfEntry,
+  there: ShelfEntry,
+  units: DisplayUnits,
+): { readonly unlike: readonly string[]; readonly same: readonly string[] } {
+  const said = apart
+    .toSorted((a, b) => b.share - a.share)
+    .map(({ feature }) => ({ feature, words: unlikeWords(feature, here, there, units) }));
+  return {
+    unlike: said.flatMap(({ words }) => words ?? []),
+    same: said.flatMap(({ feature, words }) => (words === undefined ? [feature.name] : [])),
+  };
+}
+
+/** Both in one sentence: "intake valve 0.30 mm larger; same bore and exhaust pipe". */
+export function nearWords({ unlike, same }: ReturnType<typeof apartWords>): string {
+  if (unlike.length === 0) return "alike in all that is known of both";
+  return [...unlike, ...(same.length > 0 ? [`same ${joinWords(same)}`] : [])].join("; ");
+}
+
+/** How the other head differs from this one; nothing where it does not, as far as the table would show. */
+function unlikeWords(feature: Feature, here: ShelfEntry, there: ShelfEntry, units: DisplayUnits): string | undefined {
+  const a = feature.of(here);
+  const b = feature.of(there);
+  if (a === undefined) return `${feature.name} known of that one only`;
+  if (b === undefined)
+    return `${feature.name} not ${feature.holds === "size" && feature.kind !== "pressure" ? "measured" : "stated"}`;
+  if (feature.holds === "word") return a === b ? undefined : wordsOf(feature.name, String(a), String(b), there, units);
+  return sizeWords(feature, a as number, b as number, units);
+}
+
+function sizeWords({ name, kind }: Sized, a: number, b: number, units: DisplayUnits): string | undefined {
+  if (kind === "count") return a === b ? undefined : `${b} ${name} against ${a}`;
+  const unit = units[kind];
+  const places = defaultDecimals(kind, unit);
+  if (kind === "pressure") {
+    const [here, there] = [show(a, kind, unit), show(b, kind, unit)];
+    return here === there ? undefined : `${name} ${there} against ${here}`;
+  }
+  const difference = Math.abs(differenceFromSi(b - a, kind, unit));
+  if (Number(difference.toFixed(places)) === 0) return undefined;
+  return `${name} ${show(Math.abs(b - a), kind, unit)} ${b > a ? "larger" : "smaller"}`;
+}
+
+function wordsOf(name: string, a: string, b: string, there: ShelfEntry, units: DisplayUnits): string {
+  if (name !== "exhaust pipe") return `${name} ${b} against ${a}`;
+  if (b === "none") return "without the exhaust pipe";
+  const pipe = there.conditions?.exhaust_pipe;
+  const sizes = [pipe?.diameter_m, pipe?.length_m].map((si) =>
+    si === undefined
+      ? "?"
+      : String(Number(fromSi(si, "length", units.length).toFixed(defaultDecimals("length", units.length)))),
+  );
+  return `${a === "none" ? "with an exhaust pipe" : "another exhaust pipe"} ${sizes.join(" by ")} ${units.length}`;
+}

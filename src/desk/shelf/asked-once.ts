@@ -1,0 +1,56 @@
+import { createHash } from "node:crypto";
+import type { Io } from "../../io/io.ts";
+
+/** One question to the disk: what is asked, of which path, and of a file how much of it is read at most. */
+export type Question = readonly [ask: "stat" | "realPath" | "readFile", path: string, largest?: number];
+
+/** A disk that is asked each thing once: within one run it never changes its mind, and it is known what was asked. */
+export type AskedOnce = {
+  readonly io: Io;
+  /** Runs `work`, and says which questions it asked. */
+  readonly during: <T>(work: () => T) => { readonly result: T; readonly questions: readonly Question[] };
+  /** The answer in short: what it says, and of a file's contents their digest. */
+  readonly answer: (question: Question) => string;
+};
+
+/** Wraps a disk. Contents are kept while the run lasts: an archive of job files is smaller than one photo. */
+export function askedOnce(disk: Io): AskedOnce {
+  const answers = new Map<string, unknown>();
+  const digests = new Map<string, string>();
+  let noted = new Map<string, Question>();
+  const put = <T>(question: Question, really: () => T): T => {
+    const key = question.join(" ");
+    noted.set(key, question);
+    if (!answers.has(key)) answers.set(key, really());
+    return answers.get(key) as T;
+  };
+  const io: Io = {
+    ...disk,
+    stat: (path) => put(["stat", path], () => disk.stat(path)),
+    realPath: (path) => put(["realPath", path], () => disk.realPath(path)),
+    readFile: (path, largest) => put(["readFile", path, largest], () => disk.readFile(path, largest)),
+  };
+  return {
+    io,
+    during: (work) => {
+      noted = new Map();
+      const result = work();
+      return { result, questions: [...noted.values()] };
+    },
+    answer: (question) => {
+      const key = question.join(" ");
+      const digest = digests.get(key) ?? inShort(ask(question, io));
+      digests.set(key, digest);
+      return digest;
+    },
+  };
+}
+
+const ask = ([what, path, largest = 0]: Question, io: Io): unknown =>
+  what === "readFile" ? io.readFile(path, largest) : io[what](path);
+
+function inShort(answer: unknown): string {
+  const { kind, bytes } = (answer ?? {}) as { readonly kind?: string; readonly bytes?: unknown };
+  if (kind === "read" && bytes instanceof Uint8Array) return createHash("sha256").update(bytes).digest("base64url");
+  return JSON.stringify(answer) ?? "nothing";
+}

@@ -1,0 +1,53 @@
+import type { DisplayUnits, Side } from "../../model/model.ts";
+import { formatNumber, show, showNumber, unitSymbol } from "../../units/show.ts";
+import { changeWords } from "./change-words.ts";
+import type { ShelfEntry } from "./shelf-entry.ts";
+
+/** What one side of a job says in a table, as text; empty where nothing is known. */
+export type SideCells = {
+  readonly valve: string;
+  readonly peak: string;
+  readonly lift: string;
+  readonly low: string;
+  readonly mid: string;
+  readonly high: string;
+  readonly coefficient: string;
+  readonly pinch: string;
+  readonly change: string;
+};
+
+/** The cells of one side; undefined for a side that is neither described nor flowed. */
+export function sideCells(entry: ShelfEntry, side: Side, units: DisplayUnits): SideCells | undefined {
+  const own = entry[side];
+  if (!own) return undefined;
+  const count = own.valves * own.ports;
+  const flow = (si: number | undefined) => (si === undefined ? "" : showNumber(si, "flow", units.flow));
+  const at = (name: string) => flow(own.compared.find((one) => one.at === name)?.flow_m3_s);
+  const length = (si: number | undefined) => (si === undefined ? "" : showNumber(si, "length", units.length));
+  const size = length(own.valve_diameter_m);
+  return {
+    valve: size !== "" && count > 1 ? `${count}×${size}` : size,
+    peak: flow(own.peak?.flow_m3_s),
+    lift: length(own.peak?.lift_m),
+    low: at("low"),
+    mid: at("mid"),
+    high: at("high"),
+    coefficient:
+      own.curtain_coefficient_at_quarter === undefined ? "" : formatNumber(own.curtain_coefficient_at_quarter, 3),
+    pinch: own.pinch_area_m2 === undefined ? "" : showNumber(own.pinch_area_m2, "area", units.area),
+    change:
+      entry.sample === undefined
+        ? own.latest_change === undefined
+          ? ""
+          : changeWords(own.latest_change)
+        : `mean of ${entry.sample} ${entry.sample === 1 ? "head" : "heads"}`,
+  };
+}
+
+/** How to read the table: said once, over it. */
+export function shelfNote(testPressure: number, units: DisplayUnits): readonly string[] {
+  return [
+    `All flows at ${show(testPressure, "pressure", units.pressure)} and reference air, in ${unitSymbol("flow", units.flow)}; sizes in ${unitSymbol("length", units.length)} and ${unitSymbol("area", units.area)}. Readings at other pressures are converted. Where a job has several sets, the leading one.`,
+    "Low, mid, high: the readings nearest 0.10, 0.18 and 0.25 lift ÷ diameter. C¼: coefficient on the curtain at 0.25 lift ÷ diameter. Change: average, from the stage before the last.",
+  ];
+}

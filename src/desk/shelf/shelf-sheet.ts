@@ -1,0 +1,98 @@
+import { type DisplayUnits, type Shop, SIDES } from "../../model/model.ts";
+import { shopMasthead } from "../../sheet/blocks/masthead.ts";
+import type { Part, Sheet, TableCell } from "../../sheet/content.ts";
+import { readHeld } from "../../sheet/held.ts";
+import { said } from "../../sheet/section.ts";
+import { dateWords } from "../../sheet/words/dates.ts";
+import { verdictWords } from "../../sheet/words/verdict-words.ts";
+import type { Theme } from "../../theme/theme.ts";
+import { unitSymbol } from "../../units/show.ts";
+import { shelfNote, sideCells } from "./shelf-cells.ts";
+import { isSound, type ShelfEntry, type SoundEntry } from "./shelf-entry.ts";
+
+type Looks = {
+  readonly shop: Shop;
+  readonly theme: Theme;
+  readonly units: DisplayUnits;
+  readonly testPressure: number;
+};
+
+/** Whether a job keeps its pinch to itself: then the printed index leaves it out, as its own sheets do. */
+export const holdsPinch = (entry: ShelfEntry): boolean => readHeld(entry.hold_back ?? []).pinch;
+
+/** The shelf as a sheet: an index to print, in the shop's looks, dated by the latest of its jobs. */
+export function shelfSheet(entries: readonly ShelfEntry[], { shop, theme, units, testPressure }: Looks): Sheet {
+  const sound = entries.filter(isSound);
+  const issued =
+    sound
+      .map((entry) => entry.issued)
+      .toSorted()
+      .at(-1) ?? "1970-01-01";
+  const title = shop.name ? `Heads measured by ${shop.name}` : "Heads measured";
+  const parts: readonly Part[] = [
+    ...shopMasthead(shop),
+    { kind: "heading", level: 1, text: title },
+    ...shelfNote(testPressure, units)
+      .slice(0, 1)
+      .map((text): Part => ({ kind: "paragraph", style: "small", text })),
+    {
+      kind: "paragraph",
+      style: "caption",
+      text: "C¼: coefficient on the curtain at 0.25 lift ÷ diameter. Change: average, from the stage before the last. An empty cell was not measured or is not shown.",
+    },
+    {
+      kind: "table",
+      columns: [
+        { title: "Job", align: "left" },
+        { title: "Head", align: "left" },
+        { title: "Side", align: "left" },
+        { title: "Valve", unit: unitSymbol("length", units.length), align: "decimal" },
+        { title: "Peak", unit: unitSymbol("flow", units.flow), align: "decimal" },
+        { title: "at lift", unit: unitSymbol("length", units.length), align: "decimal" },
+        { title: "C¼", align: "decimal" },
+        { title: "Pinch", unit: unitSymbol("area", units.area), align: "decimal" },
+        { title: "Latest change", align: "left" },
+      ],
+      rows: sound.flatMap((entry) => rowsOf(entry, units)),
+      rowHeads: true,
+      fifths: false,
+      notes: [],
+    },
+  ];
+  return {
+    template: "shelf",
+    documentTitle: title,
+    ...(shop.name ? { author: shop.name } : {}),
+    subject: "Index of cylinder heads, as measured",
+    language: "en",
+    issued,
+    theme,
+    furniture: { left: "Index of heads", middle: said<string>([shop.name, `to ${dateWords(issued)}`]).join(" · ") },
+    rows: [{ cells: [{ block: { name: "shelf", parts, split: true, priority: 100 }, from: 0, span: 6 }] }],
+    onePage: false,
+  };
+}
+
+/** A row a side; the second says under the head's name which stage it is of, and when it was issued. */
+function rowsOf(entry: SoundEntry, units: DisplayUnits): readonly (readonly TableCell[])[] {
+  const what = entry.kind === "product" ? "product" : entry.stage;
+  const sides = SIDES.flatMap((side) => {
+    const cells = sideCells(entry, side, units);
+    return cells ? [{ side, cells }] : [];
+  });
+  return sides.map(({ side, cells }, k): TableCell[] => {
+    const change = entry[side]?.latest_change;
+    const mark = change && verdictWords(change.verdict, change).mark;
+    return [
+      k === 0 ? { text: entry.number, strong: true } : { text: entry.number, quiet: true },
+      k === 0 ? { text: entry.head } : { text: said<string>([what, entry.issued]).join(", "), quiet: true },
+      { text: side },
+      { text: cells.valve },
+      { text: cells.peak, strong: true },
+      { text: cells.lift },
+      { text: cells.coefficient },
+      { text: holdsPinch(entry) ? "" : cells.pinch },
+      { text: cells.change, ...(mark ? { mark } : {}) },
+    ];
+  });
+}
