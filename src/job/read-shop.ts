@@ -15,8 +15,16 @@ export type ReadShop = {
   readonly diagnostics: readonly Diagnostic[];
 };
 
-/** Reads and checks the text of a `shop.yaml`. Pure: `file` only names it. */
+/** The last shop read: all jobs of a batch stand under one or two, and reading it costs as much as reading a job. */
+let last: { readonly file: string; readonly text: string; readonly read: ReadShop } | undefined;
+
+/** Reads and checks the text of a `shop.yaml`. Pure: `file` only names it, and the same text reads the same. */
 export function readShop(file: string, text: string): ReadShop {
+  if (last?.file !== file || last.text !== text) last = { file, text, read: readAnew(file, text) };
+  return last.read;
+}
+
+function readAnew(file: string, text: string): ReadShop {
   const { document, diagnostics: read } = readYaml(file, text);
   if (!document) return { units: {}, diagnostics: read };
   const units = declaredUnits(document.value);

@@ -108,6 +108,8 @@ export type Table = {
   readonly rowHeads: boolean;
   /** A wider gap after every fifth row. */
   readonly fifths: boolean;
+  /** How many rows each group has, where rows belong together: no page parts them, and a gap stands between groups. */
+  readonly together?: readonly number[];
   readonly notes: readonly string[];
 };
 export type TableColumn = {

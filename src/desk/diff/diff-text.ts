@@ -5,15 +5,21 @@ import { percent } from "../../sheet/percent.ts";
 import { averageVerdict } from "../../sheet/words/average-change.ts";
 import { joinWords } from "../../sheet/words/join-words.ts";
 import { claimable, isClear, mayPrint, verdictWords } from "../../sheet/words/verdict-words.ts";
-import { formatNumber, show, showChange } from "../../units/show.ts";
+import { fromSi } from "../../units/convert.ts";
+import { defaultDecimals, formatNumber, show, showChange } from "../../units/show.ts";
 import type { Kind } from "../../units/table.ts";
 import type { JobDiff, Line, OwnChange, ReadingChange, SizeChange, StageDiff, TextChange } from "./job-diff.ts";
+
+/** Off what was typed by no more than binary fractions are. */
+const TYPED = 1e-9;
+/** A change below this many more digits is not told from none. */
+const FINEST = 3;
 
 /** What changed, to read in a terminal. */
 export function diffText(diff: JobDiff, units: DisplayUnits): string {
   const name = ({ number, revision, title }: JobDiff["from"]) => `${number} revision ${revision}, ${title}`;
   const sections = [
-    section("said", diff.header.map(headerLine)),
+    section("stated", diff.header.map(headerLine)),
     section(
       "sizes",
       diff.sizes.map((size) => sizeLine(size, units)),
@@ -43,14 +49,30 @@ const headerLine = ({ what, from, to }: TextChange) => {
 };
 
 function sizeLine({ what, stage, side, kind, from, to }: SizeChange, units: DisplayUnits): string {
-  const value = (si: number | undefined) => (si === undefined ? "not stated" : shown(si, kind, units));
+  const places = placesOf(from, to, kind, units);
+  const value = (si: number | undefined) => (si === undefined ? "not stated" : shown(si, kind, units, places));
   const place = [stage, [side, what].filter(Boolean).join(" ")].filter(Boolean).join(", ");
   return `${place}: ${value(from)} → ${value(to)}`;
 }
 
-function shown(si: number, kind: Kind, units: DisplayUnits): string {
-  if (kind === "ratio") return formatNumber(si, 0);
-  return show(si, kind, kind === "angle" ? "deg" : units[kind as keyof DisplayUnits]);
+const unitOf = (kind: Kind, units: DisplayUnits) => (kind === "angle" ? "deg" : units[kind as keyof DisplayUnits]);
+
+function shown(si: number, kind: Kind, units: DisplayUnits, places: number): string {
+  return kind === "ratio" ? formatNumber(si, 0) : show(si, kind, unitOf(kind, units), places);
+}
+
+/** Finer than usual where one was typed finer, a flatness of 0.0015 in, or where both would look the same. */
+function placesOf(from: number | undefined, to: number | undefined, kind: Kind, units: DisplayUnits): number {
+  if (kind === "ratio") return 0;
+  const numbers = [from, to].flatMap((si) => (si === undefined ? [] : [fromSi(si, kind, unitOf(kind, units))]));
+  const usual = defaultDecimals(kind, unitOf(kind, units));
+  const told = (places: number) => {
+    const [a, b] = numbers.map((one) => one.toFixed(places));
+    return a !== b && numbers.every((one) => Math.abs(Number(one.toFixed(places)) - one) < TYPED * Math.abs(one));
+  };
+  const looksSame = numbers.length > 1 && numbers[0]!.toFixed(usual) === numbers[1]!.toFixed(usual);
+  const finer = [usual, usual + 1, usual + 2].find(told);
+  return finer ?? (looksSame ? usual + FINEST : usual);
 }
 
 function stageTitle({ from, to }: StageDiff, diff: JobDiff, units: DisplayUnits): string {

@@ -3,8 +3,10 @@ import { joinWords } from "../../sheet/words/join-words.ts";
 import { differenceFromSi, fromSi } from "../../units/convert.ts";
 import { defaultDecimals, show } from "../../units/show.ts";
 import type { Apart } from "./distance.ts";
-import type { Feature } from "./features.ts";
+import { FEATURES, type Feature } from "./features.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
+
+const COUNTS = FEATURES.filter(({ name }) => name.endsWith("a cylinder")).length;
 
 type Sized = Feature & { readonly holds: "size" };
 
@@ -27,7 +29,15 @@ export function apartWords(
 /** Both in one sentence: "intake valve 0.30 mm larger; same bore and exhaust pipe". */
 export function nearWords({ unlike, same }: ReturnType<typeof apartWords>): string {
   if (unlike.length === 0) return "alike in all that is known of both";
-  return [...unlike, ...(same.length > 0 ? [`same ${joinWords(same)}`] : [])].join("; ");
+  const told = inFewWords(same);
+  return [...unlike, ...(told.length > 0 ? [`same ${joinWords(told)}`] : [])].join("; ");
+}
+
+/** That nothing is attached to either need not be said; that the valves are as many, once. */
+function inFewWords(same: readonly string[]): readonly string[] {
+  const counts = same.filter((name) => name.endsWith("a cylinder"));
+  const sizes = same.filter((name) => !counts.includes(name) && !name.endsWith("attachment"));
+  return counts.length === COUNTS ? [...sizes, "number of valves and ports"] : [...sizes, ...counts];
 }
 
 /** How the other head differs from this one; nothing where it does not, as far as the table would show. */

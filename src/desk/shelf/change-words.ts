@@ -1,14 +1,14 @@
-import { percent } from "../../sheet/percent.ts";
-import { mayPrint, verdictWords } from "../../sheet/words/verdict-words.ts";
-import { showChange } from "../../units/show.ts";
+import { percent, signedPercentDigits } from "../../sheet/percent.ts";
+import { claimable, isClear, verdictWords } from "../../sheet/words/verdict-words.ts";
 import type { ShelfChange } from "./shelf-entry.ts";
 
-/** A change with its verdict: the number stands only where it may be claimed, and no verdict without its unlike conditions. */
+/** A change with its verdict: the number stands where it is clear, and no verdict without its unlike conditions. */
 export function changeWords(change: ShelfChange): string {
-  const { ratio, uncertainty_ratio: uncertainty, verdict, verdict_withheld: withheld } = change;
+  const { ratio, uncertainty_ratio: uncertainty, verdict_withheld: withheld } = change;
+  const verdict = claimable(change.verdict, uncertainty);
   const number =
-    !withheld && mayPrint(verdict, uncertainty)
-      ? `${showChange(ratio, "ratio", "%", 1)} ±\u00a0${percent(uncertainty)}, `
+    !withheld && isClear(verdict)
+      ? `${signedPercentDigits(ratio)}\u00a0±\u00a0${percent(uncertainty as number)}, `
       : "";
   const words = verdictWords(verdict, withheld ? { verdict_withheld: withheld } : undefined).text;
   return `${number}${words}${change.like_for_like ? "" : "; measured unlike"}`;

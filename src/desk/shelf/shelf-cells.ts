@@ -5,6 +5,9 @@ import type { ShelfEntry } from "./shelf-entry.ts";
 
 /** What one side of a job says in a table, as text; empty where nothing is known. */
 export type SideCells = {
+  /** Valves of one cylinder, the size of one, and both in one word. */
+  readonly count: number;
+  readonly size: string;
   readonly valve: string;
   readonly peak: string;
   readonly lift: string;
@@ -26,6 +29,8 @@ export function sideCells(entry: ShelfEntry, side: Side, units: DisplayUnits): S
   const length = (si: number | undefined) => (si === undefined ? "" : showNumber(si, "length", units.length));
   const size = length(own.valve_diameter_m);
   return {
+    count,
+    size,
     valve: size !== "" && count > 1 ? `${count}×${size}` : size,
     peak: flow(own.peak?.flow_m3_s),
     lift: length(own.peak?.lift_m),

@@ -29,6 +29,7 @@ export function shelfSheet(entries: readonly ShelfEntry[], { shop, theme, units,
       .toSorted()
       .at(-1) ?? "1970-01-01";
   const title = shop.name ? `Heads measured by ${shop.name}` : "Heads measured";
+  const groups = sound.map((entry) => rowsOf(entry, units));
   const parts: readonly Part[] = [
     ...shopMasthead(shop),
     { kind: "heading", level: 1, text: title },
@@ -45,17 +46,18 @@ export function shelfSheet(entries: readonly ShelfEntry[], { shop, theme, units,
       columns: [
         { title: "Job", align: "left" },
         { title: "Head", align: "left" },
-        { title: "Side", align: "left" },
-        { title: "Valve", unit: unitSymbol("length", units.length), align: "decimal" },
+        { title: "Valves", align: "left" },
+        { title: "Size", unit: unitSymbol("length", units.length), align: "decimal" },
         { title: "Peak", unit: unitSymbol("flow", units.flow), align: "decimal" },
         { title: "at lift", unit: unitSymbol("length", units.length), align: "decimal" },
         { title: "C¼", align: "decimal" },
         { title: "Pinch", unit: unitSymbol("area", units.area), align: "decimal" },
         { title: "Latest change", align: "left" },
       ],
-      rows: sound.flatMap((entry) => rowsOf(entry, units)),
+      rows: groups.flat(),
       rowHeads: true,
       fifths: false,
+      together: groups.map((rows) => rows.length),
       notes: [],
     },
   ];
@@ -86,8 +88,8 @@ function rowsOf(entry: SoundEntry, units: DisplayUnits): readonly (readonly Tabl
     return [
       k === 0 ? { text: entry.number, strong: true } : { text: entry.number, quiet: true },
       k === 0 ? { text: entry.head } : { text: said<string>([what, entry.issued]).join(", "), quiet: true },
-      { text: side },
-      { text: cells.valve },
+      { text: cells.count > 1 ? `${side} ×${cells.count}` : side },
+      { text: cells.size },
       { text: cells.peak, strong: true },
       { text: cells.lift },
       { text: cells.coefficient },

@@ -3,7 +3,11 @@ import { type DisplayUnits, SIDES } from "../../model/model.ts";
 import { type SideCells, shelfNote, sideCells } from "./shelf-cells.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
 
-type Column = { readonly key: "job" | "head" | "side" | keyof SideCells; readonly title: string; readonly left?: true };
+type Column = {
+  readonly key: "job" | "head" | "side" | Exclude<keyof SideCells, "count" | "size">;
+  readonly title: string;
+  readonly left?: true;
+};
 const COLUMNS: readonly Column[] = [
   { key: "job", title: "job", left: true },
   { key: "head", title: "head", left: true },

@@ -28,9 +28,12 @@ export function table(part: Table, set: Setting): readonly Slab[] {
   // Rows of several lines need air between them.
   const air = frames.some((frame) => frame.height > types.table.lead) ? 3 : 0;
   const last = frames.length - 1;
+  const opens = groupStarts(part);
   const rows = frames.map((frame, r): Slab => {
-    const gap = r === 0 ? space.part : air + (part.fifths && r % 5 === 0 ? space.fifth : 0);
-    const firm = r === 0 || r === last - 1;
+    const wide = (part.fifths && r % 5 === 0) || opens?.has(r);
+    const gap = r === 0 ? space.part : air + (wide ? space.fifth : 0);
+    const within = opens !== undefined && !opens.has(r + 1);
+    const firm = r === 0 || r === last - 1 || within;
     const tie = r < last ? firm || frames.length <= keptWhole : part.notes.length > 0;
     return { ...frame, gap, tie, loose: !firm && r < last, run, opens: r === 0, divisible: true };
   });
@@ -44,6 +47,18 @@ export function table(part: Table, set: Setting): readonly Slab[] {
     );
   });
   return [...rows, ...notes];
+}
+
+/** The rows with which groups begin, where there are groups. */
+function groupStarts({ together }: Table): ReadonlySet<number> | undefined {
+  if (together === undefined) return undefined;
+  const starts = new Set<number>();
+  let row = 0;
+  for (const count of together) {
+    starts.add(row);
+    row += count;
+  }
+  return starts;
 }
 
 function tableRow(

@@ -1,0 +1,211 @@
+import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, describe, expect, test } from "vitest";
+import { archive } from "../archive/archive.ts";
+import { writeArchive } from "../archive/write-archive.ts";
+import { check } from "../conformance/check.ts";
+import { inProcess, scratch } from "./run.ts";
+
+const folder = scratch();
+const JOBS = 24;
+const cacheOf = (place: string) => join(place, "jobs", ".headsheet", "shelf.json");
+const shelf = (...args: string[]) => inProcess(["shelf", ...args], folder);
+const json = async (...args: string[]) => JSON.parse((await shelf("--json", ...args)).out).jobs;
+
+beforeAll(async () => {
+  writeArchive(join(folder, "jobs"), JOBS);
+  await shelf("--json");
+}, 60_000);
+
+describe("a shelf of many jobs", () => {
+  test("lists every one once, sound or refused, and exits with 1 for those that are refused", async () => {
+    const { code, err, out } = await shelf("--json");
+    const { jobs, reference } = JSON.parse(out);
+    expect(jobs.map(({ file }: { file: string }) => file)).toEqual(
+      Object.keys(archive(JOBS))
+        .filter((path) => path !== "shop.yaml")
+        .toSorted(),
+    );
+    const refused = jobs.filter((one: { refused?: unknown }) => one.refused);
+    expect(refused.length).toBeGreaterThan(0);
+    expect(refused[0].refused).toMatchObject({ code: expect.stringContaining("/"), line: expect.any(Number) });
+    expect(code).toBe(1);
+    expect(err).toBe(`${JOBS - refused.length} jobs, ${refused.length} refused\n`);
+    expect(reference.test_pressure_Pa).toBeCloseTo(28 * 249.08891, 3);
+  });
+
+  test("names no customer, in no form", async () => {
+    for (const form of [[], ["--json"], ["--csv"]]) {
+      const { out } = await shelf(...form);
+      for (const name of ["Ashgrove", "Marsh", "Pell", "Tansley", "Hollin", "Rook", "Quill"])
+        expect(out).not.toContain(name);
+    }
+    expect(readFileSync(cacheOf(folder), "utf8")).not.toContain("Ashgrove");
+  });
+
+  test("its figures are those of `figures`, at the pressure asked for", async () => {
+    const [first] = await json("--where", "number=2009-0002");
+    const { out } = await inProcess(["figures", "jobs/2009/2009-0002.yaml", "--json"], folder);
+    const figures = JSON.parse(out);
+    const last = figures.stages.at(-1);
+    expect(first.intake.peak).toEqual(last.intake.peak);
+    const change = figures.comparisons.find((one: { to: { stage: string } }) => one.to.stage === last.name);
+    expect(first.intake.latest_change).toMatchObject({
+      ratio: change.mean_change_ratio,
+      verdict: change.mean_change_verdict,
+    });
+    const [higher] = await json("--where", "number=2009-0002", "--pressure", "112 inH2O", "--no-cache");
+    // The square-root rule: four times the pressure is twice the flow.
+    expect(higher.intake.peak.flow_m3_s / first.intake.peak.flow_m3_s).toBeCloseTo(2, 9);
+  });
+
+  test("a coefficient is there only where the readings reach 0.25 lift ÷ diameter", async () => {
+    let [with_, without] = [0, 0];
+    for (const one of await json())
+      for (const side of [one.intake, one.exhaust]) {
+        if (!side?.valve_diameter_m || one.kind === "product") continue;
+        const reached = side.peak.lift_m >= 0.25 * side.valve_diameter_m;
+        expect(side.curtain_coefficient_at_quarter !== undefined).toBe(reached);
+        reached ? with_++ : without++;
+      }
+    expect(Math.min(with_, without)).toBeGreaterThan(0);
+  });
+
+  test("sorted and filtered", async () => {
+    const some = (
+      await json("--where", "intake.valve>=42mm", "--where", "head~alloy", "--sort", "intake.peak:desc")
+    ).filter((one: { refused?: unknown }) => !one.refused);
+    expect(some.length).toBeGreaterThan(1);
+    const peaks = some.map((one: { intake: { peak: { flow_m3_s: number } } }) => one.intake.peak.flow_m3_s);
+    expect(peaks).toEqual(peaks.toSorted((a: number, b: number) => b - a));
+    expect(some.every((one: { head: string }) => /alloy/i.test(one.head))).toBe(true);
+    expect((await shelf("--where", "intake.valv>1")).code).toBe(2);
+    expect((await shelf("nowhere")).code).toBe(2);
+  });
+
+  test("as CSV every key is a column, a row a job", async () => {
+    const { out } = await shelf("--csv", "--units", "metric");
+    const rows = out.trimEnd().split("\n");
+    expect(rows).toHaveLength(JOBS + 1);
+    expect(rows[0]).toContain("intake.peak (l/s)");
+  });
+
+  test("the index to print keeps every rule, repeats its head and leaves out a pinch that is held back", async () => {
+    const { code, out, err } = await shelf("--pdf", "printed/", "--units", "length=mm,area=mm2");
+    expect([code, out]).toEqual([1, "printed/shelf.pdf\n"]);
+    expect(err).toMatch(/refused and not in the index; pinch held back by [1-9]/);
+    const pdf = readFileSync(join(folder, "printed/shelf.pdf"));
+    expect(check(pdf)).toEqual([]);
+    const again = await shelf("--pdf", "printed/again.pdf", "--units", "length=mm,area=mm2");
+    expect(again.code).toBe(1);
+    expect(readFileSync(join(folder, "printed/again.pdf")).equals(pdf)).toBe(true);
+  });
+});
+
+describe("on a terminal", () => {
+  test.each([60, 80, 100, 132])("of %i columns no line is wider, and no number is cut", async (width) => {
+    const { shelfText } = await import("../../src/desk/shelf/shelf-text.ts");
+    const { IMPERIAL } = await import("../../src/model/display-units.ts");
+    const entries = await json();
+    const text = shelfText(entries, IMPERIAL, 6974, width);
+    const rows = text.split("\n\nrefused")[0]!.split("\n");
+    expect(Math.max(...rows.map((line) => [...line].length))).toBeLessThanOrEqual(width);
+    for (const line of rows) expect(line).not.toMatch(/\d…/);
+    const peaks = entries.flatMap(
+      (one: { intake?: { peak?: { flow_m3_s: number } } }) => one.intake?.peak?.flow_m3_s ?? [],
+    );
+    for (const peak of peaks) expect(text).toContain(` ${(peak / 4.719474432e-4).toFixed(1)}`);
+  });
+});
+
+describe("near", () => {
+  test("ranks like heads first, says why, and its lines make a sheet's comparison", async () => {
+    const { out, code } = await shelf("--near", "jobs/2009/2009-0002.yaml", "--most", "5");
+    expect(code).toBe(1); // a job of this archive is refused; the ranking is there all the same
+    expect(out).toMatch(/1\. \S+ {2}Four-valve twin-cam four/);
+    expect(out).not.toMatch(/\d\. 2009-0002 /);
+    const lines = out.split("compare:\n")[1]!;
+    expect(lines).toMatch(/^ {2}- \{ job: \S+\.yaml, stage: /);
+    const path = join(folder, "jobs/2009/2009-0002.yaml");
+    const before = readFileSync(path, "utf8");
+    writeFileSync(path, `${before}compare:\n${lines}`);
+    const checked = await inProcess(["check", "jobs/2009/2009-0002.yaml"], folder);
+    writeFileSync(path, before);
+    expect(checked.code, checked.err).toBe(0);
+  });
+
+  test("a job that does not allow it is ranked with the reason, and has no line", async () => {
+    const { near } = JSON.parse((await shelf("--near", "jobs/2009/2009-0002.yaml", "--json", "--most", "50")).out);
+    const distances = near.map((one: { distance: number }) => one.distance);
+    expect(distances).toEqual(distances.toSorted((a: number, b: number) => a - b));
+    for (const { job, compare } of near) {
+      expect("line" in compare).toBe(job.kind === "job" && job.may_compare === "yes");
+      if ("why" in compare) expect(compare.why.length).toBeGreaterThan(5);
+    }
+  });
+});
+
+describe("the cache", () => {
+  const place = scratch();
+  const jobs = join(place, "jobs");
+  const run = (...more: string[]) => inProcess(["shelf", "--json", ...more], place);
+  /** After whatever happened, what the cache says is what a fresh look says. */
+  const holds = async () => {
+    const kept = await run();
+    expect(kept.out).toBe((await run("--no-cache")).out);
+    return kept.out;
+  };
+  const READINGS = "lift,intake,exhaust\n2,30,25\n4,60,50\n6,80,65\n";
+  const JOB = `job: "1"
+issued: 2026-01-01
+customer: { name: A }
+head: { name: One }
+units: { length: mm, flow: cfm, pressure: inH2O }
+bench: { test_pressure: 28 }
+stages:
+  - { name: Finished, intake: { valve: 42 }, runs: [ { file: a.csv } ] }
+`;
+
+  test("is never wrong after any change, whatever is harmed", async () => {
+    mkdirSync(jobs);
+    writeFileSync(join(jobs, "1.yaml"), JOB);
+    const refused = await holds();
+    expect(refused).toContain("project/file-missing");
+    writeFileSync(join(jobs, "a.csv"), READINGS);
+    const sound = await holds();
+    expect(sound).toContain("peak");
+
+    writeFileSync(join(jobs, "a.csv"), READINGS.replace("80", "81"));
+    expect(await holds()).not.toBe(sound);
+    writeFileSync(join(jobs, "shop.yaml"), "report: { hold_back: [ pinch ] }\n");
+    expect(await holds()).toContain("hold_back");
+    rmSync(join(jobs, "shop.yaml"));
+    expect(await holds()).not.toContain("hold_back");
+    writeFileSync(join(jobs, "2.yaml"), JOB.replace('"1"', '"2"'));
+    expect(await holds()).toContain("2.yaml");
+    rmSync(join(jobs, "1.yaml"));
+    expect(await holds()).not.toContain("1.yaml");
+
+    const whole = readFileSync(cacheOf(place), "utf8");
+    for (const harmed of ["", "{}", whole.slice(0, -9), whole.replace("One", "Two"), "\u0000".repeat(99)]) {
+      writeFileSync(cacheOf(place), harmed);
+      expect(await holds()).toContain("One");
+    }
+  });
+
+  test("is used while nothing changed, and written beside and renamed only when something did", async () => {
+    await run();
+    const before = statSync(cacheOf(place));
+    await run();
+    expect(statSync(cacheOf(place)).ino).toBe(before.ino);
+    await run("--pressure", "10 inH2O");
+    expect(statSync(cacheOf(place)).ino).not.toBe(before.ino);
+    await holds();
+  });
+
+  test("is neither read nor written with --no-cache, nor is a job ever looked for in it", async () => {
+    rmSync(join(jobs, ".headsheet"), { recursive: true });
+    await run("--no-cache");
+    expect(existsSync(cacheOf(place))).toBe(false);
+  });
+});

@@ -1,0 +1,138 @@
+import { describe, expect, test } from "vitest";
+import { apartWords, nearWords } from "../../src/desk/shelf/apart-words.ts";
+import { quoted } from "../../src/desk/shelf/compare-line.ts";
+import { distance } from "../../src/desk/shelf/distance.ts";
+import { FEATURES } from "../../src/desk/shelf/features.ts";
+import { nearest } from "../../src/desk/shelf/nearest.ts";
+import type { ShelfEntry, SoundEntry } from "../../src/desk/shelf/shelf-entry.ts";
+import { METRIC } from "../../src/model/display-units.ts";
+import { readYaml } from "../../src/source/read-yaml.ts";
+import { fc } from "../figures/seeded.ts";
+
+const head = (more: Partial<ShelfEntry> = {}): SoundEntry => ({
+  file: "a.yaml",
+  kind: "job",
+  number: "A",
+  issued: "2026-01-01",
+  head: "A head",
+  stage: "Finished",
+  may_compare: "yes",
+  bore_m: 0.086,
+  intake: { valves: 1, ports: 1, valve_diameter_m: 0.042, throat_m: 0.036, pinch_area_m2: 1e-3, compared: [] },
+  exhaust: { valves: 1, ports: 1, valve_diameter_m: 0.035, compared: [] },
+  conditions: { test_pressure_Pa: 6974, intake_entry: "clay radius" },
+  ...more,
+});
+
+/** A distance over one feature that differs: weights of all that at least one of both knows. */
+const knownWeights = (names: (name: string) => boolean) =>
+  FEATURES.filter(({ name }) => names(name)).reduce((sum, { weight }) => sum + weight, 0);
+const KNOWN = (name: string) => !["exhaust throat", "exhaust pinch", "bore fixture"].includes(name);
+
+describe("distance", () => {
+  // By hand: valve 42 → 42.84 mm is ln(1.02) ÷ 0.02 = 0.990 of another size, at weight 4 of all that is known.
+  test("worked value", () => {
+    const other = head({ intake: { ...head().intake!, valve_diameter_m: 0.04284 } });
+    const by = Math.log(1.02) / 0.02;
+    expect(distance(head(), other).distance).toBeCloseTo(Math.sqrt((4 * by * by) / knownWeights(KNOWN)), 12);
+  });
+
+  test("what only one of both knows counts as another size", () => {
+    const { pinch_area_m2: _, ...bare } = head().intake!;
+    expect(distance(head(), head({ intake: bare })).distance).toBeCloseTo(Math.sqrt(3 / knownWeights(KNOWN)), 12);
+  });
+
+  const length = fc.option(fc.double({ min: 0.02, max: 0.06, noNaN: true }), { nil: undefined });
+  const side = fc.record({
+    valves: fc.integer({ min: 1, max: 3 }),
+    ports: fc.integer({ min: 1, max: 2 }),
+    d: length,
+    throat: length,
+  });
+  const anyHead = fc
+    .record({
+      intake: side,
+      exhaust: side,
+      bore: length,
+      entry: fc.option(fc.constantFrom("clay radius", "none"), { nil: undefined }),
+    })
+    .map(({ intake, exhaust, bore, entry }) => {
+      const port = ({ valves, ports, d, throat }: typeof intake) => ({
+        valves,
+        ports,
+        compared: [],
+        ...(d && { valve_diameter_m: d }),
+        ...(throat && { throat_m: throat }),
+      });
+      return head({
+        intake: port(intake),
+        exhaust: port(exhaust),
+        ...(bore ? { bore_m: bore } : {}),
+        conditions: { test_pressure_Pa: 6974, ...(entry && { intake_entry: entry }) },
+      });
+    });
+
+  test("nothing from itself, the same both ways, never negative or without end", () =>
+    fc.assert(
+      fc.property(anyHead, anyHead, (a, b) => {
+        expect(distance(a, a).distance).toBe(0);
+        const [to, back] = [distance(a, b).distance, distance(b, a).distance];
+        expect(to).toBeCloseTo(back, 12);
+        expect(to).toBeGreaterThanOrEqual(0);
+        expect(Number.isFinite(to)).toBe(true);
+      }),
+    ));
+
+  test("the ranking does not depend on the order of the shelf", () =>
+    fc.assert(
+      fc.property(fc.array(anyHead, { minLength: 2, maxLength: 12 }), anyHead, fc.integer(), (heads, here, seed) => {
+        const shelf = heads.map((one, k) => ({ ...one, file: `${k}.yaml` }));
+        const asking = { path: "/j/here.yaml", root: "/j", job: {} as never };
+        const rank = (entries: readonly SoundEntry[]) =>
+          nearest(here, entries, { folder: "/j", asking, units: METRIC, most: 99 }).map(({ entry }) => entry.file);
+        const turned = shelf.toSorted(
+          (a, b) => ((a.file.charCodeAt(0) * 31 + seed) % 7) - ((b.file.charCodeAt(0) * 31 + seed) % 7),
+        );
+        expect(rank(turned)).toEqual(rank(shelf));
+      }),
+      { numRuns: 30 },
+    ));
+});
+
+describe("words", () => {
+  const words = (other: ShelfEntry) => nearWords(apartWords(distance(head(), other).apart, head(), other, METRIC));
+
+  test("unlike first, what weighs most before; then what is the same", () => {
+    const other = head({
+      intake: { valves: 1, ports: 1, valve_diameter_m: 0.0423, throat_m: 0.036, compared: [] },
+      conditions: { test_pressure_Pa: 6974, intake_entry: "none", exhaust_pipe: { diameter_m: 0.038, length_m: 0.2 } },
+    });
+    expect(words(other).replaceAll("\u00a0", " ")).toBe(
+      "intake entry none against clay radius; with an exhaust pipe 38 by 200 mm; intake pinch not measured; intake valve 0.30 mm larger; same intake throat, exhaust valve, bore, test pressure and number of valves and ports",
+    );
+  });
+
+  test("another number of valves is said in numbers", () => {
+    expect(words(head({ exhaust: { valves: 2, ports: 1, valve_diameter_m: 0.035, compared: [] } }))).toMatch(
+      /^2 exhaust valves a cylinder against 1;/,
+    );
+  });
+
+  test("a difference that no table shows is none", () => {
+    expect(words(head({ bore_m: 0.086000001 }))).toBe("alike in all that is known of both");
+  });
+});
+
+test("what is quoted for YAML is read back as it was, whatever it holds", () =>
+  fc.assert(
+    fc.property(
+      fc.oneof(
+        fc.string({ unit: "grapheme", minLength: 1 }),
+        fc.constantFrom("no", "12", "a: b", "a, b", "{x}", "# x", "../a b.yaml", '"', "~"),
+      ),
+      (text) => {
+        const { document } = readYaml("a.yaml", `compare:\n  - { job: ${quoted(text)} }\n`);
+        expect(document?.value).toEqual({ compare: [{ job: text }] });
+      },
+    ),
+  ));

@@ -1,0 +1,43 @@
+import { existsSync, readdirSync, rmSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { writeArchive } from "../archive/write-archive.ts";
+import { headsheet, scratch } from "../cli/run.ts";
+
+const cwd = scratch();
+const timed = (...args: string[]) => {
+  const start = performance.now();
+  const ran = headsheet(["shelf", ...args], { cwd });
+  return { ...ran, seconds: (performance.now() - start) / 1000 };
+};
+
+describe("an archive of 5000 jobs", () => {
+  const JOBS = 5000;
+  test("is worked out once, then read from the cache, and one job that changed costs one job", {
+    timeout: 900_000,
+  }, () => {
+    writeArchive(join(cwd, "jobs"), JOBS);
+    const cold = timed("--json");
+    const warm = timed("--json");
+    expect(JSON.parse(cold.out).jobs).toHaveLength(JOBS);
+    expect(warm.out).toBe(cold.out);
+    const year = readdirSync(join(cwd, "jobs"))[0]!;
+    const [first] = readdirSync(join(cwd, "jobs", year));
+    rmSync(join(cwd, "jobs", year, first!));
+    const less = timed("--json");
+    expect(JSON.parse(less.out).jobs).toHaveLength(JOBS - 1);
+    console.log(
+      `cold ${cold.seconds.toFixed(1)} s, by the cache ${warm.seconds.toFixed(1)} s, one taken away ${less.seconds.toFixed(1)} s`,
+    );
+    // Generous: a machine that does other things as well.
+    expect(cold.seconds).toBeLessThan(600);
+    expect(warm.seconds).toBeLessThan(30);
+    expect(less.seconds).toBeLessThan(30);
+  });
+
+  test("as an index to print it is a whole file", { timeout: 300_000 }, () => {
+    const printed = timed("--pdf", "shelf.pdf");
+    expect(printed.err).toContain("not in the index");
+    expect(existsSync(join(cwd, "shelf.pdf"))).toBe(true);
+  });
+});
