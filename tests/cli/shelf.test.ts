@@ -3,7 +3,6 @@ import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { archive } from "../archive/archive.ts";
 import { writeArchive } from "../archive/write-archive.ts";
-import { check } from "../conformance/check.ts";
 import { inProcess, scratch } from "./run.ts";
 
 const folder = scratch();
@@ -54,9 +53,12 @@ describe("a shelf of many jobs", () => {
       ratio: change.mean_change_ratio,
       verdict: change.mean_change_verdict,
     });
-    const [higher] = await json("--where", "number=2009-0002", "--pressure", "112 inH2O", "--no-cache");
+    mkdirSync(join(folder, "one"));
+    writeFileSync(join(folder, "one/2.yaml"), archive(JOBS)["2009/2009-0002.yaml"]!);
+    const peak = async (pressure: string) =>
+      JSON.parse((await shelf("one", "--json", "--pressure", pressure)).out).jobs[0].intake.peak.flow_m3_s;
     // The square-root rule: four times the pressure is twice the flow.
-    expect(higher.intake.peak.flow_m3_s / first.intake.peak.flow_m3_s).toBeCloseTo(2, 9);
+    expect((await peak("112 inH2O")) / (await peak("28 inH2O"))).toBeCloseTo(2, 9);
   });
 
   test("a coefficient is there only where the readings reach 0.25 lift ÷ diameter", async () => {
@@ -88,17 +90,6 @@ describe("a shelf of many jobs", () => {
     const rows = out.trimEnd().split("\n");
     expect(rows).toHaveLength(JOBS + 1);
     expect(rows[0]).toContain("intake.peak (l/s)");
-  });
-
-  test("the index to print keeps every rule, repeats its head and leaves out a pinch that is held back", async () => {
-    const { code, out, err } = await shelf("--pdf", "printed/", "--units", "length=mm,area=mm2");
-    expect([code, out]).toEqual([1, "printed/shelf.pdf\n"]);
-    expect(err).toMatch(/refused and not in the index; pinch held back by [1-9]/);
-    const pdf = readFileSync(join(folder, "printed/shelf.pdf"));
-    expect(check(pdf)).toEqual([]);
-    const again = await shelf("--pdf", "printed/again.pdf", "--units", "length=mm,area=mm2");
-    expect(again.code).toBe(1);
-    expect(readFileSync(join(folder, "printed/again.pdf")).equals(pdf)).toBe(true);
   });
 });
 
