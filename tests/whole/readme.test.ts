@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { DEFAULTS } from "../../src/job/defaults.ts";
@@ -39,6 +39,20 @@ describe("the README", () => {
     expect(readFileSync(join(folder, printed.make!.trim())).subarray(0, 5).toString()).toBe("%PDF-");
     const csv = (await inProcess(["figures", "jobs/mine.yaml", "--csv"], folder)).out;
     expect(csv).toContain("Finished,bare,exhaust,0.5,103.4,,1,");
+  });
+
+  test("its shelf is that of the demo heads, command by command", async () => {
+    const desk = scratch();
+    cpSync(join(ROOT, "jobs"), join(desk, "jobs"), { recursive: true });
+    const lines = blocks("bash").flatMap((block) => block.trim().split("\n"));
+    expect(lines.length).toBeGreaterThanOrEqual(3);
+    for (const line of lines) {
+      const words = [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, inQuotes, bare]) => inQuotes ?? bare!);
+      expect(words.slice(0, 2)).toEqual(["npx", "headsheet"]);
+      const ran = await inProcess(words.slice(2), desk);
+      expect([line, ran.code]).toEqual([line, 0]);
+      expect(ran.out.split("\n").length).toBeGreaterThan(5);
+    }
   });
 
   test("its YAML is accepted as it stands", async () => {
