@@ -52,7 +52,7 @@ export type Asked = {
   readonly strict?: boolean;
   /** Report everything at this pressure, and at these lifts, whatever the job says: to set many jobs side by side. */
   readonly testPressure?: Pascals;
-  readonly lifts?: Model["report"]["lifts"];
+  readonly reportLifts?: Model["report"]["lifts"];
   /** Left out only where nothing is drawn: photos and logo are then neither read nor checked. */
   readonly pictures?: false;
 };
@@ -248,12 +248,12 @@ function typedAt(template: string, { job, located }: Project) {
   };
 }
 
-function withAsked(model: Model, { units, strict, testPressure, lifts }: Asked): Model {
+function withAsked(model: Model, { units, strict, testPressure, reportLifts }: Asked): Model {
   return {
     ...model,
     units: { ...model.units, ...units },
     reference: testPressure === undefined ? model.reference : { ...model.reference, testPressure },
-    report: { ...model.report, ...(strict && { strict }), ...(lifts && { lifts }) },
+    report: { ...model.report, ...(strict && { strict }), ...(reportLifts && { lifts: reportLifts }) },
   };
 }
 

@@ -31,7 +31,7 @@ export function readShelf(folder: string, { testPressure, cache }: ShelfRun, wor
     fresh++;
     if (world.terminal && fresh % 20 === 0) world.err(`\r\u001b[K${index + 1}/${jobs.length}`);
     const { result, questions } = once.during(() =>
-      entryOf(file, workOut(file, { testPressure, lifts: SHELF_LIFTS, pictures: false }, once.io, folder)),
+      entryOf(file, workOut(file, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, once.io, folder)),
     );
     return { entry: result, answers: questions.map((question) => [question, once.answer(question)] as const) };
   });

@@ -96,7 +96,7 @@ function near(
 ): ExitCode {
   if (form === "csv") throw new WrongUse("--near has no --csv: it is words, or --json");
   const path = resolve(world.cwd, typed);
-  const worked = workOut(typed, { testPressure, lifts: SHELF_LIFTS, pictures: false }, world.io, world.cwd);
+  const worked = workOut(typed, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, world.io, world.cwd);
   const here = entryOf(relative(folder, path).replaceAll("\\", "/"), worked);
   if (!worked.drawable || !isSound(here)) {
     report(worked.diagnostics, worked.sources, world);
