@@ -1,6 +1,3 @@
-import { drawChart } from "./charts/draw-chart.ts";
-import { drawTrueSize } from "./charts/draw-true-size.ts";
-import { labelRoomOf } from "./charts/label-room.ts";
 import type { Shapes } from "./charts/shapes.ts";
 import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "./diagnostics/sort.ts";
@@ -11,8 +8,8 @@ import { computeFigures } from "./figures/compute-figures.ts";
 import type { Figures } from "./figures/figures.ts";
 import { warningFigure } from "./figures/warning-figure.ts";
 import type { Io } from "./io/io.ts";
+import { layOut, metaOf } from "./lay-out.ts";
 import { drawnSizes } from "./layout/drawn-sizes.ts";
-import { layoutSheet } from "./layout/layout-sheet.ts";
 import type { MissingGlyph } from "./layout/missing-glyphs.ts";
 import type { Page } from "./layout/page.ts";
 import { buildModel } from "./model/build-model.ts";
@@ -141,17 +138,9 @@ export async function printSheet(
   kit: Kit,
   { attachments = [], typedIn }: { readonly attachments?: readonly Attachment[]; readonly typedIn?: Located } = {},
 ): Promise<Pick<Made, "pdf" | "diagnostics">> {
-  const { measure } = kit.fonts;
-  const charts = { measure, colors: sheet.theme.colors, shapes: kit.shapes };
   const images = picturesOf(project, model);
   const sizes = imageSizes(images);
-  const laid = layoutSheet(sheet, {
-    measure,
-    draw: (chart, size, options) => drawChart(chart, size, charts, options),
-    drawTrueSize: (content, room) => drawTrueSize(content, room, charts),
-    labelRoom: labelRoomOf,
-    images: sizes,
-  });
+  const laid = layOut(sheet, sizes, kit);
   const known = [
     ...(laid.missing ? whereTyped(laid.missing, project, typedIn) : laid.diagnostics),
     ...tooManyPages(laid.pages.length, sheet.template),
@@ -163,15 +152,7 @@ export async function printSheet(
     fonts: kit.fonts,
     images: new Map([...images, ...photos.fitted]),
     attachments,
-    meta: {
-      title: sheet.documentTitle,
-      ...(sheet.author === undefined ? {} : { author: sheet.author }),
-      subject: sheet.subject,
-      identifier: sheet.identifier,
-      language: sheet.language,
-      issued: sheet.issued,
-      producer: `headsheet ${kit.version}`,
-    },
+    meta: metaOf(sheet, kit.version),
   });
   return { pdf, diagnostics: [...known, ...photos.diagnostics, ...tooLarge(pdf.length, sheet.template)] };
 }

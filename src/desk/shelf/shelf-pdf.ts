@@ -1,9 +1,7 @@
 import { join, resolve } from "node:path";
-import { drawChart } from "../../charts/draw-chart.ts";
-import { labelRoomOf } from "../../charts/label-room.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
-import { layoutSheet } from "../../layout/layout-sheet.ts";
+import { layOut, metaOf } from "../../lay-out.ts";
 import { buildShop } from "../../model/build-text.ts";
 import type { DisplayUnits } from "../../model/model.ts";
 import { imageSizes } from "../../pdf/image-sizes.ts";
@@ -28,26 +26,9 @@ export async function shelfPdf(
   const images = new Map(whose.logo && shop.logo ? [[shop.logo, whose.logo]] : []);
   const { logo: _, ...bare } = shop;
   const sheet = shelfSheet(entries, { shop: images.size > 0 ? shop : bare, theme, ...shown });
-  const charts = { measure: kit.fonts.measure, colors: theme.colors, shapes: kit.shapes };
-  const { pages, diagnostics } = layoutSheet(sheet, {
-    measure: kit.fonts.measure,
-    draw: (chart, size, options) => drawChart(chart, size, charts, options),
-    labelRoom: labelRoomOf,
-    images: imageSizes(images),
-  });
+  const { pages, diagnostics } = layOut(sheet, imageSizes(images), kit);
   if (diagnostics.some(({ severity }) => severity === "error")) return { diagnostics };
-  const pdf = await paint(pages, {
-    fonts: kit.fonts,
-    images,
-    meta: {
-      title: sheet.documentTitle,
-      ...(sheet.author === undefined ? {} : { author: sheet.author }),
-      subject: sheet.subject,
-      language: sheet.language,
-      issued: sheet.issued,
-      producer: `headsheet ${kit.version}`,
-    },
-  });
+  const pdf = await paint(pages, { fonts: kit.fonts, images, meta: metaOf(sheet, kit.version) });
   return { pdf, diagnostics };
 }
 

@@ -1,0 +1,38 @@
+import { drawChart } from "./charts/draw-chart.ts";
+import { drawTrueSize } from "./charts/draw-true-size.ts";
+import { labelRoomOf } from "./charts/label-room.ts";
+import type { Shapes } from "./charts/shapes.ts";
+import { type Laid, layoutSheet } from "./layout/layout-sheet.ts";
+import type { Fonts } from "./pdf/fonts.ts";
+import type { ImageSize } from "./pdf/image-sizes.ts";
+import type { Meta } from "./pdf/meta.ts";
+import type { Sheet } from "./sheet/content.ts";
+
+/** Sheet content → drawings + pages. */
+export function layOut(
+  sheet: Sheet,
+  images: ReadonlyMap<string, ImageSize>,
+  { fonts: { measure }, shapes }: { readonly fonts: Fonts; readonly shapes: Shapes },
+): Laid {
+  const charts = { measure, colors: sheet.theme.colors, shapes };
+  return layoutSheet(sheet, {
+    measure,
+    draw: (chart, size, options) => drawChart(chart, size, charts, options),
+    drawTrueSize: (content, room) => drawTrueSize(content, room, charts),
+    labelRoom: labelRoomOf,
+    images,
+  });
+}
+
+/** What the PDF of a sheet says about itself. */
+export function metaOf(sheet: Sheet, version: string): Meta {
+  return {
+    title: sheet.documentTitle,
+    ...(sheet.author === undefined ? {} : { author: sheet.author }),
+    subject: sheet.subject,
+    identifier: sheet.identifier,
+    language: sheet.language,
+    issued: sheet.issued,
+    producer: `headsheet ${version}`,
+  };
+}
