@@ -6,15 +6,8 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const part = (file) => import(pathToFileURL(join(root, "dist", `${file}.js`)).href);
-const [{ BLOCKS }, { buildSheet }, { workOut }, { layoutSheet }, { drawChart }, { labelRoomOf }] = await Promise.all(
-  [
-    "sheet/blocks",
-    "sheet/build-sheet",
-    "make-sheet",
-    "layout/layout-sheet",
-    "charts/draw-chart",
-    "charts/label-room",
-  ].map(part),
+const [{ BLOCKS }, { buildSheet }, { workOut }, { layOut }] = await Promise.all(
+  ["sheet/blocks", "sheet/build-sheet", "make-sheet", "lay-out"].map(part),
 );
 const [{ makeTheme }, { imageSizes }, { paint }, { openFonts }, { readShapes }, { disk }] = await Promise.all(
   ["theme/make-theme", "pdf/image-sizes", "pdf/paint", "pdf/fonts", "charts/shapes", "io/disk"].map(part),
@@ -109,13 +102,7 @@ function blockOn(job, rows, name) {
 async function pictureOf({ sheet, name, job }) {
   const { project, model } = worked(job);
   const images = new Map([...project.images, ...(project.logo ? [[model.shop.logo, project.logo]] : [])]);
-  const charts = { measure: fonts.measure, colors: sheet.theme.colors, shapes };
-  const { pages } = layoutSheet(sheet, {
-    measure: fonts.measure,
-    draw: (chart, size, options) => drawChart(chart, size, charts, options),
-    labelRoom: labelRoomOf,
-    images: imageSizes(images),
-  });
+  const { pages } = layOut(sheet, imageSizes(images), { fonts, shapes });
   const items = pages.map((page) => page.items.filter(({ block }) => block === name)).find(({ length }) => length > 0);
   const boxes = items.map(boxOf);
   const [left, top] = [0, 1].map((i) => Math.min(...boxes.map((box) => box[i])) - EDGE);

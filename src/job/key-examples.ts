@@ -113,6 +113,7 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
   replaces: "revision 1 of 2026-03-10",
   responsible: "Ruth Calloway",
   split: true,
+  optional: true,
   stage: "Finished",
   stamped: "4471-B",
   strapline: "Air through metal",

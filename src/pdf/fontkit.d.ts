@@ -9,7 +9,13 @@ declare module "fontkit" {
     readonly xHeight: number;
     readonly characterSet: readonly number[];
     readonly hasGlyphForCodePoint: (point: number) => boolean;
-    readonly glyphForCodePoint: (point: number) => { readonly id: number };
+    readonly glyphForCodePoint: (point: number) => { readonly id: number; readonly codePoints: readonly number[] };
+    /** A glyph, made once; `points` are the letters it stands for. */
+    getGlyph: (
+      id: number,
+      points?: readonly number[],
+    ) => { readonly id: number; readonly codePoints: readonly number[] };
+    readonly stringsForGlyph: (id: number) => readonly string[];
     readonly layout: (text: string) => { readonly advanceWidth: number };
   };
   export function openSync(path: string): Face;

@@ -21,8 +21,29 @@ const FILES: Readonly<Record<Weight, string>> = {
 export function openFonts(): Fonts {
   const require = createRequire(import.meta.url);
   const paths = mapWeights((weight) => require.resolve(`${FAMILY}/${FILES[weight]}`));
-  const faces = mapWeights((weight) => openSync(paths[weight]));
+  const faces = mapWeights((weight) => withOwnLetters(openSync(paths[weight])));
   return { paths, faces, measure: measureOf(faces) };
+}
+
+/**
+ * A face whose glyphs stand for the letters of the font's own map, whoever asked for them first. fontkit keeps a glyph with the
+ * letters of its first use, none where it was a part of another ("O" of "Ö"): in a later document, text could not be copied.
+ */
+function withOwnLetters(face: Face): Face {
+  const make = face.getGlyph.bind(face);
+  const letters = new Map<number, readonly number[]>();
+  face.getGlyph = (id, points = []) => {
+    let own = letters.get(id);
+    if (own === undefined) {
+      own = face
+        .stringsForGlyph(id)
+        .slice(0, 1)
+        .map((text) => text.codePointAt(0)!);
+      letters.set(id, own);
+    }
+    return make(id, own.length > 0 ? own : points);
+  };
+  return face;
 }
 
 const mapWeights = <T>(make: (weight: Weight) => T): Readonly<Record<Weight, T>> => ({

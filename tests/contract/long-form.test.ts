@@ -49,7 +49,7 @@ describe("runs in the long form, from the file to the page", () => {
     expect(sets.map(({ name }) => name)).toEqual(["with pipe"]);
     expect(page).toMatch(/n = 2 to 4|n = 3|n = 2/);
     expect(page).toContain("Finished, with pipe");
-    expect(page).toContain("1.750 in × 8.000 in");
+    expect(page).toContain("1.75 in × 8 in");
     expect(page).toContain("Port to port");
     expect(page).toMatch(/5 end/);
     expect(page).toMatch(/2 of 6/);

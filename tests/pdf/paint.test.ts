@@ -2,6 +2,7 @@ import { inflateSync } from "node:zlib";
 import { PDFParse } from "pdf-parse";
 import { describe, expect, test, vi } from "vitest";
 import type { Page, Placed } from "../../src/layout/page.ts";
+import { openFonts } from "../../src/pdf/fonts.ts";
 import { onPaper } from "../../src/pdf/operators.ts";
 import { paint } from "../../src/pdf/paint.ts";
 import { flowTexts } from "../layout/boxes.ts";
@@ -17,6 +18,55 @@ const page = (...items: readonly Placed[]): Page => ({ width: 300, height: 200, 
 const plain = (bytes: Buffer) => unpacked(bytes, inflateSync);
 
 describe("what another reader finds", () => {
+  test("the letters of a text, also where an earlier document used one as a part of another", async () => {
+    const shared = openFonts();
+    const saying = (text: string) =>
+      paint(
+        [
+          page({
+            ...artifact,
+            kind: "text",
+            text,
+            x: 10,
+            y: 20,
+            width: 50,
+            size: 10,
+            weight: "semibold",
+            color: "#000000",
+          }),
+        ],
+        {
+          fonts: shared,
+          images: new Map(),
+          meta,
+        },
+      );
+    expect((await readBack(await saying("Ö"))).flatMap(({ texts }) => texts.map(({ text }) => text)).join("")).toBe(
+      "Ö",
+    );
+    const second = await saying("O");
+    expect((await readBack(second)).flatMap(({ texts }) => texts.map(({ text }) => text)).join("")).toBe("O");
+    expect(
+      second.equals(
+        await paint(
+          [
+            page({
+              ...artifact,
+              kind: "text",
+              text: "O",
+              x: 10,
+              y: 20,
+              width: 50,
+              size: 10,
+              weight: "semibold",
+              color: "#000000",
+            }),
+          ],
+          { fonts: openFonts(), images: new Map(), meta },
+        ),
+      ),
+    ).toBe(true);
+  });
   test("every text of the pages, in reading order, within a hundredth of a point of its place, in its font", async () => {
     const read = await readBack(await paintPages(pages));
     expect(read.length).toBe(pages.length);

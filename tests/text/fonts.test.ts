@@ -15,6 +15,14 @@ const painted = (text: string, weight: Weight, size: number) =>
     .fontSize(size)
     .widthOfString(text);
 
+test("a letter stays itself after it was a part of another", () => {
+  const { regular } = openFonts().faces;
+  const id = regular.glyphForCodePoint("O".codePointAt(0)!).id;
+  const fresh = openFonts().faces.regular;
+  expect(fresh.getGlyph(id).codePoints).toEqual([79]);
+  expect(fresh.glyphForCodePoint(79).codePoints).toEqual([79]);
+});
+
 test.each([
   "As received",
   "Flow at 28 inH₂O (cfm)",
