@@ -18,5 +18,5 @@ export const howToRead: BlockBuilder = (context, place) => {
     { lead: "Lift ÷ diameter:", text: "lift as share of the valve's diameter, to compare valves of unlike size." },
     pinch && { lead: "Pinch:", text: "the smallest section of the port." },
   ]);
-  return section(place, "How to read this sheet", [{ kind: "list", items: words }]);
+  return section(place, "How to read this sheet", [{ kind: "list", compact: true, items: words }]);
 };

@@ -19,5 +19,5 @@ export const nextSteps: BlockBuilder = ({ model: { text, identity, engine } }, p
     { lead: "Fuel and ignition:", text: "set afresh, starting from the safe side." },
     { lead: "Tightening:", text: "follow the engine maker's order and figures." },
   ]);
-  return section(place, "What comes next", [{ kind: "list", items: steps }]);
+  return section(place, "What comes next", [{ kind: "list", compact: true, items: steps }]);
 };
