@@ -41,8 +41,19 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     .addOption(units())
     .option("--strict", "refuse to compare what was not measured alike")
     .option("--png", "also write each page as a picture")
+    .addOption(
+      new Option("--together", "one catalogue of all products among the jobs, with contents").conflicts([
+        "template",
+        "png",
+      ]),
+    )
     .addHelpText("before", "Example: headsheet make jobs/mine.yaml --paper Letter\n")
-    .action(async (jobs: string[], options: Common & { out: string; png?: true }) => {
+    .action(async (jobs: string[], options: Common & { out: string; png?: true; together?: true }) => {
+      if (options.together) {
+        const { makeTogether } = await import("./desk/together/make-together.ts");
+        done(await makeTogether(jobs, { ...(await asked(options)), outFolder: options.out }, world));
+        return;
+      }
       const { make } = await import("./desk/make.ts");
       done(await make(jobs, { ...(await asked(options)), outFolder: options.out, png: options.png ?? false }, world));
     });

@@ -1,5 +1,5 @@
 import type { Shapes } from "./charts/shapes.ts";
-import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
+import type { Diagnostic, Sources, Span } from "./diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "./diagnostics/sort.ts";
 import { embeddedFiles } from "./embed/embedded-files.ts";
 import { figuresMark } from "./embed/figures-mark.ts";
@@ -94,15 +94,22 @@ export type Made = {
   readonly sources: Sources;
 };
 
-/** Figures → sheet content → drawings + pages → bytes. */
-export async function makeSheet(
-  drawable: NonNullable<Worked["drawable"]>,
+/** Sheet content, or why there is none. */
+export type Content = {
+  readonly sheet?: Sheet;
+  /** The template, where somebody typed it. */
+  readonly typedIn?: Located;
+  readonly diagnostics: readonly Diagnostic[];
+  readonly sources: Sources;
+};
+
+/** Figures → sheet content. */
+export function sheetContent(
+  { project, model, figures }: NonNullable<Worked["drawable"]>,
   template: string,
   asked: Asked,
   kit: Kit,
-): Promise<Made> {
-  const { project, model, figures } = drawable;
-  const name = nameOf(project, model, template);
+): Content {
   const read = findTemplate(
     template,
     { root: project.root, builtIn: kit.templates, ...typedAt(template, project) },
@@ -110,7 +117,7 @@ export async function makeSheet(
     kit.io,
   );
   const sources = new Map(read.source ? [read.source] : []);
-  if (!read.template) return { name, diagnostics: read.diagnostics, sources };
+  if (!read.template) return { diagnostics: read.diagnostics, sources };
   const paper = asked.paper ?? read.template.paper ?? paperOf(project.job, project.shop);
   const { theme, diagnostics: aboutTheme } = makeTheme({ accent: model.shop.accent, paper });
   const { sheet, diagnostics: aboutSheet } = buildSheet({
@@ -121,11 +128,24 @@ export async function makeSheet(
     theme,
   });
 
-  const printed = await printSheet(sheet, drawable, kit, {
-    attachments: embeddedFiles(project, model, figures),
-    ...(read.located ? { typedIn: read.located } : {}),
-  });
-  const diagnostics = [...read.diagnostics, ...aboutTheme, ...aboutSheet, ...printed.diagnostics];
+  const diagnostics = [...read.diagnostics, ...aboutTheme, ...aboutSheet];
+  return { sheet, ...(read.located ? { typedIn: read.located } : {}), diagnostics, sources };
+}
+
+/** Figures → sheet content → drawings + pages → bytes. */
+export async function makeSheet(
+  drawable: NonNullable<Worked["drawable"]>,
+  template: string,
+  asked: Asked,
+  kit: Kit,
+): Promise<Made> {
+  const { project, model, figures } = drawable;
+  const name = nameOf(project, model, template);
+  const { sheet, typedIn, diagnostics: known, sources } = sheetContent(drawable, template, asked, kit);
+  if (!sheet) return { name, diagnostics: known, sources };
+  const attachments = embeddedFiles(project, model, figures);
+  const printed = await printSheet(sheet, drawable, kit, { attachments, ...(typedIn ? { typedIn } : {}) });
+  const diagnostics = [...known, ...printed.diagnostics];
   return hasError(diagnostics) || !printed.pdf
     ? { name, diagnostics, sources }
     : { name, pdf: printed.pdf, diagnostics, sources };
@@ -147,7 +167,10 @@ export async function printSheet(
   ];
   if (hasError(known)) return { diagnostics: known };
 
-  const photos = await photosFor(laid.pages, sizes, project);
+  const photos = await photosFor(laid.pages, sizes, project.images, (name) => {
+    const index = project.job.photos?.findIndex(({ file }) => file === name) ?? 0;
+    return project.located.span(["photos", index, "file"]);
+  });
   const pdf = await paint(laid.pages, {
     fonts: kit.fonts,
     images: new Map([...images, ...photos.fitted]),
@@ -171,18 +194,22 @@ function whereTyped(missing: readonly MissingGlyph[], project: Project, template
 }
 
 /** The photos that stand on the pages, as fine as print shows and no finer. */
-async function photosFor(pages: readonly Page[], sizes: ReadonlyMap<string, ImageSize>, project: Project) {
+export async function photosFor(
+  pages: readonly Page[],
+  sizes: ReadonlyMap<string, ImageSize>,
+  photos: ReadonlyMap<string, Uint8Array>,
+  whereNamed: (photo: string) => Span | undefined,
+) {
   const fitted = new Map<string, Uint8Array>();
   const diagnostics: Diagnostic[] = [];
   for (const [name, drawn] of drawnSizes(pages)) {
-    const [bytes, pixels] = [project.images.get(name), sizes.get(name)];
+    const [bytes, pixels] = [photos.get(name), sizes.get(name)];
     if (bytes === undefined || pixels === undefined) continue;
     const { fitPhoto } = await import("./raster/fit-photo.ts");
     const photo = await fitPhoto(name, bytes, pixels, drawn);
     fitted.set(name, photo.bytes);
-    const index = project.job.photos?.findIndex(({ file }) => file === name) ?? 0;
-    if (photo.remark)
-      diagnostics.push({ severity: "warning", at: project.located.span(["photos", index, "file"]), ...photo.remark });
+    const at = whereNamed(name);
+    if (photo.remark) diagnostics.push({ severity: "warning", ...(at ? { at } : {}), ...photo.remark });
   }
   return { fitted, diagnostics };
 }
@@ -255,7 +282,7 @@ function unlike(model: Model, figures: Figures, project: Project): readonly Diag
     }));
 }
 
-function picturesOf(project: Project, model: Model): ReadonlyMap<string, Uint8Array> {
+export function picturesOf(project: Project, model: Model): ReadonlyMap<string, Uint8Array> {
   const logo = project.logo && model.shop.logo ? ([[model.shop.logo, project.logo]] as const) : [];
   return new Map([...project.images, ...logo]);
 }

@@ -22,6 +22,10 @@ export function sheetName({ number, revision, template, head, issued }: NamePart
   return `${[exact(number), `rev${exact(String(revision))}`, exact(template), slug(head), slug(issued)].join("_")}.pdf`;
 }
 
+/** A catalogue of several products, of the day of its latest page. */
+export const catalogueName = (shop: string, issued: string): string =>
+  `${["catalogue", slug(shop), slug(issued)].join("_")}.pdf`;
+
 /** A slug; with a mark of the whole text behind it where the slug alone says less than the text did. */
 function exact(text: string): string {
   const plain = slug(text);
