@@ -56,7 +56,7 @@ const otherFigures = (standing: string): Diagnostic => ({
   code: "make/issued",
   message: `\`${standing}\` was issued with other figures; it was left as it is`,
   note: "a customer may hold it: two sheets of one revision must not say different things",
-  hint: "raise `revision` and say what it `replaces:` and `because:` of what; while it is not handed out, say `draft: true`; or take the old file away",
+  hint: "raise `revision`, with `replaces:` and `because:`; write `draft: true` while nobody holds it; or take the old file away",
 });
 
 const draftOver = (standing: string): Diagnostic => ({
