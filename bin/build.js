@@ -1,19 +1,34 @@
-// Builds the program into dist/: TypeScript's output and the compiled chart shapes. Everything is made beside it and
-// moved into place at the end, so that a build which fails, or runs twice at once, leaves a whole dist/ behind.
-import { spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { dirname, join } from "node:path";
+// Builds the program into dist/: the sources and their packages bundled into a few files, and the compiled chart shapes.
+// Everything is made beside it and moved into place at the end, so that a build which fails, or runs twice at once, leaves
+// a whole dist/ behind. Types are checked by `npm run typecheck`, not here.
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join, relative } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { build, transform } from "esbuild";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const dist = join(root, "dist");
 const made = join(root, `dist.tmp-${process.pid}`);
 const old = join(root, `dist.old-${process.pid}`);
 
+/** Packages that few runs need, loaded from where they are installed. */
+const OUTSIDE = ["@hyzyla/pdfium", "jpeg-js", "nodemailer"];
+
+/** Half of fontkit is a dictionary for compressed web fonts, which we have none of. */
+const withoutBrotli = {
+  name: "without-brotli",
+  setup({ onLoad }) {
+    onLoad({ filter: /[\\/]brotli[\\/]decompress\.js$/ }, () => ({
+      contents: `module.exports = () => { throw new Error("compressed web fonts are not read") }`,
+    }));
+  },
+};
+
 try {
-  compileSources();
+  await bundleProgram();
   await compileCharts();
+  nameBuild();
   putInPlace();
 } catch (error) {
   process.stderr.write(`build: ${error instanceof Error ? error.message : error}\n`);
@@ -22,20 +37,81 @@ try {
   for (const path of [made, old]) rmSync(path, { recursive: true, force: true });
 }
 
-function compileSources() {
-  const tsc = createRequire(import.meta.url).resolve("typescript/bin/tsc");
-  const { status, stdout, stderr } = spawnSync(
-    process.execPath,
-    [tsc, "-p", join(root, "src", "tsconfig.json"), "--outDir", made, "--noEmitOnError"],
-    { encoding: "utf8" },
-  );
-  if (status !== 0) throw new Error(`TypeScript refused the sources\n${stdout}${stderr}`.trimEnd());
+/** Each command loads its own part and what it shares with others. Packages that few runs need stay outside. */
+async function bundleProgram() {
+  const { outputFiles } = await build({
+    absWorkingDir: root,
+    entryPoints: ["src/cli.ts"],
+    outdir: made,
+    write: false,
+    bundle: true,
+    splitting: true,
+    platform: "node",
+    target: "node20",
+    format: "esm",
+    outExtension: { ".js": ".cjs" },
+    chunkNames: "[name]-[hash]",
+    external: OUTSIDE,
+    // Vega's canvas for Node waits for a package that we do not have; its twin for browsers is never asked to draw.
+    alias: { "vega-canvas": join(root, "node_modules/vega-canvas/build/vega-canvas.browser.js") },
+    plugins: [withoutBrotli],
+    minifySyntax: true,
+    minifyWhitespace: true,
+    sourcemap: "inline",
+    legalComments: "inline",
+    logLevel: "silent",
+    define: { "import.meta.url": "moduleUrl" },
+  });
+  mkdirSync(made, { recursive: true });
+  await Promise.all(outputFiles.map(writeScript));
+}
+
+/** A bundled file as a script, for those can be loaded from V8's code cache on every Node we support. */
+async function writeScript({ path, text }) {
+  const { code, map } = await transform(text, {
+    sourcefile: path,
+    format: "cjs",
+    platform: "node",
+    target: "node20",
+    supported: { "dynamic-import": false },
+    minifySyntax: true,
+    minifyWhitespace: true,
+    sourcemap: "external",
+    sourcesContent: false,
+    legalComments: "inline",
+  });
+  const { sources, ...rest } = JSON.parse(map);
+  const named = sources.map((source) => relative(root, join(made, source)));
+  writeFileSync(path, code);
+  writeFileSync(`${path}.map`, JSON.stringify({ ...rest, sources: named }));
 }
 
 async function compileCharts() {
-  const { compileShapes } = await import(pathToFileURL(join(made, "charts", "compile-shapes.js")).href);
+  const compiler = join(made, "compile-shapes.mjs");
+  await build({
+    absWorkingDir: root,
+    entryPoints: ["src/charts/compile-shapes.ts"],
+    outfile: compiler,
+    bundle: true,
+    packages: "external",
+    platform: "node",
+    format: "esm",
+    logLevel: "silent",
+  });
+  const { compileShapes } = await import(pathToFileURL(compiler).href);
   mkdirSync(join(made, "charts"), { recursive: true });
   writeFileSync(join(made, "charts", "shapes.json"), JSON.stringify(compileShapes()));
+  rmSync(compiler);
+}
+
+/** One word for all that was built: a sheet made by another build is made again. */
+function nameBuild() {
+  const hash = createHash("sha256");
+  for (const name of readdirSync(made, { recursive: true })
+    .filter((one) => /\.(cjs|json)$/.test(one))
+    .sort())
+    hash.update(`${name}\0`).update(readFileSync(join(made, name)));
+  writeFileSync(join(made, "build-id"), hash.digest("hex"));
 }
 
 /** A directory cannot be replaced in one step where one is in the way: move it aside, and give way to a build that was first. */

@@ -4,23 +4,23 @@ import { spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { fileURLToPath } from "node:url";
+import { load } from "./load.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const program = join(root, "dist", "cli.js");
+const program = join(root, "dist", "cli.cjs");
 
 if (existsSync(program) || build()) {
-  const { main } = await import(pathToFileURL(program).href);
-  await main();
+  await load(dirname(program), "cli.cjs").main();
 } else process.exitCode = 2;
 
 function build() {
   try {
     const require = createRequire(import.meta.url);
-    for (const name of ["typescript", "vega-lite"]) require.resolve(name);
+    for (const name of ["esbuild", "vega-lite"]) require.resolve(name);
   } catch {
     process.stderr.write(
-      "headsheet is not built, and TypeScript, which builds it, is not installed: run npm install, then npm run build\n",
+      "headsheet is not built, and esbuild, which builds it, is not installed: run npm install, then npm run build\n",
     );
     return false;
   }

@@ -1,6 +1,7 @@
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command, CommanderError, Option } from "commander";
+import { readableStack } from "./desk/readable-stack.ts";
 import type { TakeOptions } from "./desk/take.ts";
 import type { ExitCode, World } from "./desk/world.ts";
 import { WrongUse } from "./desk/wrong-use.ts";
@@ -274,7 +275,7 @@ export async function run(argv: readonly string[], world: World): Promise<ExitCo
 function inLines(error: unknown): string {
   if (error instanceof WrongUse) return `error: ${visible(error.message)}\n`;
   if (isWorldly(error)) return `error: ${visible(inWords(error))}\n`;
-  const trace = String(error instanceof Error ? error.stack : error).split("\n");
+  const trace = readableStack(String(error instanceof Error ? error.stack : error).split("\n"), disk.readTextFile);
   return ["error: headsheet itself failed; the job is not at fault", ...trace.map(visible), ""].join("\n");
 }
 

@@ -1,26 +1,20 @@
 import type { Shapes } from "./charts/shapes.ts";
 import type { Diagnostic, Sources, Span } from "./diagnostics/diagnostic.ts";
-import { sortDiagnostics } from "./diagnostics/sort.ts";
 import { embeddedFiles } from "./embed/embedded-files.ts";
 import { figuresMark } from "./embed/figures-mark.ts";
-import { checkFigures } from "./figures/check-figures.ts";
-import { computeFigures } from "./figures/compute-figures.ts";
-import type { Figures } from "./figures/figures.ts";
-import { warningFigure } from "./figures/warning-figure.ts";
 import type { Io } from "./io/io.ts";
 import { layOut, metaOf } from "./lay-out.ts";
 import { drawnSizes } from "./layout/drawn-sizes.ts";
 import type { MissingGlyph } from "./layout/missing-glyphs.ts";
 import type { Page } from "./layout/page.ts";
-import { buildModel } from "./model/build-model.ts";
-import type { DisplayUnits, Model } from "./model/model.ts";
+import type { Model } from "./model/model.ts";
 import type { Attachment } from "./pdf/attach.ts";
 import type { Fonts } from "./pdf/fonts.ts";
 import { type ImageSize, imageSizes } from "./pdf/image-sizes.ts";
 import { paint } from "./pdf/paint.ts";
 import { findLetter } from "./project/find-letter.ts";
 import { findTemplate } from "./project/find-template.ts";
-import { gather, paperOf } from "./project/gather.ts";
+import { paperOf } from "./project/gather.ts";
 import type { Project } from "./project/project.ts";
 import { BLOCKS } from "./sheet/blocks.ts";
 import { buildSheet } from "./sheet/build-sheet.ts";
@@ -29,7 +23,10 @@ import { placeBlocks } from "./sheet/place-blocks.ts";
 import { sheetName } from "./sheet-name.ts";
 import type { Located } from "./source/located.ts";
 import { makeTheme } from "./theme/make-theme.ts";
-import type { Pascals } from "./units/quantity.ts";
+import type { Asked, Worked } from "./work-out.ts";
+
+// A command that draws nothing takes these from work-out.ts itself, and loads no fonts and no charts.
+export { type Asked, type Worked, workOut } from "./work-out.ts";
 
 /** What is opened once and serves every sheet. */
 export type Kit = {
@@ -40,51 +37,6 @@ export type Kit = {
   readonly templates: string;
   readonly version: string;
 };
-
-/** What the command line asks for beside what the job says. */
-export type Asked = {
-  readonly templates?: readonly string[];
-  readonly paper?: "A4" | "Letter";
-  readonly units?: Partial<DisplayUnits>;
-  readonly strict?: boolean;
-  /** Report everything at this pressure, and at these lifts, whatever the job says: to set many jobs side by side. */
-  readonly testPressure?: Pascals;
-  readonly reportLifts?: Model["report"]["lifts"];
-  /** Left out only where nothing is drawn: photos and logo are then neither read nor checked. */
-  readonly pictures?: false;
-};
-
-/** A job worked out as far as its figures; without errors among the diagnostics it can be drawn. */
-export type Worked = {
-  readonly drawable?: { readonly project: Project; readonly model: Model; readonly figures: Figures };
-  readonly diagnostics: readonly Diagnostic[];
-  readonly sources: Sources;
-  readonly filesRead: readonly string[];
-  readonly shopFile?: string;
-};
-
-/** YAML text → job → model → figures. */
-export function workOut(jobPath: string, asked: Asked, io: Io, cwd = ""): Worked {
-  const { project, diagnostics, ...read } = gather(jobPath, io, cwd, asked);
-  if (!project) return { diagnostics, ...read };
-  const built = buildModel(project);
-  const model = withAsked(built.model, asked);
-  const known = [...diagnostics, ...built.diagnostics];
-  if (hasError(known)) return { diagnostics: sortDiagnostics(known), ...read };
-  const computed = computeFigures(model);
-  const { errors, warnings } = checkFigures(model, computed);
-  const all = sortDiagnostics([
-    ...known,
-    ...errors,
-    ...(model.report.strict ? warnings.filter(({ code }) => code !== UNLIKE) : warnings),
-    ...unlike(model, computed, project),
-  ]);
-  const said = all.filter(({ severity }) => severity === "warning").map((one) => warningFigure(one, read.sources));
-  const figures = { ...computed, warnings: said };
-  return hasError(all)
-    ? { diagnostics: all, ...read }
-    : { drawable: { project, model, figures }, diagnostics: all, ...read };
-}
 
 /** A finished sheet, or why there is none. */
 export type Made = {
@@ -254,32 +206,6 @@ function typedAt(template: string, { job, located }: Project) {
       Array.isArray(job.sheet) && job.sheet.length > 1 ? ["sheet", job.sheet.indexOf(template)] : ["sheet"],
     ),
   };
-}
-
-function withAsked(model: Model, { units, strict, testPressure, reportLifts }: Asked): Model {
-  return {
-    ...model,
-    units: { ...model.units, ...units },
-    reference: testPressure === undefined ? model.reference : { ...model.reference, testPressure },
-    report: { ...model.report, ...(strict && { strict }), ...(reportLifts && { lifts: reportLifts }) },
-  };
-}
-
-const UNLIKE = "figures/unlike-conditions";
-
-/** With `strict`, comparing what is not alike is refused instead of said. */
-function unlike(model: Model, figures: Figures, project: Project): readonly Diagnostic[] {
-  if (!model.report.strict) return [];
-  return figures.comparisons
-    .filter((one) => !one.like_for_like)
-    .map(({ from, to, side, differences }) => ({
-      severity: "error",
-      code: UNLIKE,
-      message: `${from.label ?? from.stage} and ${to.label ?? to.stage} were not measured alike on the ${side} side`,
-      at: project.located.span(["stages"]),
-      note: differences.join("; "),
-      hint: "leave `strict` out to have the sheet say so where it compares",
-    }));
 }
 
 export function picturesOf(project: Project, model: Model): ReadonlyMap<string, Uint8Array> {

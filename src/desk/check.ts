@@ -1,5 +1,5 @@
 import { visible } from "../diagnostics/visible.ts";
-import { type Asked, workOut } from "../make-sheet.ts";
+import { type Asked, workOut } from "../work-out.ts";
 import { findJobs } from "./find-jobs.ts";
 import { counted, refused, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";

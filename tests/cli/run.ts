@@ -14,7 +14,13 @@ export const PROGRAM = join(ROOT, "bin", "headsheet.js");
 export type Ran = { readonly code: number | null; readonly out: string; readonly err: string };
 
 /** Runs a command line in this process, from a folder of its own: the same code, without a start-up each time. */
-export async function inProcess(args: readonly string[], cwd: string, io: Io = disk, pasted = ""): Promise<Ran> {
+export async function inProcess(
+  args: readonly string[],
+  cwd: string,
+  io: Io = disk,
+  pasted = "",
+  version = "0.0.0",
+): Promise<Ran> {
   let out = "";
   let err = "";
   const world: World = {
@@ -30,7 +36,7 @@ export async function inProcess(args: readonly string[], cwd: string, io: Io = d
     terminal: false,
     input: async () => new TextEncoder().encode(pasted),
     home: ROOT,
-    version: "0.0.0",
+    version,
     today: "2026-03-14",
   };
   const code = await run(args, world);
