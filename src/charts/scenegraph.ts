@@ -13,7 +13,13 @@ export type Fill = {
 export type Box = { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
 
 // vega-scenegraph has no types: what we use of it is written down here and nowhere else.
-type Scene = { readonly marktype: string; readonly role?: string; readonly name?: string; readonly clip?: unknown };
+type Scene = {
+  readonly marktype: string;
+  readonly role?: string;
+  readonly name?: string;
+  readonly clip?: unknown;
+  readonly items: { readonly datum?: { readonly index?: number } }[];
+};
 type Renderer = { readonly draw: (context: Recorder["context"], scene: Scene) => void };
 type TextStyle = { readonly fontSize?: number; readonly limit?: number };
 type Scenegraph = {
@@ -62,14 +68,7 @@ export function drawShape(shape: RuntimeShape, fill: Fill, plot: Box, measure: M
     const width = measure.width(String(text ?? ""), "regular", fontSize);
     return limit > 0 ? Math.min(width, limit) : width;
   };
-  // Vega runs in a promise of its own, where an error thrown would be lost, or end the program later: faults are kept.
-  const faults: string[] = [];
-  const fault = (message: string) => faults.push(message);
-  const view = new vega.View(shape as unknown as vega.Runtime, {
-    logger: loggerOf(fault),
-    loader: loaderOf(fault),
-    renderer: "none",
-  });
+  const { view, faults } = viewOf(shape, fill);
   try {
     view.signal("width", plot.width).signal("height", plot.height);
     for (const [name, value] of Object.entries(fill.signals)) view.signal(name, value);
@@ -82,10 +81,36 @@ export function drawShape(shape: RuntimeShape, fill: Fill, plot: Box, measure: M
     view.run();
     if (faults[0] !== undefined) throw new Error(faults[0]);
     return record((view.scenegraph() as unknown as { root: Scene }).root, plot, measure);
+  } catch (error) {
+    // What went wrong once may have left anything behind.
+    views.delete(shape);
+    throw error;
   } finally {
-    view.finalize();
     textMetrics.width = metrics;
   }
+}
+
+/** What Vega makes of a shape. `filled`: the names of all that fills it, for what is not filled anew would stay. */
+type ReadyView = { readonly view: vega.View; readonly faults: string[]; readonly filled: string };
+
+/** Building a view takes longer than running it: each shape has one, filled again for every chart. */
+const views = new WeakMap<RuntimeShape, ReadyView>();
+
+function viewOf(shape: RuntimeShape, { rows, signals }: Fill): ReadyView {
+  const filled = [...Object.keys(rows), "|", ...Object.keys(signals)].join(",");
+  const known = views.get(shape);
+  if (known?.filled === filled) return known;
+  // Vega runs in a promise of its own, where an error thrown would be lost, or end the program later: faults are kept.
+  const faults: string[] = [];
+  const fault = (message: string) => faults.push(message);
+  const view = new vega.View(shape as unknown as vega.Runtime, {
+    logger: loggerOf(fault),
+    loader: loaderOf(fault),
+    renderer: "none",
+  });
+  const ready = { view, faults, filled };
+  views.set(shape, ready);
+  return ready;
 }
 
 function record(root: Scene, plot: Box, measure: Measure): readonly DrawingItem[] {
@@ -94,6 +119,8 @@ function record(root: Scene, plot: Box, measure: Measure): readonly DrawingItem[
     draw(ctx, scene) {
       if (scene.clip) throw new Error("a chart clips its rows, never its paint");
       if (scene.marktype !== "group") setRole(roleOf(scene));
+      // A view filled again keeps the ticks it had and adds the others behind them.
+      if (scene.role && scene.role in PARTS) scene.items.sort((a, b) => (a.datum?.index ?? 0) - (b.datum?.index ?? 0));
       Marks[scene.marktype]!.draw.call(renderer, ctx, scene);
     },
   };

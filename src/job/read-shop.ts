@@ -4,6 +4,7 @@ import type { Located } from "../source/located.ts";
 import { readYaml } from "../source/read-yaml.ts";
 import { declaredUnits } from "./declared-units.ts";
 import { readValidated } from "./read-validated.ts";
+import { remembered } from "./remembered.ts";
 import { SHOP_RULES } from "./rules/job-rules.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
 import { type ShopFile, shopSchema } from "./schema/shop.ts";
@@ -15,16 +16,10 @@ export type ReadShop = {
   readonly diagnostics: readonly Diagnostic[];
 };
 
-/** The last shop read: all jobs of a batch stand under one or two, and reading it costs as much as reading a job. */
-let last: { readonly file: string; readonly text: string; readonly read: ReadShop } | undefined;
+/** Reads and checks the text of a `shop.yaml`. Pure: `file` only names it. The jobs of a batch share theirs. */
+export const readShop = remembered(readShopText);
 
-/** Reads and checks the text of a `shop.yaml`. Pure: `file` only names it, and the same text reads the same. */
-export function readShop(file: string, text: string): ReadShop {
-  if (last?.file !== file || last.text !== text) last = { file, text, read: readAnew(file, text) };
-  return last.read;
-}
-
-function readAnew(file: string, text: string): ReadShop {
+function readShopText(file: string, text: string): ReadShop {
   const { document, diagnostics: read } = readYaml(file, text);
   if (!document) return { units: {}, diagnostics: read };
   const units = declaredUnits(document.value);

@@ -1,5 +1,12 @@
 /** The part of fontkit that we use; the package has no types of its own. */
 declare module "fontkit" {
+  export type Position = { xAdvance: number; yAdvance: number; xOffset: number; yOffset: number };
+  /** A text as glyphs, set one after another. */
+  export type Run = {
+    readonly glyphs: readonly { readonly id: number; readonly advanceWidth: number }[];
+    readonly positions: readonly Position[];
+    readonly advanceWidth: number;
+  };
   export type Face = {
     readonly postscriptName: string;
     readonly unitsPerEm: number;
@@ -16,7 +23,7 @@ declare module "fontkit" {
       points?: readonly number[],
     ) => { readonly id: number; readonly codePoints: readonly number[] };
     readonly stringsForGlyph: (id: number) => readonly string[];
-    readonly layout: (text: string) => { readonly advanceWidth: number };
+    layout: (text: string, features?: unknown) => Run;
   };
   export function openSync(path: string): Face;
 }

@@ -1,5 +1,5 @@
 import { createRequire } from "node:module";
-import { type Face, openSync } from "fontkit";
+import { type Face, openSync, type Run } from "fontkit";
 import type { Measure, Weight } from "../text/measure.ts";
 
 /** The three weights we set, opened once, and the measure that agrees with what they paint. */
@@ -21,7 +21,7 @@ const FILES: Readonly<Record<Weight, string>> = {
 export function openFonts(): Fonts {
   const require = createRequire(import.meta.url);
   const paths = mapWeights((weight) => require.resolve(`${FAMILY}/${FILES[weight]}`));
-  const faces = mapWeights((weight) => withOwnLetters(openSync(paths[weight])));
+  const faces = mapWeights((weight) => shapingOnce(withOwnLetters(openSync(paths[weight]))));
   return { paths, faces, measure: measureOf(faces) };
 }
 
@@ -42,6 +42,31 @@ function withOwnLetters(face: Face): Face {
       letters.set(id, own);
     }
     return make(id, own.length > 0 ? own : points);
+  };
+  return face;
+}
+
+/** Words of a batch kept in their shapes: some thousands at most, unless somebody feeds us a dictionary. */
+const WORDS = 20_000;
+
+/** A face that shapes each word once, for measuring and for every document painted. */
+function shapingOnce(face: Face): Face {
+  const shape = face.layout.bind(face);
+  const runs = new Map<string, Run>();
+  const runOf = (word: string): Run => {
+    const known = runs.get(word);
+    if (known) return known;
+    const { glyphs, positions, advanceWidth } = shape(word);
+    if (runs.size >= WORDS) runs.clear();
+    const run = { glyphs, positions, advanceWidth };
+    runs.set(word, run);
+    return run;
+  };
+  face.layout = (text, features) => {
+    if (features !== undefined) return shape(text, features);
+    const run = runOf(text);
+    // pdfkit scales the positions it is given, in place: it gets its own.
+    return { ...run, positions: run.positions.map((position) => ({ ...position })) };
   };
   return face;
 }

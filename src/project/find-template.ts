@@ -3,6 +3,7 @@ import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Io } from "../io/io.ts";
 import { readTemplate } from "../job/read-template.ts";
+import { remembered } from "../job/remembered.ts";
 import type { Template } from "../job/template-schema.ts";
 import type { Located } from "../source/located.ts";
 import { readConfined } from "./confine.ts";
@@ -72,7 +73,12 @@ export function findTemplate(
   return refuse(near === undefined ? `templates are ${known.join(", ")}` : `did you mean \`${near}\`?`);
 }
 
+/** The sheets of a batch share a handful. Blocks are joined, for what is remembered goes by texts. */
+const readJoined = remembered((name: string, text: string, blockNames: string) =>
+  readTemplate(name, text, blockNames.split(",")),
+);
+
 const asTemplate = (name: string, text: string, blockNames: readonly string[]): FoundTemplate => ({
-  ...readTemplate(name, text, blockNames),
+  ...readJoined(name, text, blockNames.join(",")),
   source: [name, text],
 });

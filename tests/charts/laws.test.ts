@@ -80,3 +80,15 @@ test("the same chart twice is the same drawing", () =>
     }),
     { ...runs, numRuns: 15 },
   ));
+
+test("a chart is the same whatever was drawn before it", () =>
+  fc.assert(
+    fc.property(fc.array(fc.oneof(lineCharts, barCharts), { minLength: 2, maxLength: 4 }), sizes, (charts, size) => {
+      const shared = { ...env, shapes: structuredClone(env.shapes) };
+      for (const chart of charts) {
+        const alone = { ...env, shapes: structuredClone(env.shapes) };
+        expect(drawChart(chart, size, shared)).toEqual(drawChart(chart, size, alone));
+      }
+    }),
+    { ...runs, numRuns: 15 },
+  ));
