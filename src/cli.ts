@@ -42,6 +42,7 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     .addOption(units())
     .option("--strict", "refuse to compare what was not measured alike")
     .option("--png", "also write each page as a picture")
+    .option("--force", "make also the sheets that would come out as they stand")
     .addOption(
       new Option("--together", "one catalogue of all products among the jobs, with contents").conflicts([
         "template",
@@ -49,14 +50,15 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       ]),
     )
     .addHelpText("before", "Example: headsheet make jobs/mine.yaml --paper Letter\n")
-    .action(async (jobs: string[], options: Common & { out: string; png?: true; together?: true }) => {
+    .action(async (jobs: string[], options: Common & { out: string; png?: true; force?: true; together?: true }) => {
       if (options.together) {
         const { makeTogether } = await import("./desk/together/make-together.ts");
         done(await makeTogether(jobs, { ...(await asked(options)), outFolder: options.out }, world));
         return;
       }
       const { make } = await import("./desk/make.ts");
-      done(await make(jobs, { ...(await asked(options)), outFolder: options.out, png: options.png ?? false }, world));
+      const { out: outFolder, png = false, force = false } = options;
+      done(await make(jobs, { ...(await asked(options)), outFolder, png, force }, world));
     });
 
   program

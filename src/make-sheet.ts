@@ -20,12 +20,13 @@ import { BLOCKS } from "./sheet/blocks.ts";
 import { buildSheet } from "./sheet/build-sheet.ts";
 import type { Sheet } from "./sheet/content.ts";
 import { placeBlocks } from "./sheet/place-blocks.ts";
-import { sheetName } from "./sheet-name.ts";
+import { nameOf } from "./sheets-of-job.ts";
 import type { Located } from "./source/located.ts";
 import { makeTheme } from "./theme/make-theme.ts";
 import type { Asked, Worked } from "./work-out.ts";
 
 // A command that draws nothing takes these from work-out.ts itself, and loads no fonts and no charts.
+export { nameOf, templatesOf } from "./sheets-of-job.ts";
 export { type Asked, type Worked, workOut } from "./work-out.ts";
 
 /** What is opened once and serves every sheet. */
@@ -184,18 +185,6 @@ function tooManyPages(pages: number, template: string): readonly Diagnostic[] {
   const message = `\`${template}\` would have ${pages} pages; at most ${PAGES} are made`;
   const hint = "shorten the remarks and lists, or print another template";
   return [{ severity: "error", code: "sheet/too-many-pages", message, hint }];
-}
-
-/** The templates a job is to be printed as. */
-export const templatesOf = (project: Project, asked: Asked): readonly string[] => [
-  ...new Set(asked.templates ?? project.templates),
-];
-
-/** The file name of a sheet: known before anything is drawn, so that two of one batch never collide. */
-export function nameOf(project: Project, model: Pick<Model, "identity">, template: string): string {
-  const { number, revision, title, issued } = model.identity;
-  const { head, product } = project.job;
-  return sheetName({ number, revision, template, head: head?.name ?? product?.name ?? title, issued });
 }
 
 /** Where a job names the template, so that a wrong name can be pointed at. */

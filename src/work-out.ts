@@ -8,7 +8,7 @@ import type { Io } from "./io/io.ts";
 import { buildModel } from "./model/build-model.ts";
 import type { DisplayUnits, Model } from "./model/model.ts";
 import { gather } from "./project/gather.ts";
-import type { Project } from "./project/project.ts";
+import type { Gathered, Project } from "./project/project.ts";
 import type { Pascals } from "./units/quantity.ts";
 
 /** What the command line asks for beside what the job says. */
@@ -34,8 +34,11 @@ export type Worked = {
 };
 
 /** YAML text → job → model → figures. */
-export function workOut(jobPath: string, asked: Asked, io: Io, cwd = ""): Worked {
-  const { project, diagnostics, ...read } = gather(jobPath, io, cwd, asked);
+export const workOut = (jobPath: string, asked: Asked, io: Io, cwd = ""): Worked =>
+  workOutGathered(gather(jobPath, io, cwd, asked), asked);
+
+/** Job → model → figures, of a job whose files are read. */
+export function workOutGathered({ project, diagnostics, ...read }: Gathered, asked: Asked): Worked {
   if (!project) return { diagnostics, ...read };
   const built = buildModel(project);
   const model = withAsked(built.model, asked);

@@ -25,6 +25,9 @@ export function standingSheets(folder: string, io: Io): Standing {
   return standing;
 }
 
+/** Whether no other sheet stands under a name that differs by the day of issue only. */
+export const standsAlone = (name: string, standing: Standing): boolean => standing.get(undated(name))?.length === 1;
+
 const undated = (name: string) => name.slice(0, name.lastIndexOf("_"));
 
 /**

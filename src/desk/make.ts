@@ -2,121 +2,149 @@ import { join, resolve } from "node:path";
 import { visible } from "../diagnostics/visible.ts";
 import { inWords, isWorldly } from "../io/in-words.ts";
 import { clearLitter } from "../io/temporary-file.ts";
+import { sumOf } from "../io/watched-io.ts";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
-import { DEFAULTS } from "../job/defaults.ts";
-import { type Asked, type Kit, makeSheet, nameOf, templatesOf, workOut } from "../make-sheet.ts";
-import { buildIdentity } from "../model/build-text.ts";
-import { gather } from "../project/gather.ts";
+import type { Kit } from "../make-sheet.ts";
+import { templatesOf } from "../sheets-of-job.ts";
+import { type Asked, workOutGathered } from "../work-out.ts";
 import { findJobs, shortest } from "./find-jobs.ts";
 import { issuedBefore, type Standing, standingSheets } from "./issued.ts";
-import { openKit } from "./open-kit.ts";
+import { buildOf, type JobAhead, keyOf, lookAhead } from "./look-ahead.ts";
+import { addToRecord, type MadeJob, type MadeSheet, readRecord, type Written } from "./made-record.ts";
 import { counted, refused, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
-import { WrongUse } from "./wrong-use.ts";
 
-export type MakeOptions = Asked & { readonly outFolder: string; readonly png: boolean };
+export type MakeOptions = Asked & { readonly outFolder: string; readonly png: boolean; readonly force?: boolean };
 
-/** Makes the sheets of the jobs. One bad job never stops the rest and never touches the PDF that is there. */
+/**
+ * Makes the sheets of the jobs, but for those that stand there already and would come out the same. One bad job never stops
+ * the rest and never touches the PDF that is there.
+ */
 export async function make(asked: readonly string[], options: MakeOptions, world: World): Promise<ExitCode> {
   const jobs = findJobs(asked, world);
   const folder = resolve(world.cwd, options.outFolder);
-  refuseSharedNames(jobs, options, world);
-  clearLitter(folder);
   const standing = standingSheets(folder, world.io);
-  const kit = openKit(world);
-  let sheets = 0;
-  let bad = 0;
-  let failed = 0;
-  for (const [index, job] of jobs.entries()) {
-    if (world.terminal && jobs.length > 1) world.err(`\r\u001b[K${index + 1}/${jobs.length} ${visible(job)}\r\u001b[K`);
-    const made = await makeJob(job, { folder, standing }, options, kit, world);
-    if (made === undefined) {
-      bad++;
+  const build = buildOf(world);
+  const record = options.force || build === undefined ? new Map() : readRecord(folder, build, world.io);
+  const ahead = lookAhead(jobs, { folder, standing, record }, options, world);
+  clearLitter(folder);
+  const fresh = new Map<string, MadeJob>();
+  const count = { written: 0, unchanged: 0, refused: 0, failed: 0 };
+  for (const [index, job] of ahead.entries()) {
+    if (world.terminal && jobs.length > 1)
+      world.err(`\r\u001b[K${index + 1}/${jobs.length} ${visible(job.path)}\r\u001b[K`);
+    if (job.kept) {
+      sayAgain(job.kept, folder, options, world);
+      count.unchanged += job.kept.sheets.length;
       continue;
     }
-    for (const sheet of made)
-      if (await written(sheet, folder, options, world)) sheets++;
-      else failed++;
+    const made = await makeJob(job, { folder, standing }, options, world);
+    if (made === undefined) {
+      count.refused++;
+      continue;
+    }
+    const sheets: MadeSheet[] = [];
+    for (const sheet of made.sheets) {
+      const stands = await written(sheet, folder, options, world);
+      if (stands) sheets.push(stands);
+    }
+    count.written += sheets.length;
+    count.failed += made.sheets.length - sheets.length;
+    if (sheets.length === made.sheets.length && !made.passing)
+      fresh.set(keyOf(job.path, options, world), { questions: made.questions(), sheets, warnings: made.warnings });
   }
+  if (build !== undefined && fresh.size > 0) addToRecord(folder, build, fresh, world.io);
   const sum = [
-    `${counted(sheets, "sheet")} written`,
-    ...(bad > 0 ? [`${counted(bad, "job")} refused`] : []),
-    ...(failed > 0 ? [`${counted(failed, "sheet")} could not be written`] : []),
+    `${counted(count.written, "sheet")} written`,
+    ...(count.unchanged > 0 ? [`${count.unchanged} unchanged`] : []),
+    ...(count.refused > 0 ? [`${counted(count.refused, "job")} refused`] : []),
+    ...(count.failed > 0 ? [`${counted(count.failed, "sheet")} could not be written`] : []),
   ];
-  if (jobs.length > 1 || bad > 0 || failed > 0) world.err(`${sum.join(", ")}\n`);
-  return failed > 0 ? 2 : bad > 0 ? 1 : 0;
+  if (jobs.length > 1 || sum.length > 1) world.err(`${sum.join(", ")}\n`);
+  return count.failed > 0 ? 2 : count.refused > 0 ? 1 : 0;
+}
+
+/** A sheet that stands is told like one just made: its path, and every doubt about its job. */
+function sayAgain({ warnings, sheets }: MadeJob, folder: string, { png }: MakeOptions, world: World): void {
+  if (warnings !== "") world.err(warnings.split("\n").map(visible).join("\n"));
+  for (const { name, pictures = [] } of sheets)
+    for (const file of [name, ...(png ? pictures.map((one) => one.name) : [])])
+      world.out(`${shortest(world.cwd, join(folder, file))}\n`);
 }
 
 /** Where the sheets go, and which stood there before. */
 type Place = { readonly folder: string; readonly standing: Standing };
 type Sheet = { readonly name: string; readonly pdf: Uint8Array };
+type MadeNow = Pick<JobAhead, "questions"> & {
+  readonly sheets: readonly Sheet[];
+  readonly warnings: string;
+  /** Something was said that holds this time only. */
+  readonly passing: boolean;
+};
 
 /** All sheets of one job; undefined when it was refused. Nothing is written unless every sheet of it could be made. */
 async function makeJob(
-  path: string,
+  { gathered, questions, io }: JobAhead,
   { folder, standing }: Place,
   options: MakeOptions,
-  kit: Kit,
   world: World,
-): Promise<readonly Sheet[] | undefined> {
-  const { drawable, diagnostics, sources } = workOut(path, options, world.io, world.cwd);
-  report(diagnostics, sources, world);
+): Promise<MadeNow | undefined> {
+  const { drawable, diagnostics, sources } = workOutGathered(gathered(), options);
+  let warnings = report(diagnostics, sources, world);
   if (!drawable) return undefined;
-  const made: Sheet[] = [];
+  const { makeSheet, kit } = await drawing(world);
+  const sheets: Sheet[] = [];
+  let passing = false;
   for (const template of templatesOf(drawable.project, options)) {
-    const sheet = await makeSheet(drawable, template, options, kit);
-    report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), world);
+    const sheet = await makeSheet(drawable, template, options, { ...kit, io });
+    warnings += report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), world);
     if (!sheet.pdf || refused(sheet.diagnostics)) return undefined;
     const issued = issuedBefore(sheet.name, sheet.pdf, folder, standing, world.io);
     if (issued) report([issued], sources, world);
     if (issued?.severity === "error") return undefined;
-    made.push({ name: sheet.name, pdf: sheet.pdf });
+    passing ||= issued !== undefined;
+    sheets.push({ name: sheet.name, pdf: sheet.pdf });
   }
-  return made;
+  return { sheets, warnings, questions, passing };
 }
 
-/** Whether a sheet stands in its folder. What the disk will not take is said; the other sheets are tried all the same. */
-async function written({ name, pdf }: Sheet, folder: string, options: MakeOptions, world: World): Promise<boolean> {
+/** What draws, and what it shares: loaded when the first sheet is to be drawn. */
+const kits = new WeakMap<World, Kit>();
+async function drawing(world: World) {
+  const { makeSheet } = await import("../make-sheet.ts");
+  const { openKit } = await import("./open-kit.ts");
+  const kit = kits.get(world) ?? openKit(world);
+  kits.set(world, kit);
+  return { makeSheet, kit };
+}
+
+/** A sheet as it now stands in its folder. What the disk will not take is said; the other sheets are tried all the same. */
+async function written(
+  { name, pdf }: Sheet,
+  folder: string,
+  options: MakeOptions,
+  world: World,
+): Promise<MadeSheet | undefined> {
   const file = join(folder, name);
   try {
     writeBesideThenRename(file, pdf);
     world.out(`${shortest(world.cwd, file)}\n`);
-    if (options.png) await writePages(file, pdf, world);
-    return true;
+    const sheet = { name, sum: sumOf(pdf) };
+    return options.png ? { ...sheet, pictures: await writePages(name, pdf, folder, world) } : sheet;
   } catch (error) {
     if (!isWorldly(error)) throw error;
     world.err(`error: ${visible(inWords(error))}\n`);
-    return false;
+    return undefined;
   }
 }
 
 /** Each page beside its PDF, as it looks at 100 dots an inch. */
-async function writePages(file: string, pdf: Uint8Array, world: World): Promise<void> {
+async function writePages(sheet: string, pdf: Uint8Array, folder: string, world: World): Promise<readonly Written[]> {
   const { pageImages } = await import("./page-images.ts");
-  for (const [index, image] of (await pageImages(pdf, 100)).entries()) {
-    const page = file.replace(/\.pdf$/, `_${index + 1}.png`);
-    writeBesideThenRename(page, image);
-    world.out(`${shortest(world.cwd, page)}\n`);
-  }
-}
-
-/** Two sheets of one batch under one name would overwrite each other: said before anything is written. */
-function refuseSharedNames(jobs: readonly string[], options: MakeOptions, world: World): void {
-  // Sheets of one job differ by their template's name, which tells them apart.
-  if (jobs.length < 2) return;
-  const owners = new Map<string, string>();
-  for (const job of jobs) {
-    const { project } = gather(job, world.io, world.cwd);
-    if (!project) continue;
-    const identity = buildIdentity(project.job, DEFAULTS.revision);
-    for (const template of templatesOf(project, options)) {
-      const name = nameOf(project, { identity }, template);
-      const owner = owners.get(name);
-      if (owner !== undefined)
-        throw new WrongUse(
-          `\`${owner}\` and \`${job}\` would both be written as ${name}: give one of them another ticket number`,
-        );
-      owners.set(name, job);
-    }
-  }
+  return (await pageImages(pdf, 100)).map((image, index) => {
+    const name = sheet.replace(/\.pdf$/, `_${index + 1}.png`);
+    writeBesideThenRename(join(folder, name), image);
+    world.out(`${shortest(world.cwd, join(folder, name))}\n`);
+    return { name, sum: sumOf(image) };
+  });
 }

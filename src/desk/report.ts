@@ -2,9 +2,11 @@ import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
 import { render } from "../diagnostics/render.ts";
 import type { World } from "./world.ts";
 
-/** Writes problems to the messages, if there are any. */
-export function report(diagnostics: readonly Diagnostic[], sources: Sources, world: World): void {
-  if (diagnostics.length > 0) world.err(`${render(diagnostics, sources, { colour: world.colour })}\n\n`);
+/** Writes problems to the messages, if there are any, and says what it wrote, without colour. */
+export function report(diagnostics: readonly Diagnostic[], sources: Sources, world: World): string {
+  if (diagnostics.length === 0) return "";
+  world.err(`${render(diagnostics, sources, { colour: world.colour })}\n\n`);
+  return `${render(diagnostics, sources, { colour: false })}\n\n`;
 }
 
 export const refused = (diagnostics: readonly Diagnostic[]): boolean =>

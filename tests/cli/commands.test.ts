@@ -1,7 +1,7 @@
 import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { inProcess, headsheet as process, ROOT, scratch } from "./run.ts";
+import { inProcess, namesIn, headsheet as process, ROOT, scratch } from "./run.ts";
 
 const folder = scratch();
 const headsheet = (args: readonly string[], { cwd = ROOT } = {}) => inProcess(args, cwd);
@@ -115,7 +115,7 @@ test("a bad job is refused with its place, leaves its old sheet alone, and does 
   expect(err).toContain("`throat`");
   expect(err.trimEnd().split("\n").at(-1)).toBe("1 sheet written, 1 job refused");
   expect(readFileSync(join(cwd, first.out.trim())).equals(old)).toBe(true);
-  expect(readdirSync(join(cwd, "out")).filter((name) => !name.endsWith(".pdf"))).toEqual([]);
+  expect(namesIn(join(cwd, "out")).filter((name) => !name.endsWith(".pdf"))).toEqual([]);
 });
 
 test("two jobs that would share a name stop the batch before anything is written", async () => {

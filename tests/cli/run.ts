@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
@@ -10,6 +10,10 @@ import type { Io } from "../../src/io/io.ts";
 
 export const ROOT = new URL("../..", import.meta.url).pathname;
 export const PROGRAM = join(ROOT, "bin", "headsheet.js");
+
+/** The names in a folder, without what a run notes there for the next one. */
+export const namesIn = (folder: string): string[] =>
+  readdirSync(folder).filter((name) => name !== ".headsheet-made.json");
 
 export type Ran = { readonly code: number | null; readonly out: string; readonly err: string };
 

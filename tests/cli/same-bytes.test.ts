@@ -1,7 +1,7 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { headsheet, ROOT, scratch } from "./run.ts";
+import { headsheet, namesIn, ROOT, scratch } from "./run.ts";
 
 const folder = scratch();
 const job = join(ROOT, "jobs", "alder-lane", "2026-014.yaml");
@@ -9,7 +9,7 @@ const job = join(ROOT, "jobs", "alder-lane", "2026-014.yaml");
 function bytes(name: string, env: Record<string, string>): Buffer {
   const out = join(folder, name);
   expect(headsheet(["make", job, "--out", out], { env }).code).toBe(0);
-  const [sheet] = readdirSync(out);
+  const [sheet] = namesIn(out);
   return readFileSync(join(out, sheet!));
 }
 

@@ -1,7 +1,7 @@
-import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { inProcess, scratch } from "../cli/run.ts";
+import { inProcess, namesIn, scratch } from "../cli/run.ts";
 
 const folder = scratch();
 let count = 0;
@@ -14,7 +14,7 @@ async function desk(change: (text: string) => string = finished) {
   const edit = (by: (text: string) => string) => writeFileSync(job, by(readFileSync(job, "utf8")));
   edit(change);
   const make = (...more: string[]) => inProcess(["make", "jobs/a.yaml", ...more], cwd);
-  const sheet = () => readFileSync(join(cwd, "out", readdirSync(join(cwd, "out"))[0]!));
+  const sheet = () => readFileSync(join(cwd, "out", namesIn(join(cwd, "out"))[0]!));
   return { cwd, edit, make, sheet };
 }
 const finished = (text: string) => text.replace(/^draft: true.*\n/m, "");
@@ -39,7 +39,7 @@ test("with a higher revision that says what it replaces and why, both sheets sta
   await make();
   edit((text) => risen(otherReading(text)));
   expect((await make()).code).toBe(0);
-  expect(readdirSync(join(cwd, "out"))).toHaveLength(2);
+  expect(namesIn(join(cwd, "out"))).toHaveLength(2);
 });
 
 test("another day of issue does not make it another sheet", async () => {
@@ -83,7 +83,7 @@ test("a draft over an issued sheet is made, and said", async () => {
 test("files that are none of ours, or empty, are no issued sheets", async () => {
   const { cwd, edit, make } = await desk();
   await make();
-  const [name] = readdirSync(join(cwd, "out")) as [string];
+  const [name] = namesIn(join(cwd, "out")) as [string];
   edit(otherReading);
   for (const bytes of ["", "%PDF-1.7\n", "<dc:identifier>a revision 1 figures zzzzzzzz</dc:identifier>"]) {
     writeFileSync(join(cwd, "out", name), bytes);
@@ -97,9 +97,9 @@ test("each sheet of a job is looked at before any is written", async () => {
   );
   await make();
   const out = join(cwd, "out");
-  const [attachment, handover] = readdirSync(out) as [string, string];
+  const [attachment, handover] = namesIn(out) as [string, string];
   rmSync(join(out, attachment));
   edit(otherReading);
   expect((await make()).code).toBe(1);
-  expect(readdirSync(out)).toEqual([handover]);
+  expect(namesIn(out)).toEqual([handover]);
 });

@@ -13,7 +13,7 @@ import { hostname } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { disk } from "../../src/io/disk.ts";
-import { inProcess, scratch } from "../cli/run.ts";
+import { inProcess, namesIn, scratch } from "../cli/run.ts";
 
 const folder = scratch();
 
@@ -24,7 +24,7 @@ async function desk(name: string, jobs: readonly string[]): Promise<string> {
   for (const job of jobs) expect((await inProcess(["new", `jobs/${job}.yaml`], cwd)).code).toBe(0);
   return cwd;
 }
-const sheets = (cwd: string) => readdirSync(join(cwd, "out"));
+const sheets = (cwd: string) => namesIn(join(cwd, "out"));
 const made = async (cwd: string) => {
   const { code, out } = await inProcess(["make"], cwd);
   expect(code).toBe(0);

@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
-import { headsheet, scratch } from "../cli/run.ts";
+import { headsheet, namesIn, scratch } from "../cli/run.ts";
 
 const folder = scratch();
 const mounts: string[] = [];
@@ -51,7 +51,7 @@ describe("a full disk", () => {
       expect(full.err).not.toContain("    at ");
       for (const [i, sheet] of sheets.entries())
         expect(readFileSync(join(cwd, sheet)).equals(before[i] as Buffer)).toBe(true);
-      expect(readdirSync(join(cwd, "out"))).toEqual(sheets.map((sheet) => sheet.slice("out/".length)));
+      expect(namesIn(join(cwd, "out"))).toEqual(sheets.map((sheet) => sheet.slice("out/".length)));
 
       // A new job does not fit: no empty file is left that would be in the way the next time.
       rmSync(join(cwd, "filler"));
@@ -69,7 +69,7 @@ describe("a full disk", () => {
       expect(half.code).toBe(2);
       expect(half.out).toBe(`${sheets[0]?.replace("out/", "other/")}\n`);
       expect(readFileSync(join(cwd, half.out.trim())).equals(before[0] as Buffer)).toBe(true);
-      expect(readdirSync(join(cwd, "other"))).toHaveLength(1);
+      expect(namesIn(join(cwd, "other"))).toHaveLength(1);
 
       // With room again, all is well.
       rmSync(join(cwd, "filler"));
@@ -122,6 +122,6 @@ test("a reader that goes away stops no batch; a full output is a failure", () =>
     spawnSync("sh", ["-c", script, "sh", process.execPath, program], { cwd, encoding: "utf8" });
   sh('{ "$1" "$2" make; echo $? > code; } | true');
   expect(readFileSync(join(cwd, "code"), "utf8")).toBe("0\n");
-  expect(readdirSync(join(cwd, "out"))).toHaveLength(3);
+  expect(namesIn(join(cwd, "out"))).toHaveLength(3);
   expect(sh('"$1" "$2" figures jobs/a.yaml > /dev/full').status).toBe(2);
 });

@@ -1,8 +1,8 @@
 import { spawn } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
-import { headsheet, PROGRAM } from "../cli/run.ts";
+import { headsheet, namesIn, PROGRAM } from "../cli/run.ts";
 
 /** A source of numbers from 0 to 1 that is the same each time (mulberry32). */
 function seeded(seed: number): () => number {
@@ -30,7 +30,7 @@ function killAfter(args: readonly string[], cwd: string, ms: number): Promise<bo
 const contents = (folder: string) =>
   new Map(
     existsSync(folder)
-      ? readdirSync(folder).map((name) => [name, readFileSync(join(folder, name)).toString("base64")])
+      ? namesIn(folder).map((name) => [name, readFileSync(join(folder, name)).toString("base64")])
       : [],
   );
 
@@ -65,7 +65,7 @@ export async function killMany(
     // Nothing is written while the program starts: three of four kills fall into its second half.
     const share = random() < 0.25 ? random() : 0.5 + 0.5 * random();
     const began = performance.now();
-    const died = await killAfter(["make", "--paper", paper], cwd, share * run);
+    const died = await killAfter(["make", "--force", "--paper", paper], cwd, share * run);
     if (died) killed++;
     // How long a run takes changes with what else the machine does: the guess follows.
     run = died ? run * 1.05 : Math.min(run, performance.now() - began);

@@ -1,0 +1,92 @@
+import { join } from "node:path";
+import type { Io } from "../io/io.ts";
+import { type Question, watched } from "../io/watched-io.ts";
+import { DEFAULTS } from "../job/defaults.ts";
+import { buildIdentity } from "../model/build-text.ts";
+import { gather } from "../project/gather.ts";
+import type { Gathered } from "../project/project.ts";
+import { nameOf, templatesOf } from "../sheets-of-job.ts";
+import type { Asked } from "../work-out.ts";
+import { type Standing, standsAlone } from "./issued.ts";
+import { type MadeJob, type MadeRecord, unchangedIn } from "./made-record.ts";
+import type { World } from "./world.ts";
+import { WrongUse } from "./wrong-use.ts";
+
+/** A job of a batch before anything is drawn. */
+export type JobAhead = {
+  readonly path: string;
+  /** As it was made before, where nothing has changed since. */
+  readonly kept?: MadeJob;
+  /** Its files, read: those of the first jobs were kept from looking ahead. */
+  readonly gathered: () => Gathered;
+  /** The disk as this job sees it, and what it asked so far. */
+  readonly io: Io;
+  readonly questions: () => readonly Question[];
+};
+
+type Seen = { readonly folder: string; readonly standing: Standing; readonly record: MadeRecord };
+type Options = Asked & { readonly png: boolean };
+
+/** Jobs whose files are held from looking ahead to drawing: some 0.2 MB each without pictures. The rest is read again. */
+const HELD = 200;
+
+/**
+ * Looks at every job of a batch: which is unchanged, and how its sheets are called. Two sheets of one batch under one name
+ * would overwrite each other: said before anything is written.
+ */
+export function lookAhead(
+  jobs: readonly string[],
+  { folder, standing, record }: Seen,
+  options: Options,
+  world: World,
+): readonly JobAhead[] {
+  const unchanged = unchangedIn(folder, world.io);
+  const owners = new Map<string, string>();
+  let held = 0;
+  return jobs.map((path) => {
+    const { io, questions } = watched(world.io);
+    const read = () => gather(path, io, world.cwd);
+    const before = record.get(keyOf(path, options, world));
+    const kept =
+      before && unchanged(before, options.png) && before.sheets.every(({ name }) => standsAlone(name, standing))
+        ? before
+        : undefined;
+    // Sheets of one job differ by their template's name, which tells them apart.
+    const gathered = kept || jobs.length < 2 ? undefined : read();
+    const names = kept ? kept.sheets.map(({ name }) => name) : gathered ? namesOf(gathered, options) : [];
+    for (const name of names) {
+      const owner = owners.get(name);
+      if (owner !== undefined)
+        throw new WrongUse(
+          `\`${owner}\` and \`${path}\` would both be written as ${name}: give one of them another ticket number`,
+        );
+      owners.set(name, path);
+    }
+    const hold = gathered && !hasPictures(gathered) && held++ < HELD ? gathered : undefined;
+    return { path, gathered: () => hold ?? read(), io, questions, ...(kept ? { kept } : {}) };
+  });
+}
+
+function namesOf({ project }: Gathered, options: Options): readonly string[] {
+  if (!project) return [];
+  const identity = buildIdentity(project.job, DEFAULTS.revision);
+  return templatesOf(project, options).map((template) => nameOf(project, { identity }, template));
+}
+
+const hasPictures = ({ project }: Gathered) => project !== undefined && (project.images.size > 0 || project.logo);
+
+/** What a job's entry in a record goes by: where it was asked for from, and all that was asked of it. */
+export const keyOf = (
+  path: string,
+  { templates, paper, units, strict, testPressure, reportLifts, pictures }: Options,
+  { cwd }: World,
+): string => JSON.stringify([cwd, path, templates, paper, units, strict, testPressure, reportLifts, pictures]);
+
+/** The mark of the program that is running; undefined where it was not built. */
+export function buildOf({ io, home, version }: World): string | undefined {
+  try {
+    return `${version} ${io.readTextFile(join(home, "dist", "build-id"))}`;
+  } catch {
+    return undefined;
+  }
+}

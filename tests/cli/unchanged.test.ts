@@ -1,0 +1,195 @@
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, truncateSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import fc from "fast-check";
+import { beforeAll, expect, test } from "vitest";
+import { standingSheets } from "../../src/desk/issued.ts";
+import { buildOf, keyOf, lookAhead } from "../../src/desk/look-ahead.ts";
+import { readRecord } from "../../src/desk/made-record.ts";
+import type { World } from "../../src/desk/world.ts";
+import { disk } from "../../src/io/disk.ts";
+import { png } from "../project/pictures.ts";
+import { inProcess, ROOT, scratch } from "./run.ts";
+
+const desk = join(scratch(), "desk");
+const jobs = join(desk, "jobs");
+const out = join(desk, "out");
+const RECORD = ".headsheet-made.json";
+
+/** A job that leads to every kind of file there is, and another beside it. */
+beforeAll(() => {
+  cpSync(join(ROOT, "jobs", "alder-lane"), jobs, { recursive: true });
+  mkdirSync(join(jobs, "templates"));
+  const template = readFileSync(join(ROOT, "templates", "attachment.yaml"), "utf8");
+  writeFileSync(join(jobs, "templates", "mine.yaml"), template.replace("template: attachment", "template: mine"));
+  writeFileSync(join(jobs, "photo.png"), png({ width: 2, height: 1 }));
+  edit("shop.yaml", (text) => text.replace("shop:\n", "shop:\n  logo: photo.png\n"));
+  edit(
+    "2026-040.yaml",
+    (text) => `${text.replace(/^sheet:.*\n/m, "")}\nsheet: [ mine ]\nphotos: [ { file: photo.png, caption: Bowl } ]\n`,
+  );
+});
+
+const edit = (name: string, change: (text: string) => string) => {
+  const text = readFileSync(join(jobs, name), "utf8");
+  const changed = change(text);
+  expect(changed).not.toBe(text);
+  writeFileSync(join(jobs, name), changed);
+};
+const make = (...args: string[]) => inProcess(["make", "jobs/2026-026.yaml", "jobs/2026-040.yaml", ...args], desk);
+const one = (...args: string[]) => inProcess(["make", "jobs/2026-026.yaml", ...args], desk);
+const sums = (err: string) => err.trim().split("\n").at(-1);
+const sheets = () => readdirSync(out).filter((name) => name.endsWith(".pdf"));
+
+test("a second run says the same, writes nothing, and keeps every warning", async () => {
+  const first = await make();
+  expect(first, first.err).toMatchObject({ code: 0 });
+  expect(sums(first.err)).toBe("2 sheets written");
+  expect(first.err).toContain("warning[");
+  const times = sheets().map((name) => statSync(join(out, name)).mtimeMs);
+  const again = await make();
+  expect(again.out).toBe(first.out);
+  expect(again.err).toBe(first.err.replace("2 sheets written", "0 sheets written, 2 unchanged"));
+  expect(sheets().map((name) => statSync(join(out, name)).mtimeMs)).toEqual(times);
+  expect((await one("--force")).err).not.toContain("unchanged");
+  expect(sums((await one()).err)).toBe("0 sheets written, 1 unchanged");
+});
+
+test("a sheet that was taken away, cut short or written over is made again, alone", async () => {
+  const file = join(out, sheets()[0]!);
+  const whole = readFileSync(file);
+  const harms: readonly (() => void)[] = [
+    () => rmSync(file),
+    () => truncateSync(file, whole.length - 1),
+    () => writeFileSync(file, Buffer.from(whole).fill(0x20, 700, 701)),
+  ];
+  for (const harm of harms) {
+    harm();
+    expect(sums((await make()).err)).toBe("1 sheet written, 1 unchanged");
+    expect(readFileSync(file).equals(whole)).toBe(true);
+  }
+});
+
+test("a record that is corrupt, another build's or missing costs time and nothing else", async () => {
+  const path = join(out, RECORD);
+  const record = JSON.parse(readFileSync(path, "utf8")) as { build: string; jobs: [string, { sheets: unknown }][] };
+  const odd = [
+    "",
+    "{",
+    "null",
+    JSON.stringify({ ...record, build: "another" }),
+    JSON.stringify({ ...record, jobs: record.jobs.map(([key]) => [key, {}]) }),
+    JSON.stringify({
+      ...record,
+      jobs: record.jobs.map(([key, job]) => [key, { ...job, sheets: [{ name: "../jobs/photo.png", sum: "" }] }]),
+    }),
+  ];
+  for (const text of odd) {
+    writeFileSync(path, text);
+    expect(ahead("jobs/2026-026.yaml").kept, text.slice(0, 60)).toBeUndefined();
+  }
+  rmSync(path);
+  expect((await one()).err).not.toContain("unchanged");
+  expect(JSON.parse(readFileSync(path, "utf8"))).toMatchObject({ build: record.build });
+  writeFileSync(path, JSON.stringify(record));
+  expect(sums((await make()).err)).toBe("0 sheets written, 2 unchanged");
+});
+
+test("other options are other work; pictures are made when they are asked for, and missed when they are gone", async () => {
+  expect(sums((await one("--strict")).err)).not.toContain("unchanged");
+  const first = await one("--png");
+  expect(first.out).toMatch(/_1\.png\n/);
+  expect(first.err).not.toContain("unchanged");
+  const again = await one("--png");
+  expect(sums(again.err)).toBe("0 sheets written, 1 unchanged");
+  expect(again.out).toBe(first.out);
+  rmSync(
+    join(
+      desk,
+      first.out
+        .trim()
+        .split("\n")
+        .find((path) => path.endsWith(".png"))!,
+    ),
+  );
+  expect((await one("--png")).err).not.toContain("unchanged");
+  expect(sums((await make()).err)).toBe("0 sheets written, 2 unchanged");
+});
+
+test("a job that is refused is refused each time", async () => {
+  edit("2026-026.yaml", (text) => text.replace("stages:", "stagse:"));
+  for (let run = 0; run < 2; run++) {
+    const { code, err } = await make();
+    expect(code).toBe(1);
+    expect(sums(err)).toBe("0 sheets written, 1 unchanged, 1 job refused");
+  }
+  edit("2026-026.yaml", (text) => text.replace("stagse:", "stages:"));
+});
+
+/** What a run would see of a job, short of drawing it. */
+function ahead(path: string) {
+  const world: World = {
+    io: disk,
+    cwd: desk,
+    out: () => {},
+    err: () => {},
+    colour: false,
+    terminal: false,
+    home: ROOT,
+    version: "0.0.0",
+    today: "2026-03-14",
+  };
+  const options = { outFolder: "out", png: false };
+  const record = readRecord(out, buildOf(world)!, disk);
+  expect(keyOf(path, options, world)).toContain(path);
+  return lookAhead([path], { folder: out, standing: standingSheets(out, disk), record }, options, world)[0]!;
+}
+
+test("any byte of any file that a sheet was made from, changed or taken away, has it made again", async () => {
+  expect((await make()).code).toBe(0);
+  const before = ahead("jobs/2026-040.yaml").kept!;
+  const read = before.questions.filter(([kind]) => kind === "read").map(([, path]) => path);
+  const names = read.map((path) => path.slice(jobs.length + 1));
+  for (const name of ["2026-040.yaml", "shop.yaml", "photo.png", "templates/mine.yaml"]) expect(names).toContain(name);
+  expect(names.some((name) => name.startsWith("bench/"))).toBe(true);
+  expect(names.some((name) => /^2026-0\d\d/.test(name) && name !== "2026-040.yaml")).toBe(true);
+
+  fc.assert(
+    fc.property(
+      fc.constantFrom(...read),
+      fc.nat(),
+      fc.integer({ min: 1, max: 255 }),
+      fc.nat(2),
+      (path, at, by, how) => {
+        const whole = readFileSync(path);
+        const place = at % whole.length;
+        const changed =
+          how === 0
+            ? Buffer.concat([whole.subarray(0, place), whole.subarray(place + 1)])
+            : Buffer.from(whole).fill((whole[place]! + by) % 256, place, place + 1);
+        writeFileSync(path, changed);
+        const { kept } = ahead("jobs/2026-040.yaml");
+        writeFileSync(path, whole);
+        expect(kept).toBeUndefined();
+      },
+    ),
+    { numRuns: 60, seed: 20_260_310 },
+  );
+  expect(ahead("jobs/2026-040.yaml").kept).toBeDefined();
+});
+
+test("a file that would be read in another's place has it made again", async () => {
+  const [nearer, own] = [join(jobs, "templates", "attachment.yaml"), "jobs/2026-026.yaml"];
+  expect(ahead(own).kept).toBeDefined();
+  writeFileSync(nearer, readFileSync(join(ROOT, "templates", "attachment.yaml")));
+  expect(ahead(own).kept).toBeUndefined();
+  rmSync(nearer);
+  expect(ahead(own).kept).toBeDefined();
+});
+
+test("beside a sheet of another day nothing is taken for unchanged: issued is issued", async () => {
+  const name = sheets().find((one) => one.startsWith("2026-026"))!;
+  const other = join(out, name.replace(/_[^_]*$/, "_2020-01-01.pdf"));
+  writeFileSync(other, "");
+  expect(ahead("jobs/2026-026.yaml").kept).toBeUndefined();
+  rmSync(other);
+});
