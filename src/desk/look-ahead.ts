@@ -17,7 +17,7 @@ export type JobAhead = {
   readonly path: string;
   /** As it was made before, where nothing has changed since. */
   readonly kept?: MadeJob;
-  /** Its files, read: those of the first jobs were kept from looking ahead. */
+  /** Its files, read: those of the first jobs were held from looking ahead, and are let go by the asking. */
   readonly gathered: () => Gathered;
   /** The disk as this job sees it, and what it asked so far. */
   readonly io: Io;
@@ -62,8 +62,13 @@ export function lookAhead(
         );
       owners.set(name, path);
     }
-    const hold = gathered && !hasPictures(gathered) && held++ < HELD ? gathered : undefined;
-    return { path, gathered: () => hold ?? read(), io, questions, ...(kept ? { kept } : {}) };
+    let hold = gathered && !hasPictures(gathered) && held++ < HELD ? gathered : undefined;
+    const take = () => {
+      const taken = hold ?? read();
+      hold = undefined;
+      return taken;
+    };
+    return { path, gathered: take, io, questions, ...(kept ? { kept } : {}) };
   });
 }
 
