@@ -4,7 +4,12 @@ import { mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { setFlagsFromString } from "node:v8";
 import { Script } from "node:vm";
+
+// Sheets leave much behind that is soon forgotten: without it a batch of a thousand takes twice the memory. Said before
+// anything is compiled, for a cache made under other flags is not taken.
+setFlagsFromString("--heap-growing-percent=50");
 
 /** Runs a script of `folder` and those it requires, each once, and says what it exports. */
 export function load(folder, name) {

@@ -1,5 +1,6 @@
 import { drawChart } from "./charts/draw-chart.ts";
 import { drawTrueSize } from "./charts/draw-true-size.ts";
+import { drawnOnce } from "./charts/drawn-once.ts";
 import { labelRoomOf } from "./charts/label-room.ts";
 import type { Shapes } from "./charts/shapes.ts";
 import { type Laid, layoutSheet } from "./layout/layout-sheet.ts";
@@ -17,7 +18,7 @@ export function layOut(
   const charts = { measure, colors: sheet.theme.colors, shapes };
   return layoutSheet(sheet, {
     measure,
-    draw: (chart, size, options) => drawChart(chart, size, charts, options),
+    draw: drawnOnce((chart, size, options) => drawChart(chart, size, charts, options)),
     drawTrueSize: (content, room) => drawTrueSize(content, room, charts),
     labelRoom: labelRoomOf,
     images,

@@ -29,13 +29,13 @@ test("a trace without maps stays as it is", () => {
 });
 
 test("the built program makes the bytes that the sources make, byte for byte", async () => {
-  const job = join(ROOT, "jobs", "alder-lane", "2026-014.yaml");
+  const job = join(ROOT, "jobs", "alder-lane", "2026-026.yaml");
   const [built, again] = [join(folder, "built"), join(folder, "again")];
   expect(headsheet(["make", job, "--out", built]).code).toBe(0);
   const { version } = JSON.parse(read(join(ROOT, "package.json"))) as { version: string };
   expect((await inProcess(["make", job, "--out", again], ROOT, undefined, "", version)).code).toBe(0);
   const names = readdirSync(again).filter((name) => name.endsWith(".pdf"));
-  expect(names).toHaveLength(2);
+  expect(names).toHaveLength(1);
   for (const name of names)
     expect([name, readFileSync(join(again, name)).equals(readFileSync(join(built, name)))]).toEqual([name, true]);
 });

@@ -1,0 +1,18 @@
+import type { Chart } from "../sheet/content.ts";
+import type { ChartOptions, Size } from "./chart-env.ts";
+import type { Drawing } from "./drawing.ts";
+
+type Draw = (chart: Chart, size: Size, options?: ChartOptions) => Drawing;
+
+/** Draws a chart of one size once: a page that is set again and again until it fits asks for the same drawings. */
+export function drawnOnce(draw: Draw): Draw {
+  const drawn = new WeakMap<Chart, Map<string, Drawing>>();
+  return (chart, size, options = {}) => {
+    const sizes = drawn.get(chart) ?? new Map<string, Drawing>();
+    drawn.set(chart, sizes);
+    const key = JSON.stringify([size.width, size.height, options.labelRoom]);
+    const drawing = sizes.get(key) ?? draw(chart, size, options);
+    sizes.set(key, drawing);
+    return drawing;
+  };
+}

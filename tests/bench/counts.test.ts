@@ -1,0 +1,67 @@
+import { mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import PDFDocument from "pdfkit";
+import { View } from "vega";
+import { afterEach, expect, test, vi } from "vitest";
+import { disk } from "../../src/io/disk.ts";
+import type { Io } from "../../src/io/io.ts";
+import { openFonts } from "../../src/pdf/fonts.ts";
+import { inProcess, scratch } from "../cli/run.ts";
+import { jobText, SHOP } from "./job-text.ts";
+
+// No clock: counts of work for a batch, so that what is opened, parsed or built once for all cannot become once for each.
+afterEach(() => vi.restoreAllMocks());
+
+const folder = scratch();
+const JOBS = 50;
+const PAGE = "template: page\nrows:\n  - masthead\n  - title\n  - { block: flow-chart, height: 90 }\n";
+
+/** The disk, counting what is read of it by the end of its name. */
+function counting(): { io: Io; reads: (end: RegExp) => number } {
+  const paths: string[] = [];
+  const io: Io = {
+    ...disk,
+    readFile: (path, largest) => {
+      paths.push(path);
+      return disk.readFile(path, largest);
+    },
+    readTextFile: (path) => {
+      paths.push(path);
+      return disk.readTextFile(path);
+    },
+  };
+  return { io, reads: (end) => paths.filter((path) => end.test(path)).length };
+}
+
+test("a batch of fifty opens its fonts once, builds a view a shape, and reads each job no oftener than it must", async () => {
+  const jobs = join(folder, "jobs");
+  mkdirSync(join(jobs, "templates"), { recursive: true });
+  writeFileSync(join(jobs, "shop.yaml"), SHOP);
+  writeFileSync(join(jobs, "templates", "page.yaml"), PAGE);
+  for (let number = 1; number <= JOBS; number++)
+    writeFileSync(join(jobs, `b-${number}.yaml`), jobText(number, { lifts: 3, stages: 1 }));
+  const { io, reads } = counting();
+  const views = new Set<unknown>();
+  const run = View.prototype.run;
+  vi.spyOn(View.prototype, "run").mockImplementation(function (this: View, ...args) {
+    views.add(this);
+    return run.apply(this, args);
+  });
+  const registered = vi.spyOn(PDFDocument.prototype, "registerFont");
+  const shaped = vi.spyOn(Object.getPrototypeOf(openFonts().faces.regular), "layout");
+
+  const { code, err } = await inProcess(["make", "jobs"], folder, io);
+  expect([code, err.trim().split("\n").at(-1)]).toEqual([0, `${JOBS} sheets written`]);
+
+  expect(registered).toHaveBeenCalledTimes(3 * JOBS);
+  expect(new Set(registered.mock.calls.map(([, face]) => face)).size).toBe(3);
+  expect(views.size).toBe(1);
+  // Words that are on every page are shaped once; a job has some numbers and names of its own.
+  expect(shaped.mock.calls.length).toBeGreaterThan(JOBS);
+  expect(shaped.mock.calls.length).toBeLessThan(12 * JOBS);
+  // To be found, and to be made.
+  expect(reads(/b-\d+\.yaml$/)).toBeLessThanOrEqual(2 * JOBS);
+  expect(reads(/shapes\.json$/)).toBe(1);
+  expect(reads(/page\.yaml$/)).toBeLessThanOrEqual(JOBS + 1);
+  expect(reads(/./)).toBeLessThan(6 * JOBS);
+});
