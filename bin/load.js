@@ -13,7 +13,9 @@ setFlagsFromString("--heap-growing-percent=50");
 
 /** Runs a script of `folder` and those it requires, each once, and says what it exports. */
 export function load(folder, name) {
-  const cache = join(folder, "cache", `${process.version}-${process.arch}`);
+  // By build, too: a build that ends while we run must not find our cache among its own.
+  const build = readFileSync(join(folder, "build-id"), "latin1").slice(0, 16);
+  const cache = join(folder, "cache", `${build}-${process.version}-${process.arch}`);
   const loaded = new Map();
   const fresh = [];
 
