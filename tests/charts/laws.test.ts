@@ -78,7 +78,7 @@ test("the same chart twice is the same drawing", () =>
     fc.property(fc.oneof(lineCharts, barCharts), sizes, (chart, size) => {
       expect(JSON.stringify(drawChart(chart, size, env))).toBe(JSON.stringify(drawChart(chart, size, env)));
     }),
-    { ...runs, numRuns: 15 },
+    { ...runs, numRuns: 6 },
   ));
 
 test("a chart is the same whatever was drawn before it", () =>
@@ -90,5 +90,5 @@ test("a chart is the same whatever was drawn before it", () =>
         expect(drawChart(chart, size, shared)).toEqual(drawChart(chart, size, alone));
       }
     }),
-    { ...runs, numRuns: 15 },
+    { ...runs, numRuns: 6 },
   ));
