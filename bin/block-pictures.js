@@ -2,19 +2,26 @@
 // to say in it. Run it after `npm run build` whenever a block is new or looks different.
 import { mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { fileURLToPath } from "node:url";
+import { fromSource } from "./from-source.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const part = (file) => import(pathToFileURL(join(root, "dist", `${file}.js`)).href);
-const [{ BLOCKS }, { buildSheet }, { workOut }, { layOut }] = await Promise.all(
-  ["sheet/blocks", "sheet/build-sheet", "make-sheet", "lay-out"].map(part),
+const { BLOCKS, boxOf, buildSheet, disk, greyPng, imageSizes, layOut, ...rest } = await fromSource(
+  "sheet/blocks",
+  "sheet/build-sheet",
+  "work-out",
+  "lay-out",
+  "theme/make-theme",
+  "pdf/image-sizes",
+  "pdf/paint",
+  "pdf/paint-item",
+  "pdf/fonts",
+  "charts/shapes",
+  "io/disk",
+  "raster/page-pixels",
+  "raster/grey-png",
 );
-const [{ makeTheme }, { imageSizes }, { paint }, { openFonts }, { readShapes }, { disk }] = await Promise.all(
-  ["theme/make-theme", "pdf/image-sizes", "pdf/paint", "pdf/fonts", "charts/shapes", "io/disk"].map(part),
-);
-const [{ boxOf }, { pagePixels }, { greyPng }] = await Promise.all(
-  ["pdf/paint-item", "raster/page-pixels", "raster/grey-png"].map(part),
-);
+const { makeTheme, openFonts, pagePixels, paint, readShapes, workOut } = rest;
 
 const DPI = 80;
 /** Paper around the block [pt]. */

@@ -1,12 +1,12 @@
-// Draws the pictures of the demo jobs: a chamber and a port as an illustrator would, of no head that exists. `npm run build` first.
+// Draws the pictures of the demo jobs: a chamber and a port as an illustrator would, of no head that exists.
 import { writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { fileURLToPath } from "node:url";
 import PDFDocument from "pdfkit";
+import { fromSource } from "./from-source.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const part = (file) => import(pathToFileURL(join(root, "dist", file)).href);
-const { pagePixels } = await part("raster/page-pixels.js");
+const { pagePixels } = await fromSource("raster/page-pixels");
 const { encode } = await import("jpeg-js");
 
 const WIDTH = 240;

@@ -1,14 +1,18 @@
 // Draws every page of every demo sheet into out/gallery/, with an index.html to look at them side by side. `npm run build` first.
 import { mkdirSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { fileURLToPath } from "node:url";
+import { fromSource } from "./from-source.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const part = (file) => import(pathToFileURL(join(root, "dist", `${file}.js`)).href);
-const [{ makeSheet, templatesOf, workOut }, { openFonts }, { readShapes }, { disk }, { listJobs }, { pageImages }] =
-  await Promise.all(
-    ["make-sheet", "pdf/fonts", "charts/shapes", "io/disk", "project/list-jobs", "desk/page-images"].map(part),
-  );
+const { makeSheet, templatesOf, workOut, openFonts, readShapes, disk, listJobs, pageImages } = await fromSource(
+  "make-sheet",
+  "pdf/fonts",
+  "charts/shapes",
+  "io/disk",
+  "project/list-jobs",
+  "desk/page-images",
+);
 
 const DPI = 100;
 const folder = join(root, "out", "gallery");

@@ -21,7 +21,12 @@ function set(...names: readonly string[]) {
     priority: 20,
   } as const;
   const sheet = { ...dummySheet(), rows: [{ cells: [{ block, from: 0, span: 6 }] }] };
-  const { pages } = layoutSheet(sheet, { measure: fixedMeasure, draw: dummyDraw, drawTrueSize: () => undefined, images: SIZES });
+  const { pages } = layoutSheet(sheet, {
+    measure: fixedMeasure,
+    draw: dummyDraw,
+    drawTrueSize: () => undefined,
+    images: SIZES,
+  });
   const items = pages.flatMap((page) => page.items).filter((item) => item.block === "photos");
   const images = items.filter((item) => item.kind === "image");
   const left = Math.min(...images.map(({ x }) => x));
