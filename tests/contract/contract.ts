@@ -168,13 +168,13 @@ export const CONTRACT = clauses([
   [
     "hold-back/worked-out",
     "nor can it be worked out from what is printed",
-    "contract/recipe.test.ts",
+    "contract/recipe.slow.test.ts",
     "no number of the file, nor any two of them multiplied or divided, gives %s",
   ],
   [
     "hold-back/words",
     "the porter's own words stay his: a size of what is held back is said",
-    "contract/recipe.test.ts",
+    "contract/recipe.slow.test.ts",
     "%s, while the %s is held back: said, and left to him",
   ],
   [
