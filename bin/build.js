@@ -2,7 +2,7 @@
 // Everything is made beside it and moved into place at the end, so that a build which fails, or runs twice at once, leaves
 // a whole dist/ behind. Types are checked by `npm run typecheck`, not here.
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build, transform } from "esbuild";
@@ -28,6 +28,7 @@ const withoutBrotli = {
 try {
   await bundleProgram();
   await compileCharts();
+  await bundlePage();
   nameBuild();
   putInPlace();
 } catch (error) {
@@ -112,6 +113,32 @@ function nameBuild() {
     .sort())
     hash.update(`${name}\0`).update(readFileSync(join(made, name)));
   writeFileSync(join(made, "build-id"), hash.digest("hex"));
+}
+
+/** The live page's program for the browser: one file, so that nothing it is made of is needed later, and the licences of its parts. */
+async function bundlePage() {
+  const page = join(root, "src", "desk", "live", "page");
+  const { metafile } = await build({
+    entryPoints: [join(page, "main.ts")],
+    outfile: join(made, "live", "page.js"),
+    absWorkingDir: root,
+    bundle: true,
+    format: "esm",
+    target: "es2022",
+    minify: true,
+    legalComments: "none",
+    metafile: true,
+    logLevel: "silent",
+  });
+  for (const name of ["index.html", "page.css", "icon.svg"]) copyFileSync(join(page, name), join(made, "live", name));
+  const packages = new Set(
+    Object.keys(metafile.inputs).flatMap((path) => /.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path) ?? []),
+  );
+  const licences = [...packages].toSorted().map((path) => {
+    const { name, version, license } = JSON.parse(readFileSync(join(root, path, "package.json"), "utf8"));
+    return `${name} ${version} (${license})\n\n${readFileSync(join(root, path, "LICENSE"), "utf8").trim()}\n`;
+  });
+  writeFileSync(join(made, "live", "licences.txt"), licences.join(`\n${"-".repeat(72)}\n\n`));
 }
 
 /** A directory cannot be replaced in one step where one is in the way: move it aside, and give way to a build that was first. */

@@ -227,6 +227,17 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       done(diff(a, b, options.json ? "json" : "text", await asked(options), world));
     });
 
+  program
+    .command("watch")
+    .argument("[jobs...]", "job files or folders; none: every job under jobs/")
+    .description("show a live page of the jobs while they are typed, on this machine only")
+    .option("--port <number>", "port of the page's address; none: any that is free")
+    .addHelpText("before", "Example: headsheet watch jobs/mine.yaml\n")
+    .action(async (jobs: string[], options: { port?: string }) => {
+      const { watch } = await import("./desk/watch.ts");
+      done(await watch(jobs, options, world));
+    });
+
   return program;
 }
 

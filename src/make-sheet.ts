@@ -43,6 +43,9 @@ export type Kit = {
 export type Made = {
   readonly name: string;
   readonly pdf?: Uint8Array;
+  /** The document's title, and each page's size in points. */
+  readonly title?: string;
+  readonly pages?: readonly { readonly width: number; readonly height: number }[];
   readonly diagnostics: readonly Diagnostic[];
   readonly sources: Sources;
 };
@@ -101,7 +104,7 @@ export async function makeSheet(
   const diagnostics = [...known, ...printed.diagnostics];
   return hasError(diagnostics) || !printed.pdf
     ? { name, diagnostics, sources }
-    : { name, pdf: printed.pdf, diagnostics, sources };
+    : { ...printed, name, diagnostics, sources };
 }
 
 /** Sheet content → drawings + pages → bytes; no bytes with an error among the diagnostics. `typedIn`: the template. */
@@ -110,7 +113,7 @@ export async function printSheet(
   { project, model }: Pick<NonNullable<Worked["drawable"]>, "project" | "model">,
   kit: Kit,
   { attachments = [], typedIn }: { readonly attachments?: readonly Attachment[]; readonly typedIn?: Located } = {},
-): Promise<Pick<Made, "pdf" | "diagnostics">> {
+): Promise<Omit<Made, "name" | "sources">> {
   const images = picturesOf(project, model);
   const sizes = imageSizes(images);
   const laid = layOut(sheet, sizes, kit);
@@ -130,7 +133,9 @@ export async function printSheet(
     attachments,
     meta: metaOf(sheet, kit.version),
   });
-  return { pdf, diagnostics: [...known, ...photos.diagnostics, ...tooLarge(pdf.length, sheet.template)] };
+  const diagnostics = [...known, ...photos.diagnostics, ...tooLarge(pdf.length, sheet.template)];
+  const pages = laid.pages.map(({ width, height }) => ({ width, height }));
+  return { pdf, title: sheet.documentTitle, pages, diagnostics };
 }
 
 /** Each character that the font lacks, once at every place where somebody typed it: the job, other jobs, shop, template. */

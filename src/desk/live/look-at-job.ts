@@ -1,0 +1,58 @@
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Io } from "../../io/io.ts";
+import { type Kit, makeSheet, templatesOf, workOut } from "../../make-sheet.ts";
+import { figuresText } from "../figures-text.ts";
+import { refused } from "../report.ts";
+import type { Problem, SheetShown } from "./messages.ts";
+import { notingIo } from "./noting-io.ts";
+import { problemsOf } from "./problems.ts";
+import type { Shelf } from "./sheet-shelf.ts";
+import { unsavedIo } from "./unsaved-io.ts";
+
+/** What came of looking at a job once. */
+export type Look = {
+  readonly problems: readonly Problem[];
+  /** Missing when the job was refused. */
+  readonly made?: Drawn;
+  readonly shopFile?: string;
+};
+export type Drawn = { readonly sheets: readonly SheetShown[]; readonly figures: string };
+
+/** What every look shares. */
+export type Means = { readonly kit: Kit; readonly shelf: Shelf; readonly cwd: string };
+
+/** What is to be looked at: a job, by its path as typed and in full, and the text to take in place of the file's. */
+export type Looked = { readonly job: string; readonly path: string; readonly text?: string };
+
+/** The whole road for one job, as `make` goes it, without a file at its end. Every path on the way is noted before it is read. */
+export async function lookAtJob(
+  { job, path, text }: Looked,
+  means: Means,
+  note: (path: string) => void,
+): Promise<Look> {
+  const disk = notingIo(means.kit.io, note);
+  const io: Io = text === undefined ? disk : unsavedIo(disk, path, text);
+  const { drawable, diagnostics, sources, shopFile } = workOut(job, {}, io, means.cwd);
+  const all: Diagnostic[] = [...diagnostics];
+  const texts = new Map(sources);
+  const sheets: SheetShown[] = [];
+  for (const template of drawable ? templatesOf(drawable.project, {}) : []) {
+    const made = await makeSheet(drawable!, template, {}, { ...means.kit, io });
+    for (const [file, source] of made.sources) texts.set(file, source);
+    all.push(...made.diagnostics);
+    if (!made.pdf) continue;
+    const { name, title = name, pages = [] } = made;
+    sheets.push({ id: means.shelf.put({ name, pdf: made.pdf, pages: pages.length }), template, name, title, pages });
+  }
+  const problems = problemsOf(all, texts, nameOf(job));
+  return {
+    problems,
+    ...(drawable && !refused(all)
+      ? { made: { sheets, figures: figuresText(drawable.figures, drawable.model.units) } }
+      : {}),
+    ...(shopFile === undefined ? {} : { shopFile }),
+  };
+}
+
+/** How messages call the job itself. */
+const nameOf = (job: string) => job.replaceAll("\\", "/");

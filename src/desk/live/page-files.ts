@@ -1,0 +1,29 @@
+import { join } from "node:path";
+import type { Io } from "../../io/io.ts";
+import type { Fonts } from "../../pdf/fonts.ts";
+
+/** A file of the page as it is sent. */
+export type PageFile = { readonly type: string; readonly bytes: Uint8Array | string };
+
+/** Largest file of the page [bytes]; a weight of the font is the largest. */
+const LARGEST = 4 * 1024 * 1024;
+
+/** All that the page is made of, by the names under which it asks: nothing else of the disk is ever served. */
+export function pageFiles(home: string, io: Io, fonts: Fonts): ReadonlyMap<string, PageFile> {
+  const built = (name: string) => io.readTextFile(join(home, "dist", "live", name));
+  const font = (path: string): PageFile => {
+    const read = io.readFile(io.realPath(path) ?? path, LARGEST);
+    if (read.kind !== "read") throw new Error(`the font cannot be read: ${path}`);
+    return { type: "font/ttf", bytes: read.bytes };
+  };
+  return new Map<string, PageFile>([
+    ["", { type: "text/html; charset=utf-8", bytes: built("index.html") }],
+    ["page.js", { type: "text/javascript; charset=utf-8", bytes: built("page.js") }],
+    ["page.css", { type: "text/css; charset=utf-8", bytes: built("page.css") }],
+    ["icon.svg", { type: "image/svg+xml", bytes: built("icon.svg") }],
+    ["licences.txt", { type: "text/plain; charset=utf-8", bytes: built("licences.txt") }],
+    ["job.schema.json", { type: "application/json", bytes: io.readTextFile(join(home, "schemas", "job.schema.json")) }],
+    ["regular.ttf", font(fonts.paths.regular)],
+    ["semibold.ttf", font(fonts.paths.semibold)],
+  ]);
+}

@@ -1,0 +1,49 @@
+import type { JobText } from "../messages.ts";
+import { make } from "./element.ts";
+import { lineDifference } from "./line-difference.ts";
+
+type Conflict = {
+  readonly mine: string;
+  /** Missing when the file was taken away. */
+  readonly theirs?: JobText;
+  readonly takeTheirs: () => void;
+  readonly keepMine: () => void;
+};
+
+const SIDES = { mine: "here:   ", theirs: "in file:", both: "        ", gap: "      …" } as const;
+
+/** Says what stands against what, and offers both ways out. */
+export function showConflict(parent: HTMLElement, { mine, theirs, takeTheirs, keepMine }: Conflict): void {
+  const button = (text: string, act: () => void) => {
+    const made = make("button", { text });
+    made.type = "button";
+    made.addEventListener("click", act);
+    return made;
+  };
+  const title = make("b", {
+    text: theirs
+      ? "The file has changed while you were typing here. Nothing was saved over it."
+      : "The file has been taken away while you were typing here.",
+  });
+  title.id = "conflict-title";
+  title.tabIndex = -1;
+  const inside: Node[] = [title];
+  if (theirs) {
+    const lines = lineDifference(mine, theirs.text).map(({ side, text }) =>
+      make(side === "mine" ? "ins" : side === "theirs" ? "del" : "span", { text: `${SIDES[side]} ${text}\n` }),
+    );
+    const shown = make("pre", {}, ...lines);
+    shown.tabIndex = 0;
+    shown.role = "region";
+    shown.ariaLabel = "Lines that differ";
+    inside.push(
+      shown,
+      button("Take the file's text", takeTheirs),
+      button("Keep mine and overwrite the file", keepMine),
+    );
+  } else inside.push(make("div", {}, button("Write it again", keepMine)));
+  const focused = parent.contains(document.activeElement);
+  parent.replaceChildren(...inside);
+  parent.hidden = false;
+  if (focused) title.focus();
+}

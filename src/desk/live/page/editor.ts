@@ -1,0 +1,223 @@
+import {
+  acceptCompletion,
+  autocompletion,
+  type CompletionContext,
+  type CompletionResult,
+  completionStatus,
+  selectedCompletionIndex,
+  setSelectedCompletion,
+} from "@codemirror/autocomplete";
+import { defaultKeymap, history, historyKeymap } from "@codemirror/commands";
+import { yaml } from "@codemirror/lang-yaml";
+import { bracketMatching, HighlightStyle, indentOnInput, indentUnit, syntaxHighlighting } from "@codemirror/language";
+import { type Diagnostic, forEachDiagnostic, lintKeymap, setDiagnostics } from "@codemirror/lint";
+import { EditorState, type Extension } from "@codemirror/state";
+import {
+  drawSelection,
+  EditorView,
+  highlightActiveLine,
+  highlightSpecialChars,
+  keymap,
+  lineNumbers,
+} from "@codemirror/view";
+import { tags } from "@lezer/highlight";
+import type { At, Problem } from "../messages.ts";
+import { offersAt, type Schema } from "./completions.ts";
+import { placeAtEnd } from "./place-in-yaml.ts";
+
+/** The pane in which the job's text is edited. */
+export type Editor = {
+  /** Another job's text: history and cursor begin anew. */
+  readonly open: (text: string, readOnly: boolean) => void;
+  /** The same job's text, changed by somebody else: cursor, scrolling and history stay. */
+  readonly replace: (text: string) => void;
+  readonly text: () => string;
+  readonly mark: (problems: readonly Problem[]) => void;
+  readonly goTo: (at: At) => void;
+  readonly focus: () => void;
+};
+
+type Wiring = {
+  readonly parent: HTMLElement;
+  readonly nonce: string;
+  readonly schema: () => Schema | undefined;
+  readonly edited: () => void;
+  readonly save: () => void;
+  /** The problems at the cursor, whenever they may have changed. */
+  readonly at: (problems: readonly { readonly severity: string; readonly message: string }[]) => void;
+};
+
+const BOM = "\ufeff";
+
+/** Makes the pane. Line ends and byte order mark of a file are given back as they came. */
+export function makeEditor({ parent, nonce, schema, edited, save, at }: Wiring): Editor {
+  let mark = "";
+  const saves = () => {
+    save();
+    return true;
+  };
+  const extensions: Extension = [
+    EditorView.cspNonce.of(nonce),
+    keymap.of([
+      { key: "Mod-s", run: saves, preventDefault: true },
+      { key: "Tab", run: takeOffer },
+      ...lintKeymap,
+      ...historyKeymap,
+      ...defaultKeymap,
+    ]),
+    lineNumbers(),
+    history(),
+    drawSelection(),
+    highlightSpecialChars(),
+    highlightActiveLine(),
+    indentOnInput(),
+    indentUnit.of("  "),
+    bracketMatching(),
+    EditorView.lineWrapping,
+    yaml(),
+    autocompletion({ override: [(context) => offer(context, schema())], icons: false, selectOnOpen: false }),
+    syntaxHighlighting(COLOURS),
+    LOOKS,
+    EditorView.contentAttributes.of({ "aria-label": "Job text", spellcheck: "false" }),
+    EditorView.updateListener.of((update) => {
+      if (update.docChanged) edited();
+      at(problemsAt(update.state));
+    }),
+  ];
+  const stateOf = (text: string, readOnly: boolean) =>
+    EditorState.create({
+      doc: text,
+      extensions: [
+        extensions,
+        EditorState.lineSeparator.of(lineEnd(text)),
+        EditorView.clipboardInputFilter.of((pasted, { lineBreak }) => pasted.replace(/\r\n?|\n/g, lineBreak)),
+        EditorState.readOnly.of(readOnly),
+      ],
+    });
+  const view = new EditorView({ parent, state: stateOf("", true) });
+  const open = (whole: string, readOnly: boolean) => {
+    mark = whole.startsWith(BOM) ? BOM : "";
+    view.setState(stateOf(whole.slice(mark.length), readOnly));
+  };
+  return {
+    open,
+    replace: (whole) => {
+      const text = whole.slice(whole.startsWith(BOM) ? 1 : 0);
+      const before = view.state.sliceDoc();
+      if (lineEnd(text) !== view.state.lineBreak) return open(whole, view.state.readOnly);
+      mark = whole.startsWith(BOM) ? BOM : "";
+      const next = view.state.toText(text);
+      const old = view.state.doc;
+      if (before === text) return;
+      const [from, end, last] = difference(old.toString(), next.toString());
+      view.dispatch({ changes: { from, to: end, insert: next.slice(from, last) } });
+    },
+    text: () => mark + view.state.sliceDoc(),
+    mark: (problems) => {
+      const marks = problems.flatMap((one) => diagnosticOf(one, view.state));
+      view.dispatch(setDiagnostics(view.state, marks));
+    },
+    goTo: (place) => {
+      const position = offsetOf(place, view.state);
+      view.dispatch({ selection: { anchor: position }, effects: EditorView.scrollIntoView(position, { y: "center" }) });
+      view.focus();
+    },
+    focus: () => view.focus(),
+  };
+}
+
+const lineEnd = (text: string) => (text.includes("\r\n") && !/(^|[^\r])\n/.test(text) ? "\r\n" : "\n");
+
+/** Where two texts begin to differ, and where each of them ends to. */
+function difference(before: string, after: string): readonly [from: number, endBefore: number, endAfter: number] {
+  const most = Math.min(before.length, after.length);
+  let from = 0;
+  while (from < most && before[from] === after[from]) from++;
+  let same = 0;
+  while (same < most - from && before.at(-1 - same) === after.at(-1 - same)) same++;
+  return [from, before.length - same, after.length - same];
+}
+
+function offsetOf({ line, ch }: At, { doc }: EditorState): number {
+  const found = doc.line(Math.min(Math.max(1, line), doc.lines));
+  return Math.min(found.from + ch, found.to);
+}
+
+function diagnosticOf({ span, severity, message, note, hint }: Problem, state: EditorState): readonly Diagnostic[] {
+  if (!span) return [];
+  const from = offsetOf(span.from, state);
+  const to = Math.max(from, offsetOf(span.to, state));
+  const words = [message, note, hint && `hint: ${hint}`].filter(Boolean).join("\n");
+  return [{ from, to, severity, message: words }];
+}
+
+/** Problems that touch the cursor; else, on the cursor's line. */
+function problemsAt(state: EditorState): readonly { readonly severity: string; readonly message: string }[] {
+  const cursor = state.selection.main.head;
+  const line = state.doc.lineAt(cursor);
+  const touching: Diagnostic[] = [];
+  const onLine: Diagnostic[] = [];
+  forEachDiagnostic(state, (one, from, to) => {
+    if (from <= cursor && to >= cursor) touching.push(one);
+    if (from <= line.to && to >= line.from) onLine.push(one);
+  });
+  return touching.length > 0 ? touching : onLine;
+}
+
+/** Tab takes what is offered, the first if none is chosen; else it leaves the text, as everywhere on a page. */
+function takeOffer(view: EditorView): boolean {
+  if (completionStatus(view.state) !== "active") return false;
+  if (selectedCompletionIndex(view.state) === null) view.dispatch({ effects: setSelectedCompletion(0) });
+  return acceptCompletion(view);
+}
+
+function offer(context: CompletionContext, schema: Schema | undefined): CompletionResult | null {
+  if (!schema) return null;
+  const place = placeAtEnd(context.state.doc.sliceString(0, context.pos, "\n"));
+  if (!place || (place.word === "" && !context.explicit)) return null;
+  const options = offersAt(place, schema).map(({ label, kind, about, example }) => ({
+    label,
+    ...(kind === "key" ? { apply: `${label}: ` } : {}),
+    ...(kind === "example" ? { detail: "for example" } : example === undefined ? {} : { detail: `such as ${example}` }),
+    ...(about === undefined ? {} : { info: about }),
+    boost: kind === "example" ? -1 : 0,
+  }));
+  return options.length === 0 ? null : { from: context.pos - place.word.length, options, validFor: /^[\w -]*$/ };
+}
+
+const COLOURS = HighlightStyle.define([
+  { tag: tags.propertyName, color: "#1f4e5f", fontWeight: "600" },
+  { tag: tags.comment, color: "#51575d", fontStyle: "italic" },
+  { tag: [tags.separator, tags.squareBracket, tags.brace, tags.punctuation], color: "#51575d" },
+]);
+
+/** Underlines are drawn by the browser, not by pictures from elsewhere: the page's policy allows none. */
+const underline = (color: string) => ({
+  backgroundImage: "none",
+  textDecoration: `underline wavy ${color}`,
+  textDecorationSkipInk: "none",
+  textUnderlineOffset: "3px",
+});
+const LOOKS = EditorView.theme({
+  "&": { height: "100%", fontSize: "14px", backgroundColor: "#fff", color: "#1b1f23" },
+  "&.cm-focused": { outline: "3px solid #1f4e5f", outlineOffset: "-3px" },
+  ".cm-gutters": { backgroundColor: "#fff", color: "#51575d", borderRight: "1px solid #dde1e4" },
+  ".cm-activeLine, .cm-activeLineGutter": { backgroundColor: "#f1f3f4" },
+  ".cm-lintRange-error": underline("#9b1c1c"),
+  ".cm-lintRange-warning": underline("#b06f00"),
+  ".cm-lintRange-active": { backgroundColor: "#fbeaea" },
+  ".cm-lintPoint::after": { borderBottomColor: "#9b1c1c" },
+  ".cm-diagnostic": {
+    fontFamily: '"Plex", sans-serif',
+    padding: "6px 10px",
+    whiteSpace: "pre-wrap",
+    maxWidth: "520px",
+  },
+  ".cm-diagnostic-error": { borderLeftColor: "#9b1c1c" },
+  ".cm-diagnostic-warning": { borderLeftColor: "#7a4b00" },
+  ".cm-tooltip": { backgroundColor: "#fff", border: "1px solid #878e95" },
+  ".cm-tooltip-autocomplete ul li[aria-selected]": { backgroundColor: "#1f4e5f", color: "#fff" },
+  ".cm-tooltip-autocomplete ul li[aria-selected] .cm-completionDetail": { color: "#fff" },
+  ".cm-completionDetail": { fontFamily: '"Plex", sans-serif', fontStyle: "normal", color: "#51575d" },
+  ".cm-completionInfo": { fontFamily: '"Plex", sans-serif', padding: "6px 10px" },
+});

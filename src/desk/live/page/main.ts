@@ -1,0 +1,305 @@
+import type { JobList, JobText, Outcome, SheetShown, View } from "../messages.ts";
+import type { Schema } from "./completions.ts";
+import { showConflict } from "./conflict.ts";
+import { askDraft, askSave, hear } from "./connection.ts";
+import { makeEditor } from "./editor.ts";
+import { element, make } from "./element.ts";
+import { makePages } from "./pages.ts";
+import { makePanes } from "./panes.ts";
+import { countInWords, listProblems } from "./problems-list.ts";
+
+/** From the last key to the look at what was typed [ms]. */
+const PAUSE = 200;
+/** To the next try when the program was busy [ms]. */
+const BUSY = 500;
+
+let schema: Schema | undefined;
+void fetch("job.schema.json")
+  .then((answer) => answer.json())
+  .then((read: Schema) => {
+    schema = read;
+  });
+
+let job = jobInAddress();
+let stopHearing = () => {};
+/** What the editor's text was made from; undefined until a text has come, or when there is no file. */
+let base: JobText | undefined;
+let view: View | undefined;
+let loaded = false;
+let conflict = false;
+let pause: number | undefined;
+/** Counts texts, so that what was asked about an older one is dropped. */
+let typed = 0;
+let asking = false;
+let template: string | undefined;
+let sheets: readonly SheetShown[] = [];
+let figures = "";
+
+const panes = makePanes();
+const pages = makePages(element("pages"));
+const nonce = document.querySelector<HTMLScriptElement>("script[nonce]")?.nonce ?? "";
+const editor = makeEditor({
+  parent: element("text"),
+  nonce,
+  schema: () => schema,
+  edited: () => {
+    typed++;
+    showState();
+    if (!loaded) return;
+    clearTimeout(pause);
+    pause = window.setTimeout(() => void look(), PAUSE);
+  },
+  save: () => void save(),
+  at: (problems) => {
+    const here = element("here");
+    const text = problems.map(({ severity, message }) => `${severity}: ${message}`).join("\n");
+    if (here.textContent !== text) here.textContent = text;
+    here.className = problems[0]?.severity ?? "";
+  },
+});
+
+const isDirty = () => loaded && editor.text() !== (base?.text ?? "");
+
+/** Shows what comes of the text in the editor: of the file's, or of an unsaved one. */
+async function look(): Promise<void> {
+  if (!view) return;
+  if (!isDirty()) {
+    showOutcome(view.outcome);
+    return;
+  }
+  // One question at a time: what is typed meanwhile is asked about next.
+  if (asking) return;
+  asking = true;
+  const [about, of] = [typed, job];
+  const outcome = await askDraft(job, { text: editor.text() });
+  asking = false;
+  if (of !== job) return;
+  if (about === typed && isDirty() && outcome) showOutcome(outcome);
+  else {
+    clearTimeout(pause);
+    pause = window.setTimeout(() => void look(), outcome ? 0 : BUSY);
+  }
+}
+
+function hearView(news: View): void {
+  if (news.job !== job) return;
+  view = news;
+  const { saved } = news;
+  if (!loaded) {
+    base = saved;
+    editor.open(saved?.text ?? "", saved?.why !== undefined);
+    loaded = true;
+    refuse(saved?.why);
+  } else if (saved?.stamp !== base?.stamp) {
+    if (saved && saved.text === editor.text()) settle(saved);
+    else if (!isDirty() && saved) {
+      base = saved;
+      editor.replace(saved.text);
+      settle(saved);
+    } else if (isDirty()) dispute(saved);
+  }
+  showState();
+  void look();
+}
+
+/** Both agree: nothing is unsaved, nothing in dispute. */
+function settle(saved: JobText): void {
+  base = saved;
+  conflict = false;
+  element("conflict").hidden = true;
+  refuse(undefined);
+  showState();
+}
+
+function dispute(theirs: JobText | undefined): void {
+  conflict = true;
+  if (document.body.dataset.pane !== "editor") panes.to("editor");
+  showConflict(element("conflict"), {
+    mine: editor.text(),
+    ...(theirs ? { theirs } : {}),
+    takeTheirs: () => {
+      if (!theirs) return;
+      base = theirs;
+      editor.replace(theirs.text);
+      settle(theirs);
+      editor.focus();
+      void look();
+    },
+    keepMine: () => {
+      base = theirs;
+      conflict = false;
+      element("conflict").hidden = true;
+      void save();
+      editor.focus();
+    },
+  });
+  showState();
+}
+
+async function save(): Promise<void> {
+  if (!loaded || base?.why !== undefined) return;
+  if (conflict) {
+    element("conflict-title").focus();
+    return;
+  }
+  const text = editor.text();
+  if (!isDirty() && base) return;
+  const saved = await askSave(job, { text, ...(base ? { over: base.stamp } : {}) });
+  if (!saved) refuse("the program does not answer: nothing was saved");
+  else if (saved.kind === "refused") refuse(saved.why);
+  else if (saved.kind === "saved") settle({ text, stamp: saved.stamp });
+  else {
+    dispute(saved.theirs);
+    element("conflict-title").focus();
+  }
+}
+
+function refuse(why: string | undefined): void {
+  element("refused").hidden = why === undefined;
+  element("refused").textContent = why ?? "";
+}
+
+function showState(): void {
+  const dirty = isDirty();
+  const state = element("state");
+  const words = conflict ? "not saved: the file has changed" : dirty ? "not saved yet" : base ? "saved" : "no file";
+  if (state.textContent !== words) state.textContent = words;
+  state.classList.toggle("unsaved", dirty);
+  const button = element<HTMLButtonElement>("save");
+  button.disabled = !dirty;
+  button.classList.toggle("first", dirty);
+}
+
+function showOutcome(outcome: Outcome): void {
+  const words = countInWords(outcome.problems);
+  element("problems-title").textContent = outcome.problems.length === 0 ? "Problems" : words;
+  element("count").textContent = outcome.problems.length === 0 ? "" : `(${outcome.problems.length})`;
+  if (element("unseen").textContent !== words) element("unseen").textContent = words;
+  document.title = `${outcome.problems.length > 0 ? `(${outcome.problems.length}) ` : ""}${nameOfJob()} – headsheet`;
+  listProblems(element("list"), outcome.problems, (at) => {
+    panes.to("editor");
+    editor.goTo(at);
+  });
+  editor.mark(outcome.problems);
+  element("shop").textContent = outcome.shopFile === undefined ? "no shop.yaml" : `shop: ${outcome.shopFile}`;
+  // A refused text brings no sheet: the last good one stays.
+  if (!outcome.outOfDate || outcome.sheets.length > 0) {
+    sheets = outcome.sheets;
+    figures = outcome.figures;
+  }
+  showSheets(outcome.outOfDate);
+}
+
+function showSheets(outOfDate: boolean): void {
+  const stale = outOfDate && sheets.length > 0;
+  const chosen = sheets.find((one) => one.template === template) ?? sheets[0];
+  pages.show(chosen);
+  element("pages").classList.toggle("stale", stale);
+  const follows = element("follows");
+  const words = stale
+    ? "Out of date: these are the last pages that could be made. Mend the errors to see the new ones."
+    : sheets.length === 0
+      ? ""
+      : isDirty()
+        ? "These pages follow the text as typed here, which is not saved yet."
+        : "These pages follow the saved file.";
+  if (follows.textContent !== words) follows.textContent = words;
+  follows.className = stale ? "stale" : isDirty() ? "unsaved" : "";
+  const numbers = element("numbers");
+  const text = stale ? `out of date: the last figures that could be worked out\n\n${figures}` : figures;
+  if (numbers.textContent !== text) numbers.textContent = text;
+  const pdf = element<HTMLAnchorElement>("pdf");
+  pdf.hidden = !chosen;
+  if (chosen) {
+    pdf.href = `sheets/${chosen.id}.pdf`;
+    pdf.textContent = `Open the PDF, ${chosen.pages.length} ${chosen.pages.length === 1 ? "page" : "pages"}`;
+  }
+  showTemplates(chosen, outOfDate);
+}
+
+function showTemplates(chosen: SheetShown | undefined, outOfDate: boolean): void {
+  const group = element("templates");
+  const names = sheets.map((one) => one.template);
+  const standing = [...group.children].map(({ textContent }) => textContent);
+  if (names.length < 2) group.replaceChildren();
+  else if (names.join("\n") !== standing.join("\n"))
+    group.replaceChildren(
+      ...names.map((name) => {
+        const button = make("button", { text: name });
+        button.type = "button";
+        button.addEventListener("click", () => {
+          template = name;
+          element("pages").scrollTop = 0;
+          showSheets(element("pages").classList.contains("stale") || outOfDate);
+        });
+        return button;
+      }),
+    );
+  for (const button of group.children) button.ariaPressed = String(button.textContent === chosen?.template);
+}
+
+const select = element<HTMLSelectElement>("job");
+const nameOfJob = () => select.selectedOptions[0]?.textContent ?? "";
+
+function hearJobs({ jobs }: JobList): void {
+  const names = jobs.map(({ path }) => path);
+  if ([...select.options].map(({ text }) => text).join("\n") !== names.join("\n"))
+    select.replaceChildren(
+      ...jobs.map((one) => {
+        const option = make("option", { text: one.path });
+        option.value = String(one.job);
+        return option;
+      }),
+    );
+  select.value = String(job);
+}
+
+function jobInAddress(): number {
+  const found = /^#(\d{1,4})$/.exec(location.hash);
+  return found ? Number(found[1]) : 0;
+}
+
+/** Turns to a job, unless text would be lost. */
+function turnTo(next: number): void {
+  if (isDirty() && !confirm("The text is not saved. Leave it?")) {
+    select.value = String(job);
+    return;
+  }
+  job = next;
+  history.replaceState(null, "", `#${job}`);
+  typed++;
+  clearTimeout(pause);
+  [base, view, template, sheets, figures, loaded, conflict] = [undefined, undefined, undefined, [], "", false, false];
+  element("conflict").hidden = true;
+  element("pages").scrollTop = 0;
+  listen();
+}
+
+function listen(): void {
+  stopHearing();
+  stopHearing = hear(job, {
+    jobs: hearJobs,
+    view: hearView,
+    there: (is) => {
+      const gone = element("gone");
+      if (gone.hidden === is) return;
+      gone.hidden = is;
+      gone.textContent = is
+        ? ""
+        : "The program does not answer. Trying again; if it was started anew, open the address that it printed.";
+    },
+  });
+}
+
+select.addEventListener("change", () => turnTo(Number(select.value)));
+element("save").addEventListener("click", () => void save());
+document.addEventListener("keydown", (event) => {
+  if (event.key !== "s" || !(event.ctrlKey || event.metaKey) || event.defaultPrevented) return;
+  event.preventDefault();
+  void save();
+});
+window.addEventListener("beforeunload", (event) => {
+  if (isDirty()) event.preventDefault();
+});
+panes.to("sheet");
+listen();
