@@ -15,7 +15,8 @@ export type Served = {
   readonly list: FollowedList;
   readonly jobs: (number: number) => FollowedJob | undefined;
   readonly shelf: Shelf;
-  readonly viewer: Viewer;
+  /** Loaded when the first page is asked for. */
+  readonly viewer: () => Promise<Viewer>;
   readonly turn: Turn;
 };
 
@@ -49,7 +50,7 @@ export function routes(served: Served): (passed: Passed, body: () => Promise<unk
   const picture = async (id: string, page: number, dpi: string): Promise<Answer> => {
     const sheet = shelf.get(id);
     if (!sheet || !DPIS.has(dpi) || page < 1 || page > sheet.pages) return NOTHING;
-    const bytes = await turn.take(() => viewer.picture(sheet.pdf, page - 1, Number(dpi)));
+    const bytes = await turn.take(async () => (await viewer()).picture(sheet.pdf, page - 1, Number(dpi)));
     return { kind: "bytes", type: "image/png", bytes };
   };
 

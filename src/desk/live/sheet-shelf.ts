@@ -13,7 +13,7 @@ const SURELY = 16;
 const ROOM = 128 * 1024 * 1024;
 
 /** A shelf with room for the sheets that somebody may still look at. */
-export function sheetShelf(): Shelf {
+export function sheetShelf(room = ROOM): Shelf {
   const kept = new Map<string, Kept>();
   const toEnd = (id: string, one: Kept) => {
     kept.delete(id);
@@ -25,7 +25,7 @@ export function sheetShelf(): Shelf {
       toEnd(id, sheet);
       let weight = [...kept.values()].reduce((sum, one) => sum + one.pdf.length, 0);
       for (const [old, one] of kept) {
-        if (kept.size <= SURELY || weight <= ROOM) break;
+        if (kept.size <= SURELY || weight <= room) break;
         weight -= one.pdf.length;
         kept.delete(old);
       }

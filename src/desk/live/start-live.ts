@@ -6,7 +6,7 @@ import { followList } from "./follow-list.ts";
 import { inTurn } from "./in-turn.ts";
 import { type Limits, openServer } from "./open-server.ts";
 import { pageFiles } from "./page-files.ts";
-import { openViewer } from "./page-pictures.ts";
+import { openViewer, type Viewer } from "./page-pictures.ts";
 import { routes } from "./routes.ts";
 import { sheetShelf } from "./sheet-shelf.ts";
 
@@ -27,7 +27,11 @@ export async function startLive(asked: readonly string[], options: LiveOptions, 
   const followed = new Map<number, FollowedJob>();
   try {
     const kit = openKit(world);
-    const viewer = await openViewer();
+    let opened: Promise<Viewer> | undefined;
+    const viewer = () => {
+      opened ??= openViewer();
+      return opened;
+    };
     const shelf = sheetShelf();
     const turn = inTurn();
     const jobs = (number: number): FollowedJob | undefined => {
@@ -46,7 +50,7 @@ export async function startLive(asked: readonly string[], options: LiveOptions, 
         list.close();
         for (const job of followed.values()) job.close();
         await server.close();
-        await turn.take(async () => viewer.close());
+        await turn.take(async () => (await opened)?.close());
       },
     };
   } catch (error) {
