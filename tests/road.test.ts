@@ -43,6 +43,10 @@ const PACKAGES: Record<string, string> = {
   "@expo-google-fonts/ibm-plex-sans": "pdf",
 };
 
+/** The live page runs in a browser: packages of its own, and nothing of the program but the types of what the two say to each other. */
+const PAGE = "desk/live/page";
+const PAGE_PACKAGES = /^@(?:codemirror|lezer)\//;
+
 /** Parts of Node that touch the world, and the only folders that may. */
 const WORLD = /^node:(fs|http|https|net|child_process|os|readline|worker_threads)/;
 const WORLDLY: Record<string, readonly string[]> = {
@@ -69,6 +73,7 @@ const imports: Import[] = files.flatMap((file) => {
     };
   });
 });
+const isPage = (path: string) => path.startsWith(`${PAGE}/`);
 const isRoot = (home: string) => home.endsWith(".ts") || home === "desk";
 
 test("there is a road to check", () => {
@@ -88,12 +93,21 @@ test("a folder imports only what its row names", () => {
 });
 
 test("a package is used in its home only, and no package is unnamed", () => {
-  const strays = imports.filter(({ home, target }) => {
-    if (target.startsWith("node:") || target.endsWith(".ts")) return false;
+  const strays = imports.filter(({ file, home, target }) => {
+    if (target.startsWith("node:") || target.endsWith(".ts") || isPage(file)) return false;
     const name = target.startsWith("@") ? target.split("/").slice(0, 2).join("/") : target.split("/")[0]!;
     return PACKAGES[name] !== home;
   });
   expect(strays.map((s) => `${s.file} imports ${s.target}`)).toEqual([]);
+});
+
+test("the page in the browser and the program know only each other's messages", () => {
+  const strays = imports.filter(({ file, target, typeOnly }) => {
+    if (!isPage(file)) return isPage(target) || PAGE_PACKAGES.test(target);
+    return !isPage(target) && !PAGE_PACKAGES.test(target) && !(typeOnly && target === "desk/live/messages.ts");
+  });
+  expect(strays.map((s) => `${s.file} imports ${s.target}`)).toEqual([]);
+  expect(imports.filter(({ file }) => isPage(file)).length).toBeGreaterThan(10);
 });
 
 test("the world is touched at the edges only", () => {

@@ -3,9 +3,11 @@ import { cpSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Outcome, Saved, View } from "../../src/desk/live/messages.ts";
+import { notingIo } from "../../src/desk/live/noting-io.ts";
 import { type Live, startLive } from "../../src/desk/live/start-live.ts";
 import type { World } from "../../src/desk/world.ts";
 import { disk } from "../../src/io/disk.ts";
+import { gather } from "../../src/project/gather.ts";
 import { inProcess, ROOT, scratch } from "../cli/run.ts";
 
 const folder = scratch();
@@ -227,4 +229,19 @@ test("text that is not UTF-8 is shown, but not for editing", async () => {
   const path = join(folder, "latin.yaml");
   writeFileSync(path, Uint8Array.of(0x61, 0x3a, 0x20, 0xe9, 0x0a));
   expect(readJobText(path, disk)?.why).toContain("not UTF-8");
+});
+
+test("whatever a job leads to is followed, photos and what is missing so far included", () => {
+  const path = join(folder, "photo.yaml");
+  writeFileSync(path, `${text}photos: [ { file: photos/chamber.jpg, caption: Chamber 1 } ]\n`);
+  const asked = new Set<string>();
+  expect(
+    gather(
+      "photo.yaml",
+      notingIo(disk, (one) => asked.add(one)),
+      folder,
+    ).diagnostics,
+  ).toMatchObject([{ code: "project/file-missing" }]);
+  for (const name of ["photo.yaml", "photos/chamber.jpg", "shop.yaml"])
+    expect([...asked]).toContain(join(folder, name));
 });

@@ -83,7 +83,8 @@ describe("as it opens", () => {
 
   test("a page has its words: the sheet's title and which of how many; and a link to the PDF itself", async () => {
     const alts = await page.locator("#pages img").evaluateAll((all) => all.map((one) => one.getAttribute("alt")));
-    expect(alts[0]).toMatch(/^.*2026-014.*, page 1 of 2$/);
+    expect(alts[0]).toMatch(/2026-014.*, page 1 of \d$/);
+    expect(alts[0]).toContain(`of ${await page.locator("#pages .page").count()}`);
     const answer = await page.request.get(
       new URL((await page.locator("#pdf").getAttribute("href"))!, serving.address).href,
     );
@@ -142,11 +143,11 @@ describe("a change of any file that a job reads is on the page within a second",
   const measured: string[] = [];
   afterAll(() => process.stderr.write(`\nfrom saving to the new picture: ${measured.join("; ")}\n`));
 
-  /** Five changes and their undoing; the middle one counts. */
+  /** Three changes and their undoing; the middle one counts. */
   async function measure(what: string, act: () => () => void) {
     const times: number[] = [];
     let busy = 1;
-    for (let n = 0; n < 5; n++) {
+    for (let n = 0; n < 3; n++) {
       busy = Math.max(busy, busyness());
       let undo = () => {};
       times.push(
@@ -156,14 +157,14 @@ describe("a change of any file that a job reads is on the page within a second",
       );
       await untilRedrawn(undo);
     }
-    const middle = times.toSorted((a, b) => a - b)[2]!;
+    const middle = times.toSorted((a, b) => a - b)[1]!;
     measured.push(`${what} ${Math.round(middle)} ms (machine ${busy.toFixed(1)} times slower than alone)`);
     expect(middle).toBeLessThan(1000 * busy);
   }
 
   test("the job", async () => {
     await choose("alder-lane/2026-014.yaml");
-    await measure("job", () => change("alder-lane/2026-014.yaml", /name: H[^,}]*/, "name: Somebody Else"));
+    await measure("job", () => change("alder-lane/2026-014.yaml", /name: H[^,}\n]*/, "name: Somebody Else"));
   });
   test("the job, saved by rename as many editors do", async () => {
     await measure("job by rename", () => {
@@ -173,7 +174,7 @@ describe("a change of any file that a job reads is on the page within a second",
         writeFileSync(`${path}~`, whole);
         renameSync(`${path}~`, path);
       };
-      put(before.replace(/stamped: [^,}]*/, "stamped: 9999-Z "));
+      put(before.replace(/stamped: [^,}\n]*/, "stamped: 9999-Z "));
       return () => put(before);
     });
   });
@@ -228,7 +229,7 @@ test("the scroll position is kept over a refresh, of the pages and of the text",
     "document.querySelector('#pages').scrollTop = 700; document.querySelector('.cm-scroller').scrollTop = 300",
   );
   const before = await page.evaluate(scrolled);
-  const undo = change("alder-lane/2026-014.yaml", /name: H[^,}]*/, "name: Somebody With A Longer Name");
+  const undo = change("alder-lane/2026-014.yaml", /name: H[^,}\n]*/, "name: Somebody With A Longer Name");
   await soon(() => page.locator(".cm-content").textContent()).toBeDefined();
   await untilRedrawn(undo).catch(() => {});
   await soon(problems).toEqual([]);
@@ -335,7 +336,7 @@ describe("editing on the page", () => {
   });
 
   test("what is typed stays text: no markup of a job reaches the page", async () => {
-    const undo = change(JOB, /name: H[^,}]*/, `name: "<img src=x onerror=document.title=1><script>1</script>"`);
+    const undo = change(JOB, /name: H[^,}\n]*/, `name: "<img src=x onerror=document.title=1><script>1</script>"`);
     await soon(() => page.locator(".cm-content").textContent()).toContain("<script>");
     const undoFault = change(JOB, /issued: .*/, `issued: "<b id=harm>"`);
     await soon(async () => (await problems()).join()).toContain("<b id=harm>");
