@@ -162,7 +162,15 @@ function refuse(why: string | undefined): void {
 function showState(): void {
   const dirty = isDirty();
   const state = element("state");
-  const words = conflict ? "not saved: the file has changed" : dirty ? "not saved yet" : base ? "saved" : "no file";
+  const words = !loaded
+    ? "being read"
+    : conflict
+      ? "not saved: the file has changed"
+      : dirty
+        ? "not saved yet"
+        : base
+          ? "saved"
+          : "no file";
   if (state.textContent !== words) state.textContent = words;
   state.classList.toggle("unsaved", dirty);
   const button = element<HTMLButtonElement>("save");
@@ -272,6 +280,9 @@ function turnTo(next: number): void {
   [base, view, template, sheets, figures, loaded, conflict] = [undefined, undefined, undefined, [], "", false, false];
   element("conflict").hidden = true;
   element("pages").scrollTop = 0;
+  // Nothing can be typed into a text that is about to be another's.
+  editor.open("", true);
+  showState();
   listen();
 }
 
