@@ -2,7 +2,16 @@
 // Everything is made beside it and moved into place at the end, so that a build which fails, or runs twice at once, leaves
 // a whole dist/ behind. Types are checked by `npm run typecheck`, not here.
 import { createHash } from "node:crypto";
-import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build, transform } from "esbuild";

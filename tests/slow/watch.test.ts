@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 import { readdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { connect, createServer } from "node:net";
 import { join } from "node:path";
@@ -228,8 +229,10 @@ test("the scroll position is kept over a refresh, of the pages and of the text",
   const scrolled = async () =>
     (await page.evaluate(`[
       document.querySelector("#pages").scrollTop,
-      [...document.querySelectorAll(".cm-line")].find((line) => line.textContent.startsWith("stages:")).getBoundingClientRect().top,
+      [...document.querySelectorAll(".cm-line")].find((line) => line.textContent.startsWith("engine:")).getBoundingClientRect().top,
     ]`)) as [number, number];
+  await page.evaluate("document.querySelector('.cm-scroller').scrollTop = 0");
+  await page.locator(".cm-line", { hasText: /^engine:/ }).waitFor();
   const [, unscrolled] = await scrolled();
   await page.evaluate(
     "document.querySelector('#pages').scrollTop = 700; document.querySelector('.cm-scroller').scrollTop = 300",
@@ -241,7 +244,8 @@ test("the scroll position is kept over a refresh, of the pages and of the text",
   const still = async () => {
     const [pages, line] = await scrolled();
     expect(pages).toBe(700);
-    expect(Math.abs(line - before[1])).toBeLessThan(5);
+    // A longer name above may take one line more on the screen.
+    expect(Math.abs(line - before[1])).toBeLessThan(25);
   };
   let undo = () => {};
   await untilRedrawn(() => {
@@ -351,6 +355,9 @@ describe("editing on the page", () => {
   });
 
   test("what is typed stays text: no markup of a job reaches the page", async () => {
+    // Only lines in sight are on the page.
+    await page.locator(".cm-content").focus();
+    await page.keyboard.press("Control+Home");
     const undo = change(JOB, /name: H[^,}\n]*/, `name: "<img src=x onerror=document.title=1><script>1</script>"`);
     await soon(() => page.locator(".cm-content").textContent()).toContain("<script>");
     const undoFault = change(JOB, /issued: .*/, `issued: "<b id=harm>"`);
