@@ -1,4 +1,4 @@
-import type { DisplayUnits, Side } from "../model/model.ts";
+import type { Bench, DisplayUnits, Side } from "../model/model.ts";
 import { CHECK_PLATE_WITHHOLDS, checkPlateError } from "./check-plate.ts";
 import { type FlowAt, flowAt } from "./compared-flows.ts";
 import { conditionDifferences } from "./conditions.ts";
@@ -9,11 +9,12 @@ import type { ChangeFigures, Comparison, Verdict } from "./figures.ts";
 import { distinctLifts, sharedLifts, sharedRange } from "./lifts.ts";
 import { over } from "./limits.ts";
 import { meanFlow } from "./mean-flow.ts";
+import { flowCurve } from "./pchip.ts";
 import type { Reference } from "./reading-to-reference.ts";
 import type { ReportLift } from "./report-lifts.ts";
 import { readSweep, type Sweep } from "./sweep.ts";
 import { curveTerms, uncertaintyOfDifference, uncertaintyOfRatio } from "./sweep-uncertainty.ts";
-import { verdictOn } from "./verdict.ts";
+import { isClear, verdictOn } from "./verdict.ts";
 
 /** Two sweeps of one side, and how they stand to each other. */
 export type Pair = {
@@ -63,21 +64,30 @@ export function compareSweeps(pair: Pair, frame: ComparisonFrame): Comparison {
   const from = narrowed(pair.from, common, frame.reference);
   const to = narrowed(pair.to, common, frame.reference);
   const differences = conditionDifferences(from.source.set, to.source.set, pair.side, frame.units);
-  const withheld = [from, to].some((sweep) => over(checkPlateError(sweep.source.set.bench), CHECK_PLATE_WITHHOLDS));
+  const withheld = withheldBy(from.source.set.bench, to.source.set.bench);
   const floor = frame.floor ?? 0;
+  // What another set-up may have brought is higher or lower, but no gain or loss of the port.
+  const same = pair.same && differences.length === 0;
   const verdict: VerdictRule = (change, combined, of) =>
-    withheld ? "too few repeats" : verdictOn(change, combined, floor * of, pair.same);
+    withheld === undefined ? verdictOn(change, combined, floor * of, same) : "too few repeats";
   const changes = changesBetween(from, to, frame.lifts, verdict);
   return {
     ...head,
     like_for_like: differences.length === 0,
     differences,
-    ...(withheld ? { verdict_withheld: "check plate" as const } : {}),
-    ...meanChange(from, to, frame.netLift, verdict, withheld),
+    ...(withheld === undefined ? {} : { verdict_withheld: withheld }),
+    ...meanChange(from, to, frame.netLift, verdict, withheld !== undefined),
     ...(frame.floor === undefined ? {} : { floor_ratio: frame.floor }),
     changes,
     crossovers_m: from.curve === undefined || to.curve === undefined ? [] : crossovers(from.curve, to.curve, changes),
   };
+}
+
+/** Why no verdict is given: a bench that was off, or two benches of which nobody said how far they agree. */
+function withheldBy(from: Bench, to: Bench): Comparison["verdict_withheld"] {
+  if ([from, to].some((bench) => over(checkPlateError(bench), CHECK_PLATE_WITHHOLDS))) return "check plate";
+  const stated = from.accuracy !== undefined && to.accuracy !== undefined;
+  return from.name === to.name || stated ? undefined : "two benches";
 }
 
 /** `of` is what the floor is a share of. */
@@ -130,11 +140,36 @@ function meanChange(
   const terms = (sweep: Sweep) => curveTerms(sweep, (curve) => meanFlow(curve, range.from, range.to));
   const combined = uncertaintyOfRatio(after, terms(to), before, terms(from));
   const change = after / before - 1;
+  const said = verdict(change, combined, 1);
   return {
     from_lift_m: range.from,
     to_lift_m: range.to,
     mean_change_ratio: change,
     ...(combined === undefined ? {} : { mean_change_uncertainty_ratio: combined.expanded }),
-    ...(withheld ? {} : { mean_change_verdict: verdict(change, combined, 1) }),
+    ...(withheld
+      ? {}
+      : { mean_change_verdict: restsOnNoise(from, to, netLift, verdict, said) ? "too few repeats" : said }),
   };
+}
+
+/** Whether a clear mean change is none, or another, without the unsteady readings: they alone carry no verdict. */
+function restsOnNoise(
+  from: Sweep,
+  to: Sweep,
+  netLift: number | undefined,
+  verdict: VerdictRule,
+  said: Verdict,
+): boolean {
+  if (!isClear(said) || ![from, to].some(({ good }) => good.some(({ noisy }) => noisy))) return false;
+  return meanChange(steady(from), steady(to), netLift, verdict, false).mean_change_verdict !== said;
+}
+
+function steady(sweep: Sweep): Sweep {
+  const good = sweep.good.filter(({ noisy }) => !noisy);
+  const curve = flowCurve(
+    good.map(({ lift }) => lift),
+    good.map(({ flow }) => flow),
+  );
+  const { curve: _, ...rest } = sweep;
+  return { ...rest, good, ...(good.length > 0 ? { curve } : {}) };
 }

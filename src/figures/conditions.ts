@@ -66,6 +66,7 @@ function conditionsOf(bench: Bench, side: Side, units: DisplayUnits): Condition[
       text: boreFixture === undefined ? "not stated" : show(boreFixture, "length", units.length),
     },
     { name: `on the ${side}`, text: attached[side] ?? "none" },
+    { name: "leakage", text: bench.leakage?.[side] === undefined ? "not taken off" : "taken off" },
   ];
   if (side === "intake") return [...common, { name: "entry", text: intakeEntry ?? "not stated" }, benchOf(bench)];
   return [...common, { name: "exhaust pipe", text: pipeText(exhaustPipe, units) }, benchOf(bench)];

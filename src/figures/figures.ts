@@ -195,8 +195,8 @@ export type Comparison = {
   like_for_like: boolean;
   /** How the conditions differ, in words; empty when like for like. */
   differences: string[];
-  /** Why no verdict is given although there is a change: the check plate was more than 2 % off. */
-  verdict_withheld?: "check plate";
+  /** Why no verdict is given although there is a change: the check plate was more than 2 % off, or two benches state no accuracy. */
+  verdict_withheld?: "check plate" | "two benches";
   from_lift_m?: number;
   to_lift_m?: number;
   mean_change_ratio?: number;

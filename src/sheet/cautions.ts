@@ -229,7 +229,8 @@ function valveJobDone(context: Context): boolean {
 
 const moreAir = (context: Context) => {
   const pair = wholeChange(context, "intake");
-  return pair !== undefined && averageVerdict(pair) === "clear gain";
+  const verdict = pair && averageVerdict(pair);
+  return verdict === "clear gain" || verdict === "clearly higher";
 };
 
 /** Compression that rose by this much asks for other settings. */

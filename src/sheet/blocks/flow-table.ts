@@ -1,3 +1,4 @@
+import type { Comparison } from "../../figures/figures.ts";
 import type { Part, Table, TableCell } from "../content.ts";
 import { type BlockBuilder, type Context, endStages, flowed, type SheetStage, wholeChange } from "../context.ts";
 import { tidy } from "../display.ts";
@@ -47,7 +48,7 @@ function table(
     return pair ? (unlikeConditions(pair) ?? []) : [];
   });
   const changed = panels.some(({ columns }) => columns.some(({ title }) => title === "Change"));
-  const unsaid = !changed && panels.some(({ side }) => wholeChange(context, side));
+  const pairs = changed ? [] : panels.flatMap(({ side }) => wholeChange(context, side) ?? []);
   return {
     kind: "table",
     columns: [
@@ -69,12 +70,23 @@ function table(
     fifths: true,
     notes: runOn([
       ...(changed ? ["± belongs to the change. Its mark says clear gain, clear loss or within repeatability."] : []),
-      ...(unsaid ? ["Too few repeats to say what changed."] : []),
+      ...whyUnsaid(pairs),
       ...notes,
       ...unlike,
       ...flowedPortsOf(panels, stages),
     ]),
   };
+}
+
+/** Why a table of two stages has no column of changes; unlike ports are told of with the conditions. */
+function whyUnsaid(pairs: readonly Comparison[]): readonly string[] {
+  if (pairs.some(({ changes, verdict_withheld }) => changes.length > 0 && !verdict_withheld))
+    return ["Too few repeats to say what changed."];
+  const apart = pairs.some(
+    ({ changes, differences, verdict_withheld }) =>
+      changes.length === 0 && differences.length === 0 && !verdict_withheld,
+  );
+  return apart ? ["No lift was flowed in both stages, so no change is said."] : [];
 }
 
 /** Which ports the latest stage flowed; of an earlier one that flowed others, and what a change then compares. */

@@ -9,12 +9,17 @@ export const averageVerdict = (pair: Comparison): Verdict | undefined =>
     ? undefined
     : claimable(pair.mean_change_verdict ?? "too few repeats", pair.mean_change_uncertainty_ratio);
 
+const WITHHELD: Record<NonNullable<Comparison["verdict_withheld"]>, string> = {
+  "check plate": "the bench's check plate was more than 2 % off",
+  "two benches": "flowed on two benches whose accuracy is not stated",
+};
+
 /** Average change of one port, stage to stage, as a sentence for anyone. */
 export function averageChange(pair: Comparison): string | undefined {
   const verdict = averageVerdict(pair);
   if (verdict === undefined) return undefined;
   const side = capital(pair.side);
-  if (pair.verdict_withheld) return `${side}: the bench's check plate was more than 2 % off, so no verdict is given.`;
+  if (pair.verdict_withheld) return `${side}: ${WITHHELD[pair.verdict_withheld]}, so no verdict is given.`;
   const change = pair.mean_change_ratio as number;
   const clear = (word: string) =>
     `${side} flow: ${percent(Math.abs(change))} ${word} (±\u00a0${percent(pair.mean_change_uncertainty_ratio as number)}) on average, a ${verdict}.`;

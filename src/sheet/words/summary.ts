@@ -3,8 +3,10 @@ import type { Context } from "../context.ts";
 import { wholeChange } from "../context.ts";
 import { averageChange } from "./average-change.ts";
 import { joinWords } from "./join-words.ts";
+import { lossWithin } from "./loss-within.ts";
 import { count, lowered } from "./sentence.ts";
 import { unlikeConditions } from "./unlike-conditions.ts";
+import { withoutRemount } from "./without-remount.ts";
 
 /** Areas named in one sentence; more are counted. */
 const MOST_AREAS = 4;
@@ -28,8 +30,9 @@ export function whatChanged(context: Context): string | undefined {
   const pairs = context.sides.flatMap((side) => wholeChange(context, side) ?? []);
   const said = pairs.flatMap((pair) => averageChange(pair) ?? []);
   if (said.length === 0) return undefined;
+  const losses = pairs.flatMap((pair) => lossWithin(pair, context.display) ?? []);
   const unlike = pairs.flatMap((pair) => unlikeConditions(pair) ?? []);
-  return [...said, ...unlike].join(" ");
+  return [...said, ...losses, ...unlike, ...withoutRemount(context, pairs)].join(" ");
 }
 
 /** As much as stands in one sentence. */

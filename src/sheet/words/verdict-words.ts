@@ -12,9 +12,14 @@ const WORDS: Record<Verdict, Words> = {
   "too few repeats": { text: "too few repeats to say", mark: "unknown" },
 };
 
-/** A verdict as printed, and the shape drawn beside it. A check plate that was off withholds every verdict. */
+const WITHHELD: Record<NonNullable<Comparison["verdict_withheld"]>, Words> = {
+  "check plate": { text: "no verdict, check plate off", mark: "unknown" },
+  "two benches": { text: "no verdict, two benches", mark: "unknown" },
+};
+
+/** A verdict as printed, and the shape drawn beside it; or why every verdict is withheld. */
 export const verdictWords = (verdict: Verdict, pair?: Pick<Comparison, "verdict_withheld">): Words =>
-  pair?.verdict_withheld ? { text: "no verdict, check plate off", mark: "unknown" } : WORDS[verdict];
+  pair?.verdict_withheld ? WITHHELD[pair.verdict_withheld] : WORDS[verdict];
 
 /** Nothing is claimed of a change whose ± is not known, whatever else is. */
 export const claimable = (verdict: Verdict, uncertainty: number | undefined): Verdict =>
