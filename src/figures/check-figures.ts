@@ -1,6 +1,7 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Model } from "../model/model.ts";
 import type { Figures } from "./figures.ts";
+import { belowLeakage } from "./warnings/below-leakage.ts";
 import { checkPlateOff, fixtureOffBore } from "./warnings/bench-conditions.ts";
 import { beyondReadings } from "./warnings/beyond-readings.ts";
 import { chamberSpread, compressionRange, springClearance } from "./warnings/chambers-and-springs.ts";
@@ -44,7 +45,7 @@ const STAGE_RULES: readonly StageRule[] = [
   springClearance,
   compressionRange,
 ];
-const JOB_RULES: readonly JobRule[] = [pastedTwice, unlikeConditions];
+const JOB_RULES: readonly JobRule[] = [belowLeakage, pastedTwice, unlikeConditions];
 
 /**
  * Whether the figures can be true: errors for what no valve can do, warnings for what is odd. Each names the reading, and a

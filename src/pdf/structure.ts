@@ -19,6 +19,9 @@ export function structure(doc: PdfDocument): Structure {
   /** By table and row: the first column still without a cell. */
   const tables = new Map<string, Map<number, number>>();
 
+  /** Of the heading last made. */
+  let level = 0;
+
   const make = (id: string, type: string, parent: StructElement, options: object = {}) => {
     const before = made.get(id);
     if (before) return before;
@@ -43,8 +46,13 @@ export function structure(doc: PdfDocument): Structure {
 
   const elementOf: Structure["elementOf"] = (tag, box) => {
     switch (tag.kind) {
-      case "heading":
-        return make(tag.id, `H${tag.level}`, root);
+      case "heading": {
+        const before = made.get(tag.id);
+        if (before) return before;
+        // A template may leave the title out: no level is skipped on the way down.
+        level = Math.min(tag.level, level + 1);
+        return make(tag.id, `H${level}`, root);
+      }
       case "paragraph":
         return make(tag.id, "P", root);
       case "figure":

@@ -254,6 +254,33 @@ describe("bench", () => {
     bench: { leakage: { intake: cfm(leak), testPressure: inchesOfWater(28) } },
   });
   rule("leakage", leaking(0.0301 * 85), leaking(0.03 * 85));
+  test("a reading below the leakage that is taken off it is refused, in another head too", () => {
+    const errors = (sketch: Sketch) => {
+      const model = modelOf(sketch);
+      return checkFigures(model, computeFigures(model)).errors.map(({ code }) => code);
+    };
+    expect(errors(leaking(85.1))).toEqual(["figures/below-leakage"]);
+    expect(errors(leaking(85))).toEqual([]);
+    const beside = leaking(85.1);
+    const stage = { ...beside.stages![0]!, name: "Finished" };
+    const other = {
+      ...beside,
+      stages: [
+        {
+          ...stage,
+          runs: [
+            {
+              rows: [
+                [4, 90],
+                [6, 121],
+              ] as Row[],
+            },
+          ],
+        },
+      ],
+    };
+    expect(errors({ ...other, compared: [{ label: "Other", stage }] })).toEqual(["figures/below-leakage"]);
+  });
   const apart = (share: number): Sketch => ({
     lifts: "mm",
     stages: [

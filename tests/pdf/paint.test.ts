@@ -207,6 +207,26 @@ describe("the file", () => {
     expect(text).toContain("/Contents (bench@harbourheads.example)");
     expect(text.match(/\/Type \/OBJR/g)?.length).toBe(2);
   });
+  // ISO 14289-1, 7.4.2: a template of one's own may have no title, and headings may not begin at the second level.
+  test("no level of headings is skipped on the way down, whatever a template leaves out", async () => {
+    const head = (level: 1 | 2 | 3, id: string, y: number) =>
+      ({
+        kind: "text",
+        text: id,
+        x: 10,
+        y,
+        width: 50,
+        size: 11,
+        weight: "semibold",
+        color: "#000000",
+        tag: { kind: "heading", level, id },
+        block: "b",
+      }) as const;
+    const text = plain(
+      await paintPages([page(head(2, "a", 20), head(3, "b", 40), head(2, "c", 60), head(3, "d", 80))]),
+    );
+    expect([...text.matchAll(/\/S \/(H\d)/g)].map(([, level]) => level).toSorted()).toEqual(["H1", "H2", "H2", "H3"]);
+  });
   test("the outline holds every heading once, wrapped ones whole", async () => {
     const tag = { kind: "heading", level: 1, id: "h" } as const;
     const line = {
