@@ -1,3 +1,4 @@
+import { LEAST_CHART } from "./charts/chart-env.ts";
 import { drawChart } from "./charts/draw-chart.ts";
 import { drawTrueSize } from "./charts/draw-true-size.ts";
 import { drawnOnce } from "./charts/drawn-once.ts";
@@ -21,6 +22,7 @@ export function layOut(
     draw: drawnOnce((chart, size, options) => drawChart(chart, size, charts, options)),
     drawTrueSize: (content, room) => drawTrueSize(content, room, charts),
     labelRoom: labelRoomOf,
+    leastChart: LEAST_CHART,
     images,
   });
 }

@@ -12,6 +12,9 @@ export type ChartEnv = {
 /** Outer size of a drawing [pt]: axes, titles and line-end labels are inside. */
 export type Size = { readonly width: number; readonly height: number };
 
+/** In less, titles, numbers and the names of lines leave no room for a plot [pt]. */
+export const LEAST_CHART: Size = { width: 110, height: 110 };
+
 export type ChartOptions = {
   /** Room kept right of the panel for line-end labels [pt], so that panels side by side are equal; see `labelRoomOf`. */
   readonly labelRoom?: number;

@@ -37,7 +37,7 @@ export function setBlock(content: BlockContent, set: Omit<Setting, "block">): Se
     const [first, ...rest] = own;
     const spaced = first && afterHeading ? [{ ...first, gap: space.afterHeading }, ...rest] : own;
     const whole = spaced.flatMap((slab) => cutToFit(slab, set.pageHeight));
-    found.push(...unfit(part, whole, own, { name: content.name, width: set.width, pageHeight: set.pageHeight }));
+    found.push(...unfit(part, whole, own, { ...set, name: content.name }));
     slabs.push(...whole);
   });
   return {

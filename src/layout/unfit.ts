@@ -1,18 +1,21 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Part } from "../sheet/content.ts";
 import type { Placed } from "./page.ts";
+import { lacksRoom } from "./parts/charts.ts";
+import type { Setting } from "./setting.ts";
 import { roomFor, type Slab } from "./slab.ts";
 
 /** The block that a part stands in, and the room it has [pt]. */
-export type BlockRoom = { readonly name: string; readonly width: number; readonly pageHeight: number };
+export type BlockRoom = { readonly name: string } & Pick<Setting, "width" | "pageHeight" | "leastChart">;
 
 /** What of a part no page, or not its own width, can hold as it was asked for: an error where it would clip, else a warning. */
 export function unfit(
   part: Part,
   slabs: readonly Slab[],
   uncut: readonly Slab[],
-  { name, width, pageHeight }: BlockRoom,
+  room: BlockRoom,
 ): readonly Diagnostic[] {
+  const { name, width, pageHeight, leastChart } = room;
   const what = WORDS[part.kind];
   const found: Diagnostic[] = [];
   const say = (severity: Diagnostic["severity"], code: Diagnostic["code"], message: string, hint: string) =>
@@ -37,6 +40,16 @@ export function unfit(
       "layout/too-narrow",
       `is too narrow for ${what}`,
       "give it more columns in the template, or show less in it",
+    );
+  const lacking = part.kind === "charts" ? lacksRoom(part, room) : undefined;
+  if (lacking === "narrow")
+    say("error", "layout/too-narrow", `is too narrow for ${what}`, "give it more columns in the template");
+  if (lacking === "low")
+    say(
+      "error",
+      "layout/too-low",
+      `is too low for ${what}`,
+      `give it more height in the template, at least ${leastChart?.height}`,
     );
   const drawn = slabs.flatMap(({ items }) => items.flatMap((item) => (item.kind === "drawing" ? [item.drawing] : [])));
   if (part.kind === "charts" && drawn.some(({ height }) => height < part.height - 0.5))

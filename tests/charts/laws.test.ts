@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { LEAST_CHART } from "../../src/charts/chart-env.ts";
 import { drawChart } from "../../src/charts/draw-chart.ts";
 import type { Drawing, DrawingItem, TextItem } from "../../src/charts/drawing.ts";
 import { type Bounds, boundsOf, env, pathsOf, textsOf } from "./chart-samples.ts";
@@ -28,6 +29,14 @@ test("nothing is drawn outside a line chart's bounds", () =>
       expect(drawing.items.filter((item) => !within(drawing, item))).toEqual([]);
     }),
     runs,
+  ));
+
+test("a chart of the least size can be drawn, whatever its names and numbers", () =>
+  fc.assert(
+    fc.property(fc.oneof(lineCharts, barCharts), (chart) => {
+      expect(drawChart(chart, LEAST_CHART, env)).toMatchObject(LEAST_CHART);
+    }),
+    { numRuns: 60, seed: 7 },
   ));
 
 test("nothing is drawn outside a bar chart's bounds", () =>

@@ -1,6 +1,7 @@
 import { csv, number, text } from "../../embed/csv.ts";
 import type { DisplayUnits } from "../../model/model.ts";
 import { SIDES } from "../../model/model.ts";
+import { verdictWords } from "../../sheet/words/verdict-words.ts";
 import { fromSi } from "../../units/convert.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 import { SHELF_KEYS } from "./shelf-keys.ts";
@@ -30,6 +31,6 @@ export function shelfCsv(entries: readonly ShelfEntry[], units: DisplayUnits): s
 function verdict(entry: ShelfEntry, side: (typeof SIDES)[number]): string {
   const change = entry[side]?.latest_change;
   if (!change) return "";
-  const words = change.verdict_withheld ? "no verdict, check plate off" : change.verdict;
+  const words = change.verdict_withheld ? verdictWords(change.verdict, change).text : change.verdict;
   return change.like_for_like ? words : `${words}; measured unlike`;
 }

@@ -47,7 +47,7 @@ export type ShelfChange = {
   ratio: number;
   uncertainty_ratio?: number;
   verdict: Verdict;
-  verdict_withheld?: "check plate";
+  verdict_withheld?: "check plate" | "two benches";
   like_for_like: boolean;
   differences: string[];
 };

@@ -8,9 +8,23 @@ import { grid, space, types } from "../type-sizes.ts";
 /** A figure is not made smaller than this to have room for its words: then the block says that it does not fit [pt]. */
 const LEAST = 60;
 
+/** Width of each chart of a row. */
+const widthOfEach = ({ charts: { length } }: ChartRow, width: number) => (width - (length - 1) * grid.gutter) / length;
+
+/** Whether a row of charts was given less room than a chart can be drawn in, and which way. */
+export function lacksRoom(
+  part: ChartRow,
+  { width, leastChart }: Pick<Setting, "width" | "leastChart">,
+): "narrow" | "low" | undefined {
+  if (leastChart === undefined) return undefined;
+  if (widthOfEach(part, width) < leastChart.width) return "narrow";
+  return part.height < leastChart.height ? "low" : undefined;
+}
+
 /** Charts side by side in equal widths, a title above each, one caption below: never divided. */
 export function charts(part: ChartRow, set: Setting): readonly Slab[] {
-  const width = (set.width - (part.charts.length - 1) * grid.gutter) / part.charts.length;
+  if (lacksRoom(part, set)) return [];
+  const width = widthOfEach(part, set.width);
   const left = (i: number) => i * (width + grid.gutter);
   const titles = part.charts.map(({ title }, i) =>
     textBox(
@@ -23,7 +37,10 @@ export function charts(part: ChartRow, set: Setting): readonly Slab[] {
   );
   const top = Math.max(0, ...titles.map((title) => title.height)) + space.afterTitle;
   const caption = captionBelow(part.caption, `${set.id}-${part.charts.length - 1}`, set.width, set);
-  const height = Math.min(part.height, Math.max(LEAST, set.pageHeight - top - caption.height));
+  const height = Math.min(
+    part.height,
+    Math.max(set.leastChart?.height ?? LEAST, set.pageHeight - top - caption.height),
+  );
   const { labelRoom } = set;
   const shared = labelRoom
     ? { labelRoom: Math.max(0, ...part.charts.map(({ chart }) => labelRoom(chart, set.measure, width))) }
