@@ -14,7 +14,7 @@ afterEach(() => vi.restoreAllMocks());
 
 const folder = scratch();
 const JOBS = 50;
-const PAGE = "template: page\nrows:\n  - masthead\n  - title\n  - { block: flow-chart, height: 90 }\n";
+const PAGE = "template: page\nrows:\n  - masthead\n  - title\n  - { block: flow-chart, height: 112 }\n";
 
 /** The disk, counting what is read of it by the end of its name. */
 function counting(): { io: Io; reads: (end: RegExp) => number } {

@@ -41,7 +41,7 @@ one_page: true
 rows:
   - masthead
   - title
-  - blocks: [parties, { block: change-chart, height: 84, priority: 9 }]
-  - { block: flow-chart, height: 96, priority: 9 }
+  - blocks: [parties, { block: change-chart, height: 112, priority: 9 }]
+  - { block: flow-chart, height: 112, priority: 9 }
   - { block: flow-table, priority: 9 }
 `;

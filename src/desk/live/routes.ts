@@ -1,4 +1,5 @@
 import { randomBytes } from "node:crypto";
+import type { Viewer } from "../../raster/open-viewer.ts";
 import { type Answer, inJson, inText, pagePolicy } from "./answer.ts";
 import type { FollowedJob } from "./follow-job.ts";
 import type { FollowedList } from "./follow-list.ts";
@@ -6,7 +7,6 @@ import type { Passed } from "./gate.ts";
 import type { Turn } from "./in-turn.ts";
 import type { Draft, Save } from "./messages.ts";
 import type { PageFile } from "./page-files.ts";
-import type { Viewer } from "./page-pictures.ts";
 import type { Shelf } from "./sheet-shelf.ts";
 
 /** What the page can ask for. */

@@ -1,4 +1,5 @@
 import { randomBytes } from "node:crypto";
+import { openViewer, type Viewer } from "../../raster/open-viewer.ts";
 import { openKit } from "../open-kit.ts";
 import type { World } from "../world.ts";
 import { type FollowedJob, followJob } from "./follow-job.ts";
@@ -6,7 +7,6 @@ import { followList } from "./follow-list.ts";
 import { inTurn } from "./in-turn.ts";
 import { type Limits, openServer } from "./open-server.ts";
 import { pageFiles } from "./page-files.ts";
-import { openViewer, type Viewer } from "./page-pictures.ts";
 import { routes } from "./routes.ts";
 import { sheetShelf } from "./sheet-shelf.ts";
 
