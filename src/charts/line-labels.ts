@@ -16,6 +16,8 @@ import { widthIn } from "./type.ts";
 
 /** A line that stops this far before the panel's side may be named inside the panel [pt]. */
 const EARLY = 14;
+/** One that stops further from it, as a share of the panel, is named inside: the way to the side would be longer than any crossing. */
+const FAR = 0.3;
 /** From a line's end to its name inside the panel, and steps further away that are tried [pt]. */
 const NEAR = 6.5;
 const STEP = 5;
@@ -82,7 +84,10 @@ function besideLine(x: number, text: Fitted, plot: Box): readonly Box[] {
 /** A place for a label inside the panel, and where its leader ends if it needs one. */
 type Spot = { readonly box: Box; readonly leader?: Point };
 
-/** The nearest clear place for the name of a line that stops inside the panel, whose leader crosses least. */
+/**
+ * The nearest clear place for the name of a line that stops inside the panel, whose leader crosses least. Near the panel's side
+ * a leader that crosses anything would mislead: the name stands better beside the panel.
+ */
 function clearSpot(label: EndLabel, plot: Box, obstacles: Obstacles): Spot | undefined {
   const [x, y] = label.end;
   const crossings = ({ box, leader }: Spot): number => {
@@ -92,7 +97,8 @@ function clearSpot(label: EndLabel, plot: Box, obstacles: Obstacles): Spot | und
   };
   const clear = nearEnd(label, plot).filter(({ box }) => inside(box, plot) && hits(box, obstacles) === 0);
   const counts = clear.map(crossings);
-  return clear[counts.indexOf(Math.min(...counts))];
+  const least = Math.min(...counts);
+  return least > 0 && right(plot) - x < FAR * plot.width ? undefined : clear[counts.indexOf(least)];
 }
 
 /** Places next to the end of a line that stops inside the panel, the nearest first. */
