@@ -1,4 +1,4 @@
-import { LEAST_CHART } from "./charts/chart-env.ts";
+import { LEAST_CHART, SECOND_SCALE } from "./charts/chart-env.ts";
 import { drawChart } from "./charts/draw-chart.ts";
 import { drawTrueSize } from "./charts/draw-true-size.ts";
 import { drawnOnce } from "./charts/drawn-once.ts";
@@ -22,7 +22,7 @@ export function layOut(
     draw: drawnOnce((chart, size, options) => drawChart(chart, size, charts, options)),
     drawTrueSize: (content, room) => drawTrueSize(content, room, charts),
     labelRoom: labelRoomOf,
-    leastChart: LEAST_CHART,
+    leastChart: { ...LEAST_CHART, secondScale: SECOND_SCALE },
     images,
   });
 }

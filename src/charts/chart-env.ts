@@ -14,6 +14,8 @@ export type Size = { readonly width: number; readonly height: number };
 
 /** In less, titles, numbers and the names of lines leave no room for a plot [pt]. */
 export const LEAST_CHART: Size = { width: 110, height: 110 };
+/** What a chart without a second scale along its top can do with less [pt]. */
+export const SECOND_SCALE = 18;
 
 export type ChartOptions = {
   /** Room kept right of the panel for line-end labels [pt], so that panels side by side are equal; see `labelRoomOf`. */

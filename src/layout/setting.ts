@@ -15,7 +15,7 @@ export type LayoutEnv = {
   /** Room that a chart of this width wants for the labels at its lines' ends; charts side by side share the most. */
   readonly labelRoom?: (chart: Chart, measure: Measure, width: number) => number;
   /** A smaller chart cannot be drawn [pt]. */
-  readonly leastChart?: { readonly width: number; readonly height: number };
+  readonly leastChart?: { readonly width: number; readonly height: number; readonly secondScale: number };
   readonly images: ReadonlyMap<string, { readonly width: number; readonly height: number }>;
 };
 

@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Part } from "../sheet/content.ts";
 import type { Placed } from "./page.ts";
-import { lacksRoom } from "./parts/charts.ts";
+import { lacksRoom, leastHeight } from "./parts/charts.ts";
 import type { Setting } from "./setting.ts";
 import { roomFor, type Slab } from "./slab.ts";
 
@@ -49,7 +49,7 @@ export function unfit(
       "error",
       "layout/too-low",
       `is too low for ${what}`,
-      `give it more height in the template, at least ${leastChart?.height}`,
+      `give it more height in the template${part.kind === "charts" && leastChart ? `, at least ${leastHeight(part, leastChart)}` : ""}`,
     );
   const drawn = slabs.flatMap(({ items }) => items.flatMap((item) => (item.kind === "drawing" ? [item.drawing] : [])));
   if (part.kind === "charts" && drawn.some(({ height }) => height < part.height - 0.5))

@@ -18,7 +18,13 @@ export function lacksRoom(
 ): "narrow" | "low" | undefined {
   if (leastChart === undefined) return undefined;
   if (widthOfEach(part, width) < leastChart.width) return "narrow";
-  return part.height < leastChart.height ? "low" : undefined;
+  return part.height < leastHeight(part, leastChart) ? "low" : undefined;
+}
+
+/** The least height of a row of charts: none has a second scale, or the highest of them has. */
+export function leastHeight({ charts }: ChartRow, least: NonNullable<Setting["leastChart"]>): number {
+  const plain = charts.every(({ chart }) => chart.kind === "line" && chart.top === undefined);
+  return plain ? least.height - least.secondScale : least.height;
 }
 
 /** Charts side by side in equal widths, a title above each, one caption below: never divided. */
@@ -39,7 +45,7 @@ export function charts(part: ChartRow, set: Setting): readonly Slab[] {
   const caption = captionBelow(part.caption, `${set.id}-${part.charts.length - 1}`, set.width, set);
   const height = Math.min(
     part.height,
-    Math.max(set.leastChart?.height ?? LEAST, set.pageHeight - top - caption.height),
+    Math.max(set.leastChart ? leastHeight(part, set.leastChart) : LEAST, set.pageHeight - top - caption.height),
   );
   const { labelRoom } = set;
   const shared = labelRoom
