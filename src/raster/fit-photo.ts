@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { jpegHeader } from "../photos/jpeg-header.ts";
 import { isJpeg } from "../photos/jpeg-segments.ts";
-import { smallerPhoto } from "./smaller-photo.ts";
+import { onceSmaller } from "./once-smaller.ts";
 
 type Size = { readonly width: number; readonly height: number };
 
@@ -37,7 +37,7 @@ export async function fitPhoto(name: string, bytes: Uint8Array, pixels: Size, dr
   if (isProgressive(bytes) && pixels.width * pixels.height > PROGRESSIVE_PIXELS)
     return { bytes, remark: kept(name, "it is a progressive JPEG of very many pixels") };
   const target = { width: across(DPI.print), height: Math.round((drawn.height / 72) * DPI.print) };
-  const smaller = await smallerPhoto(bytes, target);
+  const smaller = await onceSmaller(bytes, target);
   if (smaller === undefined) return { bytes, remark: kept(name, "nothing can be seen in it") };
   return { bytes: smaller.length < bytes.length ? smaller : bytes };
 }

@@ -1,4 +1,4 @@
-import { inflateSync } from "node:zlib";
+import { deflateSync, inflateSync } from "node:zlib";
 import { decode as readPng } from "fast-png";
 import { decode } from "jpeg-js";
 import { describe, expect, test } from "vitest";
@@ -10,7 +10,7 @@ import { fitPhoto, PROGRESSIVE_PIXELS } from "../../src/raster/fit-photo.ts";
 import { type Pixels, pagePixels } from "../../src/raster/page-pixels.ts";
 import { smallerPhoto } from "../../src/raster/smaller-photo.ts";
 import { paintPages, unpacked } from "../pdf/a-pdf.ts";
-import { jpeg } from "../project/pictures.ts";
+import { jpeg, png } from "../project/pictures.ts";
 import { COLOURS, carrying, jpegOf, pngOf, SAMPLES, segment, turnedPhoto } from "./sample-photos.ts";
 
 const artifact = { tag: { kind: "artifact" }, block: "photos" } as const;
@@ -187,4 +187,32 @@ describe("what the file tells", () => {
     const text = unpacked(await paintPages([{ width: 100, height: 100, items }], images), inflateSync);
     expect(text.match(/\/Subtype \/Image/g)?.length).toBe(1);
   });
+});
+
+test("a PNG's texts, times, EXIF and profile name stay out of the file, whether it is kept or made smaller", async () => {
+  const secret = "zq-where-i-live";
+  const note = (type: string, text: string): readonly [string, Uint8Array] => [type, Buffer.from(text, "latin1")];
+  const bytes = png({
+    width: 60,
+    height: 40,
+    extra: [
+      note("tEXt", `Comment\0${secret}-1`),
+      note("iTXt", `XML:com.adobe.xmp\0\0\0\0\0<x>${secret}-2</x>`),
+      note("eXIf", `II*\0${secret}-3`),
+      note("zTXt", `Author\0\0${deflateSync(Buffer.from(`${secret}-4`)).toString("latin1")}`),
+      ["tIME", Buffer.from([0x07, 0xea, 3, 14, 12, 0, 0])],
+    ],
+  });
+  expect(Buffer.from(bytes).toString("latin1")).toContain(secret);
+  for (const scale of [1, 0.12]) {
+    const size = { width: 60 * scale, height: 40 * scale };
+    const photo = (await fitted(bytes, size)).bytes;
+    const pdf = await paintPages(
+      [{ width: 80, height: 60, items: [placed("p", 5, 5, 60, 40)] }],
+      new Map([["p", photo]]),
+    );
+    const whole = Buffer.from(pdf).toString("latin1") + unpacked(Buffer.from(pdf), inflateSync);
+    for (const word of [secret, "Comment\0", "tEXt", "eXIf", "zTXt", "iTXt", "tIME"])
+      expect([scale, word, whole.includes(word)]).toEqual([scale, word, false]);
+  }
 });
