@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { cpSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
-import { headsheet, ROOT, scratch } from "../cli/run.ts";
+import { headsheet, namesIn, ROOT, scratch } from "../cli/run.ts";
 
 /** A job with everything in it, its shop, a product made from samples, and readings in files of their own. */
 const JOBS = ["alder-lane/2026-014.yaml", "alder-lane/2026-040.yaml", "fennick/fd-16.yaml"];
@@ -28,7 +28,7 @@ function sheets(name: string, { jobs = "jobs", env = {}, harm }: World): Readonl
   const ran = headsheet(["make", ...JOBS.map((job) => join(jobs, job)), "--out", "out"], { cwd: home, env });
   expect(ran).toMatchObject({ code: 0 });
   const out = join(home, "out");
-  return new Map(readdirSync(out).map((file) => [file, readFileSync(join(out, file))]));
+  return new Map(namesIn(out).map((file) => [file, readFileSync(join(out, file))]));
 }
 
 /** A clock that stands still, for the whole process. */
