@@ -32,9 +32,11 @@ export function pack(bytes: Buffer): Buffer {
   });
   const table = at + packed.length;
   places.set(size + 1, [1, table, 0]);
-  const rows = Buffer.concat(Array.from({ length: size + 2 }, (_, number) => row(places.get(number))));
+  // Two bytes count the objects of any sheet; an index of thousands of heads has more.
+  const indexBytes = bodies.size <= 0x1_0000 ? 2 : 4;
+  const rows = Buffer.concat(Array.from({ length: size + 2 }, (_, number) => row(places.get(number), indexBytes)));
   const entries = trailer.replace(/\/Size \d+/, `/Size ${size + 2}`);
-  const references = stream(size + 1, `/Type /XRef /W [1 4 2] ${entries}`, rows);
+  const references = stream(size + 1, `/Type /XRef /W [1 4 ${indexBytes}] ${entries}`, rows);
   return Buffer.concat([...parts, packed, references, Buffer.from(`startxref\n${table}\n%%EOF\n`, "latin1")]);
 }
 
@@ -77,10 +79,10 @@ function stream(number: number, entries: string, data: Buffer): Buffer {
 }
 
 /** One row of the cross-reference stream, as wide as its W says; an absent object is free. */
-function row([kind, where, index]: readonly [number, number, number] = [0, 0, 65535]): Buffer {
-  const bytes = Buffer.alloc(7);
+function row([kind, where, index]: readonly [number, number, number] = [0, 0, 65535], indexBytes: number): Buffer {
+  const bytes = Buffer.alloc(5 + indexBytes);
   bytes.writeUInt8(kind, 0);
   bytes.writeUInt32BE(where, 1);
-  bytes.writeUInt16BE(index, 5);
+  bytes.writeUIntBE(index, 5, indexBytes);
   return bytes;
 }

@@ -55,6 +55,8 @@ export function headsheet(
   const { status, stdout, stderr } = spawnSync(options.node ?? process.execPath, [PROGRAM, ...args], {
     cwd: options.cwd ?? ROOT,
     encoding: "utf8",
+    // A shelf of thousands says more than a megabyte.
+    maxBuffer: 1 << 28,
     env: { ...process.env, NO_COLOR: "1", ...options.env },
   });
   return { code: status, out: stdout, err: stderr };
