@@ -17,7 +17,7 @@ test("bundled or not, alone or in a batch, every demo sheet has the same bytes",
     string,
     string,
   ];
-  expect((await inProcess(["make", "--out", plain], ROOT, undefined, version)).code).toBe(0);
+  expect((await inProcess(["make", "--out", plain], ROOT, undefined, undefined, version)).code).toBe(0);
   expect(headsheet(["make", "--out", batch]).code).toBe(0);
   for (const job of demoJobs) expect(headsheet(["make", relative(ROOT, job), "--out", alone]).code).toBe(0);
   expect(namesIn(plain).length).toBeGreaterThanOrEqual(17);
