@@ -71,7 +71,7 @@ function withExample(node: Node, owner: string | undefined, key: string): Node {
   if (node.examples !== undefined || node.deprecated === true) return node;
   const words = node.enum as readonly string[] | undefined;
   const example = words?.[0] ?? exampleOf(owner, key);
-  return example === undefined ? node : { ...node, examples: [example] };
+  return example === undefined ? node : { ...node, examples: [structuredClone(example)] };
 }
 
 function orNothing(node: Node): Node {

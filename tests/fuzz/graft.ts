@@ -24,7 +24,7 @@ type Spot = { readonly path: Graft["path"]; readonly around: readonly unknown[];
 
 /** Every place of a schema that may hold something. */
 function places(schema: Schema, path: Graft["path"] = [], outer: readonly unknown[] = []): readonly Spot[] {
-  const around = path.length === 0 ? [] : [...outer, schema.examples?.[0]];
+  const around = path.length === 0 ? [] : [...outer, structuredClone(schema.examples?.[0])];
   const inside = [
     ...Object.entries(schema.properties ?? {}).flatMap(([key, one]) => places(one, [...path, key], around)),
     ...(typeof schema.additionalProperties === "object"
@@ -47,7 +47,7 @@ const scaled = (example: unknown, factor: number): unknown => {
 
 /** A value for a schema: what it names as an example, or near it; wild ones among them unless it should be calm. */
 function valueFor(schema: Schema, calm: boolean): fc.Arbitrary<unknown> {
-  const given = [...(schema.examples ?? []), ...(schema.enum ?? [])].filter((one) => one !== null);
+  const given = structuredClone([...(schema.examples ?? []), ...(schema.enum ?? [])]).filter((one) => one !== null);
   if (given.length === 0) return texts;
   const reach = calm ? 1.15 : 3;
   const factor = fc.double({ min: 1 / reach, max: reach, noNaN: true });

@@ -341,8 +341,10 @@ describe("editing on the page", () => {
 
   test("line ends of Windows and a byte order mark are given back as they came", async () => {
     const before = text(JOB);
-    writeFileSync(fileOf(JOB), `\ufeff${before.replaceAll("\n", "\r\n")}`);
     await choose("alder-lane/2026-019.yaml");
+    writeFileSync(fileOf(JOB), `\ufeff${before.replaceAll("\n", "\r\n")}`);
+    // Nothing on the page tells the two apart: give the program time to have seen the file.
+    await page.waitForTimeout(1500);
     await choose(JOB);
     await page.locator(".cm-content").focus();
     await page.keyboard.press("Control+End");
