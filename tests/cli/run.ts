@@ -17,6 +17,19 @@ export const namesIn = (folder: string): string[] =>
 
 export type Ran = { readonly code: number | null; readonly out: string; readonly err: string };
 
+/** A world from which nothing is heard. */
+export const quietWorld = (cwd: string): World => ({
+  io: disk,
+  cwd,
+  out: () => {},
+  err: () => {},
+  colour: false,
+  terminal: false,
+  home: ROOT,
+  version: "0.0.0",
+  today: "2026-03-14",
+});
+
 /** Runs a command line in this process, from a folder of its own: the same code, without a start-up each time. */
 export async function inProcess(
   args: readonly string[],

@@ -8,7 +8,7 @@ import { readRecord } from "../../src/desk/made-record.ts";
 import type { World } from "../../src/desk/world.ts";
 import { disk } from "../../src/io/disk.ts";
 import { png } from "../project/pictures.ts";
-import { inProcess, ROOT, scratch } from "./run.ts";
+import { inProcess, quietWorld, ROOT, scratch } from "./run.ts";
 
 const desk = join(scratch(), "desk");
 const jobs = join(desk, "jobs");
@@ -127,17 +127,7 @@ test("a job that is refused is refused each time", async () => {
 
 /** What a run would see of a job, short of drawing it. */
 function ahead(path: string) {
-  const world: World = {
-    io: disk,
-    cwd: desk,
-    out: () => {},
-    err: () => {},
-    colour: false,
-    terminal: false,
-    home: ROOT,
-    version: "0.0.0",
-    today: "2026-03-14",
-  };
+  const world: World = quietWorld(desk);
   const options = { outFolder: "out", png: false };
   const record = readRecord(out, buildOf(world)!, disk);
   expect(keyOf(path, options, world)).toContain(path);

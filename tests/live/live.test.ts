@@ -8,20 +8,10 @@ import { type Live, startLive } from "../../src/desk/live/start-live.ts";
 import type { World } from "../../src/desk/world.ts";
 import { disk } from "../../src/io/disk.ts";
 import { gather } from "../../src/project/gather.ts";
-import { inProcess, ROOT, scratch } from "../cli/run.ts";
+import { inProcess, quietWorld, scratch } from "../cli/run.ts";
 
 const folder = scratch();
-const world: World = {
-  io: disk,
-  cwd: folder,
-  out: () => {},
-  err: () => {},
-  colour: false,
-  terminal: false,
-  home: ROOT,
-  version: "0.0.0",
-  today: "2026-03-14",
-};
+const world: World = quietWorld(folder);
 const JOB = join(folder, "jobs", "mine.yaml");
 let live: Live;
 let text: string;

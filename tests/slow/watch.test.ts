@@ -5,8 +5,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { startLive } from "../../src/desk/live/start-live.ts";
-import { disk } from "../../src/io/disk.ts";
-import { headsheet, ROOT, scratch } from "../cli/run.ts";
+import { headsheet, quietWorld, ROOT, scratch } from "../cli/run.ts";
 import { busyness, copyJobs, ended, numberOf, openBrowser, openPage, type Serving, serve } from "./live-page.ts";
 
 /** Waits for something to be so; how long it may take is measured elsewhere. */
@@ -490,17 +489,7 @@ test("the policy was never offended, nothing was asked of anybody else, nothing 
 });
 
 test("a program that is gone is said to be, and found again when it is back", async () => {
-  const world = {
-    io: disk,
-    cwd: folder,
-    out: () => {},
-    err: () => {},
-    colour: false,
-    terminal: false,
-    home: ROOT,
-    version: "0.0.0",
-    today: "2026-03-14",
-  };
+  const world = quietWorld(folder);
   const first = await startLive(["jobs/alder-lane/2026-014.yaml"], {}, world);
   const { port, pathname } = new URL(first.address);
   const watched = await openPage(browser, first.address);
