@@ -30,7 +30,7 @@ not_done: [ Guides not replaced ]
 `;
 }
 
-/** An invented shop, and a page of two line charts, a bar chart, a table and the usual blocks. */
+/** An invented shop, and a page of two line charts, two of bars, a table of ten rows and the usual blocks. */
 export const SHOP = `shop: { name: Bench Works, address: [ 1 Lane ], phone: 555 0100, accent: "#1F4E5F", responsible: A. Porter }
 paper: A4
 units: { length: in, area: in2, volume: cc, flow: cfm, pressure: inH2O, temperature: degF }
@@ -41,7 +41,7 @@ one_page: true
 rows:
   - masthead
   - title
-  - blocks: [parties, { block: change-chart, height: 112, priority: 9 }]
-  - { block: flow-chart, height: 112, priority: 9 }
+  - parties
+  - blocks: [{ block: flow-chart, height: 120, priority: 9 }, { block: change-chart, height: 120, priority: 9 }]
   - { block: flow-table, priority: 9 }
 `;

@@ -24,6 +24,7 @@ export function plainOf({ pages }: Content): Plain {
       rows.set(key, row);
     }
   }
+  if (rows.size < 10) throw new Error("the page of the bench lacks its table");
   const width = Math.max(...[...rows.values()].map((row) => row.length));
   const table = [...rows.values()].map((row) => Array.from({ length: width }, (_, i) => row[i] ?? ""));
   return { texts, table, charts: items.flatMap((item: Placed) => (item.kind === "drawing" ? [item.drawing] : [])) };
