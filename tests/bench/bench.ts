@@ -1,4 +1,5 @@
-import { mkdirSync, writeFileSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
 import { cpus } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
@@ -7,16 +8,13 @@ import { disk } from "../../src/io/disk.ts";
 import { type Kit, makeSheet, workOut } from "../../src/make-sheet.ts";
 import { openFonts } from "../../src/pdf/fonts.ts";
 import { writeContent } from "./content-file.ts";
-import { floorPage, openFaces } from "./floor.ts";
-import { jobText, SHOP, TEMPLATE } from "./job-text.ts";
+import type { Much } from "./job-text.ts";
 import { exponent, inTurn, median, once, warm } from "./measure.ts";
-import { pdfmakePage } from "./pdfmake-page.ts";
-import { plainOf } from "./plain.ts";
-import { reactPage } from "./react-page.ts";
-import { STAGES, type Times, timed } from "./stages.ts";
+import { FOLDER, shopWith } from "./shop-with.ts";
+import { timed } from "./stages.ts";
+import type { Warm } from "./warm-one.ts";
 
 const PROGRAM = "bin/headsheet.js";
-const FOLDER = "out/bench";
 const round = (value: number) => Math.round(value * 100) / 100;
 const say = (line: string) => process.stdout.write(`${line}\n`);
 
@@ -33,14 +31,15 @@ export async function bench(root: string, args: readonly string[]): Promise<void
     version: "bench",
   };
   const { content } = await timed(job, kit);
+  if (content.pages.length !== 1) throw new Error(`the page of the bench takes ${content.pages.length} pages`);
   writeContent(content);
-  say(`Node ${process.version}, ${cpus()[0]?.model.trim()} × ${cpus().length}; ${content.pages.length} page(s)`);
+  say(`Node ${process.version}, ${cpus()[0]?.model.trim()} × ${cpus().length}`);
 
   const cold = inTurn(
     {
       "node -e 0": ["-e", "0"],
       "headsheet --help": [PROGRAM, "--help"],
-      "headsheet make": [PROGRAM, "make", job, "--force", "--out", `${FOLDER}/made`],
+      headsheet: [PROGRAM, "make", job, "--force", "--out", `${FOLDER}/made`],
       "PDFKit floor": [`${FOLDER}/cold-floor.mjs`],
       pdfmake: [`${FOLDER}/cold-pdfmake.mjs`],
       "react-pdf": [`${FOLDER}/cold-react.mjs`],
@@ -50,32 +49,15 @@ export async function bench(root: string, args: readonly string[]): Promise<void
   say("\na process each, median            CPU ms  wall ms  peak MB  ÷ floor (CPU)");
   for (const [name, { cpu, wall, rss }] of Object.entries(cold))
     say(line(name, [cpu, wall, rss, cpu / cold["PDFKit floor"]!.cpu]));
+  say(line("--help ÷ node", [cold["headsheet --help"]!.cpu / cold["node -e 0"]!.cpu]));
 
-  const faces = openFaces(".");
-  const plain = plainOf(content);
-  const page = async () => {
-    const { drawable } = workOut(job, {}, disk);
-    return (await makeSheet(drawable!, "page", {}, kit)).pdf;
-  };
-  const works = {
-    headsheet: page,
-    "PDFKit floor": () => floorPage(content, faces),
-    pdfmake: () => pdfmakePage(plain),
-    "react-pdf": () => reactPage(plain),
-  };
-  const warmed = await warm(works, values.quick ? 10 : 60);
-  say("\nwarm, one page in one process, median  CPU ms  kB  ÷ floor");
-  const bytes: Record<string, number> = {};
-  for (const [name, work] of Object.entries(works)) {
-    bytes[name] = ((await work()) as Uint8Array).length / 1000;
-    say(line(name, [warmed[name]!, bytes[name]!, warmed[name]! / warmed["PDFKit floor"]!]));
-  }
-
-  const times: Times[] = [];
-  for (let run = 0; run < (values.quick ? 10 : 60); run++) times.push((await timed(job, kit)).times);
-  const stages = Object.fromEntries(STAGES.map((stage) => [stage, median(times.map((one) => one[stage]))]));
+  const warmed = warmInTurn(Object.keys(cold).slice(2), values.quick ? 1 : 3, values.quick ? 60 : 150);
+  say("\nwarm, a page of many, median        CPU ms  wall ms        kB  ÷ floor (CPU)  ÷ floor (wall)");
+  const floor = warmed["PDFKit floor"]!;
+  for (const [name, { cpu, wall, kB }] of Object.entries(warmed))
+    say(line(name, [cpu, wall, kB, cpu / floor.cpu, wall / floor.wall]));
   say("\nwhere a warm page's time goes, median of the clock [ms]");
-  for (const [stage, ms] of Object.entries(stages)) say(line(stage, [ms]));
+  for (const [stage, ms] of Object.entries(warmed.headsheet!.stages!)) say(line(stage, [ms]));
 
   say("\na batch of different jobs, one process       CPU ms  wall ms  peak MB  sheets/s (CPU)");
   const batches: Record<string, number[]> = {};
@@ -101,23 +83,12 @@ export async function bench(root: string, args: readonly string[]): Promise<void
 
   writeFileSync(
     `${FOLDER}/bench.json`,
-    JSON.stringify({ node: process.version, cold, warm: warmed, kB: bytes, stages, batches, growth }, null, 2),
+    JSON.stringify({ node: process.version, cold, warm: warmed, batches, growth }, null, 2),
   );
 }
 
-/** A shop with that many jobs; the path of the first. */
-function shopWith(name: string, count: number, much?: Parameters<typeof jobText>[1]): string {
-  const folder = join(FOLDER, name);
-  mkdirSync(join(folder, "templates"), { recursive: true });
-  writeFileSync(join(folder, "shop.yaml"), SHOP);
-  writeFileSync(join(folder, "templates", "page.yaml"), TEMPLATE);
-  for (let number = 1; number <= count; number++)
-    writeFileSync(join(folder, `b-${number}.yaml`), jobText(number, much));
-  return join(folder, "b-1.yaml");
-}
-
 /** What a warm sheet costs by how much its job holds. */
-async function costs(sizes: readonly number[], muchOf: (size: number) => Parameters<typeof jobText>[1], kit: Kit) {
+async function costs(sizes: readonly number[], muchOf: (size: number) => Much, kit: Kit) {
   const works = sizes.map((size) => {
     const job = shopWith(`growth-${JSON.stringify(muchOf(size)).replace(/\W+/g, "-")}`, 1, muchOf(size));
     const work = async () => {
@@ -133,3 +104,24 @@ async function costs(sizes: readonly number[], muchOf: (size: number) => Paramet
 
 const line = (name: string, numbers: readonly number[]) =>
   `${name.padEnd(34)}${numbers.map((number) => String(round(number)).padStart(10)).join("")}`;
+
+/** What a warm page costs each program, in processes of their own; medians of rounds, so that all see the same machine. */
+function warmInTurn(programs: readonly string[], rounds: number, pages: number): Record<string, Warm> {
+  const all: Record<string, Warm[]> = Object.fromEntries(programs.map((name) => [name, []]));
+  for (let round = 0; round < rounds; round++)
+    for (const name of programs) {
+      const { stdout, stderr, status } = spawnSync(process.execPath, [`${FOLDER}/warm-one.mjs`, name, String(pages)], {
+        encoding: "utf8",
+      });
+      if (status !== 0) throw new Error(`${name} ended with ${status}: ${stderr}`);
+      all[name]!.push(JSON.parse(stdout));
+    }
+  return Object.fromEntries(
+    Object.entries(all).map(([name, rounds]) => {
+      const of = (what: (one: Warm) => number) => median(rounds.map(what));
+      const stages = Object.keys(rounds[0]!.stages ?? {}).map((stage) => [stage, of((one) => one.stages![stage]!)]);
+      const sums = { cpu: of(({ cpu }) => cpu), wall: of(({ wall }) => wall), kB: of(({ kB }) => kB) };
+      return [name, { ...sums, ...(stages.length > 0 && { stages: Object.fromEntries(stages) }) }];
+    }),
+  );
+}

@@ -10,7 +10,9 @@ rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 await build({
   absWorkingDir: root,
-  entryPoints: ["bench", "cold-floor", "cold-pdfmake", "cold-react"].map((name) => `tests/bench/${name}.ts`),
+  entryPoints: ["bench", "cold-floor", "cold-pdfmake", "cold-react", "warm-one"].map(
+    (name) => `tests/bench/${name}.ts`,
+  ),
   outdir: folder,
   outExtension: { ".js": ".mjs" },
   bundle: true,
