@@ -22,21 +22,25 @@ const made = join(root, `dist.tmp-${process.pid}`);
 const old = join(root, `dist.old-${process.pid}`);
 
 /** Packages that few runs need, loaded from where they are installed. */
-const OUTSIDE = ["@hyzyla/pdfium", "jpeg-js", "nodemailer"];
+const OUTSIDE = ["@hyzyla/pdfium", "fontkit", "jpeg-js", "nodemailer"];
 
-/** Half of fontkit is a dictionary for compressed web fonts, which we have none of. */
-const withoutBrotli = {
-  name: "without-brotli",
-  setup({ onLoad }) {
-    onLoad({ filter: /[\\/]brotli[\\/]decompress\.js$/ }, () => ({
-      contents: `module.exports = () => { throw new Error("compressed web fonts are not read") }`,
+/** Parts of pdfkit that we never ask, and that take long to load: it opens no fonts, breaks no lines and locks no files for us. */
+const withoutUnasked = {
+  name: "without-unasked",
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^(fontkit|linebreak|@noble\/ciphers\/aes)$/ }, ({ path, importer }) =>
+      /[\\/]pdfkit[\\/]/.test(importer) ? { path, namespace: "unasked" } : undefined,
+    );
+    onLoad({ filter: /./, namespace: "unasked" }, ({ path }) => ({
+      contents: `const unasked = () => { throw new Error("${path} was left out of the build") };
+export { unasked as create, unasked as cbc, unasked as ecb, unasked as default };`,
     }));
   },
 };
 
 try {
   await bundleProgram();
-  await compileCharts();
+  await workOutBeforehand();
   await bundlePage();
   nameBuild();
   putInPlace();
@@ -64,7 +68,7 @@ async function bundleProgram() {
     external: OUTSIDE,
     // Vega's canvas for Node waits for a package that we do not have; its twin for browsers is never asked to draw.
     alias: { "vega-canvas": join(root, "node_modules/vega-canvas/build/vega-canvas.browser.js") },
-    plugins: [withoutBrotli],
+    plugins: [withoutUnasked],
     minifySyntax: true,
     minifyWhitespace: true,
     sourcemap: "inline",
@@ -96,22 +100,28 @@ async function writeScript({ path, text }) {
   writeFileSync(`${path}.map`, JSON.stringify({ ...rest, sources: named }));
 }
 
-async function compileCharts() {
-  const compiler = join(made, "compile-shapes.mjs");
+/** What is worked out once for every run: the shapes of charts, and how the fonts set common letters. */
+async function workOutBeforehand() {
+  const folder = join(made, "beforehand");
   await build({
     absWorkingDir: root,
-    entryPoints: ["src/charts/compile-shapes.ts"],
-    outfile: compiler,
+    entryPoints: ["src/charts/compile-shapes.ts", "src/pdf/compile-shaping.ts"],
+    outdir: folder,
+    outbase: "src",
+    outExtension: { ".js": ".mjs" },
     bundle: true,
     packages: "external",
     platform: "node",
     format: "esm",
     logLevel: "silent",
   });
-  const { compileShapes } = await import(pathToFileURL(compiler).href);
+  const { compileShapes } = await import(pathToFileURL(join(folder, "charts", "compile-shapes.mjs")).href);
+  const { compileShaping } = await import(pathToFileURL(join(folder, "pdf", "compile-shaping.mjs")).href);
   mkdirSync(join(made, "charts"), { recursive: true });
   writeFileSync(join(made, "charts", "shapes.json"), JSON.stringify(compileShapes()));
-  rmSync(compiler);
+  mkdirSync(join(made, "fonts"), { recursive: true });
+  writeFileSync(join(made, "fonts", "shaping.json"), JSON.stringify(compileShaping()));
+  rmSync(folder, { recursive: true });
 }
 
 /** One word for all that was built: a sheet made by another build is made again. */

@@ -1,14 +1,24 @@
 import { join } from "node:path";
 import { readShapes } from "../charts/shapes.ts";
 import type { Kit } from "../make-sheet.ts";
-import { openFonts } from "../pdf/fonts.ts";
+import { openFonts, readShaping } from "../pdf/fonts.ts";
 import type { World } from "./world.ts";
+
+/** Largest file of a font [bytes]: ten times what one has. */
+const LARGEST_FONT = 2 * 1024 * 1024;
 
 /** Opens what every sheet shares. */
 export function openKit({ io, home, version }: World): Kit {
   return {
     io,
-    fonts: openFonts(),
+    fonts: openFonts({
+      tables: readShaping(io.readTextFile(join(home, "dist", "fonts", "shaping.json"))),
+      read: (path) => {
+        const read = io.readFile(io.realPath(path) ?? path, LARGEST_FONT);
+        if (read.kind !== "read") throw new Error(`the font cannot be read: ${path}`);
+        return read.bytes;
+      },
+    }),
     shapes: readShapes(io.readTextFile(join(home, "dist", "charts", "shapes.json"))),
     templates: join(home, "templates"),
     version,

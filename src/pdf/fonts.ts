@@ -1,96 +1,113 @@
 import { createRequire } from "node:module";
-import { type Face, openSync, type Run } from "fontkit";
+import type * as Fontkit from "fontkit";
 import type { Measure, Weight } from "../text/measure.ts";
+import { type FontFile, readFontFile } from "./font-file.ts";
+import { fontPaths } from "./font-paths.ts";
+import { factsOf, shapeByFontkit } from "./shape-by-fontkit.ts";
+import { type FontFacts, type Shaped, type ShapingTable, shapeByTable } from "./shaping.ts";
 
-/** The three weights we set, opened once, and the measure that agrees with what they paint. */
+/** One weight. What was found out once serves every document. */
+export type Face = {
+  readonly facts: FontFacts;
+  /** A word, with the space after it, as glyphs. */
+  readonly shape: (word: string) => Shaped;
+  readonly draws: (letter: string) => boolean;
+  /** The font itself, for what is embedded of it; read when first asked for. */
+  readonly file: () => FontFile;
+};
+
+/** The three weights we set, and the measure that agrees with what they paint. */
 export type Fonts = {
   readonly paths: Readonly<Record<Weight, string>>;
-  /** pdfkit takes a face as it is: parsed once, shared by every document. */
   readonly faces: Readonly<Record<Weight, Face>>;
   readonly measure: Measure;
 };
 
-const FAMILY = "@expo-google-fonts/ibm-plex-sans";
-const FILES: Readonly<Record<Weight, string>> = {
-  regular: "400Regular/IBMPlexSans_400Regular.ttf",
-  semibold: "600SemiBold/IBMPlexSans_600SemiBold.ttf",
-  bold: "700Bold/IBMPlexSans_700Bold.ttf",
+/** What the build made out about the fonts, and how to read their files. */
+export type Prepared = {
+  readonly tables: Readonly<Record<Weight, ShapingTable>>;
+  readonly read: (path: string) => Uint8Array;
 };
 
-/** Opens the bundled fonts. */
-export function openFonts(): Fonts {
-  const require = createRequire(import.meta.url);
-  const paths = mapWeights((weight) => require.resolve(`${FAMILY}/${FILES[weight]}`));
-  const faces = mapWeights((weight) => shapingOnce(withOwnLetters(openSync(paths[weight]))));
+/** Opens the bundled fonts; unprepared, fontkit takes them apart, for the same result. */
+export function openFonts(prepared?: Prepared): Fonts {
+  const paths = fontPaths();
+  const open = (weight: Weight) =>
+    prepared ? preparedFace(paths[weight], prepared, weight) : faceByFontkit(() => fontkit().openSync(paths[weight]));
+  const faces = { regular: open("regular"), semibold: open("semibold"), bold: open("bold") };
   return { paths, faces, measure: measureOf(faces) };
 }
 
-/**
- * A face whose glyphs stand for the letters of the font's own map, whoever asked for them first. fontkit keeps a glyph with the
- * letters of its first use, none where it was a part of another ("O" of "Ö"): in a later document, text could not be copied.
- */
-function withOwnLetters(face: Face): Face {
-  const make = face.getGlyph.bind(face);
-  const letters = new Map<number, readonly number[]>();
-  face.getGlyph = (id, points = []) => {
-    let own = letters.get(id);
-    if (own === undefined) {
-      own = face
-        .stringsForGlyph(id)
-        .slice(0, 1)
-        .map((text) => text.codePointAt(0)!);
-      letters.set(id, own);
-    }
-    return make(id, own.length > 0 ? own : points);
+/** What the build made out about the fonts; throws when it is not there, for then the build is older than the code. */
+export function readShaping(json: string): Prepared["tables"] {
+  const { regular, semibold, bold } = JSON.parse(json) as Partial<Prepared["tables"]>;
+  if (!regular || !semibold || !bold) throw new Error("the shaping of the fonts is incomplete: build again");
+  return { regular, semibold, bold };
+}
+
+/** Loaded where it is needed only: texts of common letters do without. */
+const fontkit = () => createRequire(import.meta.url)("fontkit") as typeof Fontkit;
+
+function preparedFace(path: string, { tables, read }: Prepared, weight: Weight): Face {
+  const common = shapeByTable(tables[weight]);
+  const known = new Set(tables[weight].letters);
+  const whole = once(() => fontkit().openSync(path));
+  const any = once(() => shapeByFontkit(whole()));
+  return {
+    facts: tables[weight].facts,
+    shape: shapedOnce((word) => common(word) ?? any()(word)),
+    draws: (letter) => known.has(letter) || whole().hasGlyphForCodePoint(letter.codePointAt(0)!),
+    file: once(() => readFontFile(read(path))),
   };
-  return face;
+}
+
+function faceByFontkit(open: () => Fontkit.Face): Face {
+  const face = open();
+  return {
+    facts: factsOf(face),
+    shape: shapedOnce(shapeByFontkit(face)),
+    draws: (letter) => face.hasGlyphForCodePoint(letter.codePointAt(0)!),
+    file: once(() => readFontFile(face.stream.buffer)),
+  };
 }
 
 /** Words of a batch kept in their shapes: some thousands at most, unless somebody feeds us a dictionary. */
 const WORDS = 20_000;
 
-/** A face that shapes each word once, for measuring and for every document painted. */
-function shapingOnce(face: Face): Face {
-  const shape = face.layout.bind(face);
-  const runs = new Map<string, Run>();
-  const runOf = (word: string): Run => {
-    const known = runs.get(word);
+function shapedOnce(shape: Face["shape"]): Face["shape"] {
+  const words = new Map<string, Shaped>();
+  return (word) => {
+    const known = words.get(word);
     if (known) return known;
-    const { glyphs, positions, advanceWidth } = shape(word);
-    if (runs.size >= WORDS) runs.clear();
-    const run = { glyphs, positions, advanceWidth };
-    runs.set(word, run);
-    return run;
+    if (words.size >= WORDS) words.clear();
+    const shaped = shape(word);
+    words.set(word, shaped);
+    return shaped;
   };
-  face.layout = (text, features) => {
-    if (features !== undefined) return shape(text, features);
-    const run = runOf(text);
-    // pdfkit scales the positions it is given, in place: it gets its own.
-    return { ...run, positions: run.positions.map((position) => ({ ...position })) };
-  };
-  return face;
 }
 
-const mapWeights = <T>(make: (weight: Weight) => T): Readonly<Record<Weight, T>> => ({
-  regular: make("regular"),
-  semibold: make("semibold"),
-  bold: make("bold"),
-});
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
 
-function measureOf(faces: Readonly<Record<Weight, Face>>): Measure {
-  const { unitsPerEm, ascent, descent, capHeight, xHeight } = faces.regular;
-  const advances = mapWeights(() => new Map<string, number>());
+function measureOf(faces: Fonts["faces"]): Measure {
+  const { unitsPerEm, ascent, descent, capHeight, xHeight } = faces.regular.facts;
+  const advances = { regular: new Map(), semibold: new Map(), bold: new Map() } as Record<Weight, Map<string, number>>;
   const advance = (word: string, weight: Weight): number => {
     const known = advances[weight].get(word);
     if (known !== undefined) return known;
-    const width = faces[weight].layout(word).advanceWidth / faces[weight].unitsPerEm;
+    const { shape, facts } = faces[weight];
+    const width = shape(word).advances.reduce((sum, one) => sum + one, 0) / facts.unitsPerEm;
     advances[weight].set(word, width);
     return width;
   };
   return {
     width: (text, weight, size) => wordsOf(text).reduce((sum, word) => sum + advance(word, weight), 0) * size,
-    missing: (text) =>
-      [...new Set(text)].filter((letter) => !faces.regular.hasGlyphForCodePoint(letter.codePointAt(0)!)),
+    missing: (text) => [...new Set(text)].filter((letter) => !faces.regular.draws(letter)),
     capHeight: capHeight / unitsPerEm,
     xHeight: xHeight / unitsPerEm,
     ascent: ascent / unitsPerEm,
@@ -98,5 +115,5 @@ function measureOf(faces: Readonly<Record<Weight, Face>>): Measure {
   };
 }
 
-/** Words with the space after them: what pdfkit shapes at a time, so that kerning across it agrees. */
-const wordsOf = (text: string): readonly string[] => text.match(/[^ \t]*[ \t]|[^ \t]+$/gu) ?? [];
+/** Words with the space after them: what is shaped at a time, so that kerning across it agrees. */
+export const wordsOf = (text: string): readonly string[] => text.match(/[^ \t]*[ \t]|[^ \t]+$/gu) ?? [];

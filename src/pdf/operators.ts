@@ -6,6 +6,9 @@ export function num(value: number): string {
   return String(Math.round(value * 1000) / 1000 + 0);
 }
 
+/** A number as pdfkit writes it, to a millionth. */
+export const rounded = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+
 const channels = (color: string) => [1, 3, 5].map((at) => Number.parseInt(color.slice(at, at + 2), 16) / 255);
 export const fillColor = (color: string) => `${channels(color).map(num).join(" ")} rg`;
 const strokeColor = (color: string) => `${channels(color).map(num).join(" ")} RG`;

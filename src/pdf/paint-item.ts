@@ -1,14 +1,25 @@
 import type { Drawing } from "../charts/drawing.ts";
 import type { Placed, PlacedText } from "../layout/page.ts";
-import { fillColor, num, path, pen } from "./operators.ts";
+import type { Weight } from "../text/measure.ts";
+import type { DocumentFont } from "./document-font.ts";
+import { fillColor, num, path, pen, rounded } from "./operators.ts";
 import type { PdfDocument } from "./pdf-document.ts";
 import type { Box } from "./structure.ts";
 
-/** Paints one item's ink; `images` are opened already. `after`: set behind a text, unseen, such as the space between lines. */
-export function paintItem(doc: PdfDocument, item: Placed, images: ReadonlyMap<string, unknown>, after: string): void {
+/** What the items of a document are painted with. */
+export type Ink = {
+  readonly doc: PdfDocument;
+  readonly fontOf: (weight: Weight) => DocumentFont;
+  /** Pictures, opened already. */
+  readonly images: ReadonlyMap<string, unknown>;
+};
+
+/** Paints one item's ink. `after`: set behind a text, unseen, such as the space between lines. */
+export function paintItem(ink: Ink, item: Placed, after: string): void {
+  const { doc } = ink;
   switch (item.kind) {
     case "text":
-      paintText(doc, { ...item, text: item.text + after });
+      paintText(ink, item, item.text + after, item.x, item.y);
       return;
     case "rule":
       doc.addContent(
@@ -21,36 +32,48 @@ export function paintItem(doc: PdfDocument, item: Placed, images: ReadonlyMap<st
       );
       return;
     case "drawing":
-      paintDrawing(doc, item.drawing, item.x, item.y);
+      paintDrawing(ink, item.drawing, item.x, item.y);
       return;
     case "image":
-      doc.image(images.get(item.image), item.x, item.y, { width: item.width, height: item.height });
+      doc.image(ink.images.get(item.image), item.x, item.y, { width: item.width, height: item.height });
   }
 }
 
-function paintDrawing(doc: PdfDocument, drawing: Drawing, x: number, y: number): void {
+function paintDrawing(ink: Ink, drawing: Drawing, dx: number, dy: number): void {
+  const { doc } = ink;
   for (const item of drawing.items) {
     if (item.kind === "path") {
-      const operators = path(item, x, y);
+      const operators = path(item, dx, dy);
       if (operators !== "") doc.addContent(operators);
       continue;
     }
-    const at = { ...item, x: x + item.x, y: y + item.y };
-    if (!item.angle) paintText(doc, at);
+    const [x, y] = [dx + item.x, dy + item.y];
+    if (!item.angle) paintText(ink, item, item.text, x, y);
     else {
       doc.save();
-      doc.rotate(item.angle, { origin: [at.x, at.y] });
-      paintText(doc, at);
+      doc.rotate(item.angle, { origin: [x, y] });
+      paintText(ink, item, item.text, x, y);
       doc.restore();
     }
   }
 }
 
-function paintText(doc: PdfDocument, item: Pick<PlacedText, "text" | "x" | "y" | "size" | "weight" | "color">): void {
-  doc.font(item.weight);
-  doc.fontSize(item.size);
-  doc.addContent(fillColor(item.color));
-  doc.text(item.text, item.x, item.y, { lineBreak: false, baseline: "alphabetic" });
+/** Sets a text from (x, y) of the page, whose own measure runs downwards: letters would stand on their heads. */
+function paintText(
+  { doc, fontOf }: Ink,
+  { size, weight, color }: Pick<PlacedText, "size" | "weight" | "color">,
+  text: string,
+  x: number,
+  y: number,
+): void {
+  if (text === "") return;
+  const { height, fonts } = doc.page;
+  const font = fontOf(weight);
+  fonts[font.id] ??= font.reference;
+  const up = height - y;
+  doc.addContent(
+    `${fillColor(color)}\nq\n1 0 0 -1 0 ${rounded(height)} cm\nBT\n1 0 0 1 ${rounded(x)} ${rounded(up)} Tm\n/${font.id} ${rounded(size)} Tf\n${font.show(text, x, up, size)}\nET\nQ`,
+  );
 }
 
 /** The box an item takes on its page. */

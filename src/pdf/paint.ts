@@ -1,13 +1,14 @@
 import { createHash } from "node:crypto";
-import type { Page, Placed } from "../layout/page.ts";
+import type { Page, Placed, Tag } from "../layout/page.ts";
+import type { Weight } from "../text/measure.ts";
 import { type Attachment, attach } from "./attach.ts";
+import { type DocumentFont, documentFont } from "./document-font.ts";
 import type { Fonts } from "./fonts.ts";
 import { issuedAt, type Meta } from "./meta.ts";
 import { isPrinters, openPicture } from "./open-picture.ts";
 import { outlineOf, writeOutline } from "./outline.ts";
 import { outputIntent } from "./output-intent.ts";
-import { pack } from "./pack.ts";
-import { boxOf, paintItem } from "./paint-item.ts";
+import { boxOf, type Ink, paintItem } from "./paint-item.ts";
 import { collected, openDocument, type PdfDocument } from "./pdf-document.ts";
 import { type Structure, structure } from "./structure.ts";
 
@@ -21,19 +22,26 @@ export type PaintEnv = {
 
 /** Pages as the bytes of a tagged PDF. Nothing is decided here: every place, size and colour is the page's own. */
 export async function paint(pages: readonly Page[], env: PaintEnv): Promise<Buffer> {
-  const doc = openDocument(env.meta, env.fonts);
+  const doc = openDocument(env.meta);
   const tree = structure(doc);
   const images = new Map<string, unknown>();
+  const ink: Ink = { doc, fontOf: openFontsOf(doc, env.fonts), images };
   const open = openImages(doc, env);
   for (const page of pages) {
     doc.addPage({ size: [page.width, page.height], margin: 0 });
     for (const item of page.items)
       if (item.kind === "image" && !images.has(item.image)) images.set(item.image, open(item.image));
     const all = groups(page.items);
+    // Decoration may part the lines of an element; they are one text all the same.
+    let next: Placed | undefined;
+    const goesOn = all.map(() => false);
+    for (let i = all.length - 1; i >= 0; i--) {
+      const first = all[i]![0]!;
+      goesOn[i] = next !== undefined && same(first, next);
+      if (first.tag.kind !== "artifact") next = first;
+    }
     all.forEach((group, i) => {
-      // Decoration may part the lines of an element; they are one text all the same.
-      const next = all.slice(i + 1).find((other) => other[0]!.tag.kind !== "artifact");
-      paintGroup(doc, tree, group, next !== undefined && same(group[0]!, next[0]!), images);
+      paintGroup(ink, tree, group, goesOn[i]!);
     });
   }
   writeOutline(doc, outlineOf(pages));
@@ -41,7 +49,20 @@ export async function paint(pages: readonly Page[], env: PaintEnv): Promise<Buff
   attach(doc, env.attachments ?? [], issuedAt(env.meta));
   outputIntent(doc);
   const archival = ![...images.values()].some(isPrinters);
-  return pack(await collected(doc, env.meta, { accessible: true, archival }));
+  return collected(doc, env.meta, { accessible: true, archival });
+}
+
+/** Each weight's font, when it is first set; the document writes it when it ends. */
+function openFontsOf(doc: PdfDocument, fonts: Fonts): (weight: Weight) => DocumentFont {
+  const opened = new Map<Weight, DocumentFont>();
+  return (weight) => {
+    const known = opened.get(weight);
+    if (known) return known;
+    const font = documentFont(doc, fonts.faces[weight], `F${opened.size + 1}`);
+    opened.set(weight, font);
+    doc._fontFamilies[weight] = font;
+    return font;
+  };
 }
 
 /** Each picture once, also where two names stand for the same bytes. */
@@ -68,37 +89,40 @@ function groups(items: readonly Placed[]): readonly (readonly Placed[])[] {
   return all;
 }
 
-const same = (a: Placed, b: Placed) => JSON.stringify(a.tag) === JSON.stringify(b.tag) && linkOf(a) === linkOf(b);
+const same = (a: Placed, b: Placed) => sameTag(a.tag, b.tag) && linkOf(a) === linkOf(b);
+/** Tags are flat: they are equal when each of their words is. */
+function sameTag(a: Tag, b: Tag): boolean {
+  if (a === b) return true;
+  if (a.kind !== b.kind) return false;
+  const [left, right] = [a, b] as Record<string, unknown>[];
+  const keys = Object.keys(left!);
+  return keys.length === Object.keys(right!).length && keys.every((key) => left![key] === right![key]);
+}
 const linkOf = (item: Placed) => (item.kind === "text" ? item.link : undefined);
 
-function paintGroup(
-  doc: PdfDocument,
-  tree: Structure,
-  items: readonly Placed[],
-  goesOn: boolean,
-  images: ReadonlyMap<string, unknown>,
-): void {
+function paintGroup(ink: Ink, tree: Structure, items: readonly Placed[], goesOn: boolean): void {
+  const { doc } = ink;
   const first = items[0]!;
-  const ink = () => {
+  const draw = () => {
     items.forEach((item, i) => {
       // Lines of one element are words of one text to a reader: a space stands between them.
-      paintItem(doc, item, images, goesOn || i < items.length - 1 ? " " : "");
+      paintItem(ink, item, goesOn || i < items.length - 1 ? " " : "");
     });
   };
   if (first.tag.kind === "artifact") {
     doc.markContent("Artifact", { type: first.block === "furniture" ? "Pagination" : "Layout" });
-    ink();
+    draw();
     doc.endMarkedContent();
     return;
   }
   const { element, type } = tree.elementOf(first.tag, boxOf(first));
   const url = linkOf(first);
   if (url === undefined) {
-    element.add(marked(doc, type, ink));
+    element.add(marked(doc, type, draw));
     return;
   }
   const link = doc.struct("Link");
-  link.add(marked(doc, "Link", ink));
+  link.add(marked(doc, "Link", draw));
   for (const item of items) {
     const [left, top, right, bottom] = boxOf(item);
     const text = item.kind === "text" ? item.text : url;
@@ -109,9 +133,9 @@ function paintGroup(
   link.end();
 }
 
-function marked(doc: PdfDocument, type: string, ink: () => void) {
+function marked(doc: PdfDocument, type: string, draw: () => void) {
   const content = doc.markStructureContent(type);
-  ink();
+  draw();
   doc.endMarkedContent();
   return content;
 }

@@ -1,6 +1,8 @@
+import { deflateSync } from "node:zlib";
 import PDFDocument from "pdfkit";
-import type { Fonts } from "./fonts.ts";
 import { issuedAt, type Meta } from "./meta.ts";
+import { type PackedFile, packedFile } from "./packed-file.ts";
+import { written } from "./written.ts";
 import { type Claims, xmp } from "./xmp.ts";
 
 /** An element of the structure tree. `dictionary.data` takes attributes that pdfkit has no option for. */
@@ -16,6 +18,19 @@ export type OutlineItem = {
   readonly children: readonly OutlineItem[];
 };
 
+/** An object of the file. */
+export type PdfReference = {
+  readonly id: number;
+  readonly data: Record<string, unknown>;
+  end(bytes?: Uint8Array): void;
+};
+type Page = {
+  readonly height: number;
+  /** Fonts that it sets, by their names. */
+  readonly fonts: Record<string, PdfReference>;
+  readonly content: { write(bytes: Uint8Array): void };
+};
+
 /** The part of pdfkit that we use, its own types lacking much of it. */
 export type PdfDocument = {
   readonly outline: OutlineItem & { readonly outlineData: Record<string, unknown> };
@@ -24,23 +39,19 @@ export type PdfDocument = {
   save(): void;
   restore(): void;
   rotate(angle: number, options: { origin: readonly [number, number] }): void;
-  registerFont(name: string, src: unknown): void;
-  font(name: string): void;
-  fontSize(size: number): void;
-  text(text: string, x: number, y: number, options: object): void;
   openImage(bytes: Uint8Array): unknown;
   image(image: unknown, x: number, y: number, options: { width: number; height: number }): void;
   link(x: number, y: number, width: number, height: number, url: string, options: object): void;
-  ref(data: object): { end(bytes?: Uint8Array): void };
+  ref(data?: object): PdfReference;
+  readonly page: Page;
+  /** What is finalized when the document ends, by any name. */
+  readonly _fontFamilies: Record<string, { finalize(): void }>;
   addNamedEmbeddedFile(name: string, spec: object): void;
   struct(type: string, options?: object): StructElement;
   addStructure(element: StructElement): void;
   markStructureContent(tag: string): StructContent;
   markContent(tag: string, options?: object): void;
   endMarkedContent(): void;
-  on(event: "data", listener: (chunk: Uint8Array) => void): void;
-  on(event: "end", listener: () => void): void;
-  on(event: "error", listener: (error: Error) => void): void;
   end(): void;
   info: Record<string, unknown>;
   appendXML(xml: string): void;
@@ -48,10 +59,72 @@ export type PdfDocument = {
   readonly _root: { readonly data: Record<string, unknown> };
 };
 
+/** An object as pdfkit holds it until it is written. */
+type Unwritten = PdfReference & {
+  buffer: readonly Uint8Array[];
+  readonly compress: boolean;
+  finalize: () => void;
+};
+/** pdfkit's own document, as far as we do otherwise. */
+type PdfkitDocument = Omit<PdfDocument, "ref" | "addContent"> & {
+  ref(data?: object): Unwritten;
+  addContent(operators: string): unknown;
+  flushPages(): void;
+  _write(data: unknown): void;
+  _refEnd(reference: PdfReference): void;
+  _finalize(): void;
+  readonly _info: PdfReference;
+  readonly _id: Uint8Array;
+  readonly version: number;
+};
+const Pdfkit = PDFDocument as unknown as new (options: object) => PdfkitDocument;
+
+/**
+ * pdfkit's document, written by our own hand. pdfkit turns each operator and each line of an object into bytes by itself; here
+ * a page is text until it is whole, and objects go straight to where they are packed.
+ */
+class PackedDocument extends Pdfkit {
+  private readonly lines: string[] = [];
+  private readonly file: PackedFile = packedFile("1.7");
+  /** Called with the bytes, once everything was written. */
+  whenWritten: (bytes: Buffer) => void = () => {};
+
+  override addContent(operators: string): this {
+    this.lines.push(operators);
+    return this;
+  }
+  override flushPages(): void {
+    if (this.lines.length > 0) this.page.content.write(Buffer.from(`${this.lines.join("\n")}\n`, "latin1"));
+    this.lines.length = 0;
+    super.flushPages();
+  }
+  override ref(data?: object): Unwritten {
+    const reference = super.ref(data);
+    reference.finalize = () => {
+      const { data, buffer, compress, id } = reference;
+      if (buffer.length === 0) this.file.add(id, written(data));
+      else {
+        const whole = buffer.length === 1 ? buffer[0]! : Buffer.concat(buffer);
+        const stream = compress ? deflateSync(whole) : whole;
+        data.Length = stream.length;
+        this.file.add(id, written(data), stream);
+        reference.buffer = [];
+      }
+      this._refEnd(reference);
+    };
+    return reference;
+  }
+  override _write(): void {}
+  override _finalize(): void {
+    const entries = { Root: this._root, Info: this._info, ID: [this._id, this._id] };
+    this.whenWritten(this.file.end(written(entries).slice(3, -3)));
+  }
+}
+
 /** A new document, tagged, with its fonts and metadata; nothing in it knows the time. */
-export function openDocument(meta: Meta, fonts: Fonts): PdfDocument {
+export function openDocument(meta: Meta): PackedDocument {
   const date = issuedAt(meta);
-  const doc = new PDFDocument({
+  const doc = new PackedDocument({
     pdfVersion: "1.7",
     autoFirstPage: false,
     tagged: true,
@@ -69,22 +142,18 @@ export function openDocument(meta: Meta, fonts: Fonts): PdfDocument {
       CreationDate: date,
       ModDate: date,
     },
-  }) as unknown as PdfDocument;
+  });
   // With an outline, pdfkit would have every reader open a side bar over a one-page sheet.
   doc._root.data.PageMode = "UseNone";
-  for (const [weight, face] of Object.entries(fonts.faces)) doc.registerFont(weight, face);
   return doc;
 }
 
-/** Ends the document and collects what it wrote. */
-export function collected(doc: PdfDocument, meta: Meta, claims: Claims): Promise<Buffer> {
+/** Ends the document: its bytes. */
+export function collected(doc: PackedDocument, meta: Meta, claims: Claims): Promise<Buffer> {
   // pdfkit writes its metadata unescaped: a title with an ampersand would break it.
   doc._addInfo = () => doc.appendXML(xmp(meta, claims));
-  return new Promise((resolve, reject) => {
-    const chunks: Uint8Array[] = [];
-    doc.on("data", (chunk) => chunks.push(chunk));
-    doc.on("error", reject);
-    doc.on("end", () => resolve(Buffer.concat(chunks)));
+  return new Promise((resolve) => {
+    doc.whenWritten = resolve;
     doc.end();
   });
 }

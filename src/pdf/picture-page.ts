@@ -14,9 +14,9 @@ export function picturePage(
   own.image(openPicture(own, bytes), 0, 0, { width, height });
   return new Promise((resolve, reject) => {
     const chunks: Uint8Array[] = [];
-    own.on("data", (chunk) => chunks.push(chunk));
-    own.on("error", reject);
-    own.on("end", () => resolve(Buffer.concat(chunks)));
-    own.end();
+    doc.on("data", (chunk) => chunks.push(chunk));
+    doc.on("error", reject);
+    doc.on("end", () => resolve(Buffer.concat(chunks)));
+    doc.end();
   });
 }
