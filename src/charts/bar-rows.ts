@@ -2,9 +2,9 @@ import type { BarChart } from "../sheet/content.ts";
 import type { Slot } from "./bar-slots.ts";
 import type { ChartEnv } from "./chart-env.ts";
 import { held } from "./check-axis.ts";
-import { errorOf } from "./line-rows.ts";
+import { baseRow, errorOf } from "./line-rows.ts";
 
-/** The rows that fill the bar shape. */
+/** The rows that fill the bar shape, but for its axes. */
 export function barRows({ bars, x, y }: BarChart, slots: readonly Slot[], { colors }: ChartEnv) {
   const errors = bars.flatMap(({ value, plusMinus, hollow }, i) => {
     const { from, to } = slots[i]!;
@@ -13,7 +13,7 @@ export function barRows({ bars, x, y }: BarChart, slots: readonly Slot[], { colo
       : [];
   });
   return {
-    bases: [{ from: 0, to: x.categories.length, at: held(y, 0), color: colors.quiet }],
+    bases: [baseRow({ start: 0, end: x.categories.length }, held(y, 0), colors.quiet)],
     bars: bars.map(({ value, color, hollow }, i) => ({
       ...slots[i]!,
       zero: 0,
@@ -23,8 +23,10 @@ export function barRows({ bars, x, y }: BarChart, slots: readonly Slot[], { colo
       // An outline would add to what is filled.
       width: hollow ? 1 : 0,
     })),
-    errors: errors.map(({ x, low, high }) => ({ x, low, high, color: colors.ink })),
-    halos: errors.filter(({ hollow }) => !hollow).map(({ x, low, high }) => ({ x, low, high, color: colors.paper })),
-    caps: errors.flatMap(({ x, caps }) => caps.map((y) => ({ x, y, color: colors.ink }))),
+    errors: errors.map(({ x, low, high }) => ({ x, y: low, x2: x, y2: high, color: colors.ink })),
+    halos: errors
+      .filter(({ hollow }) => !hollow)
+      .map(({ x, low, high }) => ({ x, y: low, x2: x, y2: high, color: colors.paper })),
+    caps: errors.flatMap(({ x, caps }) => caps.map((y) => ({ x, y, x2: x, y2: y, color: colors.ink }))),
   };
 }

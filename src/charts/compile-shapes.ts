@@ -1,6 +1,7 @@
 import { parse, type Spec } from "vega";
 import { compile, type TopLevelSpec } from "vega-lite";
 import { barShape } from "./bar-shape.ts";
+import { leanRuntime, leanSpec } from "./lean-shape.ts";
 import { lineShape } from "./line-shape.ts";
 import type { RuntimeShape, Shapes } from "./shapes.ts";
 import { strictLogger } from "./strict-logger.ts";
@@ -13,5 +14,5 @@ export function compileShapes(): Shapes {
 /** One shape, from what we write to what Vega runs: plain JSON. */
 function compileShape(spec: TopLevelSpec): RuntimeShape {
   const { spec: vegaSpec } = compile(spec, { logger: strictLogger });
-  return JSON.parse(JSON.stringify(parse(vegaSpec as Spec))) as RuntimeShape;
+  return leanRuntime(JSON.parse(JSON.stringify(parse(leanSpec(vegaSpec as Spec))))) as unknown as RuntimeShape;
 }

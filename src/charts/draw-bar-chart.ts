@@ -1,4 +1,5 @@
 import type { BarChart } from "../sheet/content.ts";
+import { axisRows } from "./axis-rows.ts";
 import { barKey } from "./bar-key.ts";
 import { LABEL_MODES, labelBoxes, labelReach, labelsClear, labelTexts } from "./bar-labels.ts";
 import { barRows } from "./bar-rows.ts";
@@ -38,28 +39,22 @@ export function drawBarChart(chart: BarChart, size: Size, env: ChartEnv, options
     return fitText(name, Math.min(Math.max(step - 3, LEAST_NAME), 2 * toEdge), 1, width).lines[0]!;
   });
 
+  const ticks = {
+    x: { start: 0, end: Math.max(1, x.categories.length) },
+    y,
+    xTicks: middles,
+    xLabels: thinned(
+      names,
+      middles.map((middle) => middle * step),
+      width,
+    ),
+    yLabels: tickLabels(y, plot.height, () => LINE),
+  };
   const shape = drawShape(
     env.shapes.bar,
     {
-      rows: barRows(chart, slots, env),
-      signals: {
-        xStart: 0,
-        xEnd: Math.max(1, x.categories.length),
-        yStart: y.start,
-        yEnd: y.end,
-        xTicks: middles,
-        xLabels: thinned(
-          names,
-          middles.map((middle) => middle * step),
-          width,
-        ),
-        yTicks: y.ticks,
-        yLabels: tickLabels(y, plot.height, () => LINE),
-        xTickSize: 0,
-        xOffset: mode.below,
-        quiet: env.colors.quiet,
-        grid: env.colors.grid,
-      },
+      rows: { ...axisRows(ticks, env), ...barRows(chart, slots, env) },
+      signals: { xStart: 0, xEnd: ticks.x.end, yStart: y.start, yEnd: y.end, tickFrom: mode.below, tickSize: 0 },
     },
     plot,
     env.measure,

@@ -1,4 +1,5 @@
 import type { LineChart } from "../sheet/content.ts";
+import { axisRows } from "./axis-rows.ts";
 import type { ChartEnv, ChartOptions, Size } from "./chart-env.ts";
 import { along, checkAxis, checkOnAxis } from "./check-axis.ts";
 import type { Drawing } from "./drawing.ts";
@@ -45,24 +46,18 @@ export function drawLineChart(chart: LineChart, size: Size, env: ChartEnv, optio
       )
     : [];
 
+  const ticks = {
+    x,
+    y,
+    xTicks: x.ticks,
+    xLabels: tickLabels(x, plot.width, width),
+    yLabels: tickLabels(y, plot.height, () => LINE),
+  };
   const shape = drawShape(
     shapes.line,
     {
-      rows: lineRows(chart, topLabels, env),
-      signals: {
-        xStart: x.start,
-        xEnd: x.end,
-        yStart: y.start,
-        yEnd: y.end,
-        xTicks: x.ticks,
-        xLabels: tickLabels(x, plot.width, width),
-        yTicks: y.ticks,
-        yLabels: tickLabels(y, plot.height, () => LINE),
-        xTickSize: TICK,
-        xOffset: 0,
-        quiet: colors.quiet,
-        grid: colors.grid,
-      },
+      rows: { ...axisRows(ticks, env), ...lineRows(chart, topLabels, plot, env) },
+      signals: { xStart: x.start, xEnd: x.end, yStart: y.start, yEnd: y.end, tickFrom: 0, tickSize: TICK },
     },
     plot,
     measure,

@@ -1,53 +1,56 @@
 import type { Axis, LineChart } from "../sheet/content.ts";
 import type { ChartEnv } from "./chart-env.ts";
-import { held, onAxis } from "./check-axis.ts";
-import { clipLine } from "./geometry.ts";
+import { along, held, onAxis } from "./check-axis.ts";
+import { clipLine, type Point } from "./geometry.ts";
 import { flagOf, markerOf } from "./markers.ts";
+import { outline } from "./outline.ts";
 
-/** The rows that fill the line shape: what is drawn, with its looks. */
-export function lineRows(chart: LineChart, topLabels: readonly string[], { colors }: ChartEnv) {
+/** The rows that fill the line shape, but for its axes: what is drawn, with its looks. `size`: the panel's [pt]. */
+export function lineRows(
+  chart: LineChart,
+  topLabels: readonly string[],
+  size: { readonly width: number; readonly height: number },
+  { colors }: ChartEnv,
+) {
   const { x, y } = chart;
   const panel = { x: x.start, y: y.start, width: x.end - x.start, height: y.end - y.start };
+  const place = (px: number, py: number): Point => [along(x, px) * size.width, (1 - along(y, py)) * size.height];
   const readings = chart.series.flatMap((series) => series.points.map((point) => ({ series, point })));
   const bars = readings.flatMap(({ series, point }) =>
     point.plusMinus !== undefined && point.plusMinus > 0
       ? [{ x: point.x, color: series.style.color, ...errorOf(y, point.y, point.plusMinus) }]
       : [],
   );
+  const tops = chart.top?.ticks ?? [];
   return {
-    bases: [{ from: x.start, to: x.end, at: y.start, color: colors.quiet }],
-    bands: (chart.bands ?? []).flatMap(({ points }, band) =>
-      points
-        .filter((point) => onAxis(x, point.x))
-        .map((point) => ({
-          band,
-          x: held(x, point.x),
-          low: held(y, point.low),
-          high: held(y, point.high),
-          color: colors.ink,
-        })),
+    bands: (chart.bands ?? []).flatMap(({ points }) => {
+      const on = points.filter((point) => onAxis(x, point.x));
+      const edge = (side: "low" | "high") => on.map((point) => place(held(x, point.x), held(y, point[side])));
+      return on.length > 0
+        ? [{ outline: outline([...edge("low"), ...edge("high").reverse()], true), color: colors.ink }]
+        : [];
+    }),
+    bases: [
+      baseRow(x, y.start, colors.quiet),
+      ...linesAcross(chart).map((line) => ({ ...line, color: colors.quiet, width: 0.75, dash: LIMIT })),
+    ],
+    topTicks: tops.map(({ at }) => ({ x: at, y: y.end, x2: at, y2: y.end, color: colors.quiet })),
+    tops: tops.flatMap(({ at }, i) =>
+      topLabels[i] ? [{ x: at, y: y.end, label: topLabels[i], color: colors.quiet }] : [],
     ),
-    xMarks: (chart.marks ?? [])
-      .filter((mark) => mark.axis === "x" && onAxis(x, mark.at))
-      .map(({ at }) => ({ at, color: colors.quiet })),
-    yMarks: (chart.marks ?? [])
-      .filter((mark) => mark.axis === "y" && onAxis(y, mark.at))
-      .map(({ at }) => ({ at, color: colors.quiet })),
-    tops: (chart.top?.ticks ?? []).map(({ at }, i) => ({ at, label: topLabels[i] ?? "", color: colors.quiet })),
-    curves: chart.series.flatMap(({ curve, style }, s) =>
-      clipLine(curve, panel).flatMap((piece, p) =>
-        piece.map(([px, py]) => ({
-          line: `${s}/${p}`,
-          x: px,
-          y: py,
-          color: style.color,
-          width: style.width,
-          dash: style.dash,
-        })),
-      ),
+    curves: chart.series.flatMap(({ curve, style: { color, width, dash } }) =>
+      clipLine(curve, panel).map((piece) => ({
+        outline: outline(
+          piece.map(([px, py]) => place(px, py)),
+          false,
+        ),
+        color,
+        width,
+        dash,
+      })),
     ),
-    errors: bars.map(({ x, low, high, color }) => ({ x, low, high, color })),
-    caps: bars.flatMap(({ x, color, caps }) => caps.map((y) => ({ x, y, color }))),
+    errors: bars.map(({ x, low, high, color }) => ({ x, y: low, x2: x, y2: high, color })),
+    caps: bars.flatMap(({ x, color, caps }) => caps.map((y) => ({ x, y, x2: x, y2: y, color }))),
     readings: readings.map(({ series, point }) => ({
       x: point.x,
       y: point.y,
@@ -58,6 +61,34 @@ export function lineRows(chart: LineChart, topLabels: readonly string[], { color
       return flag ? [{ x: point.x, y: point.y, ...flag }] : [];
     }),
   };
+}
+
+/** Dashes of a line that marks a limit [pt]. */
+const LIMIT = [6, 2, 1, 2];
+
+/** The line the data stand on, at `at` of the y axis. */
+export const baseRow = (
+  { start, end }: { readonly start: number; readonly end: number },
+  at: number,
+  color: string,
+) => ({
+  x: start,
+  y: at,
+  x2: end,
+  y2: at,
+  color,
+  width: 0.75,
+  dash: [],
+});
+
+/** Marks as lines from side to side of the panel: those of the x axis first. */
+function linesAcross({ marks = [], x, y }: LineChart) {
+  const upright = marks.filter((mark) => mark.axis === "x" && onAxis(x, mark.at));
+  const level = marks.filter((mark) => mark.axis === "y" && onAxis(y, mark.at));
+  return [
+    ...upright.map(({ at }) => ({ x: at, y: y.end, x2: at, y2: y.start })),
+    ...level.map(({ at }) => ({ x: x.end, y: at, x2: x.start, y2: at })),
+  ];
 }
 
 /** An error bar held on the axis; the ends the axis cuts get no cap. */

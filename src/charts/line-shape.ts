@@ -1,65 +1,53 @@
 import type { TopLevelSpec } from "vega-lite";
-import { at, baseLayer, errorLayers, nominal, plain, shapeOf, TICK, TOP_GAP, TYPE_SIZE } from "./shape-parts.ts";
+import {
+  at,
+  axisLayers,
+  baseLayer,
+  errorLayers,
+  layer,
+  lines,
+  nominal,
+  OUTLINE,
+  plain,
+  shapeOf,
+  TICK,
+  TOP_GAP,
+  words,
+} from "./shape-parts.ts";
+
+const atOrigin = { x: { value: 0 }, y: { value: 0 } };
 
 /** Readings and curves over a numeric axis, with an optional second scale along the top. */
 export const lineShape = (): TopLevelSpec =>
   shapeOf([
-    {
-      name: "band",
-      data: { name: "bands" },
-      mark: { type: "area", interpolate: "linear", opacity: 1, fillOpacity: 0.16 },
-      encoding: {
-        x: at("x"),
-        y: at("low"),
-        y2: { field: "high" },
-        detail: { field: "band", type: "nominal" },
-        fill: nominal("color"),
-      },
-    },
+    ...axisLayers,
+    layer(
+      "band",
+      "bands",
+      { type: "point", filled: true, fillOpacity: 0.16 },
+      { ...atOrigin, shape: nominal(OUTLINE), fill: nominal("color") },
+    ),
     baseLayer,
-    {
-      name: "axisMarkX",
-      data: { name: "xMarks" },
-      mark: { type: "rule", strokeWidth: 0.75, strokeDash: [6, 2, 1, 2] },
-      encoding: { x: at("at"), stroke: nominal("color") },
-    },
-    {
-      name: "axisMarkY",
-      data: { name: "yMarks" },
-      mark: { type: "rule", strokeWidth: 0.75, strokeDash: [6, 2, 1, 2] },
-      encoding: { y: at("at"), stroke: nominal("color") },
-    },
-    {
-      name: "axisTopTick",
-      data: { name: "tops" },
-      mark: { type: "rule", strokeWidth: 0.5 },
-      encoding: { x: at("at"), y: { value: 0 }, y2: { value: -TICK }, stroke: nominal("color") },
-    },
-    {
-      name: "axisTopLabel",
-      data: { name: "tops" },
-      mark: { type: "text", fontSize: TYPE_SIZE, baseline: "alphabetic", align: "center", dy: -TOP_GAP, limit: 0 },
-      encoding: { x: at("at"), y: { value: 0 }, text: { field: "label", type: "nominal" }, fill: nominal("color") },
-    },
-    {
-      name: "curve",
-      data: { name: "curves" },
-      mark: { type: "line", interpolate: "linear", strokeJoin: "round" },
-      encoding: {
-        x: at("x"),
-        y: at("y"),
-        detail: { field: "line", type: "nominal" },
+    lines("axisTopTick", "topTicks", { strokeWidth: 0.5, y2Offset: -TICK }),
+    words("axisTopLabel", "tops", { baseline: "alphabetic", align: "center", dy: -TOP_GAP }),
+    layer(
+      "curve",
+      "curves",
+      { type: "point", filled: false, strokeJoin: "round" },
+      {
+        ...atOrigin,
+        shape: nominal(OUTLINE),
         stroke: nominal("color"),
         strokeWidth: plain("width"),
         strokeDash: nominal("dash"),
       },
-    },
-    ...errorLayers(0.75),
-    {
-      name: "reading",
-      data: { name: "readings" },
-      mark: { type: "point" },
-      encoding: {
+    ),
+    ...errorLayers,
+    layer(
+      "reading",
+      "readings",
+      { type: "point" },
+      {
         x: at("x"),
         y: at("y"),
         shape: nominal("shape"),
@@ -68,11 +56,11 @@ export const lineShape = (): TopLevelSpec =>
         stroke: nominal("color"),
         strokeWidth: plain("width"),
       },
-    },
-    {
-      name: "shapeFlag",
-      data: { name: "flags" },
-      mark: { type: "point", filled: false, strokeWidth: 0.75 },
-      encoding: { x: at("x"), y: at("y"), shape: nominal("shape"), size: plain("size"), stroke: nominal("color") },
-    },
+    ),
+    layer(
+      "shapeFlag",
+      "flags",
+      { type: "point", filled: false, strokeWidth: 0.75 },
+      { x: at("x"), y: at("y"), shape: nominal("shape"), size: plain("size"), stroke: nominal("color") },
+    ),
   ]);

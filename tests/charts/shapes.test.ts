@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import { drawChart } from "../../src/charts/draw-chart.ts";
+import { leanRuntime } from "../../src/charts/lean-shape.ts";
 import { readShapes } from "../../src/charts/shapes.ts";
 import { strictLogger } from "../../src/charts/strict-logger.ts";
 import { changeChart, env, flowChart, size } from "./chart-samples.ts";
@@ -26,4 +27,25 @@ test("shapes that the build did not finish are refused", () => {
 test("no chart's words, colours or sizes are in a shape", () => {
   const json = JSON.stringify(compileShapes());
   for (const word of ["Valve lift", "Finished", env.colors.accent, env.colors.grid]) expect(json).not.toContain(word);
+});
+
+test("what only a screen needs is left out of a shape, but for what another operator asks for", () => {
+  const runtime = {
+    operators: [
+      { id: 1, type: "encode", params: { parent: { $ref: 4 } } },
+      { id: 2, type: "bound", params: { pulse: { $ref: 1 } } },
+      { id: 3, type: "render", params: { pulse: { $ref: 2 } } },
+      { id: 4, type: "sieve" },
+    ],
+  };
+  expect(leanRuntime(runtime).operators.map(({ id }) => id)).toEqual([1, 4]);
+  for (const shape of Object.values(compileShapes()) as unknown as (typeof runtime)[])
+    expect(shape.operators.map(({ type }) => type)).not.toContain("bound");
+});
+
+test("views filled again draw curves in the order of their series", () => {
+  const swapped = { ...flowChart, series: flowChart.series.toReversed() };
+  const fresh = () => ({ ...env, shapes: readShapes(JSON.stringify(env.shapes)) });
+  for (const chart of [flowChart, swapped, flowChart])
+    expect(drawChart(chart, size, env)).toEqual(drawChart(chart, size, fresh()));
 });
