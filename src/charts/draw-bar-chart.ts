@@ -1,5 +1,6 @@
 import type { BarChart } from "../sheet/content.ts";
 import { axisRows } from "./axis-rows.ts";
+import { bandNames } from "./band-names.ts";
 import { barKey } from "./bar-key.ts";
 import { LABEL_MODES, labelBoxes, labelReach, labelsClear, labelTexts } from "./bar-labels.ts";
 import { barRows } from "./bar-rows.ts";
@@ -7,18 +8,15 @@ import { barSlots } from "./bar-slots.ts";
 import type { ChartEnv, ChartOptions, Size } from "./chart-env.ts";
 import { along, checkAxis, checkOnAxis } from "./check-axis.ts";
 import type { Drawing } from "./drawing.ts";
-import { fitText } from "./fit-text.ts";
 import { bottom } from "./geometry.ts";
 import { panel } from "./panel.ts";
 import { type Box, drawShape } from "./scenegraph.ts";
 import { TICK } from "./shape-parts.ts";
-import { thinned, tickLabels } from "./tick-labels.ts";
+import { tickLabels } from "./tick-labels.ts";
 import { LINE, widthIn } from "./type.ts";
 
 /** Room at the sides for half of an outermost category's name that is wider than its bars [pt]. */
 const SIDE = 4;
-/** The least width a category's name is cut to [pt]. */
-const LEAST_NAME = 28;
 
 /** The largest share of a chart's height that is given to bars' labels. */
 const MOST_LABELS = 0.3;
@@ -33,19 +31,14 @@ export function drawBarChart(chart: BarChart, size: Size, env: ChartEnv, options
   const step = plot.width / Math.max(1, x.categories.length);
   const width = widthIn(env.measure);
   const middles = x.categories.map((_, i) => i + 0.5);
-  const names = x.categories.map((name, i) => {
-    const middle = plot.x + (i + 0.5) * step;
-    const toEdge = Math.min(middle, size.width - middle);
-    return fitText(name, Math.min(Math.max(step - 3, LEAST_NAME), 2 * toEdge), 1, width).lines[0]!;
-  });
-
   const ticks = {
     x: { start: 0, end: Math.max(1, x.categories.length) },
     y,
     xTicks: middles,
-    xLabels: thinned(
-      names,
-      middles.map((middle) => middle * step),
+    xLabels: bandNames(
+      x.categories,
+      middles.map((middle) => plot.x + middle * step),
+      size.width,
       width,
     ),
     yLabels: tickLabels(y, plot.height, () => LINE),

@@ -43,7 +43,17 @@ export const END_GAP = 9;
 /** The most that line-end labels may take: a share of a chart's width, and a width outright [pt]. */
 const MOST_SHARE = 0.27;
 const MOST = 100;
+/** In a narrow chart a short label may take more, if that saves it from being broken or cut. */
+const SHORT_SHARE = 0.36;
+const SHORT = 41;
 
 /** A line-end label set on at most two lines, in a chart of this width. */
-export const fitEnd = (text: string, chartWidth: number, measure: Measure): Fitted =>
-  fitText(text, Math.min(chartWidth * MOST_SHARE, MOST) - END_GAP, 2, widthIn(measure));
+export function fitEnd(text: string, chartWidth: number, measure: Measure): Fitted {
+  const within = (room: number) => fitText(text, room - END_GAP, 2, widthIn(measure));
+  const most = Math.min(chartWidth * MOST_SHARE, MOST);
+  const usual = within(most);
+  const short = Math.min(chartWidth * SHORT_SHARE, SHORT);
+  if (short <= most || (usual.lines.length === 1 && !usual.cut)) return usual;
+  const wider = within(short);
+  return !wider.cut && (usual.cut || wider.lines.length === 1) ? wider : usual;
+}

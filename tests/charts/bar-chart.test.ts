@@ -101,6 +101,25 @@ test("forty categories keep what fits of their names, evenly", () => {
   expect(new Set(shown.slice(1).map((at, i) => at - shown[i]!)).size).toBe(1);
 });
 
+test("in a narrow cell names are left out evenly, never cut short", () => {
+  const lifts = Array.from({ length: 10 }, (_, i) => (0.05 * (i + 1)).toFixed(4));
+  const cylinders = ["1 left", "1 right", "2 left", "2 right", "3 left", "3 right"];
+  for (const categories of [lifts, lifts.map((lift) => lift.slice(0, 5)), cylinders])
+    for (let width = 110; width <= 160; width += 2) {
+      const drawn = drawChart({ ...changeChart, x: { title: "", categories }, bars: [] }, { width, height: 120 }, env);
+      expect(words(drawn).filter((text) => text.includes("…"))).toEqual([]);
+      const shown = categories.flatMap((name, i) => (words(drawn).includes(name) ? [i] : []));
+      expect(shown.length).toBeGreaterThan(1);
+      expect(new Set(shown.slice(1).map((at, i) => at - shown[i]!)).size).toBe(1);
+    }
+});
+
+test("only a name that no place of the chart can hold is cut", () => {
+  const named = (name: string) => ({ ...changeChart, x: { title: "", categories: [name] }, bars: [] });
+  expect(words(drawChart(named("Cylinder"), { width: 110, height: 120 }, env))).toContain("Cylinder");
+  expect(words(drawChart(named("C".repeat(90)), { width: 110, height: 120 }, env)).join(" ")).toMatch(/ C+… /);
+});
+
 test("a chart of no bars is its axes", () => {
   const drawn = drawChart({ ...changeChart, bars: [], x: { title: "Valve lift (mm)", categories: [] } }, size, env);
   expect(pathsOf(drawn, "bar")).toEqual([]);

@@ -253,6 +253,21 @@ test("a name too long for two lines ends in an ellipsis, and can be asked for", 
   expect(words(drawChart(chart, size, env)).filter((text) => text.endsWith("…"))).toHaveLength(1);
 });
 
+test("in a narrow chart a short name stands on one line, and the plot is a little narrower", () => {
+  const narrow = { width: 113, height: 120 };
+  const named = (label: string) => ({
+    ...flowChart,
+    series: flowChart.series.slice(0, 1).map((one) => ({ ...one, label })),
+  });
+  expect(words(drawChart(named("Stage 2"), narrow, env))).toContain("Stage 2");
+  expect(words(drawChart(named("Port it"), { width: 200, height: 120 }, env))).toContain("Port it");
+  // What is long anyway takes no more room than it did.
+  const long = "Second stage with a valve";
+  expect(labelRoomOf(named(long), env.measure, 113)).toBeLessThanOrEqual(113 * 0.27);
+  const { base } = scalesOf(drawChart(named("Stage 2"), narrow, env), flowChart);
+  expect(base.x2 - base.x1).toBeGreaterThan(45);
+});
+
 test("words of a job are data: what looks like an expression is printed as it stands", () => {
   const label = "datum.x + warn('a')";
   const tick = {
@@ -272,7 +287,7 @@ test("the same chart twice is the same drawing, and the chart is left as it was"
   expect(flowChart).toEqual(frozen);
 });
 
-test("Vega's own text metrics are back in place afterwards", () => {
+test("Vega's own text metrics are left as they are", () => {
   const { textMetrics } = vega as unknown as { textMetrics: { width: unknown } };
   const own = textMetrics.width;
   drawChart(flowChart, size, env);
