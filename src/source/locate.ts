@@ -170,7 +170,7 @@ function located(file: string, text: string, root: Place): Located {
   // Many places are asked for in one table.
   const maps = new Map<Scalar.Parsed, OffsetMap>();
   const mapFor = (scalar: Scalar.Parsed): OffsetMap => {
-    const known = maps.get(scalar) ?? literalOffsets(text, scalar);
+    const known = maps.get(scalar) ?? literalOffsets(text, scalar.range[0], String(scalar.value ?? ""));
     maps.set(scalar, known);
     return known;
   };

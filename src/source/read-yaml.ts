@@ -6,6 +6,8 @@ import { locate } from "./locate.ts";
 import type { Located } from "./located.ts";
 import { lostText } from "./lost-text.ts";
 import { withoutMisplacedTables } from "./misplaced-tables.ts";
+import { plainYaml } from "./plain-yaml.ts";
+import { plainlyLocated } from "./plainly-located.ts";
 import { refusedFeatures } from "./refused-features.ts";
 import { syntaxFaults } from "./syntax-faults.ts";
 import { depthFaults, parseTokens, shapeFaults } from "./tokens.ts";
@@ -22,8 +24,18 @@ const compose = (tokens: readonly CST.Token[]) => [...new Composer(AS_TEXT).comp
 const complaints = (documents: readonly Document.Parsed[]): readonly YAMLError[] =>
   documents.flatMap(({ errors, warnings }) => [...errors, ...warnings]);
 
-/** A YAML text as a document that knows its places. Pure: `file` only names it. */
+/**
+ * A YAML text as a document that knows its places. Pure: `file` only names it. What is plain is read at once; its places, or all
+ * of another text, are made out by the whole of YAML when they are asked for.
+ */
 export function readYaml(file: string, text: string): ReadYaml {
+  const root = plainYaml(text);
+  if (root === undefined) return readInFull(file, text);
+  return { document: plainlyLocated(file, text, root, () => readInFull(file, text).document!), diagnostics: [] };
+}
+
+/** The same for any text. */
+export function readInFull(file: string, text: string): ReadYaml {
   const refused = (diagnostics: readonly Diagnostic[]) => ({ document: undefined, diagnostics });
   const unreadable = textFaults(file, text);
   if (unreadable.length > 0) return refused(unreadable);

@@ -1,4 +1,3 @@
-import type { Scalar } from "yaml";
 import type { Span } from "../diagnostics/diagnostic.ts";
 
 /** Where characters [from, to) of a text on one line stand; the whole of it where folding or escapes hide the place. */
@@ -18,21 +17,22 @@ export function spanInLiteral(at: OffsetMap, file: string, from: number, to: num
   return { file, start, end: to > from ? Math.max(start, at(to - 1) + 1) : start };
 }
 
-/** Maps offsets in a literal block's text to the file: every line lost its indent, and its carriage return if it had one. */
-export function literalOffsets(text: string, scalar: Scalar.Parsed): OffsetMap {
-  let source = text.indexOf("\n", scalar.range[0]) + 1;
+/**
+ * Maps offsets in a literal block's text to the file: every line lost its indent, and its carriage return if it had one. `mark`
+ * is where its `|` stands, `value` its text.
+ */
+export function literalOffsets(text: string, mark: number, value: string): OffsetMap {
+  let source = text.indexOf("\n", mark) + 1;
   let read = 0;
-  const lines = String(scalar.value ?? "")
-    .split("\n")
-    .map((line) => {
-      const next = text.indexOf("\n", source);
-      const end = next < 0 ? text.length : next;
-      const length = end - source - (text[end - 1] === "\r" ? 1 : 0);
-      const found = { read, at: source + Math.max(0, length - line.length), length: line.length };
-      read += line.length + 1;
-      source = end + 1;
-      return found;
-    });
+  const lines = value.split("\n").map((line) => {
+    const next = text.indexOf("\n", source);
+    const end = next < 0 ? text.length : next;
+    const length = end - source - (text[end - 1] === "\r" ? 1 : 0);
+    const found = { read, at: source + Math.max(0, length - line.length), length: line.length };
+    read += line.length + 1;
+    source = end + 1;
+    return found;
+  });
   return (offset) => {
     let low = 0;
     let high = lines.length - 1;

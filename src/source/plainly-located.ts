@@ -1,0 +1,50 @@
+import type { Span } from "../diagnostics/diagnostic.ts";
+import type { Located, Path, Plain } from "./located.ts";
+import type { PlainNode } from "./plain-yaml.ts";
+import { literalOffsets, type OffsetMap, spanInLine, spanInLiteral } from "./text-offsets.ts";
+
+/**
+ * A plain text as a document. Places of single values, their words and their keys are known; for those of maps, of lists and of what
+ * is missing the text is read once more, in full: only faults ask for them.
+ */
+export function plainlyLocated(file: string, text: string, root: PlainNode, inFull: () => Located): Located {
+  let read: Located | undefined;
+  const full = () => {
+    read ??= inFull();
+    return read;
+  };
+  const at = (path: Path): PlainNode | undefined => {
+    let node: PlainNode | undefined = root;
+    for (const step of path) node = node?.children.get(String(step));
+    return node;
+  };
+  const own = ({ start, end }: PlainNode): Span => ({ file, start, end });
+  const isSingle = (node: PlainNode | undefined) => node?.kind === "plain" || node?.kind === "quoted";
+  // Many places are asked for in one table.
+  const maps = new Map<PlainNode, OffsetMap>();
+  const mapFor = (node: PlainNode): OffsetMap => {
+    const known = maps.get(node) ?? literalOffsets(text, node.start, node.value as string);
+    maps.set(node, known);
+    return known;
+  };
+  return {
+    file,
+    value: root.value as Plain,
+    span: (path) => {
+      const node = at(path);
+      return node && isSingle(node) ? own(node) : full().span(path);
+    },
+    keySpan: (path) => {
+      const node = at(path);
+      return node && node.keyStart >= 0 ? { file, start: node.keyStart, end: node.keyEnd } : full().keySpan(path);
+    },
+    textSpan: (path, start, end) => {
+      const node = at(path);
+      if (node?.kind === "literal") return spanInLiteral(mapFor(node), file, start, end);
+      return node && isSingle(node)
+        ? spanInLine(text, node.value as string, node.kind === "quoted", own(node), start, end)
+        : full().textSpan(path, start, end);
+    },
+    isLiteralBlock: (path) => at(path)?.kind === "literal",
+  };
+}
