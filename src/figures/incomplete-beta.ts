@@ -18,7 +18,8 @@ export function logGamma(x: number): number {
   if (x < 0.5) return Math.log(Math.PI / Math.sin(Math.PI * x)) - logGamma(1 - x);
   const z = x - 1;
   const t = z + 7.5;
-  const sum = LANCZOS.slice(1).reduce<number>((total, c, k) => total + c / (z + k + 1), LANCZOS[0]);
+  let sum: number = LANCZOS[0];
+  for (let k = 1; k < LANCZOS.length; k++) sum += LANCZOS[k]! / (z + k);
   return 0.5 * Math.log(2 * Math.PI) + (z + 0.5) * Math.log(t) - t + Math.log(sum);
 }
 
@@ -35,22 +36,48 @@ export function logGamma(x: number): number {
  * @example  incompleteBeta(0.5, 2, 2) // 0.5
  */
 export function incompleteBeta(x: number, a: number, b: number): number {
-  if (x <= 0) return 0;
-  if (x >= 1) return 1;
-  if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(1 - x, b, a);
-  const front = Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x)) / a;
+  return incompleteBetaOf(a, b)(x);
+}
+
+/**
+ * The same for many x: what depends on the shapes alone is worked out once.
+ *
+ *     x → I_x(a, b)
+ *
+ * @param a  first shape a [1], greater than 0
+ * @param b  second shape b [1], greater than 0
+ * @returns  the function of x
+ * @source   Abramowitz & Stegun, Handbook of Mathematical Functions (1964), 26.5.8
+ * @example  incompleteBetaOf(2, 2)(0.5) // 0.5
+ */
+export function incompleteBetaOf(a: number, b: number): (x: number) => number {
+  const whole = logGamma(a + b);
+  const [first, second] = [logGamma(a), logGamma(b)];
+  const direct = whole - first - second;
+  const mirrored = whole - second - first;
+  return (x) => {
+    if (x <= 0) return 0;
+    if (x >= 1) return 1;
+    // On the far side of the mean the fraction converges slowly; the mirrored one does not.
+    return x > (a + 1) / (a + b + 2) ? 1 - series(1 - x, b, a, mirrored) : series(x, a, b, direct);
+  };
+}
+
+/** The continued fraction; `scale` is ln(1 ÷ B(a, b)). */
+function series(x: number, a: number, b: number, scale: number): number {
+  const front = Math.exp(scale + a * Math.log(x) + b * Math.log1p(-x)) / a;
   let c = 1;
   let d = 1 / (1 - ((a + b) * x) / (a + 1));
   let fraction = d;
   for (let m = 1; m < 500; m++) {
-    for (const term of [
-      (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m)),
-      (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1)),
-    ]) {
-      d = 1 / (1 + term * d);
-      c = 1 + term / c;
-      fraction *= c * d;
-    }
+    const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m));
+    d = 1 / (1 + even * d);
+    c = 1 + even / c;
+    fraction *= c * d;
+    const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1));
+    d = 1 / (1 + odd * d);
+    c = 1 + odd / c;
+    fraction *= c * d;
     if (Math.abs(c * d - 1) < 1e-15) break;
   }
   return front * fraction;

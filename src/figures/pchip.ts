@@ -13,22 +13,24 @@ export type Curve = { readonly x: readonly number[]; readonly y: readonly number
  * @example  pchipSlopes([0, 1, 2], [0, 1, 3]) // [0.5, 1.3333, 2.5]
  */
 export function pchipSlopes(x: readonly number[], y: readonly number[]): number[] {
-  const h = x.slice(1).map((right, k) => right - x[k]!);
-  const delta = h.map((width, k) => (y[k + 1]! - y[k]!) / width);
-  if (delta.length === 1) return [delta[0]!, delta[0]!];
-  const inner = delta.slice(1).map((right, k) => {
-    const left = delta[k]!;
-    if (left * right <= 0) return 0;
-    const w1 = 2 * h[k + 1]! + h[k]!;
-    const w2 = h[k + 1]! + 2 * h[k]!;
-    return (w1 + w2) / (w1 / left + w2 / right);
-  });
-  const last = delta.length - 1;
-  return [
-    endSlope(h[0]!, h[1]!, delta[0]!, delta[1]!),
-    ...inner,
-    endSlope(h[last]!, h[last - 1]!, delta[last]!, delta[last - 1]!),
-  ];
+  const last = x.length - 2;
+  const h: number[] = [];
+  const delta: number[] = [];
+  for (let k = 0; k <= last; k++) {
+    h.push(x[k + 1]! - x[k]!);
+    delta.push((y[k + 1]! - y[k]!) / h[k]!);
+  }
+  if (last === 0) return [delta[0]!, delta[0]!];
+  const slopes = [endSlope(h[0]!, h[1]!, delta[0]!, delta[1]!)];
+  for (let k = 1; k <= last; k++) {
+    const left = delta[k - 1]!;
+    const right = delta[k]!;
+    const w1 = 2 * h[k]! + h[k - 1]!;
+    const w2 = h[k]! + 2 * h[k - 1]!;
+    slopes.push(left * right <= 0 ? 0 : (w1 + w2) / (w1 / left + w2 / right));
+  }
+  slopes.push(endSlope(h[last]!, h[last - 1]!, delta[last]!, delta[last - 1]!));
+  return slopes;
 }
 
 /** Three-point slope at an end, kept from overshooting: nearest interval first. */

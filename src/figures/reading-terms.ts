@@ -1,4 +1,5 @@
-import { pascals } from "../units/quantity.ts";
+import type { Side } from "../model/model.ts";
+import { type Pascals, pascals } from "../units/quantity.ts";
 import { conversionError } from "./ideal-flow.ts";
 import type { Point, SweepSource } from "./point.ts";
 import { leakageAt, type Reference, referenceFactor } from "./reading-to-reference.ts";
@@ -62,7 +63,7 @@ function portTerms(
   const day = stage.date ?? `stage ${stage.name}`;
   const digit = Math.max(...points.map((point) => resolutionOf(point, source, reference)));
   const estimate = repeatability.from === "repeats" ? `repeats of ${sweep}` : `repeatability of ${benchName}`;
-  return [
+  const terms: Term[] = [
     {
       error: `${own} / repeatability`,
       estimate,
@@ -76,35 +77,42 @@ function portTerms(
       u: (share * (bench.accuracy ?? 0) * mean) / 2,
       dof: STATED,
     },
-    ...points.flatMap((point): Term[] => {
-      const part = share / n;
-      const { pressure } = point.reading;
-      const conversion =
-        pressure === reference.testPressure
-          ? 0
-          : conversionError(side, pressure, reference.testPressure, reference.air);
-      return [
-        {
-          error: `mount / ${head} / ${side} / ${day} / ${port} / ${point.run.mount}`,
-          estimate: "re-mounting",
-          u: (part * (bench.remount ?? 0) * mean) / 2,
-          dof: STATED,
-        },
-        {
-          error: `leakage / ${sweep}`,
-          estimate: "leakage",
-          u: part * leakageDeviation(point, source, reference, repeatability.s),
-          dof: STATED,
-        },
-        {
-          error: `conversion / ${side} / ${point.run.bench.testPressure.toPrecision(3)}`,
-          estimate: "conversion",
-          u: (part * conversion * point.flow) / Math.sqrt(3),
-          dof: STATED,
-        },
-      ];
-    }),
   ];
+  const add = (error: string, kind: string, u: number) => {
+    if (u !== 0) terms.push({ error, estimate: kind, u, dof: STATED });
+  };
+  for (const point of points) {
+    const part = share / n;
+    const { pressure } = point.reading;
+    add(
+      `mount / ${head} / ${side} / ${day} / ${port} / ${point.run.mount}`,
+      "re-mounting",
+      (part * (bench.remount ?? 0) * mean) / 2,
+    );
+    if (point.run.bench.leakage !== undefined)
+      add(`leakage / ${sweep}`, "leakage", part * leakageDeviation(point, source, reference, repeatability.s));
+    if (pressure !== reference.testPressure)
+      add(
+        `conversion / ${side} / ${point.run.bench.testPressure.toPrecision(3)}`,
+        "conversion",
+        (part * conversionAt(side, pressure, reference) * point.flow) / Math.sqrt(3),
+      );
+  }
+  return terms;
+}
+
+/** The readings of a sweep share a pressure or two. */
+const conversions = new WeakMap<Reference, Record<Side, Map<Pascals, number>>>();
+
+function conversionAt(side: Side, from: Pascals, reference: Reference): number {
+  let known = conversions.get(reference);
+  if (known === undefined) {
+    known = { intake: new Map(), exhaust: new Map() };
+    conversions.set(reference, known);
+  }
+  const error = known[side].get(from) ?? conversionError(side, from, reference.testPressure, reference.air);
+  known[side].set(from, error);
+  return error;
 }
 
 /** Size of a reading's last digit, at reference conditions. */

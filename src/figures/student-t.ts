@@ -1,4 +1,4 @@
-import { incompleteBeta, logGamma } from "./incomplete-beta.ts";
+import { incompleteBetaOf, logGamma } from "./incomplete-beta.ts";
 
 /** Level of confidence of every ± here: that of k = 2 with a normal distribution [1]. */
 export const CONFIDENCE = 0.954499736103642;
@@ -16,7 +16,23 @@ export const CONFIDENCE = 0.954499736103642;
  */
 export function studentT(degreesOfFreedom: number, confidence: number = CONFIDENCE): number {
   const nu = Math.min(degreesOfFreedom, 1e6);
-  const within = (t: number) => 1 - incompleteBeta(nu / (nu + t * t), nu / 2, 0.5);
+  const known = confidence === CONFIDENCE ? factors.get(nu) : undefined;
+  if (known !== undefined) return known;
+  const factor = solved(nu, confidence);
+  if (confidence === CONFIDENCE) {
+    if (factors.size >= MOST) factors.clear();
+    factors.set(nu, factor);
+  }
+  return factor;
+}
+
+/** Factors at the usual confidence by ν: a sheet asks for few, each many times over. */
+const factors = new Map<number, number>();
+const MOST = 4096;
+
+function solved(nu: number, confidence: number): number {
+  const incomplete = incompleteBetaOf(nu / 2, 0.5);
+  const within = (t: number) => 1 - incomplete(nu / (nu + t * t));
   const peak = (2 * Math.exp(logGamma((nu + 1) / 2) - logGamma(nu / 2))) / Math.sqrt(nu * Math.PI);
   const slope = (t: number) => peak * (1 + (t * t) / nu) ** (-(nu + 1) / 2);
   // P is concave, so Newton's steps from 0 come up to t from below and never pass it.

@@ -62,6 +62,31 @@ export function portKey(run: Run): string {
  * @example          readSweep({ head: "a", side: "intake", stage: { name: "s" }, set: { name: "bare", bench: {}, runs: [] } }, {}).good // []
  */
 export function readSweep(source: SweepSource, reference: Reference, only?: ReadonlySet<string>): Sweep {
+  const whole = wholeSweep(source, reference);
+  return only === undefined || whole.points.every((point) => only.has(point.port))
+    ? whole
+    : sweepOf(source, reference, only);
+}
+
+type Known = { readonly source: SweepSource; readonly sweep: Sweep };
+
+/** Figures, comparisons and checks ask for the same few sweeps many times. */
+const sweeps = new WeakMap<Reference, WeakMap<SweepSource["set"], Known[]>>();
+
+function wholeSweep(source: SweepSource, reference: Reference): Sweep {
+  const { head, stage, set, side } = source;
+  const ofReference = sweeps.get(reference) ?? new WeakMap<SweepSource["set"], Known[]>();
+  sweeps.set(reference, ofReference);
+  const ofSet = ofReference.get(set) ?? [];
+  ofReference.set(set, ofSet);
+  const known = ofSet.find((one) => one.source.side === side && one.source.stage === stage && one.source.head === head);
+  if (known !== undefined) return known.sweep;
+  const sweep = sweepOf(source, reference);
+  ofSet.push({ source, sweep });
+  return sweep;
+}
+
+function sweepOf(source: SweepSource, reference: Reference, only?: ReadonlySet<string>): Sweep {
   const everything = pointsOf(source, reference);
   const sameMount = (a: Point, b: Point) => a.run.mount === b.run.mount;
   const repeatability = repeatabilityOf(

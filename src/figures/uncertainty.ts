@@ -29,19 +29,32 @@ export type Combined = { readonly u: number; readonly dof: number; readonly expa
  * @example      combine([{ error: "a", estimate: "a", u: 3, dof: Infinity }, { error: "b", estimate: "b", u: 4, dof: Infinity }]).expanded // 10
  */
 export function combine(terms: readonly Term[]): Combined {
+  // Filled in place: a sheet combines some hundred budgets of many terms.
   const errors = new Map<string, { u: number; estimate: string; dof: number }>();
   for (const { error, estimate, u, dof } of terms) {
-    errors.set(error, { u: (errors.get(error)?.u ?? 0) + u, estimate, dof });
+    const known = errors.get(error);
+    if (known === undefined) errors.set(error, { u, estimate, dof });
+    else {
+      known.u += u;
+      known.estimate = estimate;
+      known.dof = dof;
+    }
   }
   const estimates = new Map<string, { variance: number; dof: number }>();
   for (const { u, estimate, dof } of errors.values()) {
-    estimates.set(estimate, { variance: (estimates.get(estimate)?.variance ?? 0) + u * u, dof });
+    const known = estimates.get(estimate);
+    if (known === undefined) estimates.set(estimate, { variance: u * u, dof });
+    else {
+      known.variance += u * u;
+      known.dof = dof;
+    }
   }
-  const parts = [...estimates.values()].filter((part) => part.variance > 0);
-  const variance = parts.reduce((sum, part) => sum + part.variance, 0);
+  let variance = 0;
+  for (const part of estimates.values()) variance += part.variance;
   if (variance === 0) return { u: 0, dof: Number.POSITIVE_INFINITY, expanded: 0 };
   // Relative to the whole, so that small numbers raised to the fourth power do not vanish.
-  const inverse = parts.reduce((sum, part) => sum + (part.variance / variance) ** 2 / part.dof, 0);
+  let inverse = 0;
+  for (const part of estimates.values()) if (part.variance > 0) inverse += (part.variance / variance) ** 2 / part.dof;
   const dof = inverse === 0 ? Number.POSITIVE_INFINITY : 1 / inverse;
   const u = Math.sqrt(variance);
   return { u, dof, expanded: studentT(dof) * u };
@@ -59,7 +72,11 @@ export function combine(terms: readonly Term[]): Combined {
  * @example              propagate([[{ error: "a", estimate: "a", u: 3, dof: 9 }]], [2]) // [{ error: "a", estimate: "a", u: 6, dof: 9 }]
  */
 export function propagate(budgets: readonly (readonly Term[])[], sensitivities: readonly number[]): Term[] {
-  return budgets.flatMap((terms, k) => terms.map((term) => ({ ...term, u: term.u * sensitivities[k]! })));
+  const all: Term[] = [];
+  budgets.forEach((terms, k) => {
+    for (const { error, estimate, u, dof } of terms) all.push({ error, estimate, u: u * sensitivities[k]!, dof });
+  });
+  return all;
 }
 
 /**
@@ -75,12 +92,13 @@ export function propagate(budgets: readonly (readonly Term[])[], sensitivities: 
  * @example           difference([{ error: "bench", estimate: "bench", u: 3, dof: 9 }], [{ error: "bench", estimate: "bench", u: 2, dof: 9 }]) // []
  */
 export function difference(minuend: readonly Term[], subtrahend: readonly Term[]): Term[] {
-  const left = new Set(minuend.map((term) => term.error));
-  const right = new Set(subtrahend.map((term) => term.error));
-  return [
-    ...minuend.filter((term) => !right.has(term.error)),
-    ...subtrahend.filter((term) => !left.has(term.error)).map((term) => ({ ...term, u: -term.u })),
-  ];
+  const left = new Set<string>();
+  const right = new Set<string>();
+  for (const { error } of minuend) left.add(error);
+  for (const { error } of subtrahend) right.add(error);
+  const all = minuend.filter(({ error }) => !right.has(error));
+  for (const { error, estimate, u, dof } of subtrahend) if (!left.has(error)) all.push({ error, estimate, u: -u, dof });
+  return all;
 }
 
 /**
@@ -98,7 +116,11 @@ export function sensitivities(f: (inputs: readonly number[]) => number, inputs: 
   const h = 1e-5 * Math.max(...inputs.map(Math.abs), 0);
   if (h === 0) return inputs.map(() => 0);
   return inputs.map((_, k) => {
-    const moved = (by: number) => f(inputs.map((value, i) => (i === k ? value + by : value)));
+    const moved = (by: number) => {
+      const there = inputs.slice();
+      there[k] = there[k]! + by;
+      return f(there);
+    };
     return (moved(h) - moved(-h)) / (2 * h);
   });
 }

@@ -76,8 +76,19 @@ export type StageFacts = {
 
 const DIMENSIONS = ["valve", "seat", "throat", "pinch", "sections", "opening", "port_volume", "port_length"] as const;
 
+type Stages = NonNullable<Job["stages"]>;
+
+/** A dozen rules and the model ask for the same. */
+const inherited = new WeakMap<Stages, readonly StageFacts[]>();
+
 /** Every stage with the dimensions it states and those it takes from the stage above, or from the one it repeats. */
-export function inheritStages(stages: NonNullable<Job["stages"]>): readonly StageFacts[] {
+export function inheritStages(stages: Stages): readonly StageFacts[] {
+  const facts = inherited.get(stages) ?? factsOf(stages);
+  inherited.set(stages, facts);
+  return facts;
+}
+
+function factsOf(stages: Stages): readonly StageFacts[] {
   const done: StageFacts[] = [];
   stages.forEach((stage, index) => {
     const repeated = stage.repeats === undefined ? -1 : stages.findIndex((other) => other.name === stage.repeats);
