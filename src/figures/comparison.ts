@@ -51,6 +51,42 @@ export type ComparisonFrame = {
  * @example      compareSweeps({ from: { ports: [], good: [], source: { stage: { name: "a" }, set: { bench: { attached: {} } } } }, to: { ports: [], good: [], source: { stage: { name: "b" }, set: { bench: { attached: {} } } } }, side: "intake", same: true }, { units: {}, lifts: [] }).changes // []
  */
 export function compareSweeps(pair: Pair, frame: ComparisonFrame): Comparison {
+  const { overall, ports } = settled(pair, frame);
+  if (ports === undefined) return { ...overall, changes: [], crossovers_m: [] };
+  const { from, to, verdict } = ports;
+  const changes = changesBetween(from, to, frame.lifts, verdict);
+  return {
+    ...overall,
+    changes,
+    crossovers_m: from.curve === undefined || to.curve === undefined ? [] : crossovers(from.curve, to.curve, changes),
+  };
+}
+
+/** A comparison without what it says of single lifts. */
+export type OverallComparison = Omit<Comparison, "changes" | "crossovers_m">;
+
+/**
+ * The same comparison as far as the mean goes.
+ *
+ *     mean change = Q̄_to ÷ Q̄_from − 1
+ *
+ * @param pair   the two sweeps
+ * @param frame  reference, units, cam lift and floor
+ * @returns      the comparison; without a mean change where no port was measured in both
+ * @source       JCGM 100:2008 (GUM), 5; what counts as clear stands in verdict.ts
+ * @example      compareOverall({ from: { ports: [], source: { stage: { name: "a" } } }, to: { ports: [], source: { stage: { name: "b" } } }, side: "intake", same: true }, {}).differences // []
+ */
+export function compareOverall(pair: Pair, frame: Omit<ComparisonFrame, "lifts">): OverallComparison {
+  return settled(pair, frame).overall;
+}
+
+type Ports = { readonly from: Sweep; readonly to: Sweep; readonly verdict: VerdictRule };
+
+/** What holds of the whole pair, and its sweeps over the ports that both have, if any. */
+function settled(
+  pair: Pair,
+  frame: Omit<ComparisonFrame, "lifts">,
+): { readonly overall: OverallComparison; readonly ports?: Ports } {
   const common = pair.from.ports.filter((port) => pair.to.ports.includes(port));
   const head = {
     from: { stage: pair.from.source.stage.name, ...(pair.fromLabel === undefined ? {} : { label: pair.fromLabel }) },
@@ -59,7 +95,7 @@ export function compareSweeps(pair: Pair, frame: ComparisonFrame): Comparison {
   };
   if (common.length === 0) {
     const why = pair.from.ports.length > 0 && pair.to.ports.length > 0 ? ["no port was flowed in both"] : [];
-    return { ...head, like_for_like: false, differences: why, changes: [], crossovers_m: [] };
+    return { overall: { ...head, like_for_like: false, differences: why } };
   }
   const from = narrowed(pair.from, common, frame.reference);
   const to = narrowed(pair.to, common, frame.reference);
@@ -70,17 +106,15 @@ export function compareSweeps(pair: Pair, frame: ComparisonFrame): Comparison {
   const same = pair.same && differences.length === 0;
   const verdict: VerdictRule = (change, combined, of) =>
     withheld === undefined ? verdictOn(change, combined, floor * of, same) : "too few repeats";
-  const changes = changesBetween(from, to, frame.lifts, verdict);
-  return {
+  const overall = {
     ...head,
     like_for_like: differences.length === 0,
     differences,
     ...(withheld === undefined ? {} : { verdict_withheld: withheld }),
     ...meanChange(from, to, frame.netLift, verdict, withheld !== undefined),
     ...(frame.floor === undefined ? {} : { floor_ratio: frame.floor }),
-    changes,
-    crossovers_m: from.curve === undefined || to.curve === undefined ? [] : crossovers(from.curve, to.curve, changes),
   };
+  return { overall, ports: { from, to, verdict } };
 }
 
 /** Why no verdict is given: a bench that was off, or two benches of which nobody said how far they agree. */

@@ -1,5 +1,11 @@
 import { type Model, SIDES, type Side, type Stage } from "../model/model.ts";
-import { type ComparisonFrame, compareSweeps, type Pair } from "./comparison.ts";
+import {
+  type ComparisonFrame,
+  compareOverall,
+  compareSweeps,
+  type OverallComparison,
+  type Pair,
+} from "./comparison.ts";
 import type { Comparison } from "./figures.ts";
 import { repeatFloor } from "./repeat-floor.ts";
 import type { SideFrame } from "./side-figures.ts";
@@ -25,30 +31,59 @@ export function compareStages(
   frames: Readonly<Record<Side, SideFrame>>,
 ): Comparison[] {
   return SIDES.flatMap((side) => {
-    const sweeps = flowed.flatMap((one) => (hasReadings(one[side]) ? [one[side]] : []));
-    const frame: ComparisonFrame = {
-      reference: model.reference,
-      units: model.units,
-      lifts: frames[side].lifts,
-      netLift: model.engine?.cams[side]?.netLift,
-      floor: repeatFloor(sweeps, model.reference),
-    };
-    return pairs(model, sweeps, side).map((pair) => compareSweeps(pair, frame));
+    const sweeps = flowedOn(flowed, side);
+    const frame = { ...frameOfSide(model, sweeps, side), lifts: frames[side].lifts };
+    const { steps, whole } = ownPairs(sweeps, side);
+    return [...steps, ...whole, ...otherPairs(model, sweeps, side)].map((pair) => compareSweeps(pair, frame));
   });
 }
 
-function pairs(model: Model, sweeps: readonly Sweep[], side: Side): Pair[] {
+/**
+ * The comparison of a stage with the one before it on each side, as far as the mean goes: the last change that was made.
+ *
+ *     one of `compareStages`, without its lifts
+ *
+ * @param model   the model
+ * @param flowed  every stage with its leading sweeps, oldest first
+ * @param name    name of the stage
+ * @returns       the comparisons, intake first; none on a side where either was not flowed
+ * @source        as `compareStages`
+ * @example       compareWithBefore({ stages: [] }, [], "Finished") // []
+ */
+export function compareWithBefore(model: Model, flowed: readonly FlowedStage[], name: string): OverallComparison[] {
+  return SIDES.flatMap((side) => {
+    const sweeps = flowedOn(flowed, side);
+    const step = ownPairs(sweeps, side).steps.find(({ to }) => to.source.stage.name === name);
+    return step === undefined ? [] : [compareOverall(step, frameOfSide(model, sweeps, side))];
+  });
+}
+
+const flowedOn = (flowed: readonly FlowedStage[], side: Side): Sweep[] =>
+  flowed.flatMap((one) => (hasReadings(one[side]) ? [one[side]] : []));
+
+const frameOfSide = (model: Model, sweeps: readonly Sweep[], side: Side): Omit<ComparisonFrame, "lifts"> => ({
+  reference: model.reference,
+  units: model.units,
+  netLift: model.engine?.cams[side]?.netLift,
+  floor: repeatFloor(sweeps, model.reference),
+});
+
+/** The job's own pairs: stage to stage, and the whole way where there are more than two. */
+function ownPairs(sweeps: readonly Sweep[], side: Side): { readonly steps: Pair[]; readonly whole: Pair[] } {
   const own = sweeps.filter((sweep) => sweep.source.stage.repeats === undefined);
-  const first = own[0];
-  const last = own[own.length - 1];
-  if (first === undefined || last === undefined) return [];
   const steps = own.slice(1).map((to, k): Pair => ({ from: own[k]!, to, side, same: true }));
-  const whole: Pair[] = own.length > 2 ? [{ from: first, to: last, side, same: true }] : [];
-  const others = model.compared.flatMap(({ label, stage }): Pair[] => {
+  const whole: Pair[] = own.length > 2 ? [{ from: own[0]!, to: own[own.length - 1]!, side, same: true }] : [];
+  return { steps, whole };
+}
+
+/** The last stage with each other head. */
+function otherPairs(model: Model, sweeps: readonly Sweep[], side: Side): Pair[] {
+  const last = sweeps.findLast((sweep) => sweep.source.stage.repeats === undefined);
+  if (last === undefined) return [];
+  return model.compared.flatMap(({ label, stage }): Pair[] => {
     const sweep = leadingSweep(model, stage, side, label);
     return hasReadings(sweep) ? [{ from: sweep, to: last, side, same: false, fromLabel: label }] : [];
   });
-  return [...steps, ...whole, ...others];
 }
 
 function hasReadings(sweep: Sweep | undefined): sweep is Sweep {

@@ -5,14 +5,14 @@ import { comparedFlows } from "./compared-flows.ts";
 import { curvePoints } from "./curve-points.ts";
 import { afterPeak, flatSpots, holds, peakReading } from "./curve-shape.ts";
 import { cylinderFigures, portSpread } from "./cylinder-figures.ts";
-import type { SetSideFigures, SideFigures } from "./figures.ts";
+import type { ReadingFigures, SetSideFigures, SideFigures } from "./figures.ts";
 import { leftOut } from "./left-out.ts";
 import { meanFlow } from "./mean-flow.ts";
 import { openingFlow } from "./opening-flow.ts";
 import { meanPortArea, portVolume, usablePinch, valveArea, valveDiameter } from "./port-geometry.ts";
 import { type IdealFlow, readingFigures } from "./reading-figures.ts";
 import type { ReportLift } from "./report-lifts.ts";
-import type { Sweep } from "./sweep.ts";
+import type { MeanReading, Sweep } from "./sweep.ts";
 import { curveTerms } from "./sweep-uncertainty.ts";
 import { combine } from "./uncertainty.ts";
 
@@ -46,8 +46,7 @@ export function sideFigures(
   side: Side,
   frame: SideFrame,
 ): SideFigures | undefined {
-  const port = stage.ports[side];
-  if (port === undefined && (sweep === undefined || nothingTyped(sweep))) return undefined;
+  if (isUnknown(stage, sweep, side)) return undefined;
   return {
     ...dimensions(stage, side),
     flowed: flowedPorts(model, stage, side, sweep),
@@ -80,22 +79,64 @@ export function setSideFigures(
   ideal: IdealFlow,
   reference: Model["reference"],
 ): SetSideFigures {
-  const peak = peakReading(sweep.good);
   return {
     readings: sweep.shown.map((reading) => readingFigures(reading, stage.ports[side], ideal[side])),
     left_out: leftOut(sweep, reference),
-    ...(peak === undefined
-      ? {}
-      : {
-          peak: {
-            lift_m: peak.lift,
-            flow_m3_s: peak.flow,
-            ...(peak.terms === undefined ? {} : { uncertainty_m3_s: combine(peak.terms).expanded }),
-          },
-        }),
+    ...peakOf(sweep),
     curve: sweep.curve === undefined ? [] : curvePoints(sweep.curve),
   };
 }
+
+function peakOf({ good }: Sweep): Pick<SideFigures, "peak"> {
+  const peak = peakReading(good);
+  if (peak === undefined) return {};
+  const uncertainty = peak.terms === undefined ? {} : { uncertainty_m3_s: combine(peak.terms).expanded };
+  return { peak: { lift_m: peak.lift, flow_m3_s: peak.flow, ...uncertainty } };
+}
+
+/** What a list of many jobs says of a side. */
+export type BriefSide = Pick<
+  SideFigures,
+  "valves" | "ports" | "valve_diameter_m" | "throat_m" | "pinch_area_m2" | "peak" | "compared"
+> & { readonly readings: readonly Pick<ReadingFigures, "lift_m" | "flow_m3_s" | "doubtful">[] };
+
+/**
+ * The few figures of a side that a list of many jobs shows: the same as `sideFigures` gives.
+ *
+ *     see each part
+ *
+ * @param stage  the stage
+ * @param sweep  the leading set's sweep on that side; undefined when it was not flowed
+ * @param side   intake or exhaust
+ * @param frame  report lifts of the job
+ * @returns      the figures, or undefined for a side that is neither described nor flowed
+ * @source       as `sideFigures`
+ * @example      briefSide({ ports: {} }, undefined, "intake", {}) // undefined
+ */
+export function briefSide(
+  stage: Stage,
+  sweep: Sweep | undefined,
+  side: Side,
+  { lifts }: Pick<SideFrame, "lifts">,
+): BriefSide | undefined {
+  if (isUnknown(stage, sweep, side)) return undefined;
+  return {
+    ...dimensions(stage, side),
+    ...(sweep === undefined
+      ? { readings: [], compared: [] }
+      : { readings: sweep.shown.map(briefReading), ...peakOf(sweep), compared: comparedFlows(sweep, lifts) }),
+  };
+}
+
+const briefReading = ({ lift, flow, doubtful }: MeanReading): BriefSide["readings"][number] => ({
+  lift_m: lift,
+  flow_m3_s: flow,
+  ...(doubtful ? { doubtful: true as const } : {}),
+});
+
+/** A side that is neither described nor flowed. */
+const isUnknown = (stage: Stage, sweep: Sweep | undefined, side: Side): boolean =>
+  stage.ports[side] === undefined && (sweep === undefined || nothingTyped(sweep));
 
 function nothingTyped(sweep: Sweep): boolean {
   return sweep.source.set.runs.every((run) => run.readings[sweep.source.side].length === 0);

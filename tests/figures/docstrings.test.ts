@@ -75,7 +75,7 @@ function tag(doc: string, name: string): string | undefined {
 }
 
 /** Rules of what is plausible have no equation: a limit with its source, in one line. So have the few things they share. */
-const RULE = /^export const (\w+)(?:: (?:SideRule|StageRule|JobRule))? = \(/gm;
+const RULE = /^export const (\w+)(?:: (?:(?:Refusing)?(?:SideRule|JobRule)|StageRule))? = \(/gm;
 const rules = files
   .filter((file) => file.includes("/warnings/"))
   .flatMap((file) => {

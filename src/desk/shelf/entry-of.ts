@@ -1,12 +1,14 @@
 import type { Diagnostic, Sources } from "../../diagnostics/diagnostic.ts";
 import { linesOf, placeOf } from "../../diagnostics/line-counter.ts";
+import type { BriefFigures } from "../../figures/brief-figures.ts";
+import type { OverallComparison } from "../../figures/comparison.ts";
 import { curtainCoefficientAt } from "../../figures/curtain-coefficient-at.ts";
-import type { Comparison, Figures, SideFigures } from "../../figures/figures.ts";
+import type { BriefSide } from "../../figures/side-figures.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
-import type { Worked } from "../../make-sheet.ts";
 import type { Bench, Model, Side, Stage } from "../../model/model.ts";
 import { present } from "../../model/present.ts";
 import { averageVerdict } from "../../sheet/words/average-change.ts";
+import type { WorkedInBrief } from "../../work-out.ts";
 import type { ShelfChange, ShelfConditions, ShelfEntry, ShelfSide } from "./shelf-entry.ts";
 
 /** Lift ÷ diameter at which heads with valves of any size are set side by side. */
@@ -15,12 +17,11 @@ const QUARTER = 0.25;
 const ALIKE = 1e-5;
 
 /** What the shelf keeps of a job that was worked out. */
-export function entryOf(file: string, { drawable, diagnostics, sources }: Worked): ShelfEntry {
-  if (!drawable) return { file, refused: firstFault(diagnostics, sources) };
-  const { project, model, figures } = drawable;
+export function entryOf(file: string, { sound, diagnostics, sources }: WorkedInBrief): ShelfEntry {
+  if (!sound) return { file, refused: firstFault(diagnostics, sources) };
+  const { project, model, figures } = sound;
   const { identity, text } = model;
-  const index = model.stages.findLastIndex((stage) => stage.repeats === undefined);
-  const stage = model.stages[index];
+  const stage = model.stages.findLast((stage) => stage.repeats === undefined);
   const about = {
     file,
     kind: identity.kind,
@@ -38,7 +39,7 @@ export function entryOf(file: string, { drawable, diagnostics, sources }: Worked
     may_compare: project.job.may_compare ?? DEFAULTS.mayCompare,
     stage: stage.name,
     ...present({ set: stage.sets[0]?.name, bore_m: model.engine?.bore ?? stage.layout?.bore }),
-    ...sides((side) => sideOf(figures, stage, index, side)),
+    ...sides((side) => sideOf(figures, stage, side)),
     ...(bench && { conditions: conditionsOf(bench) }),
   };
 }
@@ -51,13 +52,11 @@ function firstFault(diagnostics: readonly Diagnostic[], sources: Sources): NonNu
 
 const sides = (of: (side: Side) => ShelfSide | undefined) => present({ intake: of("intake"), exhaust: of("exhaust") });
 
-function sideOf(figures: Figures, stage: Stage, index: number, side: Side): ShelfSide | undefined {
-  const own = figures.stages[index]?.[side];
+function sideOf(figures: BriefFigures, stage: Stage, side: Side): ShelfSide | undefined {
+  const own = figures.delivered[side];
   if (!own) return undefined;
   const stale = stage.ports[side]?.stale ?? [];
-  const change = figures.comparisons.find(
-    (pair) => pair.side === side && pair.to.stage === stage.name && pair.from.label === undefined,
-  );
+  const change = figures.comparisons.find((pair) => pair.side === side);
   return {
     valves: own.valves,
     ports: own.ports,
@@ -74,10 +73,10 @@ function sideOf(figures: Figures, stage: Stage, index: number, side: Side): Shel
   };
 }
 
-const quarter = (figures: Figures, own: SideFigures, side: Side) =>
+const quarter = (figures: BriefFigures, own: BriefSide, side: Side) =>
   curtainCoefficientAt(own, QUARTER, figures.reference.ideal_flow_per_area_m_s[side]);
 
-function changeOf(pair: Comparison): ShelfChange | undefined {
+function changeOf(pair: OverallComparison): ShelfChange | undefined {
   const verdict = averageVerdict(pair);
   if (verdict === undefined) return undefined;
   return {
@@ -106,7 +105,7 @@ function conditionsOf(bench: Bench): ShelfConditions {
 }
 
 /** A product: the highest mean over all its heads, and the sizes that they share. */
-function sampled(model: Model, { sample }: Figures): Partial<ShelfEntry> {
+function sampled(model: Model, { sample }: BriefFigures): Partial<ShelfEntry> {
   if (!sample) return {};
   const bench = model.samples.flatMap(({ stage }) => stage.sets[0] ?? [])[0]?.bench;
   return {

@@ -1,9 +1,9 @@
 import { createHash } from "node:crypto";
 import { join, relative } from "node:path";
-import { workOut } from "../../make-sheet.ts";
 import type { CompareAt } from "../../model/model.ts";
 import { listJobs } from "../../project/list-jobs.ts";
 import type { Pascals } from "../../units/quantity.ts";
+import { workOutInBrief } from "../../work-out.ts";
 import type { World } from "../world.ts";
 import { askedOnce } from "./asked-once.ts";
 import { entryOf } from "./entry-of.ts";
@@ -31,7 +31,7 @@ export function readShelf(folder: string, { testPressure, cache }: ShelfRun, wor
     fresh++;
     if (world.terminal && fresh % 20 === 0) world.err(`\r\u001b[K${index + 1}/${jobs.length}`);
     const { result, questions } = once.during(() =>
-      entryOf(file, workOut(file, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, once.io, folder)),
+      entryOf(file, workOutInBrief(file, { testPressure, reportLifts: SHELF_LIFTS }, once.io, folder)),
     );
     return { entry: result, answers: questions.map((question) => [question, once.answer(question)] as const) };
   });

@@ -1,9 +1,9 @@
 import { relative, resolve } from "node:path";
 import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
-import { workOut } from "../../make-sheet.ts";
 import type { DisplayUnits } from "../../model/model.ts";
 import { parseQuantity } from "../../units/parse-quantity.ts";
 import type { Pascals } from "../../units/quantity.ts";
+import { inBrief, workOut } from "../../work-out.ts";
 import { shortest } from "../find-jobs.ts";
 import { counted, report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
@@ -97,7 +97,7 @@ function near(
   if (form === "csv") throw new WrongUse("--near has no --csv: it is words, or --json");
   const path = resolve(world.cwd, typed);
   const worked = workOut(typed, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, world.io, world.cwd);
-  const here = entryOf(relative(folder, path).replaceAll("\\", "/"), worked);
+  const here = entryOf(relative(folder, path).replaceAll("\\", "/"), inBrief(worked));
   if (!worked.drawable || !isSound(here)) {
     report(worked.diagnostics, worked.sources, world);
     return 1;

@@ -2,7 +2,6 @@ import type { Span } from "../../diagnostics/diagnostic.ts";
 
 /** What a rule found: the fact with its reading, and the likely cause with what to look at. */
 export type Finding = {
-  readonly severity?: "error";
   readonly code: `figures/${string}`;
   /** Names the reading; lower case, no full stop. */
   readonly message: string;
@@ -10,3 +9,6 @@ export type Finding = {
   readonly hint: string;
   readonly at?: Span;
 };
+
+/** A finding of a rule that may refuse a job. */
+export type Refusal = Finding & { readonly severity?: "error" };

@@ -11,8 +11,9 @@ import { show } from "../../units/show.ts";
 import type { Figures, ReadingFigures, StageFigures } from "../figures.ts";
 import { sameLift } from "../lifts.ts";
 import { valveDiameter } from "../port-geometry.ts";
+import { type CurtainFigures, curtainFigures, type IdealFlow } from "../reading-figures.ts";
 import { readSweep, type Sweep } from "../sweep.ts";
-import type { Finding } from "./finding.ts";
+import type { Finding, Refusal } from "./finding.ts";
 
 /** A number in the units of the sheet. */
 export type Say = {
@@ -61,9 +62,18 @@ export type JobScene = {
   readonly say: Say;
 };
 
+/** As much of a side as tells whether its readings can be true. */
+export type BareScene = Pick<SideScene, "stage" | "side" | "set" | "leading" | "sweep" | "say"> & {
+  readonly readings: readonly CurtainFigures[];
+};
+export type BareJob = Pick<JobScene, "model" | "say">;
+
 export type SideRule = (scene: SideScene) => readonly Finding[];
 export type StageRule = (scene: StageScene) => readonly Finding[];
 export type JobRule = (scene: JobScene) => readonly Finding[];
+/** Rules that may refuse a job look at readings alone, so that a list of many jobs can ask them and no others. */
+export type RefusingSideRule = (scene: BareScene) => readonly Refusal[];
+export type RefusingJobRule = (scene: BareJob) => readonly Refusal[];
 
 /** How numbers are said, in the units of the sheet. @source NIST SP 811 (2008), chapter 7 */
 export const sayIn = (units: DisplayUnits): Say => ({
@@ -103,6 +113,18 @@ export const sideScenes = (model: Model, figures: Figures, say: Say): SideScene[
     ),
   );
 
+/** The same as far as it tells whether readings can be true, without figures. @source the model's own order */
+export const bareScenes = (model: Model, ideal: IdealFlow, say: Say): BareScene[] =>
+  model.stages.flatMap((stage) =>
+    stage.sets.flatMap((set, index) =>
+      SIDES.flatMap((side): BareScene[] => {
+        const sweep = readSweep({ head: "", stage, set, side }, model.reference);
+        const readings = sweep.shown.map((reading) => curtainFigures(reading, stage.ports[side], ideal[side]));
+        return readings.length === 0 ? [] : [{ stage, side, set, leading: index === 0, sweep, readings, say }];
+      }),
+    ),
+  );
+
 /** Every stage with its figures and the one before. @source the model's own order */
 export const stageScenes = (model: Model, figures: Figures, say: Say): StageScene[] => {
   const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
@@ -120,13 +142,13 @@ export const stageScenes = (model: Model, figures: Figures, say: Say): StageScen
 };
 
 /** Where the reading at a lift was typed, to spread into a finding. @source the readings' own places */
-export const placeOf = ({ sweep }: SideScene, lift: number): Pick<Finding, "at"> => {
+export const placeOf = ({ sweep }: BareScene, lift: number): Pick<Finding, "at"> => {
   const at = sweep.points.find((point) => sameLift(point.lift, lift))?.reading.at;
   return at === undefined ? {} : { at };
 };
 
 /** A reading as a porter would point at it: stage, side, lift and flow. @source common practice */
-export const nameOf = ({ stage, side, say, set, leading }: SideScene, lift: number, flow: number): string =>
+export const nameOf = ({ stage, side, say, set, leading }: BareScene, lift: number, flow: number): string =>
   `${stage.name}, ${leading ? "" : `${set.name}, `}${side} at ${say.lift(lift)}: ${say.flow(flow)}`;
 
 /** Where a stage's leading set has a reading of a side at a lift, to spread into a finding. @source the readings' own places */

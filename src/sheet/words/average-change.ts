@@ -4,7 +4,9 @@ import { capital } from "./sentence.ts";
 import { claimable } from "./verdict-words.ts";
 
 /** The verdict on the average change; nothing when there is none. */
-export const averageVerdict = (pair: Comparison): Verdict | undefined =>
+export const averageVerdict = (
+  pair: Pick<Comparison, "mean_change_ratio" | "mean_change_verdict" | "mean_change_uncertainty_ratio">,
+): Verdict | undefined =>
   pair.mean_change_ratio === undefined
     ? undefined
     : claimable(pair.mean_change_verdict ?? "too few repeats", pair.mean_change_uncertainty_ratio);

@@ -1,0 +1,71 @@
+import type { Model, Side } from "../model/model.ts";
+import { leadingSweep } from "./comparisons.ts";
+import type { ReferenceFigures } from "./figures.ts";
+import { humidAirDensity } from "./humid-air-density.ts";
+import { idealFlowPerArea } from "./ideal-flow.ts";
+import { sharedRange } from "./lifts.ts";
+import type { IdealFlow } from "./reading-figures.ts";
+import { reportLifts } from "./report-lifts.ts";
+import type { SideFrame } from "./side-figures.ts";
+import { soundSpeed } from "./sound-speed.ts";
+import type { FlowedStage } from "./stage-figures.ts";
+
+/** What all figures of a job stand on: its reference, its stages as flowed, and what those have in common on each side. */
+export type Frame = {
+  readonly reference: ReferenceFigures;
+  readonly flowed: readonly FlowedStage[];
+  readonly frames: Readonly<Record<Side, SideFrame>>;
+};
+
+/**
+ * What all figures of a job stand on.
+ *
+ *     reference, leading sweeps, report lifts and range of the means
+ *
+ * @param model  the model
+ * @returns      the frame; stages in the model's order
+ * @source       the parts' own
+ * @example      frameOf({ stages: [], report: { lifts: [] }, reference: { testPressure: 6974.489, air: { temperature: 293.15, pressure: 101325, relativeHumidity: 0 } } }).reference.test_pressure_Pa // 6974.489
+ */
+export function frameOf(model: Model): Frame {
+  const reference = referenceFigures(model);
+  const flowed = model.stages.map(
+    (stage): FlowedStage => ({
+      stage,
+      intake: leadingSweep(model, stage, "intake", ""),
+      exhaust: leadingSweep(model, stage, "exhaust", ""),
+    }),
+  );
+  const ideal = reference.ideal_flow_per_area_m_s;
+  const frames = {
+    intake: sideFrame(model, flowed, "intake", ideal),
+    exhaust: sideFrame(model, flowed, "exhaust", ideal),
+  };
+  return { reference, flowed, frames };
+}
+
+function referenceFigures({ reference }: Model): ReferenceFigures {
+  const { testPressure, air } = reference;
+  return {
+    test_pressure_Pa: testPressure,
+    air: {
+      temperature_K: air.temperature,
+      pressure_Pa: air.pressure,
+      relative_humidity: air.relativeHumidity,
+      density_kg_m3: humidAirDensity(air.temperature, air.pressure, air.relativeHumidity),
+      sound_speed_m_s: soundSpeed(air.temperature),
+    },
+    ideal_flow_per_area_m_s: {
+      intake: idealFlowPerArea("intake", testPressure, air),
+      exhaust: idealFlowPerArea("exhaust", testPressure, air),
+    },
+  };
+}
+
+/** What the stages of a job share on one side: the range of their means, and the lifts of which the sheet speaks. */
+function sideFrame(model: Model, flowed: readonly FlowedStage[], side: Side, ideal: IdealFlow): SideFrame {
+  const sweeps = flowed.flatMap((one) => (one[side] !== undefined && one[side].good.length > 0 ? [one[side]] : []));
+  const lists = sweeps.map((sweep) => sweep.good.map((reading) => reading.lift));
+  const range = sharedRange(lists, model.engine?.cams[side]?.netLift);
+  return { ideal, lifts: reportLifts(model, side, sweeps), ...(range === undefined ? {} : { range }) };
+}
