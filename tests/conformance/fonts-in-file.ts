@@ -1,5 +1,5 @@
 import { type PageContent, pageContents } from "./page-content.ts";
-import { content, deref, get, type PdfFile } from "./pdf-file.ts";
+import { content, deref, get, once, type PdfFile } from "./pdf-file.ts";
 import { type Dict, isKind, nameOf, type Value } from "./values.ts";
 
 /** A font of the file and the codes that pages show with it. */
@@ -11,7 +11,7 @@ export type UsedFont = {
 };
 
 /** Every font that a page shows text with. All of ours are composite: two bytes a code. */
-export function usedFonts(file: PdfFile): readonly UsedFont[] {
+export const usedFonts = once((file: PdfFile): readonly UsedFont[] => {
   const codes = new Map<Dict, Set<number>>();
   for (const page of pageContents(file)) {
     for (const { dict, shown } of shownTexts(file, page)) {
@@ -30,7 +30,7 @@ export function usedFonts(file: PdfFile): readonly UsedFont[] {
       codes: held,
     };
   });
-}
+});
 
 function shownTexts(file: PdfFile, { operations, resources }: PageContent) {
   let dict: Dict | undefined;

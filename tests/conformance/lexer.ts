@@ -5,8 +5,10 @@ export type Operator = { readonly kind: "operator"; readonly operator: string };
 
 export type Lexer = { at: number; readonly next: () => Value | Operator | undefined };
 
-const SPACE = "\0\t\n\f\r ";
-const DELIMITER = "()<>[]{}/%";
+/** Sticky: each reads on from a place. */
+const BLANK = /[\0\t\n\f\r ]*/y;
+const BARE = /[^\0\t\n\f\r ()<>[\]{}/%]*/y;
+const REFERENCE = /(\d+) \d+ R(?![^\s()<>[\]{}/%])/y;
 const ESCAPES: Readonly<Record<string, string>> = { n: "\n", r: "\r", t: "\t", b: "\b", f: "\f" };
 
 /** Reads values and operators one by one from Latin-1 text (ISO 32000-1, 7.2 and 7.3); undefined at its end. */
@@ -26,19 +28,23 @@ export function lexer(source: string, start = 0): Lexer {
     return word();
   }
 
+  function here(pattern: RegExp): RegExpExecArray | null {
+    pattern.lastIndex = self.at;
+    return pattern.exec(source);
+  }
+
   function skip(): void {
     for (;;) {
-      while (self.at < source.length && SPACE.includes(source[self.at]!)) self.at++;
+      self.at += here(BLANK)![0].length;
       if (source[self.at] !== "%") return;
       while (self.at < source.length && !"\r\n".includes(source[self.at]!)) self.at++;
     }
   }
 
   function bare(): string {
-    const from = self.at;
-    while (self.at < source.length && !SPACE.includes(source[self.at]!) && !DELIMITER.includes(source[self.at]!))
-      self.at++;
-    return source.slice(from, self.at);
+    const found = here(BARE)![0];
+    self.at += found.length;
+    return found;
   }
 
   function readName(): Value {
@@ -103,7 +109,7 @@ export function lexer(source: string, start = 0): Lexer {
   }
 
   function word(): Value | Operator {
-    const reference = /^(\d+) \d+ R(?![^\s()<>[\]{}/%])/.exec(source.slice(self.at, self.at + 24));
+    const reference = here(REFERENCE);
     if (reference) {
       self.at += reference[0].length;
       return ref(Number(reference[1]));

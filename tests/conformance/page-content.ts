@@ -1,5 +1,5 @@
 import { isOperator, lexer } from "./lexer.ts";
-import { content, deref, get, listOf, type PdfFile, pagesOf } from "./pdf-file.ts";
+import { content, deref, get, listOf, once, type PdfFile, pagesOf } from "./pdf-file.ts";
 import { type Dict, isKind, nameOf, type Value } from "./values.ts";
 
 /** A marked content that is open where an operator stands. */
@@ -22,13 +22,14 @@ const PAINTING = new Set(["S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "Tj", 
 export const paints = ({ operator }: Operation): boolean => PAINTING.has(operator);
 
 /** What every page paints, operator by operator. */
-export const pageContents = (file: PdfFile): readonly PageContent[] =>
+export const pageContents = once((file: PdfFile): readonly PageContent[] =>
   pagesOf(file).map(({ number, page }) => ({
     number,
     page,
     resources: get(file, page, "Resources"),
     operations: operationsOf(file, page),
-  }));
+  })),
+);
 
 function operationsOf(file: PdfFile, page: Dict): readonly Operation[] {
   const source = listOf(file, page.entries.get("Contents"))

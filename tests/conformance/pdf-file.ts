@@ -95,6 +95,19 @@ function readObject(source: string, bytes: Buffer, offset: number, faults: strin
   return { kind: "stream", entries: value.entries, data: bytes.subarray(from, until) };
 }
 
+/**
+ * What is made out of a file, made out once: most rules ask for the same few things. Whoever changes a file's objects writes it
+ * and reads it again before he asks.
+ */
+export function once<T>(of: (file: PdfFile) => T): (file: PdfFile) => T {
+  const known = new WeakMap<PdfFile, { readonly found: T }>();
+  return (file) => {
+    const { found } = known.get(file) ?? { found: of(file) };
+    known.set(file, { found });
+    return found;
+  };
+}
+
 /** Follows a reference, and a reference to a reference. */
 export function deref(file: PdfFile, value: Value | undefined): Value | undefined {
   let found = value;
@@ -135,14 +148,14 @@ export function dictionaries(file: PdfFile): readonly (readonly [number, Dict | 
 }
 
 /** Every dictionary and stream, those within others too. */
-export function allDictionaries(file: PdfFile): readonly (Dict | Stream)[] {
+export const allDictionaries = once((file: PdfFile): readonly (Dict | Stream)[] => {
   const walk = (value: Value): readonly (Dict | Stream)[] => {
     if (Array.isArray(value)) return value.flatMap(walk);
     if (isKind(value, "dict") || isKind(value, "stream")) return [value, ...[...value.entries.values()].flatMap(walk)];
     return [];
   };
   return [...file.objects.values()].flatMap(walk);
-}
+});
 
 /** Objects of a type. */
 export const ofType = (file: PdfFile, type: string): readonly (Dict | Stream)[] =>

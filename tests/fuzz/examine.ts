@@ -1,9 +1,23 @@
 import type { PDFiumLibrary } from "@hyzyla/pdfium";
+import type { Diagnostic } from "../../src/diagnostics/diagnostic.ts";
 import { render } from "../../src/diagnostics/render.ts";
-import { makeSheet, templatesOf, workOut } from "../../src/make-sheet.ts";
+import { layOut } from "../../src/lay-out.ts";
+import type { Page } from "../../src/layout/page.ts";
+import {
+  type Asked,
+  type Kit,
+  type Made,
+  makeSheet,
+  picturesOf,
+  sheetContent,
+  templatesOf,
+  type Worked,
+  workOut,
+} from "../../src/make-sheet.ts";
+import { imageSizes } from "../../src/pdf/image-sizes.ts";
 import { check } from "../conformance/check.ts";
 import { shopWorld } from "../contract/made.ts";
-import { readBack } from "../pdf/read-back.ts";
+import { readBack, readWords } from "../pdf/read-back.ts";
 import { kit } from "../whole/demo.ts";
 import type { FuzzCase } from "./cases.ts";
 
@@ -11,6 +25,8 @@ import type { FuzzCase } from "./cases.ts";
 export type Examined = {
   readonly outcome: "made" | "refused";
   readonly sheets: number;
+  /** Those that were painted. */
+  readonly pdfs: readonly Uint8Array[];
   readonly milliseconds: number;
   readonly faults: readonly string[];
 };
@@ -21,19 +37,30 @@ const LARGEST = 500e6;
 
 const OURS = ["NaN", "Infinity", "undefined", "[object"];
 
-/** One world from its files to its finished sheets, opened by two readers who know nothing of us. */
-export async function examine(one: FuzzCase, pdfium: PDFiumLibrary, rules: boolean): Promise<Examined> {
+/**
+ * How far a case is looked at: laid out, every page made as data; or painted, and every page of the file read by two readers who
+ * know nothing of us; or painted, read with all its lines as well, and held to every rule of such files.
+ */
+export type Depth = "laid out" | "read" | "ruled";
+
+/** What is looked at once a sheet is finished: nothing of ours may stand in its words. */
+type Said = (where: string, text: string) => readonly string[];
+
+/** One world from its files to its finished sheets. */
+export async function examine(one: FuzzCase, pdfium: PDFiumLibrary, depth: Depth): Promise<Examined> {
   const start = performance.now();
-  const before = process.memoryUsage().rss;
-  const typed = Object.values(one.files)
-    .filter((content) => typeof content === "string" || content.length < 1e5)
-    .map((content) => Buffer.from(content).toString("utf8"))
-    .join("\n");
-  const said = (where: string, text: string) =>
-    OURS.filter((word) => text.includes(word) && !typed.includes(word)).map(
+  const before = process.memoryUsage.rss();
+  const typed = (word: string) =>
+    Object.values(one.files).some(
+      (content) =>
+        (typeof content === "string" || content.length < 1e5) && Buffer.from(content).toString("utf8").includes(word),
+    );
+  const said: Said = (where, text) =>
+    OURS.filter((word) => text.includes(word) && !typed(word)).map(
       (word) => `${word} in ${where}: ${around(text, word)}`,
     );
   const faults: string[] = [];
+  const pdfs: Uint8Array[] = [];
   let outcome: Examined["outcome"] = "refused";
   let sheets = 0;
   try {
@@ -41,18 +68,24 @@ export async function examine(one: FuzzCase, pdfium: PDFiumLibrary, rules: boole
     const asked = one.templates ? { templates: one.templates } : {};
     const { drawable, diagnostics, sources } = workOut(one.job, asked, io);
     faults.push(...said("messages", render(diagnostics, sources)));
-    if (!drawable && !diagnostics.some(({ severity }) => severity === "error")) faults.push("refused without a reason");
+    if (!drawable && !refused(diagnostics)) faults.push("refused without a reason");
     if (drawable) {
       faults.push(...said("figures", JSON.stringify(drawable.figures)));
       for (const template of templatesOf(drawable.project, asked)) {
-        const made = await makeSheet(drawable, template, asked, { ...kit, io });
+        const made =
+          depth === "laid out"
+            ? laidOut(drawable, template, asked, { ...kit, io })
+            : await makeSheet(drawable, template, asked, { ...kit, io });
         faults.push(...said("messages", render(made.diagnostics, new Map([...sources, ...made.sources]))));
-        if (!made.pdf && !made.diagnostics.some(({ severity }) => severity === "error"))
-          faults.push("no sheet, and no reason");
-        if (!made.pdf) continue;
+        if (!made.pages && !refused(made.diagnostics)) faults.push("no sheet, and no reason");
+        if (!made.pages) continue;
         outcome = "made";
         sheets++;
-        faults.push(...(await opened(made.pdf, pdfium, said)), ...(rules ? check(Buffer.from(made.pdf)) : []));
+        if ("pdf" in made && made.pdf) {
+          pdfs.push(made.pdf);
+          faults.push(...(await opened(made.pdf, pdfium, said, depth)));
+          if (depth === "ruled") faults.push(...check(Buffer.from(made.pdf)));
+        } else faults.push(...made.pages.flatMap((page, i) => said(`page ${i + 1}`, JSON.stringify(page))));
       }
     }
   } catch (error) {
@@ -60,24 +93,45 @@ export async function examine(one: FuzzCase, pdfium: PDFiumLibrary, rules: boole
   }
   const milliseconds = performance.now() - start;
   if (milliseconds > LONGEST) faults.push(`took ${Math.round(milliseconds)} ms`);
-  if (process.memoryUsage().rss - before > LARGEST) faults.push(`took ${process.memoryUsage().rss - before} bytes`);
-  return { outcome, sheets, milliseconds, faults };
+  const taken = process.memoryUsage.rss() - before;
+  if (taken > LARGEST) faults.push(`took ${taken} bytes`);
+  return { outcome, sheets, pdfs, milliseconds, faults };
 }
 
-async function opened(
-  pdf: Uint8Array,
-  pdfium: PDFiumLibrary,
-  said: (where: string, text: string) => readonly string[],
-): Promise<readonly string[]> {
-  const pages = await readBack(pdf);
-  const document = await pdfium.loadDocument(pdf);
-  const count = document.getPageCount();
-  document.destroy();
-  return [
-    ...pages.flatMap(({ texts }, i) => said(`page ${i + 1}`, texts.map(({ text }) => text).join(" "))),
-    ...(count === pages.length && count > 0 ? [] : [`${count} pages in one reader, ${pages.length} in the other`]),
-  ];
+const refused = (diagnostics: readonly Diagnostic[]) => diagnostics.some(({ severity }) => severity === "error");
+
+/** As `makeSheet` goes, as far as pages that are data. */
+function laidOut(
+  drawable: NonNullable<Worked["drawable"]>,
+  template: string,
+  asked: Asked,
+  own: Kit,
+): Pick<Made, "diagnostics" | "sources"> & { readonly pages?: readonly Page[] } {
+  const { sheet, diagnostics, sources } = sheetContent(drawable, template, asked, own);
+  if (!sheet) return { diagnostics, sources };
+  const laid = layOut(sheet, imageSizes(picturesOf(drawable.project, drawable.model)), own);
+  const all = [...diagnostics, ...laid.diagnostics];
+  return { diagnostics: all, sources, ...(refused(all) ? {} : { pages: laid.pages }) };
 }
+
+async function opened(pdf: Uint8Array, pdfium: PDFiumLibrary, said: Said, depth: Depth): Promise<readonly string[]> {
+  const words =
+    depth === "ruled"
+      ? (await readBack(pdf)).map(({ texts }) => texts.map(({ text }) => text).join(" "))
+      : await readWords(pdf);
+  const document = await pdfium.loadDocument(pdf);
+  const others = [...document.pages()].map((page) => page.getText());
+  document.destroy();
+  if (others.length !== words.length || others.length === 0)
+    return [`${others.length} pages in one reader, ${words.length} in the other`];
+  return words.flatMap((text, i) => [
+    ...said(`page ${i + 1}`, text),
+    ...(lettersOf(text) === lettersOf(others[i] as string) ? [] : [`page ${i + 1} reads otherwise in another reader`]),
+  ]);
+}
+
+/** Readers differ in blanks and in the order of texts, not in letters. */
+const lettersOf = (text: string) => [...text.normalize("NFKC").replaceAll(/[\s\p{C}]/gu, "")].toSorted().join("");
 
 const around = (text: string, word: string) => {
   const at = text.indexOf(word);

@@ -1,25 +1,37 @@
 import { PDFiumLibrary } from "@hyzyla/pdfium";
 import { fuzzCase } from "./cases.ts";
-import { type Examined, examine } from "./examine.ts";
+import { type Depth, type Examined, examine } from "./examine.ts";
 
 /** What came of many cases; each fault with the number that makes its case again. */
 export type Tried = {
   readonly tried: number;
   readonly made: number;
   readonly sheets: number;
+  readonly painted: number;
   readonly slowest: number;
   readonly faults: readonly string[];
 };
 
-/** Cases numbered from one number to before another; of each how many, one is held to every rule of the file. */
-export async function tryMany(from: number, to: number, { rulesEach = 1 } = {}): Promise<Tried> {
+/** Of how many cases one is painted and read, and one is held to every rule of the file; the others are laid out. */
+export type Thoroughness = { readonly readEach: number; readonly rulesEach: number };
+
+/** Cases numbered from one number to before another. Every painted sheet is handed to `look`, by its case. */
+export async function tryMany(
+  from: number,
+  to: number,
+  { readEach, rulesEach }: Thoroughness,
+  look: (pdf: Uint8Array, name: string) => void = () => undefined,
+): Promise<Tried> {
   const pdfium = await PDFiumLibrary.init();
-  let done: Tried = { tried: 0, made: 0, sheets: 0, slowest: 0, faults: [] };
+  let done: Tried = { tried: 0, made: 0, sheets: 0, painted: 0, slowest: 0, faults: [] };
   try {
     for (let number = from; number < to; number++) {
       const one = fuzzCase(number);
-      const examined = await examine(one, pdfium, number % rulesEach === 0);
-      done = added(done, examined, `case ${number} (${one.kind} of ${one.at}, job ${one.job})`);
+      const depth: Depth = number % rulesEach === 0 ? "ruled" : number % readEach === 0 ? "read" : "laid out";
+      const examined = await examine(one, pdfium, depth);
+      const name = `case ${number} (${one.kind} of ${one.at}, job ${one.job})`;
+      for (const pdf of examined.pdfs) look(pdf, name);
+      done = added(done, examined, name);
     }
   } finally {
     pdfium.destroy();
@@ -27,10 +39,11 @@ export async function tryMany(from: number, to: number, { rulesEach = 1 } = {}):
   return done;
 }
 
-const added = (done: Tried, { outcome, sheets, milliseconds, faults }: Examined, name: string): Tried => ({
+const added = (done: Tried, { outcome, sheets, pdfs, milliseconds, faults }: Examined, name: string): Tried => ({
   tried: done.tried + 1,
   made: done.made + (outcome === "made" ? 1 : 0),
   sheets: done.sheets + sheets,
+  painted: done.painted + pdfs.length,
   slowest: Math.max(done.slowest, milliseconds),
   faults: [...done.faults, ...faults.map((fault) => `${name}: ${fault}`)],
 });
