@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import { addTo } from "../io/add-to.ts";
 import { isWorldly } from "../io/in-words.ts";
 import type { Io } from "../io/io.ts";
 import { askAgain, type Question, sumOf } from "../io/watched-io.ts";
@@ -22,30 +23,58 @@ export type MadeRecord = ReadonlyMap<string, MadeJob>;
 const NAME = ".headsheet-made.json";
 const LARGEST = 256 * 1024 * 1024;
 
-/** The record of a folder that this same build wrote; empty when there is none, or none that can be read. */
+/** The record of a folder as this same build wrote it; empty when there is none. A line cut short by a kill is passed over. */
 export function readRecord(folder: string, build: string, io: Io): MadeRecord {
   const read = io.readFile(join(folder, NAME), LARGEST);
   if (read.kind !== "read") return new Map();
-  try {
-    const found = JSON.parse(Buffer.from(read.bytes).toString("utf8")) as { build?: unknown; jobs?: unknown };
-    if (found.build !== build || !Array.isArray(found.jobs)) return new Map();
-    return new Map((found.jobs as [string, MadeJob][]).filter(([key, job]) => typeof key === "string" && isMade(job)));
-  } catch {
-    return new Map();
-  }
+  const lines = Buffer.from(read.bytes).toString("utf8").split("\n");
+  return new Map(
+    lines.flatMap((line): [string, MadeJob][] => {
+      try {
+        const found = JSON.parse(line) as Line;
+        return found.build === build && typeof found.key === "string" && isMade(found.job)
+          ? [[found.key, found.job]]
+          : [];
+      } catch {
+        return [];
+      }
+    }),
+  );
 }
 
-/** Adds to a folder's record, keeping what another run added meanwhile and dropping what stands no longer. */
-export function addToRecord(folder: string, build: string, fresh: MadeRecord, io: Io): void {
+/** One job, with the build that made it: another build's lines may come between. */
+type Line = { readonly build: string; readonly key: string; readonly job: MadeJob };
+const lineOf = (line: Line) => `${JSON.stringify(line)}\n`;
+
+/**
+ * Keeps a folder's record up while a batch runs, so that one that is stopped goes on where it was. The first job writes the file
+ * anew, with what another run noted meanwhile and without what stands no longer; each further one adds its line. Without a record
+ * sheets are made again: a disk that will not take it makes the next batch slower, and nothing else.
+ */
+export function recordOf(folder: string, build: string, io: Io): (key: string, job: MadeJob) => void {
+  const path = join(folder, NAME);
+  let begun = false;
+  return (key, job) => {
+    try {
+      if (begun) addTo(path, lineOf({ build, key, job }));
+      else
+        writeBesideThenRename(
+          path,
+          [...standingIn(folder, build, io).set(key, job)].map(([k, j]) => lineOf({ build, key: k, job: j })).join(""),
+        );
+      begun = true;
+    } catch (error) {
+      if (!isWorldly(error)) throw error;
+    }
+  };
+}
+
+/** What a record says of sheets that stand. */
+function standingIn(folder: string, build: string, io: Io): Map<string, MadeJob> {
   const standing = new Set(io.listFolder(folder));
-  const all = [...new Map([...readRecord(folder, build, io), ...fresh])];
-  const jobs = all.filter(([, { sheets }]) => sheets.every(({ name }) => standing.has(name)));
-  try {
-    writeBesideThenRename(join(folder, NAME), JSON.stringify({ build, jobs }));
-  } catch (error) {
-    // Without a record the sheets are made again: slower, and nothing else.
-    if (!isWorldly(error)) throw error;
-  }
+  return new Map(
+    [...readRecord(folder, build, io)].filter(([, { sheets }]) => sheets.every(({ name }) => standing.has(name))),
+  );
 }
 
 /** Tells whether all of a job is as it was: every file it was made from, and every file it became. Asks the disk each thing once. */

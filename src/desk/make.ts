@@ -10,7 +10,7 @@ import { type Asked, workOutGathered } from "../work-out.ts";
 import { findJobs, shortest } from "./find-jobs.ts";
 import { issuedBefore, type Standing, standingSheets } from "./issued.ts";
 import { buildOf, type JobAhead, keyOf, lookAhead } from "./look-ahead.ts";
-import { addToRecord, type MadeJob, type MadeSheet, readRecord, type Written } from "./made-record.ts";
+import { type MadeJob, type MadeSheet, readRecord, recordOf, type Written } from "./made-record.ts";
 import { counted, refused, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
 
@@ -28,7 +28,7 @@ export async function make(asked: readonly string[], options: MakeOptions, world
   const record = options.force || build === undefined ? new Map() : readRecord(folder, build, world.io);
   const ahead = lookAhead(jobs, { folder, standing, record }, options, world);
   clearLitter(folder);
-  const fresh = new Map<string, MadeJob>();
+  const note = build === undefined ? () => {} : recordOf(folder, build, world.io);
   const count = { written: 0, unchanged: 0, refused: 0, failed: 0 };
   for (const [index, job] of ahead.entries()) {
     if (world.terminal && jobs.length > 1)
@@ -51,9 +51,8 @@ export async function make(asked: readonly string[], options: MakeOptions, world
     count.written += sheets.length;
     count.failed += made.sheets.length - sheets.length;
     if (sheets.length === made.sheets.length && !made.passing)
-      fresh.set(keyOf(job.path, options, world), { questions: made.questions(), sheets, warnings: made.warnings });
+      note(keyOf(job.path, options, world), { questions: made.questions(), sheets, warnings: made.warnings });
   }
-  if (build !== undefined && fresh.size > 0) addToRecord(folder, build, fresh, world.io);
   const sum = [
     `${counted(count.written, "sheet")} written`,
     ...(count.unchanged > 0 ? [`${count.unchanged} unchanged`] : []),

@@ -1,7 +1,18 @@
-import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, truncateSync, writeFileSync } from "node:fs";
+import {
+  cpSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  truncateSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { beforeAll, expect, test } from "vitest";
+import { run } from "../../src/cli.ts";
 import { standingSheets } from "../../src/desk/issued.ts";
 import { buildOf, keyOf, lookAhead } from "../../src/desk/look-ahead.ts";
 import { readRecord } from "../../src/desk/made-record.ts";
@@ -71,26 +82,33 @@ test("a sheet that was taken away, cut short or written over is made again, alon
 
 test("a record that is corrupt, another build's or missing costs time and nothing else", async () => {
   const path = join(out, RECORD);
-  const record = JSON.parse(readFileSync(path, "utf8")) as { build: string; jobs: [string, { sheets: unknown }][] };
+  const text = readFileSync(path, "utf8");
+  type Line = { readonly build: string; readonly key: string; readonly job: object };
+  const lines = text
+    .trim()
+    .split("\n")
+    .map((line) => JSON.parse(line) as Line);
+  expect(lines).toHaveLength(2);
+  const changed = (change: (line: Line) => object) =>
+    lines.map((line) => `${JSON.stringify({ ...line, ...change(line) })}\n`).join("");
   const odd = [
     "",
     "{",
-    "null",
-    JSON.stringify({ ...record, build: "another" }),
-    JSON.stringify({ ...record, jobs: record.jobs.map(([key]) => [key, {}]) }),
-    JSON.stringify({
-      ...record,
-      jobs: record.jobs.map(([key, job]) => [key, { ...job, sheets: [{ name: "../jobs/photo.png", sum: "" }] }]),
-    }),
+    "null\n",
+    text.replaceAll("\n", ""),
+    changed(() => ({ build: "another" })),
+    changed(() => ({ job: {} })),
+    changed(() => ({ job: null })),
+    changed(({ job }) => ({ job: { ...job, sheets: [{ name: "../jobs/photo.png", sum: "" }] } })),
   ];
-  for (const text of odd) {
-    writeFileSync(path, text);
-    expect(ahead("jobs/2026-026.yaml").kept, text.slice(0, 60)).toBeUndefined();
+  for (const each of odd) {
+    writeFileSync(path, each);
+    expect(ahead("jobs/2026-026.yaml").kept, each.slice(0, 60)).toBeUndefined();
   }
   rmSync(path);
   expect((await one()).err).not.toContain("unchanged");
-  expect(JSON.parse(readFileSync(path, "utf8"))).toMatchObject({ build: record.build });
-  writeFileSync(path, JSON.stringify(record));
+  expect(JSON.parse(readFileSync(path, "utf8"))).toMatchObject({ build: lines[0]!.build });
+  writeFileSync(path, text);
   expect(sums((await make()).err)).toBe("0 sheets written, 2 unchanged");
 });
 
@@ -123,6 +141,38 @@ test("a job that is refused is refused each time", async () => {
     expect(sums(err)).toBe("0 sheets written, 1 unchanged, 1 job refused");
   }
   edit("2026-026.yaml", (text) => text.replace("stagse:", "stages:"));
+});
+
+test("a batch that is stopped has noted what it made: that is unchanged in the next one, which makes the rest", async () => {
+  rmSync(join(out, RECORD));
+  const stop = () => {
+    const first = disk.readFile(join(out, RECORD), 1e6);
+    if (first.kind === "read") throw new Error("stopped");
+  };
+  // The path of the second job's sheet is said when it is written, and before it is noted.
+  const stopped = run(["make", "jobs/2026-026.yaml", "jobs/2026-040.yaml"], { ...quietWorld(desk), out: stop });
+  expect(await stopped).toBe(2);
+  expect(sums((await make()).err)).toBe("1 sheet written, 1 unchanged");
+  expect(sums((await make()).err)).toBe("0 sheets written, 2 unchanged");
+});
+
+test("a line cut short by a kill loses its own job only, and is gone after the next run", async () => {
+  const path = join(out, RECORD);
+  const [first, second] = readFileSync(path, "utf8").split("\n") as [string, string];
+  writeFileSync(path, `${first}\n${second.slice(0, second.length / 2)}`);
+  expect(sums((await make()).err)).toBe("1 sheet written, 1 unchanged");
+  for (const line of readFileSync(path, "utf8").trim().split("\n")) JSON.parse(line);
+});
+
+test("a link in the record's place is replaced, and what it leads to is left alone", async () => {
+  const [path, elsewhere] = [join(out, RECORD), join(desk, "elsewhere")];
+  writeFileSync(elsewhere, "mine");
+  rmSync(path);
+  symlinkSync(elsewhere, path);
+  expect((await make("--force")).code).toBe(0);
+  expect(readFileSync(elsewhere, "utf8")).toBe("mine");
+  expect(readFileSync(path, "utf8").trim().split("\n")).toHaveLength(2);
+  expect(sums((await make()).err)).toBe("0 sheets written, 2 unchanged");
 });
 
 /** What a run would see of a job, short of drawing it. */

@@ -4,6 +4,8 @@ export default defineConfig({
   test: {
     include: ["tests/soak/**/*.test.ts"],
     testTimeout: 7_200_000,
+    // So that what is held can be told from what is only not collected yet.
+    execArgv: ["--expose-gc"],
     env: { TZ: "UTC", NO_COLOR: "1" },
   },
 });
