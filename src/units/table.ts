@@ -273,7 +273,9 @@ export function acceptedUnits(kind: Kind): string {
  * @example      nearestUnit("pressure", "inH20") // "inH2O"
  */
 export function nearestUnit(kind: Kind, typed: string): string | undefined {
-  const forms = TABLE[kind].units.flatMap((unit) => [unit.name, ...unit.aliases]);
+  // "plain" is a name of ours: who types it is refused.
+  const typeable = TABLE[kind].units.filter((unit) => unit.name !== "plain");
+  const forms = typeable.flatMap((unit) => [unit.name, ...unit.aliases]);
   const near = didYouMean(fold(typed), forms);
   return near === undefined ? undefined : findUnit(kind, near)?.name;
 }
