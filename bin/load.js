@@ -26,7 +26,7 @@ export function load(folder, name) {
     loaded.set(name, module);
     const path = join(folder, name);
     const cachedData = readOr(join(cache, name), undefined);
-    const source = `(function(exports,require,module,moduleUrl){${readFileSync(path, "utf8")}\n})`;
+    const source = `(function(exports,require,module,moduleUrl){${readFileSync(path, "latin1")}\n})`;
     const script = new Script(source, { filename: path, cachedData });
     if (cachedData === undefined || script.cachedDataRejected) fresh.push([name, script]);
     const outside = createRequire(path);
