@@ -9,13 +9,15 @@ import type { Fonts } from "./pdf/fonts.ts";
 import type { ImageSize } from "./pdf/image-sizes.ts";
 import type { Meta } from "./pdf/meta.ts";
 import type { Sheet } from "./sheet/content.ts";
+import { measuredOnce } from "./text/measured-once.ts";
 
 /** Sheet content → drawings + pages. */
 export function layOut(
   sheet: Sheet,
   images: ReadonlyMap<string, ImageSize>,
-  { fonts: { measure }, shapes }: { readonly fonts: Fonts; readonly shapes: Shapes },
+  { fonts, shapes }: { readonly fonts: Pick<Fonts, "measure">; readonly shapes: Shapes },
 ): Laid {
+  const measure = measuredOnce(fonts.measure);
   const charts = { measure, colors: sheet.theme.colors, shapes };
   return layoutSheet(sheet, {
     measure,

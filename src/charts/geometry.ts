@@ -50,13 +50,21 @@ export function clipSegment([[x0, y0], [x1, y1]]: Segment, box: Box): Segment | 
   return [from === 0 ? [x0, y0] : [x0 + from * dx, y0 + from * dy], to === 1 ? [x1, y1] : [x0 + to * dx, y0 + to * dy]];
 }
 
+const holds = (box: Box, [x, y]: Point) => x >= box.x && x <= right(box) && y >= box.y && y <= bottom(box);
+const finite = ([x, y]: Point) => Number.isFinite(x) && Number.isFinite(y);
+
 /** A polyline as the pieces that lie inside a box; a point that is not a number breaks it. */
 export function clipLine(points: readonly Point[], box: Box): readonly (readonly Point[])[] {
   const pieces: Point[][] = [];
   let open: Point[] | undefined;
   for (let i = 1; i < points.length; i++) {
     const [a, b] = [points[i - 1]!, points[i]!];
-    const clipped = [...a, ...b].every(Number.isFinite) ? clipSegment([a, b], box) : undefined;
+    const clipped =
+      holds(box, a) && holds(box, b)
+        ? ([a, b] as const)
+        : finite(a) && finite(b)
+          ? clipSegment([a, b], box)
+          : undefined;
     if (!clipped) {
       open = undefined;
       continue;

@@ -31,10 +31,14 @@ export function lineLabels(
   chartWidth: number,
   env: ChartEnv,
 ): readonly DrawingItem[] {
-  const fixed = obstaclesOf(chart, plot, toPoint);
+  let fixed: Obstacles | undefined;
   const items: DrawingItem[] = [];
   const taken: Box[] = [];
-  const obstacles = () => ({ ...fixed, boxes: [...fixed.boxes, ...taken] });
+  // Most charts name all their lines beside the panel, and never ask what is in it.
+  const obstacles = (): Obstacles => {
+    fixed ??= obstaclesOf(chart, plot, toPoint);
+    return { ...fixed, boxes: [...fixed.boxes, ...taken] };
+  };
   const put = (label: Label, box: Box) => {
     items.push(...onPaper(label, box, env));
     taken.push(box);
@@ -50,7 +54,8 @@ export function lineLabels(
   const column: EndLabel[] = [];
   for (const end of lineEnds(chart)) {
     const label = labelOf(end, toPoint, chartWidth, env);
-    const spot = clearSpot(label, plot, obstacles());
+    const near = nearEnd(label, plot);
+    const spot = near.length > 0 ? clearSpot(label, near, plot, obstacles()) : undefined;
     if (!spot) {
       column.push(label);
       continue;
@@ -88,14 +93,14 @@ type Spot = { readonly box: Box; readonly leader?: Point };
  * The nearest clear place for the name of a line that stops inside the panel, whose leader crosses least. Near the panel's side
  * a leader that crosses anything would mislead: the name stands better beside the panel.
  */
-function clearSpot(label: EndLabel, plot: Box, obstacles: Obstacles): Spot | undefined {
+function clearSpot(label: EndLabel, near: readonly Spot[], plot: Box, obstacles: Obstacles): Spot | undefined {
   const [x, y] = label.end;
   const crossings = ({ box, leader }: Spot): number => {
     if (!leader) return 0;
     const [top, foot] = box.y < y ? [leader[1], y - MARKER_REACH] : [y + MARKER_REACH, leader[1]];
     return hits({ x: x - 0.25, y: top, width: 0.5, height: Math.max(0, foot - top) }, obstacles, 0);
   };
-  const clear = nearEnd(label, plot).filter(({ box }) => inside(box, plot) && hits(box, obstacles) === 0);
+  const clear = near.filter(({ box }) => inside(box, plot) && hits(box, obstacles) === 0);
   const counts = clear.map(crossings);
   const least = Math.min(...counts);
   return least > 0 && right(plot) - x < FAR * plot.width ? undefined : clear[counts.indexOf(least)];

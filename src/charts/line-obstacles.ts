@@ -17,9 +17,10 @@ export function obstaclesOf(
 ): Obstacles {
   const panel = { x: x.start, y: y.start, width: x.end - x.start, height: y.end - y.start };
   const curves = series.flatMap(({ curve }) =>
-    clipLine(curve, panel).flatMap((piece) =>
-      piece.slice(1).map((to, i): Segment => [toPoint(...piece[i]!), toPoint(...to)]),
-    ),
+    clipLine(curve, panel).flatMap((piece) => {
+      const points = piece.map(([px, py]) => toPoint(px, py));
+      return points.slice(1).map((to, i): Segment => [points[i]!, to]);
+    }),
   );
   const errors = series.flatMap(({ points }) =>
     points.flatMap((point): Segment[] => {

@@ -53,16 +53,19 @@ function onOnePage(sheet: Sheet, env: LayoutEnv): Laid {
     ...onlyRows(sheet, kept),
     ...(more && kept.size < cells.length ? [more] : []),
   ];
-  const fits = (kept: ReadonlySet<SheetCell>) => flow(sheet, rowsOf(kept), set).frames.length <= 1;
+  const flowOf = (kept: ReadonlySet<SheetCell>) => flow(sheet, rowsOf(kept), set);
   let kept: ReadonlySet<SheetCell> = new Set(cells);
-  if (!fits(kept)) {
+  let flowed = flowOf(kept);
+  if (flowed.frames.length > 1) {
     kept = new Set(cells.filter((cell) => cell.block.priority >= 100));
+    flowed = flowOf(kept);
     for (const cell of cells.toSorted((a, b) => b.block.priority - a.block.priority)) {
+      if (kept.has(cell)) continue;
       const wider = new Set([...kept, cell]);
-      if (!kept.has(cell) && fits(wider)) kept = wider;
+      const more = flowOf(wider);
+      if (more.frames.length <= 1) [kept, flowed] = [wider, more];
     }
   }
-  const flowed = flow(sheet, rowsOf(kept), set);
   const left = cells.filter((cell) => !kept.has(cell));
   const diagnostics: Diagnostic[] = left.map(({ block }) => ({
     severity: "warning",
@@ -139,11 +142,11 @@ function finished(sheet: Sheet, frames: readonly Frame[], env: LayoutEnv): reado
   const top = bannerRoom(sheet);
   return frames.map((frame, i) => {
     const around = sheet.bare ? [] : furniture(i + 1, frames.length, { sheet, measure: env.measure, ...area });
-    const items = [...shift(frame.items, 0, top), ...around];
+    const { left, top: down } = paper.margin;
     return {
       width: paper.width,
       height: paper.height,
-      items: rounded(shift(items, paper.margin.left, paper.margin.top)),
+      items: rounded([...shift(frame.items, 0, top), ...around], left, down),
     };
   });
 }
@@ -161,12 +164,12 @@ const columnOf = (sheet: Sheet) =>
 
 const bannerRoom = (sheet: Sheet) => (sheet.furniture.banner === undefined ? 0 : reserved.banner);
 
-/** To a hundredth of a point: finer than any printer, and steady in a file. */
-function rounded(items: readonly Placed[]): readonly Placed[] {
+/** Moved, and to a hundredth of a point: finer than any printer, and steady in a file. */
+function rounded(items: readonly Placed[], dx: number, dy: number): readonly Placed[] {
   const to = (value: number) => Math.round(value * 100) / 100;
   return items.map((item) =>
     item.kind === "rule"
-      ? { ...item, x1: to(item.x1), y1: to(item.y1), x2: to(item.x2), y2: to(item.y2) }
-      : { ...item, x: to(item.x), y: to(item.y) },
+      ? { ...item, x1: to(item.x1 + dx), y1: to(item.y1 + dy), x2: to(item.x2 + dx), y2: to(item.y2 + dy) }
+      : { ...item, x: to(item.x + dx), y: to(item.y + dy) },
   );
 }

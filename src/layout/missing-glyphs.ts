@@ -10,9 +10,23 @@ export type MissingGlyph = { readonly letter: string; readonly text: string; rea
 
 /** Characters the font cannot draw, in every text they stand in, found before anything is set: drawn, they would be nothing. */
 export function missingGlyphs(sheet: Sheet, measure: Measure): readonly MissingGlyph[] {
-  const look = (value: unknown, block: string) =>
-    [...new Set(strings(value))].flatMap((text) =>
-      measure.missing(text.replace(/[\n\t\r]/g, " ")).map((letter) => ({
+  const look = (value: unknown, block: string) => {
+    const texts = new Set<string>();
+    gatherTexts(value, texts);
+    return { texts, block };
+  };
+  const places = [
+    look(sheet.furniture, "furniture"),
+    look(sheet.more, "more"),
+    ...sheet.rows.flatMap(({ cells }) => cells.map(({ block }) => look(block.parts, block.name))),
+  ];
+  // Almost always the font has every letter: they are asked for at once, and where each stands only if one is missing.
+  const letters = new Set<string>();
+  for (const { texts } of places) for (const text of texts) for (const letter of text) letters.add(letter);
+  if (measure.missing(plain([...letters].join(""))).length === 0) return [];
+  return places.flatMap(({ texts, block }) =>
+    [...texts].flatMap((text) =>
+      measure.missing(plain(text)).map((letter) => ({
         letter,
         text,
         about: {
@@ -23,13 +37,12 @@ export function missingGlyphs(sheet: Sheet, measure: Measure): readonly MissingG
           hint: instead(letter, measure),
         } as const,
       })),
-    );
-  return [
-    ...look(sheet.furniture, "furniture"),
-    ...look(sheet.more, "more"),
-    ...sheet.rows.flatMap(({ cells }) => cells.flatMap(({ block }) => look(block.parts, block.name))),
-  ];
+    ),
+  );
 }
+
+/** Line ends and tabs are never drawn. */
+const plain = (text: string) => text.replace(/[\n\t\r]/g, " ");
 
 const codeOf = (letter: string) => `U+${letter.codePointAt(0)!.toString(16).toUpperCase().padStart(4, "0")}`;
 
@@ -45,18 +58,22 @@ const ALIKE: Readonly<Record<string, string>> = {
 
 /** What to write: the same sign in plain characters (Unicode's compatibility form), if the font has those. */
 function instead(letter: string, measure: Measure): string {
-  const plain = ALIKE[letter] ?? letter.normalize("NFKC");
-  return plain !== letter && measure.missing(plain).length === 0
-    ? `write \`${plain}\``
+  const other = ALIKE[letter] ?? letter.normalize("NFKC");
+  return other !== letter && measure.missing(other).length === 0
+    ? `write \`${other}\``
     : "write it in Latin, Greek or Cyrillic letters, or in words";
 }
 
-function* strings(value: unknown): Generator<string> {
-  if (typeof value === "string") yield value;
-  else if (Array.isArray(value)) for (const inner of value) yield* strings(inner);
-  else if (typeof value === "object" && value !== null)
-    for (const [key, inner] of Object.entries(value))
-      if (!notDrawn.has(key) || isName(key, value)) yield* strings(inner);
+/** Every text in plain data, but for what only names or chooses something. */
+function gatherTexts(value: unknown, texts: Set<string>): void {
+  if (typeof value === "string") texts.add(value);
+  if (typeof value !== "object" || value === null) return;
+  if (Array.isArray(value)) {
+    for (const inner of value) if (typeof inner !== "number") gatherTexts(inner, texts);
+    return;
+  }
+  for (const key in value)
+    if (!notDrawn.has(key) || isName(key, value)) gatherTexts((value as Record<string, unknown>)[key], texts);
 }
 
 /** A shop's or signer's name is drawn; a series' name is not. */

@@ -25,6 +25,7 @@ export type Run = { readonly head: Frame; readonly again: Frame; readonly close:
 
 /** The same items, moved. */
 export function shift(items: readonly Placed[], dx: number, dy: number): readonly Placed[] {
+  if (dx === 0 && dy === 0) return items;
   return items.map((item) =>
     item.kind === "rule"
       ? { ...item, x1: item.x1 + dx, x2: item.x2 + dx, y1: item.y1 + dy, y2: item.y2 + dy }

@@ -42,25 +42,25 @@ export function widestWord(text: string, weight: Weight, size: number, measure: 
 }
 
 function words(phrases: readonly Phrase[], size: number, width: number, measure: Measure): readonly Word[] {
-  return phrases.flatMap(({ text, weight }) =>
-    text.split("\n").flatMap((paragraph, n) =>
-      paragraph
-        .split(/[ \t\r]+/)
-        .filter((word) => word !== "")
-        .flatMap((word, i) =>
-          cut(word, weight, size, width, measure).map((piece, j) => ({
-            text: piece,
-            weight,
-            width: measure.width(piece, weight, size),
-            breakBefore: (n > 0 && i === 0 && j === 0) || j > 0,
-          })),
-        ),
-    ),
-  );
+  const found: Word[] = [];
+  for (const { text, weight } of phrases)
+    for (const [n, paragraph] of text.split("\n").entries()) {
+      let first = n > 0;
+      for (const word of paragraph.split(/[ \t\r]+/)) {
+        if (word === "") continue;
+        const own = measure.width(word, weight, size);
+        if (own <= width + 1e-6) found.push({ text: word, weight, width: own, breakBefore: first });
+        else
+          for (const [j, piece] of cut(word, weight, size, width, measure).entries())
+            found.push({ text: piece, weight, width: measure.width(piece, weight, size), breakBefore: first || j > 0 });
+        first = false;
+      }
+    }
+  return found;
 }
 
+/** A word too wide for its line, in pieces. */
 function cut(word: string, weight: Weight, size: number, width: number, measure: Measure): readonly string[] {
-  if (measure.width(word, weight, size) <= width + 1e-6) return [word];
   const pieces: string[] = [];
   let piece = "";
   for (const letter of word) {
@@ -77,18 +77,22 @@ function cut(word: string, weight: Weight, size: number, width: number, measure:
 function joined(line: readonly Word[], size: number, measure: Measure): Line {
   const pieces: Piece[] = [];
   let x = 0;
-  for (const word of line) {
-    const before = pieces.at(-1);
-    if (before?.weight === word.weight) {
-      const text = `${before.text} ${word.text}`;
-      const width = measure.width(text, word.weight, size);
-      pieces[pieces.length - 1] = { ...before, text, width };
-      x = before.x + width;
-    } else {
-      if (before) x += measure.width(" ", word.weight, size);
-      pieces.push({ text: word.text, weight: word.weight, x, width: word.width });
-      x += word.width;
-    }
+  for (let from = 0; from < line.length; ) {
+    const { weight, text: first, width: only } = line[from]!;
+    let to = from + 1;
+    while (line[to]?.weight === weight) to += 1;
+    const text =
+      to === from + 1
+        ? first
+        : line
+            .slice(from, to)
+            .map((word) => word.text)
+            .join(" ");
+    const width = to === from + 1 ? only : measure.width(text, weight, size);
+    if (from > 0) x += measure.width(" ", weight, size);
+    pieces.push({ text, weight, x, width });
+    x += width;
+    from = to;
   }
   return { pieces, width: x };
 }

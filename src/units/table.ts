@@ -216,6 +216,11 @@ export function findUnit(kind: Kind, typed: string): Unit | undefined {
   return TABLE[kind].units.find((unit) => fold(unit.name) === wanted || unit.aliases.includes(wanted));
 }
 
+/** Units by the very name of the table: what the program asks for thousands of times a sheet. */
+const NAMED: ReadonlyMap<Kind, ReadonlyMap<string, Unit>> = new Map(
+  KINDS.map((kind) => [kind, new Map(TABLE[kind].units.map((one) => [one.name, one]))]),
+);
+
 /**
  * The unit of a kind by the name used inside the program.
  *
@@ -229,6 +234,8 @@ export function findUnit(kind: Kind, typed: string): Unit | undefined {
  * @example     namedUnit("length", "in").factor // 0.0254
  */
 export function namedUnit(kind: Kind, name: string): Unit {
+  const known = NAMED.get(kind)?.get(name);
+  if (known) return known;
   const found = findUnit(kind, name);
   if (!found) throw new RangeError(`${nounOf(kind)} has no unit ${JSON.stringify(name)}`);
   return found;

@@ -18,6 +18,7 @@ import { gather } from "../../src/project/gather.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import { placeBlocks } from "../../src/sheet/place-blocks.ts";
+import { measuredOnce } from "../../src/text/measured-once.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 
 export const STAGES = ["read", "figures", "check", "sheet", "charts", "layout", "embed", "paint and close"] as const;
@@ -55,10 +56,11 @@ export async function timed(job: string, kit: Kit): Promise<{ times: Times; cont
     const complete = { ...figures, warnings: [] };
     return { ...buildSheet({ model, figures: complete, mark: figuresMark(model, complete), template, theme }), theme };
   });
-  const env = { measure: kit.fonts.measure, colors: theme.colors, shapes: kit.shapes };
+  const measure = measuredOnce(kit.fonts.measure);
+  const env = { measure, colors: theme.colors, shapes: kit.shapes };
   const { pages } = time("layout", () =>
     layoutSheet(sheet, {
-      measure: kit.fonts.measure,
+      measure,
       draw: drawnOnce((chart, size, options) => time("charts", () => drawChart(chart, size, env, options))),
       drawTrueSize: (content, room) => drawTrueSize(content, room, env),
       labelRoom: labelRoomOf,
