@@ -50,6 +50,23 @@ function fraction(match: RegExpExecArray, text: string): ReadNumber | Refused {
  * @example     readNumber("1 1/4 in", "length") // { ok: true, value: 1.25, digits: "1 1/4", decimals: undefined, step: 0.25, rest: "in" }
  */
 export function readNumber(text: string, kind: Kind): ReadNumber | Refused {
+  const plain = PLAIN.exec(text);
+  return plain === null ? readOther(text, kind) : ofDecimal(plain[0], plain[1] ?? "", "");
+}
+
+/** What nearly all numbers of a table are. */
+const PLAIN = /^\d{1,7}(?:\.(\d{1,6}))?$/;
+
+const ofDecimal = (digits: string, fraction: string, rest: string): ReadNumber => ({
+  ok: true,
+  value: Number(digits),
+  digits,
+  decimals: fraction.length,
+  step: 10 ** -fraction.length,
+  rest,
+});
+
+function readOther(text: string, kind: Kind): ReadNumber | Refused {
   const typed = text.replace(/[\s\u00a0\u2000-\u200a\u202f\u205f\u3000]+/g, " ").trim();
   const noun = nounOf(kind);
   const wanted =
@@ -95,8 +112,7 @@ export function readNumber(text: string, kind: Kind): ReadNumber | Refused {
       "write at most 15",
     );
   }
-  const decimals = (decimal[1] ?? decimal[2] ?? "").length;
-  return { ok: true, value: Number(digits), digits, decimals, step: 10 ** -decimals, rest: rest.trim() };
+  return ofDecimal(digits, decimal[1] ?? decimal[2] ?? "", rest.trim());
 }
 
 /** Nobody needs the whole of a pasted page echoed. */

@@ -212,14 +212,28 @@ export const nounOf = (kind: Kind): string => TABLE[kind].noun;
  * @example      findUnit("area", "IN²")?.name // "in2"
  */
 export function findUnit(kind: Kind, typed: string): Unit | undefined {
-  const wanted = fold(typed);
-  return TABLE[kind].units.find((unit) => fold(unit.name) === wanted || unit.aliases.includes(wanted));
+  const known = found[kind];
+  if (!known.has(typed)) {
+    if (known.size >= MOST_FOUND) known.clear();
+    const wanted = fold(typed);
+    known.set(
+      typed,
+      TABLE[kind].units.find((unit) => fold(unit.name) === wanted || unit.aliases.includes(wanted)),
+    );
+  }
+  return known.get(typed);
 }
 
 /** Units by the very name of the table: what the program asks for thousands of times a sheet. */
 const NAMED: ReadonlyMap<Kind, ReadonlyMap<string, Unit>> = new Map(
   KINDS.map((kind) => [kind, new Map(TABLE[kind].units.map((one) => [one.name, one]))]),
 );
+
+/** What was asked for before, by kind and as typed: a job asks hundreds of times for a handful. */
+const found = Object.fromEntries(Object.keys(TABLE).map((kind) => [kind, new Map()])) as Readonly<
+  Record<Kind, Map<string, Unit | undefined>>
+>;
+const MOST_FOUND = 256;
 
 /**
  * The unit of a kind by the name used inside the program.

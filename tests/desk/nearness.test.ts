@@ -24,7 +24,7 @@ const head = (more: Partial<ShelfEntry> = {}): SoundEntry => ({
   ...more,
 });
 
-/** A distance over one feature that differs: weights of all that at least one of both knows. */
+/** A distance over one feature that differs: weights of all that both know. */
 const knownWeights = (names: (name: string) => boolean) =>
   FEATURES.filter(({ name }) => names(name)).reduce((sum, { weight }) => sum + weight, 0);
 const KNOWN = (name: string) => !["exhaust throat", "exhaust pinch", "bore fixture"].includes(name);
@@ -37,9 +37,56 @@ describe("distance", () => {
     expect(distance(head(), other).distance).toBeCloseTo(Math.sqrt((4 * by * by) / knownWeights(KNOWN)), 12);
   });
 
-  test("what only one of both knows counts as another size", () => {
+  test("what only one of both knows makes them neither near nor far", () => {
     const { pinch_area_m2: _, ...bare } = head().intake!;
-    expect(distance(head(), head({ intake: bare })).distance).toBeCloseTo(Math.sqrt(3 / knownWeights(KNOWN)), 12);
+    const by = Math.log(1.02) / 0.02;
+    const larger = { valve_diameter_m: 0.04284 };
+    expect(distance(head(), head({ intake: bare })).distance).toBe(0);
+    const found = distance(head(), head({ intake: { ...bare, ...larger } }));
+    const both = knownWeights((name) => KNOWN(name) && name !== "intake pinch");
+    expect(found.distance).toBeCloseTo(Math.sqrt((4 * by * by) / both), 12);
+    expect(found.known).toBeCloseTo(both / knownWeights(KNOWN), 12);
+    // Of two that are as near, the one of which more is known comes first.
+    const asking = { path: "/j/here.yaml", root: "/j", job: {} as never };
+    const shelf = [head({ file: "a.yaml", intake: bare }), head({ file: "b.yaml" })];
+    const near = nearest(head(), shelf, { folder: "/j", asking, units: METRIC, most: 2 });
+    expect(near.map(({ entry }) => entry.file)).toEqual(["b.yaml", "a.yaml"]);
+  });
+
+  const flowed = (conditions: Partial<NonNullable<ShelfEntry["conditions"]>>) =>
+    head({ conditions: { ...head().conditions!, ...conditions } });
+
+  // 28 inH2O is 6974.5 Pa: 28.1 is 0.36 % more, 28.3 is 1.07 % more and half of that in flow.
+  test.each([
+    [6999.4, 0],
+    [7049.2, Math.log(7049.2 / 6974) / 0.25],
+  ])("a test pressure of %d Pa beside 6974 is apart by %d", (pressure, by) =>
+    expect(
+      distance(head(), flowed({ test_pressure_Pa: pressure })).apart.find(
+        ({ feature }) => feature.name === "test pressure",
+      )?.by,
+    ).toBeCloseTo(by, 12),
+  );
+
+  test.each(["Clay radius", "clay  radius", "clay-radius", " CLAY\u00a0RADIUS. "])("%j is a clay radius", (entry) =>
+    expect(distance(head(), flowed({ intake_entry: entry })).distance).toBe(0),
+  );
+  test("a turned radius is another entry", () =>
+    expect(distance(head(), flowed({ intake_entry: "turned radius" })).distance).toBeGreaterThan(0));
+
+  const piped = (diameter?: number, length?: number) =>
+    flowed({ exhaust_pipe: { ...(diameter && { diameter_m: diameter }), ...(length && { length_m: length }) } });
+  test.each([
+    ["1 1/2 by 8 in", piped(0.0381, 0.2032), true],
+    ["a hair of rounding", piped(0.03804, 0.2), true],
+    ["a length that nobody stated", piped(0.038), true],
+    ["half a size larger", piped(0.0395, 0.2), false],
+    ["a longer one", piped(0.038, 0.25), false],
+    ["no pipe", head(), false],
+  ])("38 by 200 mm and %s are one pipe or not", (_, other, alike) => {
+    const far = distance(piped(0.038, 0.2), other).distance;
+    if (alike) expect(far).toBe(0);
+    else expect(far).toBeGreaterThan(0);
   });
 
   const length = fc.option(fc.double({ min: 0.02, max: 0.06, noNaN: true }), { nil: undefined });
@@ -108,7 +155,7 @@ describe("words", () => {
       conditions: { test_pressure_Pa: 6974, intake_entry: "none", exhaust_pipe: { diameter_m: 0.038, length_m: 0.2 } },
     });
     expect(words(other).replaceAll("\u00a0", " ")).toBe(
-      "intake entry none against clay radius; with an exhaust pipe 38 by 200 mm; intake pinch not measured; intake valve 0.30 mm larger; same intake throat, exhaust valve, bore, test pressure and number of valves and ports",
+      "intake entry none against clay radius; with an exhaust pipe 38 by 200 mm; intake valve 0.30 mm larger; same intake throat, exhaust valve, bore, test pressure and number of valves and ports; not compared: intake pinch not measured there",
     );
   });
 
@@ -116,6 +163,11 @@ describe("words", () => {
     expect(words(head({ exhaust: { valves: 2, ports: 1, valve_diameter_m: 0.035, compared: [] } }))).toMatch(
       /^2 exhaust valves a cylinder against 1;/,
     );
+  });
+
+  test("a test pressure that differs by less than it matters is the same", () => {
+    const other = head({ bore_m: 0.09, conditions: { test_pressure_Pa: 6999.4, intake_entry: "clay radius" } });
+    expect(words(other)).toMatch(/^bore 4\.00\u00a0mm larger; same .*test pressure/);
   });
 
   test("a difference that no table shows is none", () => {

@@ -10,27 +10,33 @@ const COUNTS = FEATURES.filter(({ name }) => name.endsWith("a cylinder")).length
 
 type Sized = Feature & { readonly holds: "size" };
 
-/** Why a head is near or far, in words: what is unlike, what weighs most first; then what is the same. */
-export function apartWords(
-  apart: readonly Apart[],
-  here: ShelfEntry,
-  there: ShelfEntry,
-  units: DisplayUnits,
-): { readonly unlike: readonly string[]; readonly same: readonly string[] } {
+type Told = {
+  readonly unlike: readonly string[];
+  readonly same: readonly string[];
+  readonly not_known: readonly string[];
+};
+
+/** Why a head is near or far, in words: what is unlike, what weighs most first; what is the same; what only one job knows. */
+export function apartWords(apart: readonly Apart[], here: ShelfEntry, there: ShelfEntry, units: DisplayUnits): Told {
   const said = apart
+    .filter(({ by }) => by !== undefined)
     .toSorted((a, b) => b.share - a.share)
-    .map(({ feature }) => ({ feature, words: unlikeWords(feature, here, there, units) }));
+    .map(({ feature, by }) => ({ feature, words: by === 0 ? undefined : unlikeWords(feature, here, there, units) }));
   return {
     unlike: said.flatMap(({ words }) => words ?? []),
     same: said.flatMap(({ feature, words }) => (words === undefined ? [feature.name] : [])),
+    not_known: apart.flatMap(({ feature, by }) => (by === undefined ? [unknownWords(feature, here)] : [])),
   };
 }
 
-/** Both in one sentence: "intake valve 0.30 mm larger; same bore and exhaust pipe". */
-export function nearWords({ unlike, same }: ReturnType<typeof apartWords>): string {
-  if (unlike.length === 0) return "alike in all that is known of both";
+/** All in one sentence: "intake valve 0.30 mm larger; same bore and exhaust pipe; not compared: intake pinch, not measured there". */
+export function nearWords({ unlike, same, not_known }: Told): string {
   const told = inFewWords(same);
-  return [...unlike, ...(told.length > 0 ? [`same ${joinWords(told)}`] : [])].join("; ");
+  const known =
+    unlike.length === 0
+      ? ["alike in all that is known of both"]
+      : [...unlike, ...(told.length > 0 ? [`same ${joinWords(told)}`] : [])];
+  return [...known, ...(not_known.length > 0 ? [`not compared: ${not_known.join(", ")}`] : [])].join("; ");
 }
 
 /** That nothing is attached to either need not be said; that the valves are as many, once. */
@@ -40,14 +46,15 @@ function inFewWords(same: readonly string[]): readonly string[] {
   return counts.length === COUNTS ? [...sizes, "number of valves and ports"] : [...sizes, ...counts];
 }
 
+function unknownWords(feature: Feature, here: ShelfEntry): string {
+  const missing = feature.holds === "size" && feature.kind !== "pressure" ? "not measured" : "not stated";
+  return `${feature.name} ${missing} ${feature.of(here) === undefined ? "here" : "there"}`;
+}
+
 /** How the other head differs from this one; nothing where it does not, as far as the table would show. */
 function unlikeWords(feature: Feature, here: ShelfEntry, there: ShelfEntry, units: DisplayUnits): string | undefined {
-  const a = feature.of(here);
-  const b = feature.of(there);
-  if (a === undefined) return `${feature.name} known of that one only`;
-  if (b === undefined)
-    return `${feature.name} not ${feature.holds === "size" && feature.kind !== "pressure" ? "measured" : "stated"}`;
-  if (feature.holds === "word") return a === b ? undefined : wordsOf(feature.name, String(a), String(b), there, units);
+  const [a, b] = [feature.of(here)!, feature.of(there)!];
+  if (feature.holds === "word") return wordsOf(feature.name, String(a), String(b), there, units);
   return sizeWords(feature, a as number, b as number, units);
 }
 

@@ -12,9 +12,16 @@ export type Feature = {
       readonly kind: "length" | "area" | "pressure" | "count";
       /** Relative difference that counts as one: what a porter would call another size. */
       readonly scale: number;
+      /** Relative difference that is none. */
+      readonly within: number;
       readonly of: (entry: ShelfEntry) => number | undefined;
     }
-  | { readonly holds: "word"; readonly of: (entry: ShelfEntry) => string | undefined }
+  | {
+      readonly holds: "word";
+      readonly of: (entry: ShelfEntry) => string | undefined;
+      /** Whether two that both know it have the same. */
+      readonly alike: (a: ShelfEntry, b: ShelfEntry) => boolean;
+    }
 );
 
 const size = (
@@ -23,13 +30,22 @@ const size = (
   scale: number,
   kind: "length" | "area" | "pressure" | "count",
   of: (entry: ShelfEntry) => number | undefined,
-): Feature => ({ holds: "size", name, weight, scale, kind, of });
-const word = (name: string, weight: number, of: (entry: ShelfEntry) => string | undefined): Feature => ({
-  holds: "word",
-  name,
-  weight,
-  of,
-});
+  within = 0,
+): Feature => ({ holds: "size", name, weight, scale, kind, within, of });
+const word = (
+  name: string,
+  weight: number,
+  of: (entry: ShelfEntry) => string | undefined,
+  alike: (a: ShelfEntry, b: ShelfEntry) => boolean = (a, b) => of(a) === of(b),
+): Feature => ({ holds: "word", name, weight, of, alike });
+
+/** The same words, however they were typed: `Clay-radius` is `clay  radius`. */
+const folded = (typed: string | undefined): string | undefined =>
+  typed
+    ?.normalize("NFKC")
+    .toLowerCase()
+    .replace(/[\s_\u2010-\u2015-]+/g, " ")
+    .replace(/^ | ?[.;,]? ?$/g, "");
 
 /** Valves and ports decide what kind of head it is; then come its sizes. The intake weighs more: it is what is mostly asked for. */
 function portFeatures(side: Side): readonly Feature[] {
@@ -50,17 +66,23 @@ function portFeatures(side: Side): readonly Feature[] {
 export const FEATURES: readonly Feature[] = [
   ...SIDES.flatMap(portFeatures),
   size("bore", 2, 0.02, "length", (e) => e.bore_m),
-  size("test pressure", 1.5, 0.25, "pressure", (e) => e.conditions?.test_pressure_Pa),
+  // Flow goes with the root of the pressure: one per cent of it is half a per cent of flow, which no bench tells.
+  size("test pressure", 1.5, 0.25, "pressure", (e) => e.conditions?.test_pressure_Pa, 0.01),
   size("bore fixture", 1, 0.03, "length", (e) => e.conditions?.bore_fixture_m),
-  word("intake entry", 1.5, (e) => e.conditions?.intake_entry?.trim().toLowerCase()),
-  word("exhaust pipe", 1.5, (e) => e.conditions && pipeOf(e.conditions.exhaust_pipe)),
-  word("intake attachment", 1.5, (e) => e.conditions && (e.conditions.on_intake?.trim().toLowerCase() ?? "none")),
-  word("exhaust attachment", 1.5, (e) => e.conditions && (e.conditions.on_exhaust?.trim().toLowerCase() ?? "none")),
+  word("intake entry", 1.5, (e) => folded(e.conditions?.intake_entry)),
+  word("exhaust pipe", 1.5, (e) => e.conditions && (e.conditions.exhaust_pipe ? "pipe" : "none"), samePipe),
+  word("intake attachment", 1.5, (e) => e.conditions && (folded(e.conditions.on_intake) ?? "none")),
+  word("exhaust attachment", 1.5, (e) => e.conditions && (folded(e.conditions.on_exhaust) ?? "none")),
 ];
 
-/** Pipes of one size to the tenth of a millimetre are the same pipe. */
-function pipeOf(pipe: NonNullable<ShelfEntry["conditions"]>["exhaust_pipe"]): string {
-  if (!pipe) return "none";
-  const tenths = (si: number | undefined) => (si === undefined ? "?" : Math.round(si * 1e4));
-  return `${tenths(pipe.diameter_m)} by ${tenths(pipe.length_m)}`;
+/** Pipes are one where what is stated of both agrees: 1 1/2 in and 38 mm across, 8 in and 200 mm long. */
+const SAME_ACROSS = 0.01;
+const SAME_LONG = 0.03;
+
+function samePipe({ conditions: a }: ShelfEntry, { conditions: b }: ShelfEntry): boolean {
+  const [one, other] = [a?.exhaust_pipe, b?.exhaust_pipe];
+  if (!one || !other) return !one && !other;
+  const agree = (x: number | undefined, y: number | undefined, within: number) =>
+    x === undefined || y === undefined || Math.abs(Math.log(x / y)) <= within;
+  return agree(one.diameter_m, other.diameter_m, SAME_ACROSS) && agree(one.length_m, other.length_m, SAME_LONG);
 }

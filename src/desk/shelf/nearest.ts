@@ -11,10 +11,12 @@ export type Near = {
   readonly distance: number;
   readonly unlike: readonly string[];
   readonly same: readonly string[];
+  /** What only one of both jobs knows: it counts for neither near nor far. */
+  readonly not_known: readonly string[];
   readonly compare: CompareLine;
 };
 
-/** The heads most alike to one, nearest first; equals by their file. The job itself is not among them. */
+/** The heads most alike to one, nearest first; equals by how much is known of both, then by their file. The job itself is not among them. */
 export function nearest(
   here: ShelfEntry,
   shelf: readonly ShelfEntry[],
@@ -23,7 +25,7 @@ export function nearest(
   const found = shelf
     .filter(isSound)
     .map((entry) => ({ entry, ...distance(here, entry) }))
-    .toSorted((a, b) => a.distance - b.distance || byFile(a.entry, b.entry))
+    .toSorted((a, b) => a.distance - b.distance || b.known - a.known || byFile(a.entry, b.entry))
     .slice(0, most);
   const labels = labelsOf(
     found.map(({ entry }) => entry),
