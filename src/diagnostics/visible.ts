@@ -7,9 +7,12 @@ const UNSEEN =
 export const visibleCharacter = (character: string) =>
   character === "\t" ? "    " : UNSEEN.test(character) ? "" : character;
 
+/** What is seen as it is, one column a character: nearly all that is ever shown. */
+export const PLAIN = /^[ -~]*$/;
+
 /** A text as it may stand on a terminal, on one line. */
 export const visible = (text: string) =>
-  [...text.replace(ESCAPE, "").replace(/\s*[\r\n]+\s*/g, " ")].map(visibleCharacter).join("");
+  PLAIN.test(text) ? text : [...text.replace(ESCAPE, "").replace(/\s*[\r\n]+\s*/g, " ")].map(visibleCharacter).join("");
 
 /** Where the terminal escapes in a text stand, so that they can be left out with places kept. */
 export const escapesIn = (text: string): readonly { readonly start: number; readonly end: number }[] =>

@@ -19,7 +19,7 @@ export const disk: Io = {
       const kind = found.isFile() ? "file" : found.isDirectory() ? "folder" : "other";
       return { kind, bytes: found.size };
     }),
-  realPath: (path) => orUndefined(() => realpathSync(path)),
+  realPath: (path) => orUndefined(() => realpathSync.native(path)),
   readFile: readPlainFile,
   readTextFile: (path) => readFileSync(path, "utf8"),
   listFolder: (path) => (orUndefined(() => readdirSync(path)) ?? []).toSorted(),

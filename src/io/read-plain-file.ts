@@ -27,14 +27,17 @@ export function readPlainFile(path: string, largest: number): FileRead {
 const kindOf = (found: { isFile(): boolean; isDirectory(): boolean }): "file" | "folder" | "other" =>
   found.isFile() ? "file" : found.isDirectory() ? "folder" : "other";
 
-/** To the end, but no further than `most`: a file may grow while it is read, and some say they are empty and are not. */
+/**
+ * To the end, but no further than `most`: a file may grow while it is read, and some say they are empty and are not. One that has
+ * just what it said, with room left for more, is read.
+ */
 function readUpTo(file: number, most: number, expected: number): Uint8Array {
-  let buffer = Buffer.alloc(Math.min(most, Math.max(expected + 1, 4096)));
+  let buffer = Buffer.allocUnsafe(Math.min(most, expected > 0 ? expected + 1 : 4096));
   let filled = 0;
   for (;;) {
     const got = readSync(file, buffer, filled, buffer.length - filled, null);
     filled += got;
-    if (got === 0 || filled === most) return buffer.subarray(0, filled);
+    if (got === 0 || filled === most || (filled === expected && expected > 0)) return buffer.subarray(0, filled);
     if (filled === buffer.length) buffer = Buffer.concat([buffer], Math.min(most, buffer.length * 2));
   }
 }

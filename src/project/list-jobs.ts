@@ -2,12 +2,12 @@ import { join } from "node:path";
 import type { Io } from "../io/io.ts";
 import { isInside } from "./inside.ts";
 import { FILE_LIMITS } from "./limits.ts";
-import { textOf } from "./read-plain.ts";
 
 /** Folders that hold no jobs of a shop. */
 const SKIPPED = new Set(["node_modules", "dist", "out"]);
 const DEPTH = 8;
-const TOP_LEVEL_KEY = /^\ufeff?(?:job|product)[ \t]*:/m;
+/** In bytes as they are: a byte order mark in UTF-8 is three of them. */
+const TOP_LEVEL_KEY = /^(?:\xef\xbb\xbf)?(?:job|product)[ \t]*:/m;
 
 /**
  * Every `*.yaml` under a folder that has `job` or `product` at its top level, in order of path. What cannot be looked into is
@@ -35,6 +35,9 @@ export function listJobs(folder: string, io: Io): readonly string[] {
 
 function isJob(real: string, io: Io): boolean {
   const read = io.readFile(real, FILE_LIMITS.yaml);
-  if (read.kind === "read") return TOP_LEVEL_KEY.test(textOf(read.bytes));
+  if (read.kind === "read") {
+    const { buffer, byteOffset, length } = read.bytes;
+    return TOP_LEVEL_KEY.test(Buffer.from(buffer, byteOffset, length).toString("latin1"));
+  }
   return read.kind === "too-large" || read.kind === "unreadable";
 }

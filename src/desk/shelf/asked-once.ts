@@ -18,17 +18,21 @@ export function askedOnce(disk: Io): AskedOnce {
   const answers = new Map<string, unknown>();
   const digests = new Map<string, string>();
   let noted = new Map<string, Question>();
-  const put = <T>(question: Question, really: () => T): T => {
+  const ask = (question: Question): unknown => {
     const key = question.join(" ");
     noted.set(key, question);
-    if (!answers.has(key)) answers.set(key, really());
-    return answers.get(key) as T;
+    const known = answers.get(key);
+    if (known !== undefined || answers.has(key)) return known;
+    const [what, path, largest = 0] = question;
+    const answer = what === "readFile" ? disk.readFile(path, largest) : disk[what](path);
+    answers.set(key, answer);
+    return answer;
   };
   const io: Io = {
     ...disk,
-    stat: (path) => put(["stat", path], () => disk.stat(path)),
-    realPath: (path) => put(["realPath", path], () => disk.realPath(path)),
-    readFile: (path, largest) => put(["readFile", path, largest], () => disk.readFile(path, largest)),
+    stat: (path) => ask(["stat", path]) as ReturnType<Io["stat"]>,
+    realPath: (path) => ask(["realPath", path]) as ReturnType<Io["realPath"]>,
+    readFile: (path, largest) => ask(["readFile", path, largest]) as ReturnType<Io["readFile"]>,
   };
   return {
     io,
@@ -39,15 +43,12 @@ export function askedOnce(disk: Io): AskedOnce {
     },
     answer: (question) => {
       const key = question.join(" ");
-      const digest = digests.get(key) ?? inShort(ask(question, io));
+      const digest = digests.get(key) ?? inShort(ask(question));
       digests.set(key, digest);
       return digest;
     },
   };
 }
-
-const ask = ([what, path, largest = 0]: Question, io: Io): unknown =>
-  what === "readFile" ? io.readFile(path, largest) : io[what](path);
 
 function inShort(answer: unknown): string {
   const { kind, bytes } = (answer ?? {}) as { readonly kind?: string; readonly bytes?: unknown };

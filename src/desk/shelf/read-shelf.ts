@@ -1,9 +1,9 @@
-import { createHash } from "node:crypto";
-import { join, relative } from "node:path";
+import { relative } from "node:path";
 import type { CompareAt } from "../../model/model.ts";
 import { listJobs } from "../../project/list-jobs.ts";
 import type { Pascals } from "../../units/quantity.ts";
 import { workOutInBrief } from "../../work-out.ts";
+import { buildOf } from "../look-ahead.ts";
 import type { World } from "../world.ts";
 import { askedOnce } from "./asked-once.ts";
 import { entryOf } from "./entry-of.ts";
@@ -40,16 +40,9 @@ export function readShelf(folder: string, { testPressure, cache }: ShelfRun, wor
   return kept.map(({ entry }) => entry);
 }
 
-/** All that an entry depends on but the disk's answers: the program, to the byte, the folder, the pressure of the report. */
-function madeBy(folder: string, testPressure: Pascals, { io, home, version }: World): string {
-  const program = createHash("sha256");
-  const walk = (folder: string) => {
-    for (const name of io.listFolder(folder)) {
-      const path = join(folder, name);
-      if (name.endsWith(".js")) program.update(name).update(io.readTextFile(path));
-      else if (!name.includes(".")) walk(path);
-    }
-  };
-  walk(join(home, "dist"));
-  return JSON.stringify([version, program.digest("hex"), folder, io.homeFolder, testPressure]);
-}
+/**
+ * All that an entry depends on but the disk's answers: the program, to the byte, the folder, the pressure of the report. A program
+ * that was not built says its version alone.
+ */
+const madeBy = (folder: string, testPressure: Pascals, world: World): string =>
+  JSON.stringify([buildOf(world) ?? world.version, folder, world.io.homeFolder, testPressure]);

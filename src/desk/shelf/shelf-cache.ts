@@ -28,11 +28,11 @@ export function readCache(folder: string, made: string, io: Io): ReadonlyMap<str
   const none = new Map<string, Kept>();
   const read = io.readFile(cacheFile(folder), LARGEST);
   if (read.kind !== "read") return none;
-  const text = Buffer.from(read.bytes).toString("utf8");
-  const line = text.indexOf("\n");
-  const body = text.slice(line + 1);
-  if (line < 0 || text.slice(0, line) !== seal(made, body)) return none;
-  const { questions, entries } = JSON.parse(body) as OnFile;
+  const bytes = Buffer.from(read.bytes.buffer, read.bytes.byteOffset, read.bytes.length);
+  const line = bytes.indexOf("\n");
+  const body = bytes.subarray(line + 1);
+  if (line < 0 || bytes.toString("latin1", 0, line) !== seal(made, body)) return none;
+  const { questions, entries } = JSON.parse(body.toString("utf8")) as OnFile;
   return new Map(entries.map(([entry, of]) => [entry.file, { entry, answers: of.map((index) => questions[index]!) }]));
 }
 
@@ -49,12 +49,13 @@ export function writeCache(folder: string, made: string, kept: readonly Kept[]):
     });
     return [entry, of] as const;
   });
-  const body = JSON.stringify({ questions, entries } satisfies OnFile);
+  const body = Buffer.from(JSON.stringify({ questions, entries } satisfies OnFile));
   try {
-    writeBesideThenRename(cacheFile(folder), `${seal(made, body)}\n${body}`);
+    writeBesideThenRename(cacheFile(folder), Buffer.concat([Buffer.from(`${seal(made, body)}\n`), body]));
   } catch (error) {
     if (!isWorldly(error)) throw error;
   }
 }
 
-const seal = (made: string, body: string) => createHash("sha256").update(made).update("\n").update(body).digest("hex");
+const seal = (made: string, body: Uint8Array) =>
+  createHash("sha256").update(made).update("\n").update(body).digest("hex");

@@ -1,4 +1,4 @@
-import { columnsOf, visible } from "../../diagnostics/visible.ts";
+import { columnsOf, PLAIN, visible } from "../../diagnostics/visible.ts";
 import { type DisplayUnits, SIDES } from "../../model/model.ts";
 import { type SideCells, shelfNote, sideCells } from "./shelf-cells.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
@@ -79,7 +79,8 @@ function rowsOf(entry: ShelfEntry, units: DisplayUnits): Row[] {
 
 const NOTHING = Object.fromEntries(COLUMNS.map(({ key }) => [key, ""])) as Row;
 
-const columns = (text: string) => [...text].reduce((sum, character) => sum + columnsOf(character), 0);
+const columns = (text: string) =>
+  PLAIN.test(text) ? text.length : [...text].reduce((sum, character) => sum + columnsOf(character), 0);
 
 function widthsOf(shown: readonly Column[], rows: readonly Row[]): number[] {
   return shown.map(({ key, title }) => rows.reduce((most, row) => Math.max(most, columns(row[key])), columns(title)));

@@ -14,7 +14,6 @@ import { nearest } from "./nearest.ts";
 import { readShelf, SHELF_LIFTS } from "./read-shelf.ts";
 import { shelfCsv } from "./shelf-csv.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
-import { pdfPath, shelfPdf } from "./shelf-pdf.ts";
 import { holdsPinch } from "./shelf-sheet.ts";
 import { type ShelfShop, shelfShop } from "./shelf-shop.ts";
 import { shelfText } from "./shelf-text.ts";
@@ -121,6 +120,8 @@ async function print(
   { units, testPressure }: Shown,
   world: World,
 ): Promise<ExitCode> {
+  // Fonts and layout take longer to load than a kept shelf to show.
+  const { pdfPath, shelfPdf } = await import("./shelf-pdf.ts");
   const { pdf, diagnostics } = await shelfPdf(entries, whose, { units, testPressure }, world);
   report(diagnostics, new Map(), world);
   if (!pdf) return 1;
