@@ -160,6 +160,12 @@ describe("steps, slips and stuck valves", () => {
     mm([2, 3, 4, 5, 6, 7].map((lift) => [lift, onCurtain(lift < 5 ? 0.6 : 0.6 + step, lift)] as Row));
   rule("lasting-step", flat(0.0601), flat(0.06));
   rule("lasting-step", flat(-0.0601), flat(-0.06));
+  test("a lasting step says from where, how large, and which way", () => {
+    const [up, down] = [flat(0.1), flat(-0.1)].map((sketch) => find(sketch, "lasting-step")[0]!);
+    expect(up!.message).toMatch(/at 5\.00\u00a0mm: .* begins a step of 0\.10 /);
+    expect([up!.hint, down!.hint].map((hint) => hint!.split(" ").at(-1))).toEqual(["up", "down"]);
+    expect(up!.at).toMatchObject({ start: 3100 });
+  });
   test("one bad reading is no lasting step", () => {
     const rows = [2, 3, 4, 5, 6, 7, 8].map((lift) => [lift, onCurtain(lift === 5 ? 0.75 : 0.6, lift)] as Row);
     expect(codes(mm(rows))).not.toContain("lasting-step");
@@ -189,6 +195,28 @@ describe("steps, slips and stuck valves", () => {
       find({ lifts: "mm", stages: [{ ...inclined[0], flow: withCell(inclined[0].flow!, 12, cell) }] }, "off-trend");
     expect(last("16.2")[0]!.hint).toContain("162");
     expect(last("150")).toEqual([]);
+  });
+  test("proposes nothing for a reading typed in percent, which no sheet shows as typed", () => {
+    const stages = [{ ...inclined[0], flow: withCell(inclined[0].flow!, 6, "12.1") }];
+    const [inFlow, inPercent] = (["flow", "percent"] as const).map(
+      (reads) => find({ lifts: "mm", bench: { reads }, stages }, "off-trend")[0]!.hint,
+    );
+    expect(inFlow).toContain("did you mean");
+    expect(inPercent).not.toContain("did you mean");
+  });
+  test("three readings tell a trend, two do not", () => {
+    const few = (...rows: readonly Row[]) => find(mm(rows), "off-trend").length;
+    expect([few([4, 85], [5, "12.1"], [6, 121]), few([4, 85], [5, "12.1"])]).toEqual([1, 0]);
+  });
+  test("two slips are two findings, the worse first", () => {
+    const rows = [2, 3, 4, 5, 6, 7, 8, 9, 10].map((lift): Row => {
+      const flow = onCurtain(0.6, lift);
+      return [lift, lift === 4 ? `${(flow / 10).toFixed(1)}` : lift === 8 ? flow * 1.2 : flow];
+    });
+    const found = find(mm(rows), "off-trend").map(({ message }) => message.replaceAll("\u00a0", " "));
+    expect(found).toHaveLength(2);
+    expect(found[0]).toMatch(/at 4\.00 mm: .* lies 90\.0 % below the trend/);
+    expect(found[1]).toMatch(/at 8\.00 mm: .* lies 20\.0 % above the trend/);
   });
   test("proposes nothing that does not land", () => {
     const [warning] = find(
@@ -304,6 +332,37 @@ describe("bench", () => {
     ],
   });
   rule("sweeps-apart", apart(0.0251), apart(0.025));
+  test("sweeps that lie apart are told once, over the lifts that both have", () => {
+    const sweeps = (second: readonly Row[]): Sketch => ({
+      lifts: "mm",
+      stages: [
+        {
+          runs: [
+            {
+              rows: [
+                [4, 85],
+                [6, 121],
+                [8, 150],
+              ],
+            },
+            { mount: 2, rows: second },
+          ],
+        },
+      ],
+    });
+    const [found, ...more] = find(
+      sweeps([
+        [4, 89],
+        [6, 127],
+        [10, 10],
+      ]),
+      "sweeps-apart",
+    );
+    // (89 + 127) ÷ (85 + 121) − 1.
+    expect([found!.message.match(/[\d.]+\u00a0%/)![0], more]).toEqual(["4.9\u00a0%", []]);
+    expect(found!.at).toMatchObject({ start: 100 });
+    expect(codes(sweeps([[10, 160]]))).not.toContain("sweeps-apart");
+  });
   test("sweeps of two cylinders may differ", () => {
     expect(
       codes({
@@ -337,11 +396,21 @@ describe("bench", () => {
   });
   rule("fixture-off-bore", fixture(1.0301), fixture(1.03));
   rule("fixture-off-bore", fixture(0.9699), fixture(0.97));
+  test("a fixture is over or under the bore, on the bench of a stage that was not flowed too", () => {
+    expect(find(fixture(1.05), "fixture-off-bore")[0]!.message).toMatch(
+      /is 5\.0\u00a0% over the bore of 90\.00\u00a0mm$/,
+    );
+    expect(find(fixture(0.95), "fixture-off-bore")[0]!.message).toMatch(/is 5\.0\u00a0% under the bore/);
+    expect(codes({ ...fixture(1.05), stages: [{}] })).toEqual(["fixture-off-bore"]);
+    const { engine: _, ...boreless } = fixture(1.05);
+    expect(codes(boreless)).toEqual([]);
+  });
   const plate = (after: number): Sketch => ({
     ...mm([[4, 85]]),
     bench: { checkPlate: { nominal: cfm(150), before: cfm(150), after: cfm(150 * after) } },
   });
   rule("check-plate", plate(1.0101), plate(1.01));
+  rule("check-plate", { ...plate(1.02), stages: [{}] }, { ...plate(1), stages: [{}] });
   rule("check-plate", plate(0.9899), plate(0.99));
   test("beyond 2 % no verdict is given, at 2 % it is", () => {
     const two = (after: number) => {
@@ -370,6 +439,17 @@ describe("pasted twice", () => {
     [4, 85],
     [6, 121.1],
   ];
+  test("is told once a pair, at the later of the two; twice one port in one stage is a repeat", () => {
+    const found = find({ lifts: "mm", stages: [{ flow: rows }, { flow: other }, { flow: rows }] }, "pasted-twice");
+    expect(found.map(({ message }) => message)).toEqual([
+      "Stage 3, cylinder 1, intake: the same readings as Stage 1, cylinder 1, to the last digit",
+    ]);
+    expect(found[0]!.at).toMatchObject({ file: "job.yaml", start: 100 });
+    expect(codes({ lifts: "mm", stages: [{ runs: [{ rows }, { mount: 2, rows }] }] })).not.toContain("pasted-twice");
+    expect(codes({ lifts: "mm", stages: [{ flow: rows.slice(1) }, { flow: rows.slice(1) }] })).not.toContain(
+      "pasted-twice",
+    );
+  });
   rule(
     "pasted-twice",
     { lifts: "mm", stages: [{ flow: rows }, { flow: rows }] },
@@ -418,12 +498,78 @@ describe("dimensions", () => {
   rule("grown-metal", worked({ throat: 42.7 }), worked({ throat: 42.79 }));
   rule("grown-metal", worked({ pinch: 989 }), worked({ pinch: 991 }));
   rule("grown-metal", worked({ volume: 111 }), worked({ volume: 111 }, { added: "filler" }));
+  // 0.5 % of a diameter, 1 % of an area and of a volume.
+  rule("grown-metal", worked({ throat: 42.7849 }), worked({ throat: 42.7851 }));
+  rule("grown-metal", worked({ pinch: 989.99 }), worked({ pinch: 990.01 }));
+  rule("grown-metal", worked({ volume: 118.79 }), worked({ volume: 118.81 }));
+  rule(
+    "grown-metal",
+    { stages: [{ chambers: [50, 51] }, { chambers: [50, 49.98] }] },
+    { stages: [{ chambers: [50, 51] }, { chambers: [50, 49.99] }] },
+  );
+  test("metal that grew is named, with both sizes", () => {
+    const said = (sketch: Sketch) => find(sketch, "grown-metal").map(({ message }) => message);
+    expect(said(worked({ throat: 42 }))).toEqual([
+      "Stage 2, intake: the throat went from 43.00\u00a0mm to 42.00\u00a0mm, as if metal had grown",
+    ]);
+    expect(said(worked({ pinch: 900 }))[0]).toMatch(/the pinch went from 1000\u00a0mm² to 900\u00a0mm²/);
+    expect(said(worked({ volume: 100 }))[0]).toMatch(/the port volume went from 120\.0\u00a0cc to 100\.0\u00a0cc/);
+    expect(said(chambers())[0]).toMatch(/^Stage 2: the chamber went from 50\.0\u00a0cc to 48\.0\u00a0cc/);
+  });
+  test("a size that one stage lacks is compared with none", () => {
+    const { pinch: _, ...bare } = port({});
+    expect(codes({ lifts: "mm", stages: [{ intake: bare }, { intake: port({}) }] })).not.toContain("grown-metal");
+    expect(codes({ lifts: "mm", stages: [{ intake: port({}) }, { intake: bare }] })).not.toContain("grown-metal");
+    expect(codes({ stages: [{ chambers: [50] }, {}] })).not.toContain("grown-metal");
+  });
+  test("what was not measured again is not judged again, and what was is", () => {
+    const small = { throat: millimetres(39) };
+    const judged = (more: object) => codes({ lifts: "mm", stages: [{ intake: { ...port({}), ...small, ...more } }] });
+    expect(judged({})).toContain("throat-share");
+    expect(judged({ notRemeasured: ["throat"] })).toContain("throat-share");
+    expect(judged({ notRemeasured: ["valve"] })).toContain("throat-share");
+    expect(judged({ notRemeasured: ["throat", "valve"] })).not.toContain("throat-share");
+    expect(judged({ stale: ["throat"] })).not.toContain("throat-share");
+    const odd = (more: object) =>
+      codes({ lifts: "mm", stages: [{ intake: { ...port({ volume: 160 }), ...more } }] }).includes("port-volume");
+    expect(odd({})).toBe(true);
+    expect(odd({ stale: ["port_volume"] })).toBe(false);
+    expect(odd({ stale: ["port_length"] })).toBe(false);
+    expect(odd({ notRemeasured: ["port_volume", "port_length"] })).toBe(true);
+    expect(odd({ notRemeasured: ["port_volume", "port_length", "pinch"] })).toBe(false);
+    const wide = (more: object) =>
+      codes({ lifts: "mm", stages: [{ intake: { ...port({ seatWidth: 4 }), ...more } }] }).includes("seat-width");
+    expect([wide({}), wide({ notRemeasured: ["seat"] })]).toEqual([true, false]);
+  });
+  test("a port without a valve, a throat, a volume, a pinch or a length is not judged by it", () => {
+    const { throat, portVolume, pinch, portLength, seat, ...rest } = port({ throat: 39, volume: 160, seatWidth: 4 });
+    const sizes = { throat, portVolume, pinch, portLength, seat };
+    for (const lacking of Object.keys(sizes) as (keyof typeof sizes)[]) {
+      const { [lacking]: _, ...has } = sizes;
+      // The fixture's own port has a throat and a seat: a stage is made around them.
+      const model = modelOf({ lifts: "mm", stages: [{}] });
+      const stages = [{ ...model.stages[0]!, ports: { intake: { ...rest, ...has } } }];
+      const whole = { ...model, stages } as typeof model;
+      const said = checkFigures(whole, computeFigures(whole)).warnings.map(({ code }) => code);
+      expect(said.includes("figures/throat-share")).toBe(lacking !== "throat");
+      expect(said.includes("figures/seat-width")).toBe(lacking !== "seat");
+      expect(said.includes("figures/port-volume")).toBe(!["portVolume", "pinch", "portLength"].includes(lacking));
+    }
+  });
   rule("grown-metal", worked({ throat: 42 }), worked({ throat: 42, valve: 49 }));
   const chambers = (deckCut?: number): Sketch => ({
     stages: [{ chambers: [50, 50] }, { chambers: [48, 48], ...(deckCut === undefined ? {} : { deckCut }) }],
   });
   rule("grown-metal", chambers(), chambers(0.01));
   rule("chamber-spread", { stages: [{ chambers: [49.7, 50.3] }] }, { stages: [{ chambers: [49.75, 50.25] }] });
+  test("chambers that were not measured again are not judged again", () => {
+    const model = modelOf({ stages: [{ chambers: [49, 51] }] });
+    const told = (chambersNotRemeasured: boolean) => {
+      const whole = { ...model, stages: [{ ...model.stages[0]!, chambersNotRemeasured }] };
+      return checkFigures(whole, computeFigures(whole)).warnings.map(({ code }) => code);
+    };
+    expect([told(false), told(true)]).toEqual([["figures/chamber-spread"], []]);
+  });
   test("chambers may differ as received", () => {
     expect(codes({ stages: [{ chambers: [48, 52] }, { chambers: [52, 52.1] }] })).not.toContain("chamber-spread");
   });
@@ -460,6 +606,11 @@ describe("assembly and engine", () => {
     stages: inclined,
   });
   rule("beyond-readings", cam(12.01), cam(12));
+  test("beyond the readings points at the last of them", () => {
+    const sketch = { ...cam(13), stages: [{ ...inclined[0], exhaust: inclinedPort }] };
+    const last = inclined[0].flow!.length - 1;
+    expect(find(sketch, "beyond-readings").map(({ at }) => at?.start)).toEqual([100 + 1000 * last]);
+  });
 });
 
 describe("unlike conditions", () => {
