@@ -10,7 +10,7 @@ export type Attempt = { readonly id: number; readonly file: string; readonly lim
 export type Outcome = { readonly kind: "killed" | "timed out" | "survived"; readonly by?: string };
 
 /** A test that waits longer than this for something has hung [ms]. */
-const PATIENCE = 20_000;
+const PATIENCE = 300_000;
 
 /** Opens a bench on which mutants are tried one after another. */
 export async function openBench(entries: readonly string[], mutated: ReadonlyMap<string, string>, count: number) {

@@ -1,0 +1,308 @@
+import { describe, expect, test } from "vitest";
+import { column, type Region, sideBySide } from "../../src/layout/block.ts";
+import { checked } from "../../src/layout/checked.ts";
+import { drawnSizes } from "../../src/layout/drawn-sizes.ts";
+import { missingGlyphs } from "../../src/layout/missing-glyphs.ts";
+import type { Page, Placed } from "../../src/layout/page.ts";
+import { paginate } from "../../src/layout/paginate.ts";
+import { cutToFit, type Frame, type Run, type Slab } from "../../src/layout/slab.ts";
+import type { Part, Sheet } from "../../src/sheet/content.ts";
+import { dummySheet } from "./dummy-sheet.ts";
+import { fixedMeasure } from "./fixed-measure.ts";
+
+const tag = { kind: "artifact" } as const;
+/** A box is as good as any item: its block's name says which slab it is. */
+const box = (block: string, y = 0): Placed => ({ kind: "box", x: 0, y, width: 1, height: 1, fill: "", tag, block });
+const slab = (name: string, more: Partial<Slab> = {}): Slab => ({
+  height: 10,
+  items: [box(name)],
+  gap: 2,
+  tie: false,
+  ...more,
+});
+const at = (height: number, more: Partial<Region> = {}): Region => ({ height, fresh: false, pressed: false, ...more });
+const placed = (frame: Frame | null) =>
+  frame?.items.map((item) => `${item.block}@${item.kind === "box" ? item.y : ""}`).join(" ");
+/** What a column puts on a page so high, and whether something is left. */
+const filled = (slabs: readonly Slab[], region: Region, split = true) => {
+  const { frame, rest } = column(slabs, split).fill(region);
+  return [placed(frame), rest !== null];
+};
+
+describe("a column, each slab 10 high with 2 above it", () => {
+  const three = [slab("a"), slab("b"), slab("c")];
+  test("the first has no space above it; what fits to the last bit fits", () => {
+    expect(filled(three, at(34))).toEqual(["a@0 b@12 c@24", false]);
+    expect(filled(three, at(33.99))).toEqual(["a@0 b@12", true]);
+    expect(filled(three, at(10))).toEqual(["a@0", true]);
+    expect(filled(three, at(9.99))).toEqual([undefined, true]);
+    expect(column(three, true).fill(at(34)).frame!.height).toBe(34);
+  });
+  test("one that stays whole waits, unless it stands on a fresh page or would leave one mostly empty", () => {
+    expect(filled(three, at(33), false)).toEqual([undefined, true]);
+    expect(filled(three, at(33, { fresh: true }), false)).toEqual(["a@0 b@12", true]);
+    expect(filled(three, at(33, { pressed: true }), false)).toEqual(["a@0 b@12", true]);
+    // What goes on keeps together too.
+    expect(
+      column(three, false)
+        .fill(at(33, { fresh: true }))
+        .rest!.fill(at(9)).frame,
+    ).toBeNull();
+  });
+  test("ties hold where a page is half full without them, the loose ones give way before the others", () => {
+    const tied = [slab("a"), slab("b", { tie: true }), slab("c")];
+    expect(filled(tied, at(33))).toEqual(["a@0", true]);
+    // 10 is no more than half of 33.
+    expect(filled(tied, at(33, { fresh: true }))).toEqual(["a@0 b@12", true]);
+    expect(filled(tied, at(19.99, { fresh: true }))).toEqual(["a@0", true]);
+    const loose = [
+      slab("a", { tie: true }),
+      slab("b", { tie: true, loose: true }),
+      slab("c", { tie: true }),
+      slab("d"),
+    ];
+    expect(filled(loose, at(34, { fresh: true }))).toEqual(["a@0 b@12", true]);
+    expect(filled(loose, at(34))).toEqual([undefined, true]);
+    // 22 is exactly half, so the loose tie alone is not enough.
+    expect(filled(loose, at(44, { fresh: true }))).toEqual(["a@0 b@12 c@24", true]);
+  });
+  test("a heading is never the last, unless nothing else is there", () => {
+    const headed = [slab("a", { tie: true }), slab("h", { tie: true, heading: true }), slab("c")];
+    expect(filled(headed, at(33, { fresh: true }))).toEqual(["a@0", true]);
+    expect(filled(headed.slice(1), at(12, { fresh: true }))).toEqual(["h@0", true]);
+    expect([column(headed, true).endsInHeading, column(headed.slice(0, 2), true).endsInHeading]).toEqual([false, true]);
+    // Taller than the page: it has to stand somewhere.
+    expect(filled([slab("a", { height: 50 })], at(20, { fresh: true }))[0]).toBe("a@0");
+  });
+  test("a run brings its head, again on the next page, and its close where it ends", () => {
+    const frame = (name: string, height: number): Frame => ({ height, items: [box(name)] });
+    const run: Run = { head: frame("head", 5), again: frame("again", 7), close: frame("close", 3) };
+    const rows = [slab("a", { run, opens: true }), slab("b", { run }), slab("c")];
+    expect(filled(rows, at(42))).toEqual(["head@0 a@5 b@17 close@27 c@32", false]);
+    // 5 + 10 + 2 + 10 + 3 are 30, and the close has to fit as well.
+    expect(filled(rows, at(30))).toEqual(["head@0 a@5 b@17 close@27", true]);
+    expect(filled(rows, at(29.99))).toEqual(["head@0 a@5 close@15", true]);
+    const { rest } = column(rows, true).fill(at(29));
+    expect(placed(rest!.fill(at(100)).frame)).toBe("again@0 b@7 close@17 c@22");
+    expect(column(rows, true).fill(at(42)).frame!.height).toBe(42);
+    // Behind something else the space above belongs to the head.
+    expect(filled([slab("x"), ...rows], at(100))[0]).toBe("x@0 head@12 a@17 b@29 close@39 c@44");
+  });
+});
+
+describe("columns side by side", () => {
+  const of = (...heights: readonly number[]) =>
+    column(
+      heights.map((height, i) => slab(`${height}-${i}`, { height })),
+      true,
+    );
+  const beside = (...blocks: readonly ReturnType<typeof column>[]) =>
+    sideBySide(blocks.map((block, i) => ({ x: 100 * i, block })));
+  test("begin together and are as high as the highest", () => {
+    const { frame, rest } = beside(of(10), of(30)).fill(at(40));
+    expect([frame!.height, frame!.items.map((item) => item.kind === "box" && item.x), rest]).toEqual([
+      30,
+      [0, 100],
+      null,
+    ]);
+  });
+  test("wait until all can begin, but on a fresh page nobody waits", () => {
+    expect(beside(of(10), of(50)).fill(at(40)).frame).toBeNull();
+    const { frame, rest } = beside(of(10, 10), of(50)).fill(at(15, { fresh: true }));
+    expect([placed(frame), placed(rest!.fill(at(40)).frame)]).toEqual(["10-0@0 50-0@0", "10-1@0"]);
+  });
+  test("what goes on goes on in its own place", () => {
+    const { rest } = beside(of(10), of(10, 10)).fill(at(15));
+    expect(rest!.fill(at(15)).frame!.items.map((item) => item.kind === "box" && item.x)).toEqual([100]);
+  });
+  test("one that ends in a heading waits for its neighbour", () => {
+    const headed = column([slab("h", { heading: true })], true);
+    expect(beside(headed, of(10)).endsInHeading).toBe(true);
+    expect(beside(of(10), of(10)).endsInHeading).toBe(false);
+    expect(beside(headed, of(10, 10)).fill(at(15)).frame).toBeNull();
+    expect(placed(beside(headed, of(10, 10)).fill(at(15, { fresh: true })).frame)).toBe("h@0 10-0@0");
+    expect(placed(beside(headed, of(10)).fill(at(15)).frame)).toBe("h@0 10-0@0");
+  });
+});
+
+describe("pages 100 high, 11 between rows", () => {
+  const row = (slabs: readonly Slab[], split = false, newPage = false) => ({ block: column(slabs, split), newPage });
+  const of = (name: string, height: number, newPage = false) => row([slab(name, { height })], false, newPage);
+  const pagesOf = (...rows: readonly ReturnType<typeof row>[]) => paginate(rows, 100).map(placed);
+  test("rows stand under each other while there is room, to the last bit", () => {
+    expect(pagesOf(of("a", 40), of("b", 49))).toEqual(["a@0 b@51"]);
+    expect(pagesOf(of("a", 40), of("b", 49.01))).toEqual(["a@0", "b@0"]);
+    expect(paginate([of("a", 40), of("b", 49)], 100).map(({ height }) => height)).toEqual([100]);
+  });
+  test("a page is turned where it is asked, but never twice", () => {
+    expect(pagesOf(of("a", 10), of("b", 10, true), of("c", 10))).toEqual(["a@0", "b@0 c@21"]);
+    expect(pagesOf(of("a", 10, true))).toEqual(["a@0"]);
+    expect(pagesOf(of("a", 100), of("b", 10, true))).toEqual(["a@0", "b@0"]);
+  });
+  test("nothing at all is one empty page, and an empty row takes no room", () => {
+    expect(paginate([], 100)).toEqual([{ height: 0, items: [] }]);
+    const empty = row([slab("none", { height: 0, items: [] })]);
+    expect(pagesOf(of("a", 10), empty, of("b", 10))).toEqual(["a@0 b@21"]);
+  });
+  test("what is to stay whole is divided on a page of which less than two fifths are used", () => {
+    const whole = row([slab("x", { height: 40 }), slab("y", { height: 40 })]);
+    expect(pagesOf(of("a", 39.9), whole)).toEqual(["a@0 x@50.9", "y@0"]);
+    expect(pagesOf(of("a", 40), whole)).toEqual(["a@0", "x@0 y@42"]);
+  });
+  test("what goes on overleaf goes on at the top", () => {
+    const long = row(
+      ["p", "q", "r"].map((name) => slab(name, { height: 60 })),
+      true,
+    );
+    expect(pagesOf(long, of("z", 20))).toEqual(["p@0", "q@0", "r@0 z@71"]);
+  });
+  test("a heading by itself goes over with what follows it", () => {
+    const heading = row([slab("h", { height: 10, heading: true })]);
+    expect(pagesOf(of("a", 60), heading, of("b", 30))).toEqual(["a@0", "h@0 b@21"]);
+    expect(pagesOf(of("a", 60), heading, of("b", 8))).toEqual(["a@0 h@71 b@92"]);
+    expect(pagesOf(of("a", 60), heading, of("b", 5, true))).toEqual(["a@0", "h@0", "b@0"]);
+    expect(pagesOf(of("a", 60), heading)).toEqual(["a@0 h@71"]);
+    // Two of them, then something: all three or none.
+    expect(pagesOf(of("a", 40), heading, heading, of("b", 10))).toEqual(
+      ["a@0 h@51 h@72", "b@0"].slice(0, 0).concat(["a@0", "h@0 h@21 b@42"]),
+    );
+    // What may be divided gives it something to stand over.
+    const long = row([slab("p", { height: 8 }), slab("q", { height: 60 })], true);
+    expect(pagesOf(of("a", 60), heading, long)).toEqual(["a@0 h@71 p@92", "q@0"]);
+  });
+});
+
+describe("a slab taller than any page", () => {
+  const line = (y: number, size = 8, x = 0): Placed => ({
+    kind: "text",
+    text: `${y}`,
+    x,
+    y,
+    width: 1,
+    size,
+    weight: "regular",
+    color: "",
+    tag,
+    block: "t",
+  });
+  const tall = (more: Partial<Slab> = {}): Slab => ({
+    height: 40,
+    items: [box("left"), ...[8, 18, 28, 38].map((y) => line(y))],
+    gap: 6,
+    tie: true,
+    divisible: true,
+    ...more,
+  });
+  const told = (pieces: readonly Slab[]) =>
+    pieces.map(({ height, gap, tie, items }) => [
+      height,
+      gap,
+      tie,
+      items.map((item) => (item.kind === "text" ? `${item.text}@${item.y}` : item.block)).join(" "),
+    ]);
+  test("is cut between its lines, as many to a page as fit; its own space and tie stay at its ends", () => {
+    expect(told(cutToFit(tall(), 20))).toEqual([
+      [20, 6, false, "left 8@8 18@18"],
+      [20, 0, true, "28@8 38@18"],
+    ]);
+    expect(told(cutToFit(tall(), 19.99)).map(([height]) => height)).toEqual([10, 10, 10, 10]);
+    expect(cutToFit(tall({ tie: false }), 20).map(({ tie }) => tie)).toEqual([false, false]);
+  });
+  test("but not where it fits, or must not be divided", () => {
+    expect(cutToFit(tall(), 40)).toHaveLength(1);
+    expect(cutToFit(tall({ divisible: false }), 20)).toHaveLength(1);
+  });
+  test("under the head of its run there is less room, and only the first piece opens it", () => {
+    const run: Run = {
+      head: { height: 10, items: [] },
+      again: { height: 0, items: [] },
+      close: { height: 0, items: [] },
+    };
+    const pieces = cutToFit(tall({ run, opens: true }), 20);
+    expect(pieces.map(({ height, opens }) => [height, opens])).toEqual([
+      [10, true],
+      [20, false],
+      [10, false],
+    ]);
+  });
+  test("texts on one baseline go together, whatever order they came in", () => {
+    const two = tall({ height: 20, items: [line(18), line(8), line(8, 8, 50), line(18.0078125, 8, 50)] });
+    expect(told(cutToFit(two, 10)).map(([, , , items]) => items)).toEqual(["8@8 8@8", "18@8 18.0078125@8.0078125"]);
+  });
+});
+
+test("a number that is none stops at the block that made it, in its rows and in its heads", () => {
+  const bad = box("b", Number.NaN);
+  expect(() => checked(slab("a", { items: [box("a"), bad] }), "flow")).toThrow(
+    'block "flow": not a number at items.1.y',
+  );
+  expect(() => checked(slab("a", { gap: Number.POSITIVE_INFINITY }), "flow")).toThrow("not a number at gap");
+  expect(() => checked(slab("a", { height: Number.NaN }), "flow")).toThrow("not a number at height");
+  const good: Frame = { height: 1, items: [box("x")] };
+  const wrong: Frame = { height: 1, items: [bad] };
+  for (const run of [
+    { head: wrong, again: good, close: good },
+    { head: good, again: wrong, close: good },
+    { head: good, again: good, close: wrong },
+  ])
+    expect(() => checked(slab("a", { run, opens: true }), "flow")).toThrow("items.0.y");
+  expect(checked(slab("a"), "flow")).toEqual(slab("a"));
+});
+
+test("a picture's size is the widest at which it stands on any page", () => {
+  const image = (name: string, width: number): Placed => ({
+    kind: "image",
+    x: 0,
+    y: 0,
+    width,
+    height: width / 2,
+    image: name,
+    tag,
+    block: "b",
+  });
+  const page = (...items: readonly Placed[]): Page => ({ width: 1, height: 1, items });
+  const sizes = drawnSizes([page(image("a", 10), box("x"), image("b", 5)), page(image("a", 30), image("a", 20))]);
+  expect([...sizes]).toEqual([
+    ["a", { width: 30, height: 15 }],
+    ["b", { width: 5, height: 2.5 }],
+  ]);
+});
+
+describe("what the font cannot draw: ⌀ in these tests", () => {
+  const of = (parts: readonly unknown[], more: Partial<Sheet> = {}) => {
+    const block = { name: "b", parts: parts as readonly Part[], split: true, priority: 1 };
+    const sheet = { ...dummySheet(), rows: [{ cells: [{ block, from: 0, span: 6 }] }], ...more };
+    return missingGlyphs(sheet, fixedMeasure).map(({ about }) => `${about.message}; ${about.hint}`);
+  };
+  const found = "the font has no `\u2300` (U+2300), wanted in block b; write `Ø`";
+  test("is told of what is drawn, once a text", () => {
+    const text = { kind: "paragraph", style: "body", text: "of \u230034" };
+    expect(of([text, text])).toEqual([found]);
+    expect(of([{ kind: "signatures", labels: [{ role: "Received by", name: "\u2300" }] }])).toEqual([found]);
+    expect(of([{ kind: "masthead", name: "\u2300", lines: [] }])).toEqual([found]);
+    expect(of([{ kind: "table", columns: [{ title: "\u2300", unit: "mm" }] }])).toEqual([found]);
+    expect(of([], { more: "\u2300" })[0]).toContain("wanted in block more");
+    expect(of([], { furniture: { left: "1", middle: "\u2300" } })[0]).toContain("wanted in block furniture");
+  });
+  test.each(["kind", "align", "style", "mark", "image", "alt", "link", "color", "marker", "axis"])(
+    "is not told of %s, which is never drawn",
+    (key) => expect(of([{ kind: "any", text: "plain", [key]: "\u2300" }])).toEqual([]),
+  );
+  test("nor of a line's own name beside its label", () => {
+    expect(of([{ charts: [{ chart: { series: [{ name: "\u2300", label: "x", curve: [] }] } }] }])).toEqual([]);
+    expect(of([{ charts: [{ chart: { series: [{ name: "x", label: "\u2300", curve: [] }] } }] }])).toEqual([found]);
+  });
+  test("a letter that has no likeness is to be written in words, one that has is proposed if the font has it", () => {
+    const only = (lacking: string) => ({
+      ...fixedMeasure,
+      missing: (text: string) => [...text].filter((one) => lacking.includes(one)),
+    });
+    const hint = (letter: string, lacking = letter) =>
+      missingGlyphs({ ...dummySheet(), rows: [], furniture: { left: letter } }, only(lacking))[0]!.about.hint;
+    expect(hint("\u2713")).toBe("write `yes`");
+    expect(hint("\uff21")).toBe("write `A`");
+    expect(hint("\uff21", "\uff21A")).toMatch(/^write it in Latin/);
+    expect(hint("漢")).toMatch(/^write it in Latin/);
+    expect(missingGlyphs({ ...dummySheet(), rows: [], furniture: { left: "a\tb\r\nc" } }, only("\t\r\n"))).toEqual([]);
+  });
+});
