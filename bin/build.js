@@ -60,7 +60,10 @@ const ascii = {
   name: "ascii",
   setup({ onLoad }) {
     onLoad({ filter: /[\\/]src[\\/].*\.ts$/ }, ({ path }) => ({
-      contents: readFileSync(path, "utf8").replace(/[^\0-\x7f]/g, (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, "0")}`),
+      contents: readFileSync(path, "utf8").replace(
+        /[^\0-\x7f]/g,
+        (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, "0")}`,
+      ),
       loader: "ts",
     }));
   },
@@ -124,7 +127,6 @@ async function writeScript({ path, text }) {
   });
   const { sources, ...rest } = JSON.parse(map);
   const named = sources.map((source) => relative(root, join(made, source)));
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: all of ASCII, and nothing else.
   if (/[^\0-\x7f]/.test(code)) throw new Error(`${path} holds more than ASCII`);
   writeFileSync(path, code);
   writeFileSync(`${path}.map`, JSON.stringify({ ...rest, sources: named }));
