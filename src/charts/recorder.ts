@@ -2,11 +2,14 @@ import type { Measure, Weight } from "../text/measure.ts";
 import type { DrawingItem, DrawingRole, PathCommand, Stroke } from "./drawing.ts";
 import { tidy } from "./tidy.ts";
 
-/** Rotation, scale and shift, as Canvas keeps them: x' = a·x + c·y + e, y' = b·x + d·y + f. */
-type Matrix = readonly [a: number, b: number, c: number, d: number, e: number, f: number];
-
+/** `a` to `f`: rotation, scale and shift, as Canvas keeps them: x' = a·x + c·y + e, y' = b·x + d·y + f. */
 type State = {
-  matrix: Matrix;
+  a: number;
+  b: number;
+  c: number;
+  d: number;
+  e: number;
+  f: number;
   fillStyle: string;
   strokeStyle: string;
   globalAlpha: number;
@@ -31,7 +34,12 @@ export function recorder(x: number, y: number, measure: Measure) {
   let filled: number | undefined;
 
   const state: State = {
-    matrix: [1, 0, 0, 1, x, y],
+    a: 1,
+    b: 0,
+    c: 0,
+    d: 1,
+    e: x,
+    f: y,
     fillStyle: "#000000",
     strokeStyle: "#000000",
     globalAlpha: 1,
@@ -42,10 +50,9 @@ export function recorder(x: number, y: number, measure: Measure) {
     font: "",
     textAlign: "left",
   };
-  const point = (px: number, py: number): [number, number] => {
-    const [a, b, c, d, e, f] = state.matrix;
-    return [tidy(a * px + c * py + e), tidy(b * px + d * py + f)];
-  };
+  // A chart has thousands of points: each is worked out without a pair to hold it.
+  const toX = (px: number, py: number) => tidy(state.a * px + state.c * py + state.e);
+  const toY = (px: number, py: number) => tidy(state.b * px + state.d * py + state.f);
   const add = (command: PathCommand) => {
     path.push(command);
     filled = undefined;
@@ -65,29 +72,30 @@ export function recorder(x: number, y: number, measure: Measure) {
     save: () => void stack.push({ ...state }),
     restore: () => void Object.assign(state, stack.pop()),
     translate(dx: number, dy: number) {
-      const [a, b, c, d, e, f] = state.matrix;
-      state.matrix = [a, b, c, d, a * dx + c * dy + e, b * dx + d * dy + f];
+      const { a, b, c, d, e, f } = state;
+      state.e = a * dx + c * dy + e;
+      state.f = b * dx + d * dy + f;
     },
     rotate(angle: number) {
-      const [a, b, c, d, e, f] = state.matrix;
+      const { a, b, c, d } = state;
       const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-      state.matrix = [a * cos + c * sin, b * cos + d * sin, c * cos - a * sin, d * cos - b * sin, e, f];
+      Object.assign(state, { a: a * cos + c * sin, b: b * cos + d * sin, c: c * cos - a * sin, d: d * cos - b * sin });
     },
     beginPath() {
       path = [];
       filled = undefined;
     },
-    moveTo: (px: number, py: number) => add(["M", ...point(px, py)]),
-    lineTo: (px: number, py: number) => add(["L", ...point(px, py)]),
+    moveTo: (px: number, py: number) => add(["M", toX(px, py), toY(px, py)]),
+    lineTo: (px: number, py: number) => add(["L", toX(px, py), toY(px, py)]),
     bezierCurveTo: (x1: number, y1: number, x2: number, y2: number, px: number, py: number) =>
-      add(["C", ...point(x1, y1), ...point(x2, y2), ...point(px, py)]),
+      add(["C", toX(x1, y1), toY(x1, y1), toX(x2, y2), toY(x2, y2), toX(px, py), toY(px, py)]),
     closePath: () => add(["Z"]),
     rect(px: number, py: number, width: number, height: number) {
-      add(["M", ...point(px, py)]);
-      add(["L", ...point(px + width, py)]);
-      add(["L", ...point(px + width, py + height)]);
-      add(["L", ...point(px, py + height)]);
-      add(["Z"]);
+      context.moveTo(px, py);
+      context.lineTo(px + width, py);
+      context.lineTo(px + width, py + height);
+      context.lineTo(px, py + height);
+      context.closePath();
     },
     /** Whole circles only, as four cubics: a quarter's handles are 4/3 · tan(π/8) of the radius long. */
     arc(cx: number, cy: number, r: number, from: number, to: number) {
@@ -130,8 +138,8 @@ export function recorder(x: number, y: number, measure: Measure) {
       const [weight, size] = fontOf(state.font);
       const width = measure.width(text, weight, size);
       const shift = state.textAlign === "center" ? width / 2 : state.textAlign === "right" ? width : 0;
-      const [tx, ty] = point(px - shift, py);
-      items.push({ kind: "text", role, text, x: tx, y: ty, size, weight, color: state.fillStyle });
+      const [left, baseline] = [toX(px - shift, py), toY(px - shift, py)];
+      items.push({ kind: "text", role, text, x: left, y: baseline, size, weight, color: state.fillStyle });
     },
   });
 

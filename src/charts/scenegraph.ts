@@ -77,7 +77,7 @@ export function drawShape(shape: RuntimeShape, fill: Fill, plot: Box, measure: M
 type ReadyView = {
   readonly view: vega.View;
   readonly faults: string[];
-  readonly filled: string;
+  readonly filled: ReadonlySet<string>;
   /** How many rows each layer was filled with. */
   readonly counts: Map<string, number>;
 };
@@ -86,9 +86,9 @@ type ReadyView = {
 const views = new WeakMap<RuntimeShape, ReadyView>();
 
 function viewOf(shape: RuntimeShape, { rows, signals }: Fill): ReadyView {
-  const filled = [...Object.keys(rows), "|", ...Object.keys(signals)].join(",");
+  const names = [...Object.keys(rows), ...Object.keys(signals)];
   const known = views.get(shape);
-  if (known?.filled === filled) return known;
+  if (known && names.length === known.filled.size && names.every((name) => known.filled.has(name))) return known;
   // Vega runs in a promise of its own, where an error thrown would be lost, or end the program later: faults are kept.
   const faults: string[] = [];
   const fault = (message: string) => faults.push(message);
@@ -97,7 +97,7 @@ function viewOf(shape: RuntimeShape, { rows, signals }: Fill): ReadyView {
     loader: loaderOf(fault),
     renderer: "none",
   });
-  const ready = { view, faults, filled, counts: new Map<string, number>() };
+  const ready = { view, faults, filled: new Set(names), counts: new Map<string, number>() };
   views.set(shape, ready);
   return ready;
 }

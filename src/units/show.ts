@@ -14,6 +14,9 @@ function roundedDigits(value: number, decimals: number): string {
   if (!(Number.isInteger(decimals) && decimals >= 0 && decimals <= 12)) {
     throw new RangeError(`decimals must be a whole number from 0 to 12: ${decimals}`);
   }
+  // Far from a half nothing hangs on the noise, and plain rounding is the same.
+  const near = Math.abs(value) * 10 ** decimals;
+  if (near < 1e8 && Math.abs((near % 1) - 0.5) > 1e-4) return (Math.round(near) / 10 ** decimals).toFixed(decimals);
   const [mantissa, exponent] = Math.abs(value).toExponential(13).split("e") as [string, string];
   const scaled = Math.round(Number(`${mantissa}e${Number(exponent) + decimals}`));
   return Number(`${scaled}e-${decimals}`).toFixed(decimals);
@@ -21,6 +24,8 @@ function roundedDigits(value: number, decimals: number): string {
 
 /** Groups of three from the decimal point outwards, on a side that has more than four digits. */
 function grouped(digits: string): string {
+  const dot = digits.indexOf(".");
+  if (dot < 0 ? digits.length <= 4 : dot <= 4 && digits.length <= dot + 5) return digits;
   const [whole = "", fraction] = digits.split(".");
   const left = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, GROUP) : whole;
   if (fraction === undefined) return left;

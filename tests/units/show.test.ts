@@ -54,6 +54,28 @@ test("a half is rounded away from zero, whatever binary fractions make of it", (
   expect(formatNumber(1e-9, 2)).toBe("0.00");
 });
 
+test("law: what was typed with so many digits is rounded as by hand, half away from zero", () =>
+  fc.assert(
+    fc.property(
+      fc.oneof(
+        fc.integer({ min: 0, max: 2e9 }),
+        fc.integer({ min: 0, max: 4e8 }).map((n) => 5 * n),
+      ),
+      fc.integer({ min: 0, max: 6 }),
+      fc.integer({ min: 0, max: 6 }),
+      (count, typed, decimals) => {
+        const power = 10n ** BigInt(Math.max(0, typed - decimals));
+        const kept = (2n * BigInt(count) * 10n ** BigInt(Math.max(0, decimals - typed)) + power) / (2n * power);
+        const digits = String(kept).padStart(decimals + 1, "0");
+        const whole = digits.slice(0, digits.length - decimals);
+        const byHand = decimals === 0 ? whole : `${whole}.${digits.slice(-decimals)}`;
+        const shown = formatNumber(Number(`${count}e-${typed}`), decimals);
+        expect(shown.replaceAll("\u202f", "")).toBe(byHand);
+      },
+    ),
+    { numRuns: 2000 },
+  ));
+
 test.each([Number.NaN, Number.POSITIVE_INFINITY, 1e15])("%s never reaches paper", (value) => {
   expect(() => formatNumber(value, 1)).toThrow(RangeError);
 });
