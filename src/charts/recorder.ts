@@ -59,12 +59,14 @@ export function recorder(x: number, y: number, measure: Measure) {
   };
   const strokeNow = (): Stroke => {
     if (state.globalAlpha < 1) throw new Error("a chart's strokes are opaque");
+    const { strokeStyle: color, lineWidth: width, lineCap: cap, lineJoin: join, dash } = state;
+    if (dash.length === 0 && cap === "butt" && join === "miter") return { color, width };
     return {
-      color: state.strokeStyle,
-      width: state.lineWidth,
-      ...(state.dash.length > 0 && { dash: [...state.dash] }),
-      ...(state.lineCap !== "butt" && { cap: state.lineCap }),
-      ...(state.lineJoin !== "miter" && { join: state.lineJoin }),
+      color,
+      width,
+      ...(dash.length > 0 && { dash: [...dash] }),
+      ...(cap !== "butt" && { cap }),
+      ...(join !== "miter" && { join }),
     };
   };
 
