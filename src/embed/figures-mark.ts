@@ -15,8 +15,16 @@ const LENGTH = 8;
  */
 export function figuresMark(model: Model, figures: Figures): string {
   const { job, product, stages, comparisons, sample } = shownFigures(figures, readHeld(model.report.holdBack));
-  const text = JSON.stringify({ job, product, stages, comparisons, sample }, (_, value) =>
-    typeof value === "number" ? Number(value.toPrecision(DIGITS)) : value,
-  );
+  const text = JSON.stringify(rounded({ job, product, stages, comparisons, sample }));
   return createHash("sha256").update(text).digest("hex").slice(0, LENGTH);
+}
+
+/** The same plain data with numbers of so many digits: quicker than to be asked about each key while it is written. */
+function rounded(value: unknown): unknown {
+  if (typeof value === "number") return Number(value.toPrecision(DIGITS));
+  if (typeof value !== "object" || value === null) return value;
+  if (Array.isArray(value)) return value.map(rounded);
+  const same: Record<string, unknown> = {};
+  for (const key in value) same[key] = rounded((value as Record<string, unknown>)[key]);
+  return same;
 }

@@ -11,8 +11,11 @@ import { SIDES } from "../model/model.ts";
 import type { Held } from "../sheet/held.ts";
 
 /** Picks the keys that are named, where they are there. */
-const pick = <T extends object, K extends keyof T>(value: T, ...keys: readonly K[]): Pick<T, K> =>
-  Object.fromEntries(keys.flatMap((key) => (value[key] === undefined ? [] : [[key, value[key]]]))) as Pick<T, K>;
+function pick<T extends object, K extends keyof T>(value: T, ...keys: readonly K[]): Pick<T, K> {
+  const picked = {} as Pick<T, K>;
+  for (const key of keys) if (value[key] !== undefined) picked[key] = value[key];
+  return picked;
+}
 
 /**
  * The figures that travel with a sheet, key by key: what is not named here stays in the shop. No warnings; nothing of other
