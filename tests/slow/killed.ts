@@ -5,7 +5,7 @@ import { expect } from "vitest";
 import { headsheet, namesIn, PROGRAM } from "../cli/run.ts";
 
 /** A source of numbers from 0 to 1 that is the same each time (mulberry32). */
-function seeded(seed: number): () => number {
+export function seeded(seed: number): () => number {
   let state = seed;
   return () => {
     state = (state + 0x6d2b79f5) | 0;

@@ -13,8 +13,8 @@ export const LIMITS = {
   /** Of a request's head and body [bytes]; a body is a job's text, in JSON. */
   headBytes: 16 * 1024,
   bodyBytes: 2 * 1024 * 1024,
-  /** Connections, and requests being answered. */
-  connections: 64,
+  /** Connections, and requests being answered. An idle line costs little, and where too many hang about nobody else gets in. */
+  connections: 256,
   requests: 48,
 } as const;
 export type Limits = { readonly [key in keyof typeof LIMITS]: number };
