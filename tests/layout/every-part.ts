@@ -258,6 +258,113 @@ export function everyPart(): Sheet {
   };
 }
 
+/** The same kinds of part where they are plainer, shorter or wider than there. */
+export function plainerParts(): Sheet {
+  const { groups: _, ...ungrouped } = boxes;
+  const plainTable = (count: number, more: Partial<Extract<Part, { kind: "table" }>> = {}): Part => ({
+    kind: "table",
+    columns: [
+      { title: "Name", align: "left" },
+      { title: "Size", align: "decimal" },
+    ],
+    rows: Array.from({ length: count }, (_, i) => [{ text: `row${i}` }, { text: `${i}.${i}` }]),
+    rowHeads: true,
+    fifths: true,
+    notes: ["A note."],
+    ...more,
+  });
+  const filler = (count: number): Part => ({ kind: "paragraph", style: "small", text: words(count) });
+  return {
+    ...dummySheet(),
+    furniture: { left: words(40) },
+    rows: [
+      across(block("boxes", [{ ...ungrouped, rows: boxes.rows.slice(0, 3) }], { split: true })),
+      across(block("one-box", [{ ...ungrouped, rows: [["1.0", "typed", "", ""]] }], { split: true })),
+      across(block("six", [plainTable(6)], { split: true }), block("two", [plainTable(2, { fifths: false })])),
+      across(block("filler", [filler(330)], { split: true })),
+      across(block("seven", [plainTable(7)], { split: true }), block("six-again", [plainTable(6)], { split: true })),
+      across(
+        block("marks", [
+          {
+            kind: "table",
+            columns: [
+              { title: "Name", align: "left" },
+              { title: "Said", align: "decimal" },
+              { title: "Change", align: "decimal", unit: "%" },
+            ],
+            groups: [
+              { text: "Both of a long name over narrow columns", span: 2 },
+              { text: "", span: 1 },
+            ],
+            rows: [
+              [
+                { text: "a", mark: "up" },
+                { text: "words that are no figure", mark: "level", markSays: "even" },
+                { text: "+1.25", mark: "up", markSays: "more" },
+              ],
+              [{ text: "b" }, { text: "12.5" }, { text: "−0.5", strong: true }],
+              [{ text: "c" }],
+            ],
+            rowHeads: false,
+            fifths: false,
+            notes: [],
+          },
+        ]),
+      ),
+      across(
+        block("many-facts", [
+          {
+            kind: "facts",
+            rows: Array.from({ length: 5 }, (_, i) => ({
+              label: `Label ${i}`,
+              value: words(1 + i * 4),
+              note: words(i),
+            })),
+          },
+        ]),
+        block("one-fact", [{ kind: "facts", rows: [{ label: "Label", value: "value" }] }]),
+      ),
+      across(block("more-filler", [filler(250)], { split: true })),
+      across(
+        block(
+          "late-facts",
+          [{ kind: "facts", rows: Array.from({ length: 12 }, (_, i) => ({ label: `Label ${i}`, value: `${i}` })) }],
+          { split: true },
+        ),
+      ),
+      across(
+        block("nine", [
+          {
+            kind: "headline",
+            cells: Array.from({ length: 9 }, (_, i) => ({
+              label: `Number ${i}`,
+              number: `${10 ** i}`,
+              ...(i % 2 ? { unit: "cfm" } : {}),
+              ...(i % 3 ? {} : { verdict: { mark: marks[i % 4]!, text: words(3) }, was: "was 1" }),
+            })),
+          },
+        ]),
+      ),
+      across(
+        block("shop", [{ ...masthead, name: "Short", lines: [{ text: words(12) }] }]),
+        block("code", [{ kind: "code", alt: "e", cells: Array.from({ length: 200 }, () => Array(200).fill(true)) }]),
+      ),
+      across(
+        block("low-charts", [
+          { kind: "heading", level: 2, text: words(60) },
+          { kind: "charts", height: 2000, charts: [{ title: "Tall", chart: line, alt: "f" }], caption: words(12) },
+        ]),
+      ),
+      across(
+        block("high-pictures", [
+          { kind: "pictures", height: 2000, pictures: [{ image: "tall", alt: "g", caption: words(3) }] },
+        ]),
+      ),
+      across(block("words", [{ kind: "paragraph", style: "body", text: `${"x".repeat(200)} ${words(3)}` }])),
+    ],
+  };
+}
+
 /** One page of blocks that do not all fit it. */
 export function tooMuch(): Sheet {
   const paragraph = (count: number): Part => ({ kind: "paragraph", style: "body", text: words(count) });

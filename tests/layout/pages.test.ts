@@ -8,7 +8,7 @@ import type { LayoutEnv } from "../../src/layout/setting.ts";
 import type { Sheet } from "../../src/sheet/content.ts";
 import { expectPinned } from "../pinned.ts";
 import { dummyDraw, dummySheet } from "./dummy-sheet.ts";
-import { everyPart, tooMuch } from "./every-part.ts";
+import { everyPart, plainerParts, tooMuch } from "./every-part.ts";
 import { fixedMeasure } from "./fixed-measure.ts";
 import { pictures, sheetsOf } from "./random-sheets.ts";
 
@@ -72,6 +72,8 @@ test.each([
   ["dummy", dummySheet({ banner: "DRAFT" }), env],
   ["every-part", everyPart(), env],
   ["every-part-with-least-sizes", { ...everyPart(), rows: everyPart().rows.slice(5, 6) }, withRoom],
+  ["plainer-parts", plainerParts(), env],
+  ["plainer-parts-with-least-sizes", { ...plainerParts(), rows: plainerParts().rows.slice(-4) }, withRoom],
   ["too-much", tooMuch(), env],
 ] as const)("%s: every item stands where it stood", (name, sheet, of) => {
   expectPinned(new URL(`pages/${name}.txt`, import.meta.url), toldOf(sheet, of));

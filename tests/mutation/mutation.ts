@@ -107,20 +107,20 @@ function shuffled(mutants: readonly PlacedMutant[]): readonly PlacedMutant[] {
     .map(({ one }) => one);
 }
 
-async function coverageOf({ tests, digest }: World, folder: string): Promise<ReadonlyMap<string, Coverage>> {
+/** What each file of tests touches, measured anew only where it may be another. */
+async function coverageOf({ tests, digests }: World, folder: string): Promise<ReadonlyMap<string, Coverage>> {
   const path = join(folder, "coverage.json");
-  const kept = existsSync(path) ? JSON.parse(readFileSync(path, "utf8")) : {};
-  if (kept.digest === digest) return new Map(kept.files);
-  const worker = await openWorker(folder);
-  const files: [string, Coverage][] = [];
-  for (const file of tests) {
-    const { answer } = await worker.ask<Coverage>({ cover: file }, 600_000);
+  const kept: Record<string, Coverage> = existsSync(path) ? JSON.parse(readFileSync(path, "utf8")) : {};
+  const open = tests.filter((file) => kept[digests.get(file)!] === undefined);
+  const worker = open.length > 0 ? await openWorker(folder) : undefined;
+  for (const file of open) {
+    const { answer } = await worker!.ask<Coverage>({ cover: file }, 600_000);
     if (answer === undefined) throw new Error(`${file} does not pass without a mutant`);
-    files.push([file, answer]);
+    kept[digests.get(file)!] = answer;
+    writeFileSync(path, JSON.stringify(kept));
   }
-  worker.child.kill();
-  writeFileSync(path, JSON.stringify({ digest, files }));
-  return new Map(files);
+  worker?.child.kill();
+  return new Map(tests.map((file) => [file, kept[digests.get(file)!]!]));
 }
 
 /** Tests that take less than this go before all others of their kind [ms]. */
@@ -193,7 +193,7 @@ async function tryAll(
         if (answer === undefined || full) {
           worker.child.kill("SIGKILL");
           worker = await openWorker(folder);
-        } else if (tried % CONTROL_EVERY === 0) {
+        } else if (tried % CONTROL_EVERY === CONTROL_EVERY - 1) {
           const none: Attempt = { id: -1, file: "", limit: 0, plan: control };
           const { answer: found } = await worker.ask<Outcome>({ attempt: none }, 600_000);
           if (found?.kind !== "survived")

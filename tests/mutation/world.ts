@@ -9,6 +9,8 @@ export type World = {
   readonly mutants: readonly PlacedMutant[];
   readonly sources: ReadonlyMap<string, string>;
   readonly tests: readonly string[];
+  /** For each file of tests what changes with it, with the sources, and with what tests share. */
+  readonly digests: ReadonlyMap<string, string>;
   /** Changes with any file of src or of the tests, but these. */
   readonly digest: string;
 };
@@ -37,14 +39,19 @@ export function readWorld(root: string): World {
       for (const one of found) mutants.push({ ...one, id: mutants.length + 1, folder, file });
       sources.set(path, source);
     }
-  const tests = TESTED_BY.flatMap((name) => filesIn(join(root, "tests", name)));
+  const tests = TESTED_BY.flatMap((name) => filesIn(join(root, "tests", name))).filter(
+    (path) => path.endsWith(".test.ts") && !NO_CATCH.test(path),
+  );
   const read = [...filesIn(join(root, "src")), ...filesIn(join(root, "tests"))].filter(
     (path) => !path.includes("/tests/mutation/"),
   );
+  const together = (paths: readonly string[]) => sha(paths.map((path) => readFileSync(path, "utf8")).join("\0"));
+  const shared = together(read.filter((path) => !path.endsWith(".test.ts")));
   return {
     mutants,
     sources,
-    tests: tests.filter((path) => path.endsWith(".test.ts") && !NO_CATCH.test(path)),
-    digest: sha(read.map((path) => readFileSync(path, "utf8")).join("\0")),
+    tests,
+    digests: new Map(tests.map((path) => [path, sha(shared + readFileSync(path, "utf8"))])),
+    digest: together(read),
   };
 }
