@@ -20,8 +20,22 @@ export type PaintEnv = {
   readonly attachments?: readonly Attachment[];
 };
 
+/** A document with all its pages painted, still without its fonts, its index and its end. */
+export type Painted = {
+  readonly doc: ReturnType<typeof openDocument>;
+  readonly meta: Meta;
+  readonly archival: boolean;
+};
+
 /** Pages as the bytes of a tagged PDF. Nothing is decided here: every place, size and colour is the page's own. */
-export async function paint(pages: readonly Page[], env: PaintEnv): Promise<Buffer> {
+export const paint = async (pages: readonly Page[], env: PaintEnv): Promise<Buffer> => close(paintPages(pages, env));
+
+/** The bytes of a painted document. */
+export const close = ({ doc, meta, archival }: Painted): Promise<Buffer> =>
+  collected(doc, meta, { accessible: true, archival });
+
+/** All that stands on the pages, and what goes with them. */
+export function paintPages(pages: readonly Page[], env: PaintEnv): Painted {
   const doc = openDocument(env.meta);
   const tree = structure(doc);
   const images = new Map<string, unknown>();
@@ -48,8 +62,7 @@ export async function paint(pages: readonly Page[], env: PaintEnv): Promise<Buff
   tree.end();
   attach(doc, env.attachments ?? [], issuedAt(env.meta));
   outputIntent(doc);
-  const archival = ![...images.values()].some(isPrinters);
-  return collected(doc, env.meta, { accessible: true, archival });
+  return { doc, meta: env.meta, archival: ![...images.values()].some(isPrinters) };
 }
 
 /** Each weight's font, when it is first set; the document writes it when it ends. */

@@ -12,7 +12,7 @@ import type { Kit } from "../../src/make-sheet.ts";
 import { buildModel } from "../../src/model/build-model.ts";
 import type { Attachment } from "../../src/pdf/attach.ts";
 import type { Meta } from "../../src/pdf/meta.ts";
-import { paint } from "../../src/pdf/paint.ts";
+import { close, paintPages } from "../../src/pdf/paint.ts";
 import { findTemplate } from "../../src/project/find-template.ts";
 import { gather } from "../../src/project/gather.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
@@ -21,7 +21,7 @@ import { placeBlocks } from "../../src/sheet/place-blocks.ts";
 import { measuredOnce } from "../../src/text/measured-once.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 
-export const STAGES = ["read", "figures", "check", "sheet", "charts", "layout", "embed", "paint and close"] as const;
+export const STAGES = ["read", "figures", "check", "sheet", "charts", "layout", "embed", "paint", "close"] as const;
 export type Stage = (typeof STAGES)[number];
 export type Times = Record<Stage, number>;
 
@@ -71,8 +71,9 @@ export async function timed(job: string, kit: Kit): Promise<{ times: Times; cont
   const attachments = time("embed", () => embeddedFiles(project, model, { ...figures, warnings: [] }));
   const { author, subject, identifier, language, issued, documentTitle: title } = sheet;
   const meta = { title, subject, identifier, language, issued, producer: "bench", ...(author && { author }) };
+  const painted = time("paint", () => paintPages(pages, { fonts: kit.fonts, images: new Map(), attachments, meta }));
   const start = performance.now();
-  const pdf = await paint(pages, { fonts: kit.fonts, images: new Map(), attachments, meta });
-  times["paint and close"] = performance.now() - start;
+  const pdf = await close(painted);
+  times.close = performance.now() - start;
   return { times, content: { pages, meta, attachments }, pdf };
 }
