@@ -78,6 +78,7 @@ export function headsheet(
 /** A folder that goes away after the tests of this file. */
 export function scratch(): string {
   const folder = mkdtempSync(join(tmpdir(), "headsheet-"));
-  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  // Thousands of files take their time on a busy disk.
+  afterAll(() => rmSync(folder, { recursive: true, force: true }), 120_000);
   return folder;
 }
