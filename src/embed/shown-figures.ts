@@ -38,6 +38,7 @@ const COMPARISON = [
   "side",
   "like_for_like",
   "differences",
+  "not_compared",
   "verdict_withheld",
   "from_lift_m",
   "to_lift_m",

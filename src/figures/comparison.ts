@@ -25,6 +25,8 @@ export type Pair = {
   readonly same: boolean;
   readonly fromLabel?: string;
   readonly toLabel?: string;
+  /** One of the two reads as if its columns were swapped. */
+  readonly swapped?: boolean;
 };
 
 /** What a comparison needs to know of the job. */
@@ -46,7 +48,7 @@ export type ComparisonFrame = {
  *
  * @param pair   the two sweeps
  * @param frame  reference, units, report lifts, cam lift and floor
- * @returns      the comparison; without changes where no port was measured in both
+ * @returns      the comparison; without changes where no port was measured in both, or the columns of one look swapped
  * @source       JCGM 100:2008 (GUM), 5; what counts as clear stands in verdict.ts
  * @example      compareSweeps({ from: { ports: [], good: [], source: { stage: { name: "a" }, set: { bench: { attached: {} } } } }, to: { ports: [], good: [], source: { stage: { name: "b" }, set: { bench: { attached: {} } } } }, side: "intake", same: true }, { units: {}, lifts: [] }).changes // []
  */
@@ -72,7 +74,7 @@ export type OverallComparison = Omit<Comparison, "changes" | "crossovers_m">;
  *
  * @param pair   the two sweeps
  * @param frame  reference, units, cam lift and floor
- * @returns      the comparison; without a mean change where no port was measured in both
+ * @returns      the comparison; without a mean change where no port was measured in both, or the columns of one look swapped
  * @source       JCGM 100:2008 (GUM), 5; what counts as clear stands in verdict.ts
  * @example      compareOverall({ from: { ports: [], source: { stage: { name: "a" } } }, to: { ports: [], source: { stage: { name: "b" } } }, side: "intake", same: true }, {}).differences // []
  */
@@ -93,10 +95,11 @@ function settled(
     to: { stage: pair.to.source.stage.name, ...(pair.toLabel === undefined ? {} : { label: pair.toLabel }) },
     side: pair.side,
   };
-  if (common.length === 0) {
-    const why = pair.from.ports.length > 0 && pair.to.ports.length > 0 ? ["no port was flowed in both"] : [];
-    return { overall: { ...head, like_for_like: false, differences: why } };
-  }
+  const nothing = { ...head, like_for_like: false, differences: [] };
+  if (pair.from.ports.length === 0 || pair.to.ports.length === 0) return { overall: nothing };
+  if (common.length === 0)
+    return { overall: { ...nothing, not_compared: "no port in both", differences: ["no port was flowed in both"] } };
+  if (pair.swapped) return { overall: { ...nothing, not_compared: "columns swapped", differences: [SWAPPED] } };
   const from = narrowed(pair.from, common, frame.reference);
   const to = narrowed(pair.to, common, frame.reference);
   const differences = conditionDifferences(from.source.set, to.source.set, pair.side, frame.units);
@@ -116,6 +119,9 @@ function settled(
   };
   return { overall, ports: { from, to, verdict } };
 }
+
+const SWAPPED =
+  "in one stage the exhaust flows more than the intake and in the other less, as if two columns of readings were swapped";
 
 /** Why no verdict is given: a bench that was off, or two benches of which nobody said how far they agree. */
 function withheldBy(from: Bench, to: Bench): Comparison["verdict_withheld"] {

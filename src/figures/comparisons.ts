@@ -1,4 +1,5 @@
 import { type Model, SIDES, type Side, type Stage } from "../model/model.ts";
+import { type BothSides, columnsSwapped } from "./columns-swapped.ts";
 import {
   type ComparisonFrame,
   compareOverall,
@@ -34,7 +35,9 @@ export function compareStages(
     const sweeps = flowedOn(flowed, side);
     const frame = { ...frameOfSide(model, sweeps, side), lifts: frames[side].lifts };
     const { steps, whole } = ownPairs(sweeps, side);
-    return [...steps, ...whole, ...otherPairs(model, sweeps, side)].map((pair) => compareSweeps(pair, frame));
+    return [...steps, ...whole, ...otherPairs(model, sweeps, side)].map((pair) =>
+      compareSweeps(looked(model, pair), frame),
+    );
   });
 }
 
@@ -54,7 +57,7 @@ export function compareWithBefore(model: Model, flowed: readonly FlowedStage[], 
   return SIDES.flatMap((side) => {
     const sweeps = flowedOn(flowed, side);
     const step = ownPairs(sweeps, side).steps.find(({ to }) => to.source.stage.name === name);
-    return step === undefined ? [] : [compareOverall(step, frameOfSide(model, sweeps, side))];
+    return step === undefined ? [] : [compareOverall(looked(model, step), frameOfSide(model, sweeps, side))];
   });
 }
 
@@ -84,6 +87,18 @@ function otherPairs(model: Model, sweeps: readonly Sweep[], side: Side): Pair[] 
     const sweep = leadingSweep(model, stage, side, label);
     return hasReadings(sweep) ? [{ from: sweep, to: last, side, same: false, fromLabel: label }] : [];
   });
+}
+
+/** The pair, and whether the columns of one look swapped. */
+function looked(model: Model, pair: Pair): Pair {
+  const [from, to] = [pair.from, pair.to].map(({ source }) => bothSides(model, source)) as [BothSides, BothSides];
+  return { ...pair, swapped: columnsSwapped(from, to) };
+}
+
+/** A stage with its leading sweep of either side. */
+function bothSides(model: Model, { stage, head }: Sweep["source"]): BothSides {
+  const [intake, exhaust] = SIDES.map((side) => leadingSweep(model, stage, side, head));
+  return { ports: stage.ports, ...(intake ? { intake } : {}), ...(exhaust ? { exhaust } : {}) };
 }
 
 function hasReadings(sweep: Sweep | undefined): sweep is Sweep {

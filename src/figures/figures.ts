@@ -193,8 +193,10 @@ export type Comparison = {
   to: { stage: string; label?: string };
   side: "intake" | "exhaust";
   like_for_like: boolean;
-  /** How the conditions differ, in words; empty when like for like. */
+  /** How the conditions differ, in words; empty when like for like. Where nothing is compared at all, why. */
   differences: string[];
+  /** Nothing is compared: no port was flowed in both, or one of the two reads as if its columns were swapped. */
+  not_compared?: "no port in both" | "columns swapped";
   /** Why no verdict is given although there is a change: the check plate was more than 2 % off, or two benches state no accuracy. */
   verdict_withheld?: "check plate" | "two benches";
   from_lift_m?: number;

@@ -71,8 +71,11 @@ function faceByFontkit(open: () => Fontkit.Face): Face {
   };
 }
 
-/** Words of a batch kept in their shapes: some thousands at most, unless somebody feeds us a dictionary. */
-const WORDS = 20_000;
+/**
+ * Words of a batch kept in their shapes, and their widths. A sheet has some hundred; each brings a dozen numbers of its own, which
+ * nobody asks for again: in an archive they would pile up, at a kilobyte each.
+ */
+const WORDS = 5_000;
 
 function shapedOnce(shape: Face["shape"]): Face["shape"] {
   const words = new Map<string, Shaped>();
@@ -102,6 +105,7 @@ function measureOf(faces: Fonts["faces"]): Measure {
     if (known !== undefined) return known;
     const { shape, facts } = faces[weight];
     const width = shape(word).advances.reduce((sum, one) => sum + one, 0) / facts.unitsPerEm;
+    if (advances[weight].size >= WORDS) advances[weight].clear();
     advances[weight].set(word, width);
     return width;
   };

@@ -1,5 +1,6 @@
 import { FULL_JOB, FULL_SHOP } from "../job/full-job.ts";
 import { SHORT_SET } from "../project/shop-texts.ts";
+import { both, EXHAUST, INTAKE, job, stage, table } from "../whole/small-job.ts";
 import { type WorkedOut, workOutText } from "./work-out.ts";
 
 const SHOP = FULL_SHOP.replace("logo: logo.png, ", "");
@@ -10,7 +11,12 @@ const FILES = {
 };
 const TEXT = FULL_JOB.replace(/^photos:.*\n/m, "");
 
-/** Figures of a job that uses every key there is, and of the same job on a bench whose check plate read 4 % off. */
-export const fullFigures: readonly WorkedOut[] = [TEXT, TEXT.replace("after: 150.3", "after: 156")].map((text) =>
-  workOutText(text, SHOP, FILES),
+const SWAPPED = job([
+  stage("As received", both(INTAKE)),
+  stage("Finished", table({ exhaust: INTAKE, intake: EXHAUST })),
+]);
+
+/** Figures of a job that uses every key there is, of the same job on a bench whose check plate read 4 % off, and of one with swapped columns. */
+export const fullFigures: readonly WorkedOut[] = [TEXT, TEXT.replace("after: 150.3", "after: 156"), SWAPPED].map(
+  (text) => workOutText(text, SHOP, FILES),
 );

@@ -17,6 +17,7 @@ export type Lie = {
 };
 
 const GAIN = /clear gain/i;
+const LOSS = /clear loss/i;
 const HIGHER = /clearly higher/i;
 const CHANGED = /\d % (up|down)/;
 
@@ -61,6 +62,11 @@ ${stage("Finished", intake(times(INTAKE, 0.9)))}
 `;
 const sample = (ticket: string, factor: number) =>
   other.replace('"70"', `"${ticket}"`).replace(intake(times(INTAKE, 0.9)), intake(times(INTAKE, factor)));
+
+const VALVES =
+  "intake: { valve: 1.7, stem: 0.315, throat: 1.4 }\n    exhaust: { valve: 1.4, stem: 0.315, throat: 1.2 }";
+const NOT_COMPARED = (side: string) =>
+  `${side}: not compared: in one stage the exhaust flows more than the intake and in the other less, as if two columns of readings were swapped.`;
 
 const NO_CHANGE = "Intake flow did not clearly change: the average is within repeatability.";
 const ENGINE =
@@ -165,12 +171,61 @@ export const LIES: readonly Lie[] = [
   },
   {
     lie: "the two columns swapped after the work",
-    job: pair(both(INTAKE), table({ exhaust: up, intake: EXHAUST }), {
-      before: ["intake: { valve: 1.7, stem: 0.315, throat: 1.4 }", "exhaust: { valve: 1.4, stem: 0.315, throat: 1.2 }"],
-    }),
-    said: [],
-    absent: [],
+    job: pair(both(INTAKE), table({ exhaust: up, intake: EXHAUST }), { before: [VALVES] }),
+    said: [NOT_COMPARED("Intake"), NOT_COMPARED("Exhaust")],
+    absent: [GAIN, LOSS, HIGHER, CHANGED],
     told: ["figures/columns-swapped"],
+  },
+  {
+    lie: "the two columns swapped before the work, and no valve typed that would tell",
+    job: pair(table({ exhaust: INTAKE, intake: EXHAUST }), both(up, times(EXHAUST, 1.03))),
+    said: [NOT_COMPARED("Intake"), NOT_COMPARED("Exhaust")],
+    absent: [GAIN, LOSS, HIGHER, CHANGED],
+    told: ["figures/columns-swapped"],
+  },
+  {
+    lie: "the two columns swapped on a head whose sides flow almost alike",
+    job: pair(both(INTAKE, times(INTAKE, 0.94)), table({ exhaust: up, intake: times(INTAKE, 0.95) }), {
+      before: [VALVES],
+    }),
+    said: [NOT_COMPARED("Intake"), NOT_COMPARED("Exhaust")],
+    absent: [GAIN, LOSS, HIGHER, CHANGED],
+    told: ["figures/columns-swapped"],
+  },
+  {
+    lie: "the two columns swapped in the middle of three stages",
+    job: job([
+      stage("As received", both(INTAKE), [VALVES]),
+      stage("Roughed", table({ exhaust: up, intake: EXHAUST })),
+      stage("Finished", both(times(INTAKE, 1.004))),
+    ]),
+    said: [NO_CHANGE],
+    absent: [GAIN, LOSS, HIGHER, CHANGED],
+    told: ["figures/columns-swapped"],
+  },
+  {
+    lie: "another head whose columns are swapped",
+    job: pair(both(INTAKE), both(times(INTAKE, 1.004)), {
+      top: ["compare: [ { job: 70.yaml, label: Our better casting } ]"],
+    }),
+    files: {
+      "/shop/70.yaml": other.replace(intake(times(INTAKE, 0.9)), table({ exhaust: INTAKE, intake: EXHAUST })),
+    },
+    said: [NO_CHANGE, NOT_COMPARED("Our better casting")],
+    absent: [GAIN, HIGHER, CHANGED],
+    told: ["figures/columns-swapped"],
+  },
+  {
+    lie: "an exhaust worked so far that it passes the intake: no columns were swapped, and the gain is told",
+    job: pair(both(INTAKE, times(INTAKE, 0.96)), both(INTAKE, times(INTAKE, 1.05))),
+    said: ["Exhaust flow: 9.4 % up"],
+    absent: [/not compared/],
+  },
+  {
+    lie: "lift typed under intake and intake under lift, after the work",
+    job: pair(both(INTAKE), both(up).replace("lift  intake", "intake  lift")),
+    said: [],
+    absent: [GAIN, LOSS, HIGHER, CHANGED],
   },
   {
     lie: "a doubtful reading that carries the gain",
@@ -336,7 +391,7 @@ samples: [ 71.yaml, 72.yaml ]
       stage("As received", undefined, run(1, intake(INTAKE))),
       stage("Finished", undefined, run(3, intake(up))),
     ]),
-    said: ["No port was flowed in both."],
+    said: ["Intake: not compared: no port was flowed in both."],
     absent: [GAIN, HIGHER, CHANGED, /Too few repeats to say what changed/],
   },
   {

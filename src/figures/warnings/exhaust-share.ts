@@ -1,5 +1,5 @@
-import { outside, over } from "../limits.ts";
-import { valveArea } from "../port-geometry.ts";
+import { exhaustIsSmaller } from "../columns-swapped.ts";
+import { outside } from "../limits.ts";
 import { type StageRule, typedAt } from "./scene.ts";
 
 /** Exhaust ÷ intake that a head shows. */
@@ -10,10 +10,7 @@ const HIGH = 1.1;
 export const exhaustShare: StageRule = ({ stage, figures, say }) => {
   const shares = figures.exhaust_to_intake;
   const above = shares.filter((one) => one.ratio > 1).length;
-  const { intake, exhaust } = stage.ports;
-  const areas = [intake && valveArea(intake), exhaust && valveArea(exhaust)];
-  const smaller = areas[0] !== undefined && areas[1] !== undefined && over(areas[0] * 1e6, areas[1] * 1e6);
-  if (smaller && above > shares.length / 2) {
+  if (exhaustIsSmaller(stage.ports) && above > shares.length / 2) {
     return [
       {
         code: "figures/columns-swapped",

@@ -101,6 +101,11 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
 /** Other heads whose curves stand here although they were flowed otherwise, each named once. */
 function unlikeHeads(context: Context): readonly string[] {
   const pairs = context.sides.flatMap((side) => otherHeads(context, side)).filter((pair) => !pair.like_for_like);
-  const labels = new Set(pairs.map(({ from, to }) => from.label ?? to.label));
-  return [...labels].map((label) => `${label}: other conditions, not like for like.`);
+  const said = pairs.map((pair) => {
+    const label = pair.from.label ?? pair.to.label;
+    return pair.not_compared === "columns swapped"
+      ? `${label}: not compared: ${pair.differences.join("; ")}.`
+      : `${label}: other conditions, not like for like.`;
+  });
+  return [...new Set(said)];
 }
