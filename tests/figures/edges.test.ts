@@ -198,6 +198,40 @@ describe("comparisons", () => {
     expect(floors.filter((floor) => floor !== undefined).length).toBeGreaterThan(0);
     for (const floor of floors) if (floor !== undefined) expect(floor).toBeCloseTo(0.03, 9);
   });
+  test("a stage measured again at other lifts sets no floor, and no doubt either", () => {
+    const rows: Row[] = [
+      [4, 100],
+      [8, 100],
+    ];
+    const { stages, ...rest } = twice(rows, [[6, 100]]);
+    const better: Row[] = [
+      [4, 120],
+      [8, 120],
+    ];
+    const sketch = { ...rest, stages: [stages![0]!, stages![1]!, { name: "Finished", flow: better }] };
+    const finished = computeFigures(modelOf(sketch)).comparisons.filter(({ to }) => to.stage === "Finished");
+    expect(finished.map(({ floor_ratio, mean_change_verdict }) => [floor_ratio, mean_change_verdict])).toContainEqual([
+      undefined,
+      "clear gain",
+    ]);
+  });
+  test("a cylinder that was read once counts as one that was read often", () => {
+    const runs = [
+      { rows: [[4, 100]] as Row[] },
+      {
+        cylinder: 2,
+        rows: [
+          [4, 104],
+          [8, 150],
+        ] as Row[],
+      },
+    ];
+    const { cylinders } = computeFigures(modelOf({ lifts: "mm", stages: [{ runs }] })).stages[0]!.intake!;
+    expect(cylinders.map(({ cylinder, peak_flow_m3_s }) => [cylinder, Math.round(peak_flow_m3_s / cfm(1))])).toEqual([
+      [1, 100],
+      [2, 150],
+    ]);
+  });
   test("named lifts are those next to the mark, whether or not the stages share any", () => {
     const named = (...stages: readonly (readonly Row[])[]) =>
       computeFigures(modelOf({ lifts: "mm", stages: stages.map((flow) => ({ intake: {}, flow })) })).stages.map(

@@ -3,6 +3,7 @@ import { checkFigures } from "../../src/figures/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { idealFlowPerArea } from "../../src/figures/ideal-flow.ts";
 import { warningFigure } from "../../src/figures/warning-figure.ts";
+import { mistypings } from "../../src/figures/warnings/mistypings.ts";
 import { cubicMetres, ratio, squareMetres } from "../../src/units/quantity.ts";
 import { demoHeads, fourValve, inclined, iron, single } from "./demo-heads.ts";
 import {
@@ -149,6 +150,30 @@ describe("zero flow", () => {
     expect(warning!.hint).toContain("dial");
     expect(warning!.at).toBeDefined();
   });
+  // Three readings of a bent start: flow is b·x − c·x² where x is the lift beyond the true zero, so its zero is known.
+  const bent = (zero: number, b: number, c: number) =>
+    find(mm([1, 2, 3].map((lift): Row => [lift, b * (lift - zero) - c * (lift - zero) ** 2])), "zero-flow").map(
+      ({ hint }) => hint,
+    );
+  test("a bent start is judged by where its own curve meets zero", () => {
+    const seat = "dial zeroed with the valve off its seat, or too much leakage taken off";
+    const leak = "dial zero, or a leak that was not taken off";
+    expect([bent(0.5, 40, 2), bent(0.5, 40, -4), bent(-0.5, 40, 2), bent(-0.5, 40, -4)]).toEqual([
+      [seat],
+      [seat],
+      [leak],
+      [leak],
+    ]);
+    // The line through the first two misses zero by 0.5 mm, the curve does not.
+    expect([bent(0, 40, 6), bent(0, 40, -10), bent(0.19, 40, 6), bent(-0.19, 40, 6)]).toEqual([[], [], [], []]);
+    expect([bent(0.22, 40, -8).length, bent(-0.22, 40, 6).length]).toEqual([1, 1]);
+  });
+  test("two readings alone are judged by their line, and not where the valve is open further than flow follows lift", () => {
+    const two = (...rows: readonly Row[]) => find(mm(rows), "zero-flow").length;
+    expect([two([1.5, 21], [2.5, 42]), two([1, 21], [2, 42]), two([1.5, 21])]).toEqual([1, 0, 0]);
+    expect([two([4.72, 85], [5.72, 88]), two([4.73, 85], [5.73, 88])]).toEqual([1, 0]);
+    expect(two([1, 42], [2, 42])).toBe(0);
+  });
   test("a stock port that bends early in coarse steps is none", () => {
     const rows = iron[0].flow!.filter((row) => [0.1, 0.2, 0.3, 0.4].includes(row[0]));
     expect(codes({ stages: [{ ...iron[0], flow: rows }] })).not.toContain("zero-flow");
@@ -218,6 +243,10 @@ describe("steps, slips and stuck valves", () => {
     expect(found[0]).toMatch(/at 4\.00 mm: .* lies 90\.0 % below the trend/);
     expect(found[1]).toMatch(/at 8\.00 mm: .* lies 20\.0 % above the trend/);
   });
+  test("every pair of neighbours may have been swapped, and the point may be off by a place", () => {
+    expect(mistypings(12.34, 2)).toEqual([21.34, 13.24, 12.43, 123.4, 1.234]);
+    expect(mistypings(1121, 0)).toEqual([1211, 1112, 11210, 112.1]);
+  });
   test("proposes nothing that does not land", () => {
     const [warning] = find(
       { lifts: "mm", stages: [{ ...inclined[0], flow: withCell(inclined[0].flow!, 6, "133.3") }] },
@@ -282,6 +311,32 @@ describe("bench", () => {
     bench: { leakage: { intake: cfm(leak), testPressure: inchesOfWater(28) } },
   });
   rule("leakage", leaking(0.0301 * 85), leaking(0.03 * 85));
+  test("leakage is judged by the lowest reading that is used, and says which", () => {
+    const { bench } = leaking(2.5);
+    const rows: Row[] = [
+      [2, "-"],
+      [3, "20?"],
+      [4, "80!"],
+      [6, 85],
+    ];
+    const [found, ...more] = find({ lifts: "mm", bench, stages: [{ flow: rows }] }, "leakage");
+    expect(found!.message).toMatch(/^Stage 1, intake: .* the lowest reading, 80\.0\u00a0cfm at 4\.00\u00a0mm$/);
+    expect([found!.at?.start, more]).toEqual([2100, []]);
+    expect(
+      codes({
+        lifts: "mm",
+        bench,
+        stages: [
+          {
+            flow: [
+              [2, "-"],
+              [3, "20?"],
+            ],
+          },
+        ],
+      }),
+    ).not.toContain("leakage");
+  });
   test("a reading below the leakage that is taken off it is refused, in another head too", () => {
     const errors = (sketch: Sketch) => {
       const model = modelOf(sketch);
@@ -622,6 +677,33 @@ describe("unlike conditions", () => {
     ],
   });
   rule("unlike-conditions", entry("none"), entry("clay radius"));
+  test("what one of them does not state differs too", () => {
+    const [one, other] = inclined;
+    const told = (from: object, to: object) =>
+      find(
+        {
+          lifts: "mm",
+          stages: [
+            { ...one, bench: from },
+            { ...other, bench: to },
+          ],
+        },
+        "unlike-conditions",
+      ).map(({ message }) => message.replace(/^.*differ: /, "").replaceAll("\u00a0", " "));
+    expect(told({}, { intakeEntry: "clay radius" })).toEqual(["entry not stated against clay radius"]);
+    expect(told({ intakeEntry: "clay radius" }, {})).toEqual(["entry clay radius against not stated"]);
+    expect(told({}, { attached: { intake: "manifold" } })).toEqual(["on the intake none against manifold"]);
+    expect(told({}, { attached: { exhaust: "pipe" } })).toEqual(["on the exhaust none against pipe"]);
+    expect(told({}, { name: "the second bench" })).toEqual(Array(2).fill("bench not named against the second bench"));
+    const pipe = { diameter: millimetres(45), length: millimetres(100) };
+    expect(told({}, { exhaustPipe: pipe })).toEqual(["exhaust pipe none against 45 mm × 100 mm"]);
+    expect(told({}, { exhaustPipe: { length: millimetres(100.5) } })).toEqual([
+      "exhaust pipe none against ? × 100.5 mm",
+    ]);
+    expect(told({ boreFixture: millimetres(90) }, {})).toEqual(
+      Array(2).fill("bore fixture 90.00 mm against not stated"),
+    );
+  });
   test("says what differs, on the side that it matters to", () => {
     const found = find(entry("none"), "unlike-conditions");
     expect(found.map((warning) => warning.message)).toEqual([

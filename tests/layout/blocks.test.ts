@@ -5,6 +5,8 @@ import { drawnSizes } from "../../src/layout/drawn-sizes.ts";
 import { missingGlyphs } from "../../src/layout/missing-glyphs.ts";
 import type { Page, Placed } from "../../src/layout/page.ts";
 import { paginate } from "../../src/layout/paginate.ts";
+import { lacksRoom } from "../../src/layout/parts/charts.ts";
+import { lineSlabs } from "../../src/layout/set-text.ts";
 import { cutToFit, type Frame, type Run, type Slab } from "../../src/layout/slab.ts";
 import type { Part, Sheet } from "../../src/sheet/content.ts";
 import { dummySheet } from "./dummy-sheet.ts";
@@ -229,6 +231,47 @@ describe("a slab taller than any page", () => {
     const two = tall({ height: 20, items: [line(18), line(8), line(8, 8, 50), line(18.0078125, 8, 50)] });
     expect(told(cutToFit(two, 10)).map(([, , , items]) => items)).toEqual(["8@8 8@8", "18@8 18.0078125@8.0078125"]);
   });
+});
+
+test("of a text's lines the first two stay together, and the last two", () => {
+  const ties = (count: number) =>
+    lineSlabs(
+      Array.from({ length: count }, () => []),
+      12,
+      6,
+    ).map(({ tie }) => tie);
+  expect([ties(1), ties(2), ties(3)]).toEqual([[false], [true, false], [true, true, false]]);
+  expect(ties(5)).toEqual([true, false, false, true, false]);
+  expect(lineSlabs([[], []], 12, 6).map(({ gap, height }) => [gap, height])).toEqual([
+    [6, 12],
+    [0, 12],
+  ]);
+});
+
+test("charts have room where they are just as large as the least one, with a second scale if any has one", () => {
+  const axis = { title: "", start: 0, end: 1, ticks: [], decimals: 0 };
+  const plain = { kind: "line", x: axis, y: axis, series: [] } as const;
+  const scaled = { ...plain, top: { title: "", ticks: [] } };
+  const bars = { kind: "bar", x: { title: "", categories: [] }, y: axis, bars: [], groups: [] } as const;
+  const leastChart = { width: 100, height: 90, secondScale: 20 };
+  const lacks = (height: number, width: number, ...charts: readonly (typeof plain | typeof scaled | typeof bars)[]) =>
+    lacksRoom(
+      { kind: "charts", height, charts: charts.map((chart) => ({ title: "", chart, alt: "" })) },
+      { width, leastChart },
+    );
+  expect([lacks(70, 100, plain), lacks(69.9, 100, plain), lacks(70, 99.9, plain)]).toEqual([
+    undefined,
+    "low",
+    "narrow",
+  ]);
+  expect([lacks(90, 100, scaled), lacks(89.9, 100, scaled), lacks(89.9, 100, bars)]).toEqual([undefined, "low", "low"]);
+  // Two of 100 with a gutter of 5 mm between them.
+  const gutter = (5 * 72) / 25.4;
+  expect([lacks(70, 200 + gutter, plain, plain), lacks(70, 199.9 + gutter, plain, plain)]).toEqual([
+    undefined,
+    "narrow",
+  ]);
+  expect(lacks(89.9, 300, plain, scaled)).toBe("low");
 });
 
 test("a number that is none stops at the block that made it, in its rows and in its heads", () => {
