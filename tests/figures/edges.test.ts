@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { crossovers } from "../../src/figures/crossovers.ts";
 import { curtainArea } from "../../src/figures/curtain-area.ts";
+import { exhaustToIntake } from "../../src/figures/exhaust-to-intake.ts";
 import type { ChangeFigures } from "../../src/figures/figures.ts";
 import { incompleteBeta, logGamma } from "../../src/figures/incomplete-beta.ts";
 import { sharedRange } from "../../src/figures/lifts.ts";
@@ -11,9 +12,10 @@ import { flowCurve } from "../../src/figures/pchip.ts";
 import { highestPistonSpeed } from "../../src/figures/piston-speed.ts";
 import { meanPortArea, portMinimumArea, portVolume } from "../../src/figures/port-geometry.ts";
 import { rangeToDeviation } from "../../src/figures/range-factor.ts";
+import { gasSpeed } from "../../src/figures/sound-speed.ts";
 import { speedGrid } from "../../src/figures/speed-grid.ts";
 import { verdictOn } from "../../src/figures/verdict.ts";
-import { cubicMetres, metres, rpm } from "../../src/units/quantity.ts";
+import { cubicMetres, metres, metresPerSecond, ratio, rpm } from "../../src/units/quantity.ts";
 import { cfm, millimetres, modelOf, portOf, type Row, type Sketch } from "./model-fixture.ts";
 
 /** Sizes that no job gives, for job/ refuses them: a bug of ours, never a figure. */
@@ -243,6 +245,62 @@ describe("comparisons", () => {
     expect(one!.map(([, lift]) => Number((lift as number).toFixed(3)))).toEqual([4.3, 7.85, 10.95]);
     const [, last] = named(near([4, 8, 11]), near([4.5, 7.5, 10.5]));
     expect(last!.map(([, lift]) => Number((lift as number).toFixed(3)))).toEqual([4.5, 7.5, 10.5]);
+  });
+});
+
+describe("what is there or is not", () => {
+  const rows: Row[] = [
+    [4, 100],
+    [8, 150],
+    [12, 160],
+  ];
+  const intake = (sketch: Sketch) => computeFigures(modelOf({ lifts: "mm", ...sketch })).stages[0]!.intake!;
+  test("flow over the opening needs a cam that says when it opens, and readings", () => {
+    const cam = { netLift: millimetres(12), duration: 4, at: millimetres(1) };
+    const engine = (more: object) => ({ cams: { intake: { netLift: millimetres(12), ...more } } }) as never;
+    const open = intake({ engine: engine(cam), stages: [{ flow: rows }] }).opening!;
+    // As high as the cam lifts in the middle, shut at both ends.
+    const [, middle] = open[(open.length - 1) / 2]!;
+    expect([open[0]![1], open.at(-1)![1]].map((flow) => Math.round(flow * 1e9))).toEqual([0, 0]);
+    expect(middle).toBeCloseTo(cfm(160), 12);
+    expect(Object.keys(intake({ engine: engine({}), stages: [{ flow: rows }] }))).not.toContain("opening");
+    const unread = intake({ engine: engine(cam), stages: [{ intake: {}, flow: [[4, "-"]] }] });
+    expect(Object.keys(unread)).not.toContain("opening");
+    expect(Object.keys(unread)).not.toContain("cam_mean_flow_m3_s");
+  });
+  test("a side that nobody described has one valve on one port", () => {
+    expect(intake({ stages: [{ flow: rows }] })).toMatchObject({ valves: 1, ports: 1, not_remeasured: [] });
+  });
+  test("a stage on which nothing good was read is compared with nothing, and nothing is said of it", () => {
+    const none: Row[] = [
+      [4, "-"],
+      [8, "~99"],
+    ];
+    const both = (first: readonly Row[], second: readonly Row[]) =>
+      computeFigures(modelOf({ lifts: "mm", stages: [first, second].map((flow) => ({ intake: {}, flow })) }));
+    for (const figures of [both(none, rows), both(rows, none), both(none, none)])
+      expect(figures.comparisons.map(({ changes, differences }) => [changes, differences])).toEqual(
+        figures.comparisons.map(() => [[], []]),
+      );
+    expect(both(none, none).stages.map(({ intake }) => intake!.compared)).toEqual([[], []]);
+  });
+  test("ports flowed in neither stage alike are said to be so", () => {
+    const stage = (cylinder: number) => ({ runs: [{ cylinder, rows }] });
+    const told = computeFigures(modelOf({ lifts: "mm", stages: [stage(1), stage(2)] })).comparisons;
+    expect(told.map(({ differences }) => differences)).toEqual([["no port was flowed in both"]]);
+  });
+  test("an exhaust that was not flowed has no share of the intake", () => {
+    expect(exhaustToIntake({ good: [{ lift: 1, flow: 1 }] } as never, undefined)).toEqual([]);
+    expect(exhaustToIntake(undefined, { good: [{ lift: 1, flow: 1 }] } as never)).toEqual([]);
+  });
+  test("a speed stated outright stays as it is, a Mach number is a share of the speed of sound", () => {
+    expect(gasSpeed({ kind: "absolute", value: metresPerSecond(100) }, metresPerSecond(340))).toBe(100);
+    expect(gasSpeed({ kind: "mach", value: ratio(0.5) }, metresPerSecond(340))).toBe(170);
+  });
+  test("a pressure a millionth off the reference's is the reference's", () => {
+    const converted = (factor: number) =>
+      intake({ stages: [{ flow: [[4, 85, undefined, 28 * factor]] }] }).readings[0]!.converted_from_Pa;
+    expect([converted(1 + 0.9e-6), converted(1 + 1.1e-6) !== undefined]).toEqual([undefined, true]);
   });
 });
 

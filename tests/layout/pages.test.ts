@@ -79,6 +79,15 @@ test.each([
   expectPinned(new URL(`pages/${name}.txt`, import.meta.url), toldOf(sheet, of));
 });
 
+test("places are whole hundredths of a point, of rules too, and no item has a place that it has no use for", () => {
+  const items = layoutSheet(everyPart(), env).pages.flatMap((page) => page.items);
+  for (const item of items) {
+    const places = item.kind === "rule" ? [item.x1, item.y1, item.x2, item.y2] : [item.x, item.y];
+    expect(places).toEqual(places.map((place) => Number(place.toFixed(2))));
+    expect("x" in item).toBe(item.kind !== "rule");
+  }
+});
+
 /** What no reader could go through, in one line each: so many pages and items, and a digest of all their places. */
 test("forty sheets of anything come out as they did", () => {
   const sheets = fc.sample(sheetsOf(3), { numRuns: 40, seed: 20_260_315 });
