@@ -53,7 +53,8 @@ test("three thousand sheets of different jobs in one process leave memory and op
   const [settled, last] = [seen.find(({ sheets }) => sheets === SETTLED)!, seen.at(-1)!];
   expect(last.sheets).toBe(SHEETS);
   expect(last.open).toBe(settled.open);
-  expect(last.heap).toBeLessThan(settled.heap + 15);
-  expect(last.external).toBeLessThan(settled.external + 15);
+  // Words in their shapes come and go by thousands, and photos by the megabyte: a leak of 20 kB a sheet shows above that.
+  expect(last.heap).toBeLessThan(settled.heap + 40);
+  expect(last.external).toBeLessThan(settled.external + 40);
   expect(last.rss).toBeLessThan(settled.rss + 150);
 });
