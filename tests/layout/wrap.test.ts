@@ -13,6 +13,12 @@ describe("wrap: 10 pt, so 5 pt a character", () => {
     expect(lines("one two three", 35)).toEqual(["one two", "three"]);
     expect(lines("one\ntwo", 100)).toEqual(["one", "two"]);
   });
+  test("leaves no hole where a line is empty, at the start, within or at the end", () => {
+    expect(lines("\none", 100)).toEqual(["one"]);
+    expect(lines("one\n\ntwo\n", 100)).toEqual(["one", "two"]);
+    expect(lines("  one  ", 15)).toEqual(["one"]);
+    expect(lines("", 100)).toEqual([]);
+  });
   test("never at a no-break space", () =>
     expect(lines("at 28\u00a0inH2O now", 45)).toEqual(["at", "28\u00a0inH2O", "now"]));
   test("cuts a word only when it is wider than the line", () =>

@@ -1,4 +1,5 @@
 import { type ChildProcess, fork } from "node:child_process";
+import { createHash } from "node:crypto";
 import { appendFileSync, existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Attempt, Coverage, Outcome, Plan } from "./try-mutants.ts";
@@ -38,16 +39,19 @@ export async function mutation(root: string, argv: readonly string[]): Promise<n
   mkdirSync(folder, { recursive: true });
   const world = readWorld(root);
   const coverage = await coverageOf(world, folder);
+  const keys = keysOf(world.mutants);
   // In no order of their own and by turns of all folders, so that a run cut short is a fair sample of each.
   const drawn = FOLDERS.filter((name) => options.folders.includes(name)).map((name) =>
-    shuffled(world.mutants.filter((one) => one.folder === name)).slice(0, options.sample),
+    shuffled(
+      world.mutants.filter((one) => one.folder === name),
+      keys,
+    ).slice(0, options.sample),
   );
   const wanted = Array.from({ length: Math.max(...drawn.map((own) => own.length)) }, (_, n) =>
     drawn.flatMap((own) => own[n] ?? []),
   ).flat();
   const log = join(folder, "log.jsonl");
   const known = knownOutcomes(log, world, options);
-  const keys = keysOf(world.mutants);
   const open = wanted.filter((one) => !known.has(keys.get(one.id)!));
   say(`${wanted.length} of ${world.mutants.length} mutants, ${wanted.length - open.length} known already`);
   await tryAll(open, world, coverage, options.budget, (mutant, outcome) => {
@@ -94,16 +98,11 @@ function knownOutcomes(log: string, { digest }: World, { keep, budget }: Options
   return new Map(entries.filter(stand).map((entry) => [entry.key, entry]));
 }
 
-/** In an order that chance gives, the same on every run over the same sources. */
-function shuffled(mutants: readonly PlacedMutant[]): readonly PlacedMutant[] {
-  let state = 20260314;
-  const random = () => {
-    state = (state * 1103515245 + 12345) % 2147483648;
-    return state;
-  };
+/** In an order that chance gives, by a digest of each name: an edit elsewhere leaves a sample as it was. */
+function shuffled(mutants: readonly PlacedMutant[], keys: ReadonlyMap<number, string>): readonly PlacedMutant[] {
   return mutants
-    .map((one) => ({ one, at: random() }))
-    .sort((a, b) => a.at - b.at)
+    .map((one) => ({ one, at: createHash("sha256").update(keys.get(one.id)!).digest("hex") }))
+    .sort((a, b) => (a.at < b.at ? -1 : 1))
     .map(({ one }) => one);
 }
 
