@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { crossovers } from "../../src/figures/crossovers.ts";
 import { curtainArea } from "../../src/figures/curtain-area.ts";
+import { portSpread } from "../../src/figures/cylinder-figures.ts";
 import { exhaustToIntake } from "../../src/figures/exhaust-to-intake.ts";
 import type { ChangeFigures } from "../../src/figures/figures.ts";
 import { incompleteBeta, logGamma } from "../../src/figures/incomplete-beta.ts";
@@ -35,6 +36,9 @@ describe("what is no size is refused", () => {
 // DLMF 5.4.6 and 5.5.1: Γ(1/4) = 3.625609908221908; 8.17.4 and 8.17.7: I_x(a, 1) = xᵃ, I_x(1, b) = 1 − (1 − x)ᵇ.
 describe("gamma and beta functions at small arguments", () => {
   test("Γ(1/4)", () => expect(Math.exp(logGamma(0.25))).toBeCloseTo(3.625609908221908, 12));
+  test("at their ends", () => {
+    expect([-1, 0, 1, 2].map((x) => incompleteBeta(x, 2, 3))).toEqual([0, 0, 1, 1]);
+  });
   test.each([0.01, 0.3, 0.75, 0.99])("incomplete beta at %s", (x) => {
     for (const a of [0.25, 0.5, 3, 40]) {
       expect(incompleteBeta(x, a, 1)).toBeCloseTo(x ** a, 12);
@@ -233,6 +237,10 @@ describe("comparisons", () => {
       [1, 100],
       [2, 150],
     ]);
+  });
+  test("one port has no spread, and neither have ports without flow", () => {
+    expect([portSpread([0.1]), portSpread([0, 0]), portSpread([])]).toEqual([undefined, undefined, undefined]);
+    expect(portSpread([0.09, 0.11])).toBeCloseTo(0.2, 12);
   });
   test("named lifts are those next to the mark, whether or not the stages share any", () => {
     const named = (...stages: readonly (readonly Row[])[]) =>

@@ -292,6 +292,54 @@ test("a number that is none stops at the block that made it, in its rows and in 
   expect(checked(slab("a"), "flow")).toEqual(slab("a"));
 });
 
+/** An item of each kind with all the numbers that it can have. */
+const whole: readonly Placed[] = [
+  { kind: "text", text: "", x: 1, y: 1, width: 1, size: 1, weight: "regular", color: "", tag, block: "b" },
+  { kind: "rule", x1: 1, y1: 1, x2: 1, y2: 1, width: 1, color: "", dash: [1, 1], tag, block: "b" },
+  { kind: "box", x: 1, y: 1, width: 1, height: 1, fill: "", tag, block: "b" },
+  { kind: "image", x: 1, y: 1, width: 1, height: 1, image: "", tag, block: "b" },
+  {
+    kind: "drawing",
+    x: 1,
+    y: 1,
+    drawing: {
+      width: 1,
+      height: 1,
+      items: [
+        { kind: "text", role: "label", text: "", x: 1, y: 1, size: 1, weight: "regular", color: "", angle: 1 },
+        {
+          kind: "path",
+          role: "curve",
+          d: [["M", 1, 1], ["C", 1, 1, 1, 1, 1, 1], ["Z"]],
+          stroke: { color: "", width: 1, dash: [1] },
+          fill: "",
+          fillOpacity: 1,
+        },
+      ],
+    },
+    tag,
+    block: "b",
+  },
+];
+/** The same data once for each number in it, with that number put wrong, and where it stands. */
+function spoilt(value: unknown): readonly (readonly [path: string, value: unknown])[] {
+  if (typeof value === "number") return [["", Number.NaN]];
+  if (typeof value !== "object" || value === null) return [];
+  return Object.entries(value).flatMap(([key, inner]) =>
+    spoilt(inner).map(
+      ([path, bad]) =>
+        [`.${key}${path}`, Array.isArray(value) ? value.with(Number(key), bad) : { ...value, [key]: bad }] as const,
+    ),
+  );
+}
+test("no number of any item may be none, wherever it stands", () => {
+  const all = whole.flatMap((item) => spoilt(item));
+  expect(all.length).toBeGreaterThan(30);
+  for (const [path, item] of all)
+    expect(() => checked(slab("a", { items: [item as Placed] }), "b"), path).toThrow(`not a number at items.0${path}`);
+  expect(checked(slab("a", { items: whole }), "b").items).toBe(whole);
+});
+
 test("a picture's size is the widest at which it stands on any page", () => {
   const image = (name: string, width: number): Placed => ({
     kind: "image",

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { parsePercentage, parseQuantity } from "../../src/units/parse-quantity.ts";
-import { defaultDecimals, formatNumber, unitSymbol } from "../../src/units/show.ts";
+import { defaultDecimals, formatNumber, formatSigned, unitSymbol } from "../../src/units/show.ts";
 import { acceptedUnits, findUnit, KINDS, type Kind, unitsOf } from "../../src/units/table.ts";
 
 /**
@@ -117,6 +117,9 @@ describe("advice that can be followed", () => {
 });
 
 describe("numbers at their limits", () => {
+  test("a change below one has its sign, and none where it is nothing", () => {
+    expect([0.5, -0.5, 0.01, 0].map((value) => formatSigned(value, 1))).toEqual(["+0.5", "−0.5", "0.0", "0.0"]);
+  });
   test("blanks before and after do not count", () =>
     expect(parseQuantity("  34.0 mm\t", "length")).toMatchObject({ ok: true, value: 0.034 }));
   test("a fraction may be negative, and carries the whole before it", () => {
