@@ -240,6 +240,7 @@ describe("steps, slips and stuck valves", () => {
     });
     const found = find(mm(rows), "off-trend").map(({ message }) => message.replaceAll("\u00a0", " "));
     expect(found).toHaveLength(2);
+    expect(find(mm(rows), "off-trend").map(({ at }) => at?.start)).toEqual([2100, 6100]);
     expect(found[0]).toMatch(/at 4\.00 mm: .* lies 90\.0 % below the trend/);
     expect(found[1]).toMatch(/at 8\.00 mm: .* lies 20\.0 % above the trend/);
   });
@@ -297,6 +298,17 @@ describe("sides", () => {
   });
   rule("exhaust-share", shared(1.101), shared(1.1));
   rule("exhaust-share", shared(0.499), shared(0.5));
+  test("of several odd shares the one furthest out is named", () => {
+    const flow: Row[] = [
+      [4, 100, 45],
+      [6, 100, 130],
+      [8, 100, 48],
+      [10, 100, 120],
+    ];
+    expect(find({ lifts: "mm", stages: [{ flow }] }, "exhaust-share").map(({ message }) => message)).toEqual([
+      "Stage 1 at 6.00\u00a0mm: the exhaust flows 1.30 of the intake, outside 0.50–1.10",
+    ]);
+  });
   test("points at the exhaust's reading", () => {
     expect(find(shared(0.4), "exhaust-share")[0]!.at).toEqual({ file: "job.yaml", start: 200, end: 205 });
   });
@@ -570,6 +582,8 @@ describe("dimensions", () => {
     ]);
     expect(said(worked({ pinch: 900 }))[0]).toMatch(/the pinch went from 1000\u00a0mm² to 900\u00a0mm²/);
     expect(said(worked({ volume: 100 }))[0]).toMatch(/the port volume went from 120\.0\u00a0cc to 100\.0\u00a0cc/);
+    expect(find(chambers(), "grown-metal")[0]!.hint).toContain("`deck: { cut: … }`");
+    expect(find(worked({ throat: 42 }), "grown-metal")[0]!.hint).toContain("`added: filler`");
     expect(said(chambers())[0]).toMatch(/^Stage 2: the chamber went from 50\.0\u00a0cc to 48\.0\u00a0cc/);
   });
   test("a size that one stage lacks is compared with none", () => {
