@@ -55,7 +55,7 @@ function preparedFace(path: string, { tables, read }: Prepared, weight: Weight):
   const any = once(() => shapeByFontkit(whole()));
   return {
     facts: tables[weight].facts,
-    shape: shapedOnce((word) => common(word) ?? any()(word)),
+    shape: keptByWord((word) => common(word) ?? any()(word)),
     draws: (letter) => known.has(letter) || whole().hasGlyphForCodePoint(letter.codePointAt(0)!),
     file: once(() => readFontFile(read(path))),
   };
@@ -65,7 +65,7 @@ function faceByFontkit(open: () => Fontkit.Face): Face {
   const face = open();
   return {
     facts: factsOf(face),
-    shape: shapedOnce(shapeByFontkit(face)),
+    shape: keptByWord(shapeByFontkit(face)),
     draws: (letter) => face.hasGlyphForCodePoint(letter.codePointAt(0)!),
     file: once(() => readFontFile(face.stream.buffer)),
   };
@@ -77,15 +77,15 @@ function faceByFontkit(open: () => Fontkit.Face): Face {
  */
 const WORDS = 5_000;
 
-function shapedOnce(shape: Face["shape"]): Face["shape"] {
-  const words = new Map<string, Shaped>();
+function keptByWord<T>(make: (word: string) => T): (word: string) => T {
+  const words = new Map<string, T>();
   return (word) => {
     const known = words.get(word);
-    if (known) return known;
+    if (known !== undefined) return known;
     if (words.size >= WORDS) words.clear();
-    const shaped = shape(word);
-    words.set(word, shaped);
-    return shaped;
+    const made = make(word);
+    words.set(word, made);
+    return made;
   };
 }
 
@@ -99,18 +99,15 @@ function once<T>(make: () => T): () => T {
 
 function measureOf(faces: Fonts["faces"]): Measure {
   const { unitsPerEm, ascent, descent, capHeight, xHeight } = faces.regular.facts;
-  const advances = { regular: new Map(), semibold: new Map(), bold: new Map() } as Record<Weight, Map<string, number>>;
-  const advance = (word: string, weight: Weight): number => {
-    const known = advances[weight].get(word);
-    if (known !== undefined) return known;
-    const { shape, facts } = faces[weight];
-    const width = shape(word).advances.reduce((sum, one) => sum + one, 0) / facts.unitsPerEm;
-    if (advances[weight].size >= WORDS) advances[weight].clear();
-    advances[weight].set(word, width);
-    return width;
+  const advanceOf = ({ shape, facts }: Face) =>
+    keptByWord((word) => shape(word).advances.reduce((sum, one) => sum + one, 0) / facts.unitsPerEm);
+  const advance: Readonly<Record<Weight, (word: string) => number>> = {
+    regular: advanceOf(faces.regular),
+    semibold: advanceOf(faces.semibold),
+    bold: advanceOf(faces.bold),
   };
   return {
-    width: (text, weight, size) => wordsOf(text).reduce((sum, word) => sum + advance(word, weight), 0) * size,
+    width: (text, weight, size) => wordsOf(text).reduce((sum, word) => sum + advance[weight](word), 0) * size,
     missing: (text) => [...new Set(text)].filter((letter) => !faces.regular.draws(letter)),
     capHeight: capHeight / unitsPerEm,
     xHeight: xHeight / unitsPerEm,
