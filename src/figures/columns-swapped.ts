@@ -1,5 +1,5 @@
 import type { Port } from "../model/model.ts";
-import { exhaustToIntake } from "./exhaust-to-intake.ts";
+import { bothFlowed } from "./exhaust-to-intake.ts";
 import { sameLift } from "./lifts.ts";
 import { over } from "./limits.ts";
 import { valveArea } from "./port-geometry.ts";
@@ -45,29 +45,26 @@ export function exhaustIsSmaller({ intake, exhaust }: BothSides["ports"]): boole
  * @example     columnsSwapped({ ports: {} }, { ports: {} }) // false
  */
 export function columnsSwapped(from: BothSides, to: BothSides): boolean {
-  const [a, b] = [from, to].map(({ intake, exhaust }) =>
-    exhaustToIntake(intake, exhaust).filter(({ ratio }) => ratio > 0),
-  ) as [Ratios, Ratios];
+  const [a, b] = [flowsOf(from), flowsOf(to)];
   const shared = a.flatMap((one) => {
-    const other = b.find(({ lift_m }) => sameLift(lift_m, one.lift_m));
-    return other === undefined ? [] : [{ lift: one.lift_m, a: one.ratio, b: other.ratio }];
+    const other = b.find(({ lift }) => sameLift(lift, one.lift));
+    return other === undefined ? [] : [{ a: one, b: other }];
   });
   const most = (count: number) => count > shared.length / 2;
   const turned = (first: "a" | "b", second: "a" | "b") =>
-    most(shared.filter((one) => one[first] > 1 && one[second] < 1).length);
+    most(shared.filter((one) => one[first].out > one[first].into && one[second].out < one[second].into).length);
   if (shared.length < 2 || !(turned("a", "b") || turned("b", "a"))) return false;
   let straight = 0;
   let crossed = 0;
-  for (const { lift, ...ratios } of shared) {
-    const [into, later] = [flowOf(from.intake, lift), flowOf(to.intake, lift)];
-    const [out, laterOut] = [into * ratios.a, later * ratios.b];
-    straight += Math.abs(Math.log(later / into)) + Math.abs(Math.log(laterOut / out));
-    crossed += Math.abs(Math.log(later / out)) + Math.abs(Math.log(laterOut / into));
+  for (const { a, b } of shared) {
+    straight += Math.abs(Math.log(b.into / a.into)) + Math.abs(Math.log(b.out / a.out));
+    crossed += Math.abs(Math.log(b.into / a.out)) + Math.abs(Math.log(b.out / a.into));
   }
   const witness = exhaustIsSmaller(from.ports) || exhaustIsSmaller(to.ports);
   return crossed < straight * (witness ? NEARER : FAR_NEARER);
 }
 
-type Ratios = ReturnType<typeof exhaustToIntake>;
-const flowOf = (sweep: BothSides["intake"], lift: number): number =>
-  sweep!.good.find((reading) => sameLift(reading.lift, lift))!.flow;
+const flowsOf = ({ intake, exhaust }: BothSides) =>
+  bothFlowed(intake, exhaust).flatMap(({ into, out }) =>
+    out.flow > 0 ? [{ lift: into.lift, into: into.flow, out: out.flow }] : [],
+  );

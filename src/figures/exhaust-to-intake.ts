@@ -1,7 +1,7 @@
 import { NO_FLOW } from "./constants.ts";
 import type { StageFigures } from "./figures.ts";
 import { sameLift } from "./lifts.ts";
-import type { Sweep } from "./sweep.ts";
+import type { MeanReading, Sweep } from "./sweep.ts";
 import { uncertaintyOfRatio } from "./sweep-uncertainty.ts";
 
 /**
@@ -21,11 +21,30 @@ export function exhaustToIntake(
   intake: Pick<Sweep, "good"> | undefined,
   exhaust: Pick<Sweep, "good"> | undefined,
 ): StageFigures["exhaust_to_intake"] {
-  return (intake?.good ?? []).flatMap((into) => {
-    const out = exhaust?.good.find((reading) => sameLift(reading.lift, into.lift));
-    if (out === undefined || !(into.flow > NO_FLOW)) return [];
+  return bothFlowed(intake, exhaust).map(({ into, out }) => {
     const combined = uncertaintyOfRatio(out.flow, out.terms, into.flow, into.terms);
     const uncertainty = combined === undefined ? {} : { uncertainty: combined.expanded };
-    return [{ lift_m: into.lift, ratio: out.flow / into.flow, ...uncertainty }];
+    return { lift_m: into.lift, ratio: out.flow / into.flow, ...uncertainty };
+  });
+}
+
+/**
+ * The readings of both sides at the lifts measured on both.
+ *
+ *     (I(L), E(L)) where I(L) passes something
+ *
+ * @param intake   the stage's intake sweep, if flowed
+ * @param exhaust  the stage's exhaust sweep, if flowed
+ * @returns        one pair a lift, in the order of the intake's
+ * @source         definition
+ * @example        bothFlowed({ good: [{ lift: 1, flow: 100 }] }, { good: [{ lift: 2, flow: 75 }] }) // []
+ */
+export function bothFlowed(
+  intake: Pick<Sweep, "good"> | undefined,
+  exhaust: Pick<Sweep, "good"> | undefined,
+): { readonly into: MeanReading; readonly out: MeanReading }[] {
+  return (intake?.good ?? []).flatMap((into) => {
+    const out = exhaust?.good.find((reading) => sameLift(reading.lift, into.lift));
+    return out === undefined || !(into.flow > NO_FLOW) ? [] : [{ into, out }];
   });
 }

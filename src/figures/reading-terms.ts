@@ -102,16 +102,12 @@ function portTerms(
 }
 
 /** The readings of a sweep share a pressure or two. */
-const conversions = new WeakMap<Reference, Record<Side, Map<Pascals, number>>>();
+let latest: ({ readonly reference: Reference } & Record<Side, Map<Pascals, number>>) | undefined;
 
 function conversionAt(side: Side, from: Pascals, reference: Reference): number {
-  let known = conversions.get(reference);
-  if (known === undefined) {
-    known = { intake: new Map(), exhaust: new Map() };
-    conversions.set(reference, known);
-  }
-  const error = known[side].get(from) ?? conversionError(side, from, reference.testPressure, reference.air);
-  known[side].set(from, error);
+  if (latest?.reference !== reference) latest = { reference, intake: new Map(), exhaust: new Map() };
+  const error = latest[side].get(from) ?? conversionError(side, from, reference.testPressure, reference.air);
+  latest[side].set(from, error);
   return error;
 }
 

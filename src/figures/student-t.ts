@@ -35,8 +35,8 @@ function solved(nu: number, confidence: number): number {
   const within = (t: number) => 1 - incomplete(nu / (nu + t * t));
   const peak = (2 * Math.exp(logGamma((nu + 1) / 2) - logGamma(nu / 2))) / Math.sqrt(nu * Math.PI);
   const slope = (t: number) => peak * (1 + (t * t) / nu) ** (-(nu + 1) / 2);
-  // P is concave, so Newton's steps from 0 come up to t from below and never pass it.
-  let t = 0;
+  // P is concave, so Newton's steps come up to t from below and never pass it: from the normal distribution's, which is the least.
+  let t = confidence === CONFIDENCE ? 2 : 0;
   for (let k = 0; k < 200; k++) {
     const step = (confidence - within(t)) / slope(t);
     if (!(step > 1e-14 * t)) break;

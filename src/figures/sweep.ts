@@ -71,14 +71,13 @@ export function readSweep(source: SweepSource, reference: Reference, only?: Read
 type Known = { readonly source: SweepSource; readonly sweep: Sweep };
 
 /** Figures, comparisons and checks ask for the same few sweeps many times. */
-const sweeps = new WeakMap<Reference, WeakMap<SweepSource["set"], Known[]>>();
+let latest: { readonly reference: Reference; readonly sweeps: Map<SweepSource["set"], Known[]> } | undefined;
 
 function wholeSweep(source: SweepSource, reference: Reference): Sweep {
   const { head, stage, set, side } = source;
-  const ofReference = sweeps.get(reference) ?? new WeakMap<SweepSource["set"], Known[]>();
-  sweeps.set(reference, ofReference);
-  const ofSet = ofReference.get(set) ?? [];
-  ofReference.set(set, ofSet);
+  if (latest?.reference !== reference) latest = { reference, sweeps: new Map() };
+  const ofSet = latest.sweeps.get(set) ?? [];
+  latest.sweeps.set(set, ofSet);
   const known = ofSet.find((one) => one.source.side === side && one.source.stage === stage && one.source.head === head);
   if (known !== undefined) return known.sweep;
   const sweep = sweepOf(source, reference);

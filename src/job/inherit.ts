@@ -79,13 +79,12 @@ const DIMENSIONS = ["valve", "seat", "throat", "pinch", "sections", "opening", "
 type Stages = NonNullable<Job["stages"]>;
 
 /** A dozen rules and the model ask for the same. */
-const inherited = new WeakMap<Stages, readonly StageFacts[]>();
+let latest: { readonly stages: Stages; readonly facts: readonly StageFacts[] } | undefined;
 
 /** Every stage with the dimensions it states and those it takes from the stage above, or from the one it repeats. */
 export function inheritStages(stages: Stages): readonly StageFacts[] {
-  const facts = inherited.get(stages) ?? factsOf(stages);
-  inherited.set(stages, facts);
-  return facts;
+  if (latest?.stages !== stages) latest = { stages, facts: factsOf(stages) };
+  return latest.facts;
 }
 
 function factsOf(stages: Stages): readonly StageFacts[] {
