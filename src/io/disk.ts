@@ -23,5 +23,11 @@ export const disk: Io = {
   readFile: readPlainFile,
   readTextFile: (path) => readFileSync(path, "utf8"),
   listFolder: (path) => (orUndefined(() => readdirSync(path)) ?? []).toSorted(),
+  plainIn: (path) => {
+    const plain = new Map<string, "file" | "folder">();
+    for (const found of orUndefined(() => readdirSync(path, { withFileTypes: true })) ?? [])
+      if (found.isFile() || found.isDirectory()) plain.set(found.name, found.isFile() ? "file" : "folder");
+    return plain;
+  },
   homeFolder: orUndefined(homedir),
 };

@@ -17,20 +17,21 @@ export function listJobs(folder: string, io: Io): readonly string[] {
   const root = io.realPath(folder);
   if (root === undefined) return [];
   const seen = new Set<string>();
-  const walk = (path: string, depth: number): string[] => {
-    const real = io.realPath(path);
-    if (real === undefined || seen.has(real) || depth > DEPTH) return [];
+  const walk = (path: string, real: string, depth: number): string[] => {
+    if (seen.has(real) || depth > DEPTH) return [];
     seen.add(real);
+    const plain = io.plainIn?.(path);
     return io.listFolder(path).flatMap((name) => {
       if (name.startsWith(".") || SKIPPED.has(name)) return [];
       const inner = join(path, name);
-      const innerReal = io.realPath(inner);
-      if (innerReal === undefined || !isInside(root, innerReal)) return [];
-      if (io.stat(innerReal)?.kind === "folder") return walk(inner, depth + 1);
+      const kind = plain?.get(name);
+      const innerReal = kind ? join(real, name) : io.realPath(inner);
+      if (innerReal === undefined || !(kind || isInside(root, innerReal))) return [];
+      if ((kind ?? io.stat(innerReal)?.kind) === "folder") return walk(inner, innerReal, depth + 1);
       return name.toLowerCase().endsWith(".yaml") && isJob(innerReal, io) ? [inner] : [];
     });
   };
-  return walk(folder, 0);
+  return walk(folder, root, 0);
 }
 
 function isJob(real: string, io: Io): boolean {

@@ -1,4 +1,5 @@
 import { createHash } from "node:crypto";
+import { join } from "node:path";
 import type { Io } from "../../io/io.ts";
 
 /** One question to the disk: what is asked, of which path, and of a file how much of it is read at most. */
@@ -19,7 +20,7 @@ export function askedOnce(disk: Io): AskedOnce {
   const digests = new Map<string, string>();
   let noted = new Map<string, Question>();
   const ask = (question: Question): unknown => {
-    const key = question.join(" ");
+    const key = keyOf(question);
     noted.set(key, question);
     const known = answers.get(key);
     if (known !== undefined || answers.has(key)) return known;
@@ -28,8 +29,19 @@ export function askedOnce(disk: Io): AskedOnce {
     answers.set(key, answer);
     return answer;
   };
+  const { plainIn } = disk;
   const io: Io = {
     ...disk,
+    ...(plainIn && {
+      plainIn: (path) => {
+        const found = plainIn(path);
+        const real = ask(["realPath", path]);
+        if (typeof real === "string")
+          for (const [name, kind] of found)
+            if (kind === "file") answers.set(keyOf(["realPath", join(path, name)]), join(real, name));
+        return found;
+      },
+    }),
     stat: (path) => ask(["stat", path]) as ReturnType<Io["stat"]>,
     realPath: (path) => ask(["realPath", path]) as ReturnType<Io["realPath"]>,
     readFile: (path, largest) => ask(["readFile", path, largest]) as ReturnType<Io["readFile"]>,
@@ -42,13 +54,15 @@ export function askedOnce(disk: Io): AskedOnce {
       return { result, questions: [...noted.values()] };
     },
     answer: (question) => {
-      const key = question.join(" ");
+      const key = keyOf(question);
       const digest = digests.get(key) ?? inShort(ask(question));
       digests.set(key, digest);
       return digest;
     },
   };
 }
+
+const keyOf = (question: Question) => question.join(" ");
 
 function inShort(answer: unknown): string {
   const { kind, bytes } = (answer ?? {}) as { readonly kind?: string; readonly bytes?: unknown };
