@@ -10,6 +10,13 @@ export const visibleCharacter = (character: string) =>
 /** What is seen as it is, one column a character: nearly all that is ever shown. */
 export const PLAIN = /^[ -~]*$/;
 
+/** One column a character as well: letters of the west, dashes, quotes, and the signs of figures. */
+const NARROW = /^[ -~\u00a1-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e\u2212]*$/;
+
+/** Terminal columns that a visible text takes. */
+export const columnsOfText = (text: string): number =>
+  NARROW.test(text) ? text.length : [...text].reduce((sum, character) => sum + columnsOf(character), 0);
+
 /** A text as it may stand on a terminal, on one line. */
 export const visible = (text: string) =>
   PLAIN.test(text) ? text : [...text.replace(ESCAPE, "").replace(/\s*[\r\n]+\s*/g, " ")].map(visibleCharacter).join("");

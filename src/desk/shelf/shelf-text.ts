@@ -1,4 +1,4 @@
-import { columnsOf, PLAIN, visible } from "../../diagnostics/visible.ts";
+import { columnsOfText as columns, visible } from "../../diagnostics/visible.ts";
 import { type DisplayUnits, SIDES } from "../../model/model.ts";
 import { type SideCells, shelfNote, sideCells } from "./shelf-cells.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
@@ -44,10 +44,11 @@ export function shelfText(
   width = Number.POSITIVE_INFINITY,
 ): string {
   const rows = entries.flatMap((entry) => rowsOf(entry, units));
+  const widths = widthsOf(rows);
   const given: Column["key"][] = [];
   let shown = COLUMNS;
   for (const group of GIVE_WAY) {
-    if (needed(shown, rows, NAME) <= width) break;
+    if (needed(shown, widths, NAME) <= width) break;
     given.push(...group);
     shown = COLUMNS.filter(({ key }) => !given.includes(key));
   }
@@ -57,7 +58,7 @@ export function shelfText(
       ? wrapped(`Left out on this narrow terminal: ${given.map(titleOf).join(", ")}; --csv has all.`, width)
       : []),
     "",
-    ...(rows.length > 0 ? table(shown, rows, width) : []),
+    ...(rows.length > 0 ? table(shown, rows, widths, width) : []),
     ...refusedLines(entries),
   ];
   return `${lines.join("\n")}\n`;
@@ -79,26 +80,26 @@ function rowsOf(entry: ShelfEntry, units: DisplayUnits): Row[] {
 
 const NOTHING = Object.fromEntries(COLUMNS.map(({ key }) => [key, ""])) as Row;
 
-const columns = (text: string) =>
-  PLAIN.test(text) ? text.length : [...text].reduce((sum, character) => sum + columnsOf(character), 0);
+type Widths = Readonly<Record<Column["key"], number>>;
 
-function widthsOf(shown: readonly Column[], rows: readonly Row[]): number[] {
-  return shown.map(({ key, title }) => rows.reduce((most, row) => Math.max(most, columns(row[key])), columns(title)));
-}
+const widthsOf = (rows: readonly Row[]): Widths =>
+  Object.fromEntries(
+    COLUMNS.map(({ key, title }) => [
+      key,
+      rows.reduce((most, row) => Math.max(most, columns(row[key])), columns(title)),
+    ]),
+  ) as Widths;
 
-function needed(shown: readonly Column[], rows: readonly Row[], name: number): number {
-  const widths = widthsOf(shown, rows);
-  return shown.reduce(
-    (sum, { key }, k) => sum + (key === "head" ? Math.min(name, widths[k]!) : widths[k]!),
+const needed = (shown: readonly Column[], widths: Widths, name: number): number =>
+  shown.reduce(
+    (sum, { key }) => sum + (key === "head" ? Math.min(name, widths[key]) : widths[key]),
     GAP * (shown.length - 1),
   );
-}
 
-function table(shown: readonly Column[], rows: readonly Row[], width: number): string[] {
-  const widths = widthsOf(shown, rows);
+function table(shown: readonly Column[], rows: readonly Row[], most: Widths, width: number): string[] {
   const head = shown.findIndex(({ key }) => key === "head");
-  const others = needed(shown, rows, 0);
-  widths[head] = Math.min(widths[head]!, Math.max(NAME, width - others));
+  const room = Math.max(NAME, width - needed(shown, most, 0));
+  const widths = shown.map(({ key }, k) => (k === head ? Math.min(most[key], room) : most[key]));
   const cell = (text: string, k: number) => {
     const kept = k === head ? cut(text, widths[k]!) : text;
     const blanks = " ".repeat(Math.max(0, widths[k]! - columns(kept)));
