@@ -54,6 +54,7 @@ const WORLDLY: Record<string, readonly string[]> = {
   "node:fs/promises": ["io"],
   "node:http": ["desk"],
   "node:os": ["io"],
+  "node:worker_threads": ["io"],
 };
 
 type Import = { file: string; home: string; target: string; typeOnly: boolean };

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { entryOf } from "../../src/desk/shelf/entry-of.ts";
-import { SHELF_LIFTS } from "../../src/desk/shelf/read-shelf.ts";
+import { SHELF_LIFTS } from "../../src/desk/shelf/work-out-share.ts";
 import type { Pascals } from "../../src/units/quantity.ts";
 import { inBrief, workOut, workOutInBrief } from "../../src/work-out.ts";
 import { archive } from "../archive/archive.ts";

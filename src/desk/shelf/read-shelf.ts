@@ -1,43 +1,57 @@
 import { relative } from "node:path";
-import type { CompareAt } from "../../model/model.ts";
 import { listJobs } from "../../project/list-jobs.ts";
 import type { Pascals } from "../../units/quantity.ts";
-import { workOutInBrief } from "../../work-out.ts";
 import { buildOf } from "../look-ahead.ts";
 import type { World } from "../world.ts";
-import { askedOnce } from "./asked-once.ts";
-import { entryOf } from "./entry-of.ts";
+import { type AskedOnce, askedOnce } from "./asked-once.ts";
 import { type Kept, readCache, writeCache } from "./shelf-cache.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
+import { type Done, nothingTaken, SHARE_SCRIPT, type Share, workOutEntry, workOutShare } from "./work-out-share.ts";
 
 export type ShelfRun = { readonly testPressure: Pascals; readonly cache: boolean };
 
-/** Where flows are set side by side, whatever the jobs say. */
-export const SHELF_LIFTS: readonly CompareAt[] = (["low", "mid", "high", "cam", "peak"] as const).map((kind) => ({
-  kind,
-}));
+/** A thread takes about as long to start as these to work out. */
+const WORTH_A_THREAD = 100;
 
 /** Every job under a folder, in order of path; what has not changed since the last run is taken from there. */
-export function readShelf(folder: string, { testPressure, cache }: ShelfRun, world: World): readonly ShelfEntry[] {
+export async function readShelf(
+  folder: string,
+  { testPressure, cache }: ShelfRun,
+  world: World,
+): Promise<readonly ShelfEntry[]> {
   const once = askedOnce(world.io);
-  const jobs = listJobs(folder, once.io);
+  const files = listJobs(folder, once.io).map((path) => relative(folder, path).replaceAll("\\", "/"));
   const made = madeBy(folder, testPressure, world);
   const known = cache ? readCache(folder, made, world.io) : new Map<string, Kept>();
-  let fresh = 0;
-  const kept = jobs.map((path, index): Kept => {
-    const file = relative(folder, path).replaceAll("\\", "/");
-    const earlier = known.get(file);
-    if (earlier?.answers.every(([question, answer]) => once.answer(question) === answer)) return earlier;
-    fresh++;
-    if (world.terminal && fresh % 20 === 0) world.err(`\r\u001b[K${index + 1}/${jobs.length}`);
-    const { result, questions } = once.during(() =>
-      entryOf(file, workOutInBrief(file, { testPressure, reportLifts: SHELF_LIFTS }, once.io, folder)),
-    );
-    return { entry: result, answers: questions.map((question) => [question, once.answer(question)] as const) };
-  });
-  if (world.terminal && fresh >= 20) world.err("\r\u001b[K");
-  if (cache && (fresh > 0 || known.size !== kept.length)) writeCache(folder, made, kept);
+  const still = new Map(
+    files.flatMap((file) => {
+      const kept = known.get(file);
+      return kept?.answers.every(([question, answer]) => once.answer(question) === answer) ? [[file, kept]] : [];
+    }),
+  );
+  const fresh = files.filter((file) => !still.has(file));
+  const done = await workOutAll({ folder, files: fresh, testPressure, taken: nothingTaken() }, once, world);
+  const kept = files.map((file) => still.get(file) ?? done.get(file)!);
+  if (cache && (fresh.length > 0 || known.size !== kept.length)) writeCache(folder, made, kept);
   return kept.map(({ entry }) => entry);
+}
+
+/** Every file worked out, by as many threads as are worth it. */
+async function workOutAll(share: Share, once: AskedOnce, world: World): Promise<ReadonlyMap<string, Kept>> {
+  const { folder, files, testPressure } = share;
+  const { free, run } = world.threads ?? { free: 0, run: async () => [] };
+  const helped = Array.from(
+    { length: Math.min(free, Math.floor(files.length / WORTH_A_THREAD)) },
+    () =>
+      // What a thread took and did not bring is worked out here: a fault in it then shows.
+      run(SHARE_SCRIPT, share).catch((): Done => []) as Promise<Done>,
+  );
+  const shows = world.terminal && files.length >= 20;
+  const own = workOutShare(share, once, (taken) => shows && world.err(`\r\u001b[K${taken}/${files.length}`));
+  const done = new Map([own, ...(await Promise.all(helped))].flat().map(([index, kept]) => [files[index]!, kept]));
+  if (shows) world.err("\r\u001b[K");
+  for (const file of files) if (!done.has(file)) done.set(file, workOutEntry(file, folder, testPressure, once));
+  return done;
 }
 
 /**

@@ -42,7 +42,8 @@ export function writeCache(folder: string, made: string, kept: readonly Kept[]):
   const questions: (readonly [Question, string])[] = [];
   const entries = kept.map(({ entry, answers }) => {
     const of = answers.map(([question, answer]) => {
-      const key = question.join(" ");
+      // Threads may have been told different things: a file that was saved in between.
+      const key = [...question, answer].join(" ");
       const index = indexes.get(key) ?? questions.push([question, answer]) - 1;
       indexes.set(key, index);
       return index;

@@ -11,7 +11,7 @@ import { WrongUse } from "../wrong-use.ts";
 import { entryOf } from "./entry-of.ts";
 import { nearText } from "./near-text.ts";
 import { nearest } from "./nearest.ts";
-import { readShelf, SHELF_LIFTS } from "./read-shelf.ts";
+import { readShelf } from "./read-shelf.ts";
 import { shelfCsv } from "./shelf-csv.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
 import { holdsPinch } from "./shelf-sheet.ts";
@@ -19,6 +19,7 @@ import { type ShelfShop, shelfShop } from "./shelf-shop.ts";
 import { shelfText } from "./shelf-text.ts";
 import { orderBy } from "./sorted.ts";
 import { where } from "./where.ts";
+import { SHELF_LIFTS } from "./work-out-share.ts";
 
 export type ShelfOptions = {
   readonly units?: Partial<DisplayUnits>;
@@ -44,7 +45,7 @@ export async function shelf(asked: string | undefined, options: ShelfOptions, wo
   const shown = { folder, units, testPressure };
   const tests = options.where.map((one) => where(one, units));
   const order = orderBy(options.sort ?? "file");
-  const all = readShelf(folder, { testPressure, cache: options.cache }, world);
+  const all = await readShelf(folder, { testPressure, cache: options.cache }, world);
   if (all.length === 0)
     throw new WrongUse(`no job file under \`${asked ?? "jobs"}\`: a job file is a .yaml with \`job:\` or \`product:\``);
   // What is asked of its figures, a refused job cannot meet; what cannot be read is named all the same.

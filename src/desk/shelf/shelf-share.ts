@@ -1,0 +1,6 @@
+import { disk } from "../../io/disk.ts";
+import { askedOnce } from "./asked-once.ts";
+import { type Done, type Share, workOutShare } from "./work-out-share.ts";
+
+/** What a thread does for a shelf. */
+export const run = (share: Share): Done => workOutShare(share, askedOnce(disk));

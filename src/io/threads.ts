@@ -1,0 +1,30 @@
+import { existsSync } from "node:fs";
+import { availableParallelism } from "node:os";
+import { join } from "node:path";
+import { Worker } from "node:worker_threads";
+
+/** Other threads of this process, each with a program of its own. */
+export type Threads = {
+  /** How many run at once without waiting for each other, this one not counted. */
+  readonly free: number;
+  /** Runs one of the built scripts in a new thread; what is handed over and what it answers is copied, shared memory apart. */
+  readonly run: (script: string, data: unknown) => Promise<unknown>;
+};
+
+/** Beyond these a thread takes more to start and to hold than it saves. */
+const MOST = 7;
+
+/** The machine's threads; none where the program was not built. */
+export function threadsOf(home: string): Threads | undefined {
+  if (!existsSync(join(home, "dist"))) return undefined;
+  return {
+    free: Math.min(MOST, availableParallelism() - 1),
+    run: (script, data) =>
+      new Promise((answer, fail) => {
+        const thread = new Worker(join(home, "bin", "thread.js"), { workerData: { script, data } });
+        thread.once("message", answer);
+        thread.once("error", fail);
+        thread.once("exit", () => fail(new Error(`a thread of ${script} ended without an answer`)));
+      }),
+  };
+}

@@ -1,0 +1,58 @@
+import { beforeAll, describe, expect, test } from "vitest";
+import { askedOnce } from "../../src/desk/shelf/asked-once.ts";
+import { readShelf } from "../../src/desk/shelf/read-shelf.ts";
+import { type Share, workOutShare } from "../../src/desk/shelf/work-out-share.ts";
+import type { World } from "../../src/desk/world.ts";
+import { disk } from "../../src/io/disk.ts";
+import { pascals } from "../../src/units/quantity.ts";
+import { writeArchive } from "../archive/write-archive.ts";
+import { quietWorld, scratch } from "../cli/run.ts";
+
+const folder = scratch();
+const few = scratch();
+const JOBS = 230;
+const read = (world: Partial<World> = {}) =>
+  readShelf(folder, { testPressure: pascals(7000), cache: false }, { ...quietWorld(folder), ...world });
+let alone: Awaited<ReturnType<typeof read>> = [];
+
+beforeAll(async () => {
+  writeArchive(folder, JOBS);
+  alone = await read();
+}, 60_000);
+
+describe("a shelf that several threads work out", () => {
+  test("is what one works out, in the same order, and each job is worked out once", async () => {
+    const took: number[] = [];
+    const shared = await read({
+      threads: {
+        free: 5,
+        run: async (_, share) => {
+          const done = workOutShare(share as Share, askedOnce(disk));
+          took.push(done.length);
+          return done;
+        },
+      },
+    });
+    expect(shared).toEqual(alone);
+    // A thread for each hundred jobs. Here they run one after the other, so the first takes all.
+    expect(took).toEqual([JOBS, 0]);
+  });
+
+  test("is whole where a thread fails, or took jobs and brought none", async () => {
+    const lost = {
+      free: 2,
+      run: async (_: string, share: unknown) => {
+        Atomics.add((share as Share).taken, 0, 90);
+        throw new Error("out of memory");
+      },
+    };
+    expect(await read({ threads: lost })).toEqual(alone);
+  });
+
+  test("asks for no thread where there are few jobs to work out", async () => {
+    writeArchive(few, 12);
+    const threads = { free: 4, run: () => expect.fail("twelve jobs are not worth a thread") };
+    const world = { ...quietWorld(few), threads };
+    expect(await readShelf(few, { testPressure: pascals(7000), cache: false }, world)).toHaveLength(12);
+  });
+});
