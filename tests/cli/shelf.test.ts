@@ -1,6 +1,8 @@
 import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
+import { shelfText } from "../../src/desk/shelf/shelf-text.ts";
+import { IMPERIAL } from "../../src/model/display-units.ts";
 import { archive } from "../archive/archive.ts";
 import { writeArchive } from "../archive/write-archive.ts";
 import { inProcess, scratch } from "./run.ts";
@@ -94,9 +96,19 @@ describe("a shelf of many jobs", () => {
 });
 
 describe("on a terminal", () => {
+  test("says that nothing is there to show, and on a terminal names some of those refused", async () => {
+    const refused = Array.from({ length: 12 }, (_, k) => ({
+      file: `${k}.yaml`,
+      refused: { code: "job/zero", text: "the valve is zero", line: 7 },
+    }));
+    const whole = shelfText(refused, IMPERIAL, 6974);
+    expect(whole).toMatch(/^No job to show\.\n\nrefused, with the first fault:\n {2}0\.yaml:7: the valve is zero\n/);
+    expect(whole).toMatch(/ {2}11\.yaml:7: [^\n]*\n$/);
+    expect(shelfText(refused, IMPERIAL, 6974, 80)).toMatch(/ {2}9\.yaml:7: [^\n]*\n {2}and 2 more: --csv has all\n$/);
+    expect(shelfText(refused.slice(0, 10), IMPERIAL, 6974, 80)).not.toContain("more");
+  });
+
   test.each([60, 80, 100, 132])("of %i columns no line is wider, and no number is cut", async (width) => {
-    const { shelfText } = await import("../../src/desk/shelf/shelf-text.ts");
-    const { IMPERIAL } = await import("../../src/model/display-units.ts");
     const entries = await json();
     const text = shelfText(entries, IMPERIAL, 6974, width);
     const rows = text.split("\n\nrefused")[0]!.split("\n");

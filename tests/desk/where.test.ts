@@ -35,6 +35,7 @@ describe("where", () => {
   test.each([
     ["intake.valve", "takes a key, a sign and a value"],
     ["inteke.valve>1mm", "did you mean `intake.valve`?"],
+    ["valve>1mm", "did you mean `intake.valve` or `exhaust.valve`?"],
     ["intake.valve>1 cfm", "`cfm` is the unit of a flow"],
     ["intake.valve~1", "is a number"],
     ["constructor=1", "no key of the shelf"],

@@ -52,14 +52,17 @@ export function shelfText(
     given.push(...group);
     shown = COLUMNS.filter(({ key }) => !given.includes(key));
   }
-  const lines = [
+  const listed = [
     ...shelfNote(testPressure, units).flatMap((note) => wrapped(note, width)),
     ...(given.length > 0
       ? wrapped(`Left out on this narrow terminal: ${given.map(titleOf).join(", ")}; --csv has all.`, width)
       : []),
     "",
-    ...(rows.length > 0 ? table(shown, rows, widths, width) : []),
-    ...refusedLines(entries),
+    ...table(shown, rows, widths, width),
+  ];
+  const lines = [
+    ...(rows.length > 0 ? listed : ["No job to show."]),
+    ...refusedLines(entries, width === Number.POSITIVE_INFINITY ? width : REFUSED_ON_TERMINAL),
   ];
   return `${lines.join("\n")}\n`;
 }
@@ -132,9 +135,14 @@ function wrapped(text: string, width: number): string[] {
   return lines;
 }
 
-function refusedLines(entries: readonly ShelfEntry[]): string[] {
+/** So many of those refused do not push the table off the terminal. */
+const REFUSED_ON_TERMINAL = 10;
+
+function refusedLines(entries: readonly ShelfEntry[], most: number): string[] {
   const lines = entries.flatMap(({ file, refused }) =>
     refused ? [visible(`${file}${refused.line === undefined ? "" : `:${refused.line}`}: ${refused.text}`)] : [],
   );
-  return lines.length === 0 ? [] : ["", "refused, with the first fault:", ...lines.map((line) => `  ${line}`)];
+  if (lines.length === 0) return [];
+  const more = lines.length > most ? [`  and ${lines.length - most} more: --csv has all`] : [];
+  return ["", "refused, with the first fault:", ...lines.slice(0, most).map((line) => `  ${line}`), ...more];
 }

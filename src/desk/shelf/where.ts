@@ -1,5 +1,5 @@
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
-import type { DisplayUnits } from "../../model/model.ts";
+import { type DisplayUnits, SIDES } from "../../model/model.ts";
 import { fromSi } from "../../units/convert.ts";
 import { parseQuantity } from "../../units/parse-quantity.ts";
 import { defaultDecimals } from "../../units/show.ts";
@@ -74,8 +74,10 @@ function numberTest(
 /** The key of that name; a wrong one is pointed out with the nearest right one. */
 export function keyNamed(name: string, option: string): ShelfKey {
   if (Object.hasOwn(SHELF_KEYS, name)) return SHELF_KEYS[name]!;
-  const near = didYouMean(name, Object.keys(SHELF_KEYS));
+  const ofSides = SIDES.map((side) => `${side}.${name}`).filter((one) => Object.hasOwn(SHELF_KEYS, one));
+  const near = ofSides.length > 0 ? ofSides : [didYouMean(name, Object.keys(SHELF_KEYS)) ?? []].flat();
+  const meant = near.map((one) => `\`${one}\``).join(" or ");
   throw new WrongUse(
-    `${option}: \`${name}\` is no key of the shelf${near ? ` (did you mean \`${near}\`?)` : ""}; it is one of ${Object.keys(SHELF_KEYS).join(", ")}`,
+    `${option}: \`${name}\` is no key of the shelf${meant && ` (did you mean ${meant}?)`}; it is one of ${Object.keys(SHELF_KEYS).join(", ")}`,
   );
 }
