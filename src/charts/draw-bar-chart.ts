@@ -46,7 +46,8 @@ export function drawBarChart(chart: BarChart, size: Size, env: ChartEnv, options
   const shape = drawShape(
     env.shapes.bar,
     {
-      rows: { ...axisRows(ticks, env), ...barRows(chart, slots, env) },
+      // A bar stands in a band: its axis needs no ticks, and one of no length would be painted as a dot.
+      rows: { ...axisRows(ticks, env), ticks: [], ...barRows(chart, slots, env) },
       signals: { xStart: 0, xEnd: ticks.x.end, yStart: y.start, yEnd: y.end, tickFrom: mode.below, tickSize: 0 },
     },
     plot,
