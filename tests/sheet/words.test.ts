@@ -14,7 +14,7 @@ import { joinWords } from "../../src/sheet/words/join-words.ts";
 import { peakWords } from "../../src/sheet/words/peak-words.ts";
 import { lowered, sentence } from "../../src/sheet/words/sentence.ts";
 import { mayBeTypical, typical } from "../../src/sheet/words/typical.ts";
-import { unlikeConditions } from "../../src/sheet/words/unlike-conditions.ts";
+import { unlikeConditions, unlikeSides } from "../../src/sheet/words/unlike-conditions.ts";
 import { claimable, verdictWords } from "../../src/sheet/words/verdict-words.ts";
 import { modelOf } from "../figures/model-fixture.ts";
 
@@ -78,6 +78,22 @@ test("unlike conditions are said, one sentence each", () => {
     "Intake: conditions differ, so this is not like for like. Entry none against clay radius.",
   );
   expect(unlikeConditions(pair("clear gain", 0.1, 0.02))).toBeUndefined();
+});
+
+test("unlike conditions of both sides are said once where they are the same, and apart where they are not", () => {
+  const unlike = (side: "intake" | "exhaust", difference: string) => ({
+    ...pair("clear gain", 0.1, 0.02, { like_for_like: false, differences: [difference] }),
+    side,
+  });
+  const both = [unlike("intake", "another bench"), unlike("exhaust", "another bench")];
+  expect(unlikeSides(both)).toEqual([
+    "Intake and exhaust: conditions differ, so this is not like for like. Another bench.",
+  ]);
+  expect(unlikeSides([...both.slice(0, 1), unlike("exhaust", "pipe none against 38 mm")])).toEqual([
+    "Intake: conditions differ, so this is not like for like. Another bench.",
+    "Exhaust: conditions differ, so this is not like for like. Pipe none against 38 mm.",
+  ]);
+  expect(unlikeSides([pair("clear gain", 0.1, 0.02)])).toEqual([]);
 });
 
 describe("the curve's shape", () => {

@@ -5,7 +5,7 @@ import { section } from "../section.ts";
 import { averageChange } from "../words/average-change.ts";
 import { barAlt } from "../words/chart-alt.ts";
 import { capital } from "../words/sentence.ts";
-import { unlikeConditions } from "../words/unlike-conditions.ts";
+import { unlikeSides } from "../words/unlike-conditions.ts";
 import { isClear, mayPrint } from "../words/verdict-words.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
@@ -56,7 +56,7 @@ export const changeChart: BlockBuilder = (context, place) => {
       }),
       caption: [
         `${last.name} against ${first.name.toLowerCase()}. Hollow bars are not clear of their ±.`,
-        ...panels.flatMap(({ pair }) => unlikeConditions(pair) ?? []),
+        ...unlikeSides(panels.map(({ pair }) => pair)),
       ].join(" "),
     },
   ]);

@@ -10,7 +10,7 @@ import { pressure } from "../words/conditions.ts";
 import { convertedFrom } from "../words/converted-from.ts";
 import { flowedOnSides } from "../words/flowed-ports.ts";
 import { capital } from "../words/sentence.ts";
-import { unlikeConditions } from "../words/unlike-conditions.ts";
+import { unlikeSides } from "../words/unlike-conditions.ts";
 
 /** Height of a pair of charts, where the template names none [pt]. */
 export const CHART_HEIGHT = 185;
@@ -73,10 +73,7 @@ function camMark(context: Context, side: Side, end: number): Pick<LineChart, "ma
 function caption(context: Context, panels: readonly { side: Side; series: readonly Series[] }[]): string {
   const { last } = endStages(context);
   const points = panels.flatMap(({ series }) => series.flatMap((line) => line.points));
-  const unlike = panels.flatMap(({ side }) => {
-    const pair = wholeChange(context, side);
-    return pair ? (unlikeConditions(pair) ?? []) : [];
-  });
+  const unlike = unlikeSides(panels.flatMap(({ side }) => wholeChange(context, side) ?? []));
   const ports = panels.flatMap(({ side }) => {
     const figures = flowed(last, side);
     return figures ? [{ side, flowed: figures.flowed }] : [];

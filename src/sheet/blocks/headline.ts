@@ -4,7 +4,7 @@ import type { Headline, Part } from "../content.ts";
 import { type BlockBuilder, type Context, wholeChange } from "../context.ts";
 import { paragraph, said, section } from "../section.ts";
 import { capital } from "../words/sentence.ts";
-import { unlikeConditions } from "../words/unlike-conditions.ts";
+import { unlikeSides } from "../words/unlike-conditions.ts";
 import { verdictWords } from "../words/verdict-words.ts";
 import { whereWords } from "../words/where-words.ts";
 
@@ -23,10 +23,7 @@ export const headline: BlockBuilder = (context, place) => {
   const lines = sides.every((line) => line.length <= 2) ? [cells] : sides.filter((line) => line.length > 0);
   // Read on a phone first.
   const large = place.onePage && lines.every((line) => line.length <= 3);
-  const unlike = context.sides.flatMap((side) => {
-    const pair = wholeChange(context, side);
-    return pair ? (unlikeConditions(pair) ?? []) : [];
-  });
+  const unlike = unlikeSides(context.sides.flatMap((side) => wholeChange(context, side) ?? []));
   const parts: Part[] = lines.map(
     (line): Headline => ({ kind: "headline", cells: line, ...(large ? { large: true } : {}) }),
   );

@@ -5,7 +5,7 @@ import { type Context, wholeChange } from "../context.ts";
 import { NONE } from "../flow-columns.ts";
 import { paragraph, said } from "../section.ts";
 import { capital } from "../words/sentence.ts";
-import { unlikeConditions } from "../words/unlike-conditions.ts";
+import { unlikeSides } from "../words/unlike-conditions.ts";
 import { verdictWords } from "../words/verdict-words.ts";
 import { whereLabel } from "../words/where-words.ts";
 
@@ -17,10 +17,7 @@ export function bandsTable(context: Context): readonly Part[] {
     .filter(({ items }) => items.length > 0);
   if (sides.length === 0) return [];
   const rows = [...new Set(sides.flatMap(({ items }) => items.map((item) => rowOf(context, item))))];
-  const unlike = sides.flatMap(({ side }) => {
-    const pair = wholeChange(context, side);
-    return pair ? (unlikeConditions(pair) ?? []) : [];
-  });
+  const unlike = unlikeSides(sides.flatMap(({ side }) => wholeChange(context, side) ?? []));
   const once = sameForAll(context, sides);
   return [
     {
