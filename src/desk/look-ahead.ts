@@ -18,8 +18,12 @@ export type JobAhead = {
   /** As it was made before, where nothing has changed since. */
   readonly kept?: MadeJob;
   /** Its files, read: those of the first jobs were held from looking ahead, and are let go by the asking. */
-  readonly gathered: () => Gathered;
-  /** The disk as this job sees it, and what it asked so far. */
+  readonly open: () => OpenJob;
+};
+
+/** A job whose files are read; the disk as it sees it, and what was asked of it so far. */
+export type OpenJob = {
+  readonly gathered: Gathered;
   readonly io: Io;
   readonly questions: () => readonly Question[];
 };
@@ -44,16 +48,18 @@ export function lookAhead(
   const owners = new Map<string, string>();
   let held = 0;
   return jobs.map((path) => {
-    const { io, questions } = watched(world.io);
-    const read = () => gather(path, io, world.cwd);
+    const open = (): OpenJob => {
+      const disk = watched(world.io);
+      return { ...disk, gathered: gather(path, disk.io, world.cwd) };
+    };
     const before = record.get(keyOf(path, options, world));
     const kept =
       before && unchanged(before, options.png) && before.sheets.every(({ name }) => standsAlone(name, standing))
         ? before
         : undefined;
     // Sheets of one job differ by their template's name, which tells them apart.
-    const gathered = kept || jobs.length < 2 ? undefined : read();
-    const names = kept ? kept.sheets.map(({ name }) => name) : gathered ? namesOf(gathered, options) : [];
+    const opened = kept || jobs.length < 2 ? undefined : open();
+    const names = kept ? kept.sheets.map(({ name }) => name) : opened ? namesOf(opened.gathered, options) : [];
     for (const name of names) {
       const owner = owners.get(name);
       if (owner !== undefined)
@@ -62,13 +68,13 @@ export function lookAhead(
         );
       owners.set(name, path);
     }
-    let hold = gathered && !hasPictures(gathered) && held++ < HELD ? gathered : undefined;
+    let hold = opened && !hasPictures(opened.gathered) && held++ < HELD ? opened : undefined;
     const take = () => {
-      const taken = hold ?? read();
+      const taken = hold ?? open();
       hold = undefined;
       return taken;
     };
-    return { path, gathered: take, io, questions, ...(kept ? { kept } : {}) };
+    return { path, open: take, ...(kept ? { kept } : {}) };
   });
 }
 

@@ -9,7 +9,7 @@ import { templatesOf } from "../sheets-of-job.ts";
 import { type Asked, workOutGathered } from "../work-out.ts";
 import { findJobs, shortest } from "./find-jobs.ts";
 import { issuedBefore, type Standing, standingSheets } from "./issued.ts";
-import { buildOf, type JobAhead, keyOf, lookAhead } from "./look-ahead.ts";
+import { buildOf, keyOf, lookAhead, type OpenJob } from "./look-ahead.ts";
 import { type MadeJob, type MadeSheet, readRecord, recordOf, type Written } from "./made-record.ts";
 import { counted, refused, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
@@ -38,7 +38,7 @@ export async function make(asked: readonly string[], options: MakeOptions, world
       count.unchanged += job.kept.sheets.length;
       continue;
     }
-    const made = await makeJob(job, { folder, standing }, options, world);
+    const made = await makeJob(job.open(), { folder, standing }, options, world);
     if (made === undefined) {
       count.refused++;
       continue;
@@ -74,7 +74,7 @@ function sayAgain({ warnings, sheets }: MadeJob, folder: string, { png }: MakeOp
 /** Where the sheets go, and which stood there before. */
 type Place = { readonly folder: string; readonly standing: Standing };
 type Sheet = { readonly name: string; readonly pdf: Uint8Array };
-type MadeNow = Pick<JobAhead, "questions"> & {
+type MadeNow = Pick<OpenJob, "questions"> & {
   readonly sheets: readonly Sheet[];
   readonly warnings: string;
   /** Something was said that holds this time only. */
@@ -83,12 +83,12 @@ type MadeNow = Pick<JobAhead, "questions"> & {
 
 /** All sheets of one job; undefined when it was refused. Nothing is written unless every sheet of it could be made. */
 async function makeJob(
-  { gathered, questions, io }: JobAhead,
+  { gathered, questions, io }: OpenJob,
   { folder, standing }: Place,
   options: MakeOptions,
   world: World,
 ): Promise<MadeNow | undefined> {
-  const { drawable, diagnostics, sources } = workOutGathered(gathered(), options);
+  const { drawable, diagnostics, sources } = workOutGathered(gathered, options);
   let warnings = report(diagnostics, sources, world);
   if (!drawable) return undefined;
   const { makeSheet, kit } = await drawing(world);

@@ -4,7 +4,7 @@ export function remembered<Texts extends readonly string[], T>(read: (...texts: 
   return (...texts) => {
     const key = texts.join("\0");
     if (!known.has(key)) {
-      if (known.size >= most) known.clear();
+      if (known.size >= most) known.delete(known.keys().next().value as string);
       known.set(key, read(...texts));
     }
     return known.get(key) as T;

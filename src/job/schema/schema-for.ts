@@ -1,15 +1,13 @@
+import { remembered } from "../remembered.ts";
 import { jobSchema } from "./job.ts";
 import type { DeclaredUnits } from "./quantities.ts";
 
-type JobSchema = ReturnType<typeof jobSchema>;
+/** Each takes two megabytes. A shop's jobs share their units, or nearly. */
+const MOST = 8;
 
-/** Building the schema takes longer than reading a job with it; a shop's jobs share their units. */
-const built = new Map<string, JobSchema>();
+/** Building the schema takes longer than reading a job with it. */
+const built = remembered((units: string) => jobSchema(Object.fromEntries(JSON.parse(units)) as DeclaredUnits), MOST);
 
 /** The schema of a job whose bare numbers take these units. */
-export function jobSchemaFor(units: DeclaredUnits): JobSchema {
-  const key = JSON.stringify(Object.entries(units).toSorted(([a], [b]) => (a < b ? -1 : 1)));
-  const schema = built.get(key) ?? jobSchema(units);
-  built.set(key, schema);
-  return schema;
-}
+export const jobSchemaFor = (units: DeclaredUnits): ReturnType<typeof jobSchema> =>
+  built(JSON.stringify(Object.entries(units).toSorted(([a], [b]) => (a < b ? -1 : 1))));
