@@ -1,4 +1,5 @@
 import PDFDocument from "pdfkit";
+import { pngHeader } from "../photos/png-header.ts";
 
 export type ImageSize = { readonly width: number; readonly height: number };
 
@@ -10,6 +11,8 @@ export function imageSizes(images: ReadonlyMap<string, Uint8Array>): ReadonlyMap
   };
   return new Map(
     [...images].map(([name, bytes]) => {
+      const png = pngHeader(bytes);
+      if (png && "width" in png) return [name, { width: png.width, height: png.height }];
       const { width, height, orientation = 1 } = document.openImage(bytes);
       return [name, orientation > 4 ? { width: height, height: width } : { width, height }];
     }),

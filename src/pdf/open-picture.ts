@@ -1,15 +1,20 @@
 import { colourProfile } from "../photos/colour-profile.ts";
 import { isJpeg } from "../photos/jpeg-segments.ts";
+import { isPng, pngParted } from "../photos/png-header.ts";
 import { picturesDataOnly } from "../photos/without-metadata.ts";
 import type { PdfDocument } from "./pdf-document.ts";
 
 /** A JPEG as pdfkit holds it until it is drawn; which way up it stands was read when it was opened. */
 type OpenJpeg = { data: Uint8Array; colorSpace: unknown };
 
+/** A PNG as pdfkit holds it: what it embeds, and what it unpacks where something is see-through. */
+type OpenPng = { imgData: Uint8Array; readonly image: { imgData: Uint8Array } };
+
 const SPACES = { 1: "DeviceGray", 3: "DeviceRGB" } as const;
 
 /** Opens a picture for the file. Of a JPEG no notes go in: its colour profile becomes the file's own. */
 export function openPicture(doc: PdfDocument, bytes: Uint8Array): unknown {
+  if (isPng(bytes)) return openPng(doc, bytes);
   const image = doc.openImage(bytes);
   if (!isJpeg(bytes)) return image;
   const jpeg = image as OpenJpeg;
@@ -21,6 +26,15 @@ export function openPicture(doc: PdfDocument, bytes: Uint8Array): unknown {
     jpeg.colorSpace = ["ICCBased", told];
   }
   return jpeg;
+}
+
+/** pdfkit reads a PNG's data into a list, number by number, which takes ten to thirty times their room: it is given them whole. */
+function openPng(doc: PdfDocument, bytes: Uint8Array): OpenPng {
+  const { said, packed } = pngParted(bytes);
+  const png = doc.openImage(said) as OpenPng;
+  png.imgData = packed;
+  png.image.imgData = packed;
+  return png;
 }
 
 /** A picture in printer's inks: its colours are not told by our profile, so an archive would not take the file. */

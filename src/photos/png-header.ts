@@ -1,4 +1,5 @@
 import { inflateSync } from "node:zlib";
+import { joined } from "./joined.ts";
 
 /** What a PNG says of itself; `rows` are the lengths of its lines in order, each with its filter's byte. */
 export type PngHeader = {
@@ -31,40 +32,64 @@ const PASSES = [
   [0, 1, 1, 2],
 ] as const;
 
+/** A part of a PNG: `body` is what it says, `whole` has its length, its name and its sum with it. */
+type PngChunk = { readonly type: string; readonly body: Uint8Array; readonly whole: Uint8Array };
+
+/** The parts of a PNG as far as they are whole. */
+function* pngChunks(bytes: Uint8Array): Generator<PngChunk> {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  for (let at = SIGNATURE.length; at + 12 <= bytes.length; ) {
+    const end = at + 12 + view.getUint32(at);
+    if (end > bytes.length) return;
+    const type = String.fromCharCode(...bytes.subarray(at + 4, at + 8));
+    yield { type, body: bytes.subarray(at + 8, end - 4), whole: bytes.subarray(at, end) };
+    at = end;
+  }
+}
+
+export const isPng = (bytes: Uint8Array): boolean => SIGNATURE.every((byte, index) => bytes[index] === byte);
+
 /** The header of a PNG, nothing unpacked; undefined when it is none. */
 export function pngHeader(bytes: Uint8Array): PngHeader | { readonly broken: string } | undefined {
-  if (!SIGNATURE.every((byte, index) => bytes[index] === byte)) return undefined;
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  if (!isPng(bytes)) return undefined;
   let header: Omit<PngHeader, "packed"> | undefined;
   let wantsPalette = false;
   const packed: Uint8Array[] = [];
-  for (let at = SIGNATURE.length; at + 12 <= bytes.length; ) {
-    const length = view.getUint32(at);
-    const type = String.fromCharCode(...bytes.subarray(at + 4, at + 8));
-    const body = at + 8;
-    if (body + length + 4 > bytes.length) break;
+  for (const { type, body } of pngChunks(bytes)) {
     if (!header) {
-      if (type !== "IHDR" || length !== 13) return { broken: "it does not say its size" };
-      const read = sizes(view, body);
+      if (type !== "IHDR" || body.length !== 13) return { broken: "it does not say its size" };
+      const read = sizes(body);
       if ("broken" in read) return read;
       header = read;
-      wantsPalette = view.getUint8(body + 9) === PALETTE;
+      wantsPalette = body[9] === PALETTE;
     } else if (type === "PLTE") {
-      if (length === 0 || length % 3 !== 0 || length > 768) return { broken: "its table of colours is damaged" };
+      if (body.length === 0 || body.length % 3 !== 0 || body.length > 768)
+        return { broken: "its table of colours is damaged" };
       wantsPalette = false;
-    } else if (type === "IDAT") packed.push(bytes.subarray(body, body + length));
+    } else if (type === "IDAT") packed.push(body);
     else if (type === "IEND") {
       if (wantsPalette) return { broken: "its table of colours is missing" };
       return packed.length === 0 ? { broken: "there is no picture in it" } : { ...header, packed };
     }
-    at = body + length + 4;
   }
   return { broken: "it is cut off" };
 }
 
-function sizes(view: DataView, at: number): Omit<PngHeader, "packed"> | { readonly broken: string } {
-  const [width, height] = [view.getUint32(at), view.getUint32(at + 4)];
-  const [bits, colour, packing, filtering, interlaced] = [8, 9, 10, 11, 12].map((offset) => view.getUint8(at + offset));
+/** A PNG in two: all that it says of its picture, still a PNG, and the picture itself, packed as it is. */
+export function pngParted(bytes: Uint8Array): { readonly said: Uint8Array; readonly packed: Uint8Array } {
+  const chunks = [...pngChunks(bytes)];
+  const told = chunks.filter(({ type }) => TOLD.includes(type)).map(({ whole }) => whole);
+  const packed = chunks.filter(({ type }) => type === "IDAT").map(({ body }) => body);
+  return { said: joined([Uint8Array.from(SIGNATURE), ...told]), packed: joined(packed) };
+}
+
+/** What a picture is drawn by. */
+const TOLD = ["IHDR", "PLTE", "tRNS", "IEND"];
+
+function sizes(body: Uint8Array): Omit<PngHeader, "packed"> | { readonly broken: string } {
+  const view = new DataView(body.buffer, body.byteOffset, body.byteLength);
+  const [width, height] = [view.getUint32(0), view.getUint32(4)];
+  const [bits, colour, packing, filtering, interlaced] = body.subarray(8);
   const known = COLOURS[colour as number];
   if (!known?.bits.includes(bits as number) || packing !== 0 || filtering !== 0 || (interlaced as number) > 1)
     return { broken: "it is of a kind that does not exist" };
@@ -82,7 +107,8 @@ function sizes(view: DataView, at: number): Omit<PngHeader, "packed"> | { readon
 export function pngUnpacks({ rows, unpacked, packed }: PngHeader): string | undefined {
   let data: Uint8Array;
   try {
-    data = inflateSync(Buffer.concat(packed), { maxOutputLength: unpacked });
+    // In one piece, or the pieces would be there beside the whole.
+    data = inflateSync(joined(packed), { maxOutputLength: unpacked, chunkSize: Math.max(unpacked + 1, 64) });
   } catch (failure) {
     return (failure as NodeJS.ErrnoException).code === "ERR_BUFFER_TOO_LARGE"
       ? "there is more in it than it says"
