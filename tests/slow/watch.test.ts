@@ -1,5 +1,5 @@
 /// <reference lib="dom" />
-import { readdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { connect, createServer } from "node:net";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
@@ -187,6 +187,37 @@ describe("a change of any file that a job reads is on the page within a second",
       change("alder-lane/bench/2026-040-finished-1.csv", /(\d+)\.(\d)(\s*)$/m, "$1.9$3"),
     );
   });
+  test("a photo: another picture is on the page, and one that is missing is said to be", async () => {
+    await choose("alder-lane/2026-014.yaml");
+    const [photo, other] = ["alder-lane/photos/chamber.jpg", "alder-lane/photos/intake-port.jpg"].map(fileOf);
+    const own = readFileSync(photo!);
+    /** Every page of the sheet, also those that the browser has not come to yet. */
+    const drawn = async () => {
+      const [sheet] = /sheets\/[0-9a-f]+/.exec((await source())!)!;
+      const count = await page.locator("#pages .page").count();
+      const ask = (n: number) => page.request.get(new URL(`${sheet}/${n + 1}.png?dpi=72`, serving.address).href);
+      const answers = await Promise.all(Array.from({ length: count }, (_, n) => ask(n)));
+      return Promise.all(answers.map(async (answer) => (await answer.body()).toString("base64")));
+    };
+    const before = await drawn();
+    await measure("photo", () => {
+      writeFileSync(photo!, readFileSync(other!));
+      return () => writeFileSync(photo!, own);
+    });
+    expect(await drawn()).toEqual(before);
+    await untilRedrawn(() => writeFileSync(photo!, readFileSync(other!)));
+    const after = await drawn();
+    // The page with the photos on it looks different, and that page alone.
+    expect(after.filter((one, n) => one !== before[n])).toHaveLength(1);
+
+    renameSync(photo!, `${photo}~`);
+    await soon(problems).toEqual([expect.stringContaining("chamber.jpg")]);
+    expect(await follows()).toMatch(/^Out of date/);
+    await untilRedrawn(() => writeFileSync(photo!, own));
+    rmSync(`${photo}~`);
+    await soon(problems).toEqual([]);
+    expect(await drawn()).toEqual(before);
+  });
   test("a compared job", async () => {
     const [job, compared] = comparing();
     await choose(job);
@@ -201,7 +232,6 @@ describe("a change of any file that a job reads is on the page within a second",
   test("a template, and one that was missing", async () => {
     await choose("alder-lane/2026-014.yaml");
     const own = readFileSync(join(ROOT, "templates", "handover.yaml"), "utf8");
-    const { mkdirSync, rmSync } = await import("node:fs");
     const path = fileOf("alder-lane/templates/handover.yaml");
     mkdirSync(join(path, ".."), { recursive: true });
     await measure("template", () => {
@@ -277,6 +307,29 @@ describe("editing on the page", () => {
     for (let n = 0; n < 10 && (await state()) !== "saved"; n++) await page.keyboard.press("Control+z");
     await soon(problems).toEqual([]);
     await soon(follows).toBe("These pages follow the saved file.");
+  });
+
+  test("where nothing is wrong the list leaves its room to the text; it takes some as problems come, and the line being typed stays in sight", async () => {
+    await choose(JOB);
+    await soon(problems).toEqual([]);
+    const heightOf = async (pane: string) => (await page.locator(pane).boundingBox())!.height;
+    const whole = await heightOf("main");
+    expect(await heightOf("#problems")).toBeLessThan(0.15 * whole);
+    expect((await heightOf("#editor")) + (await heightOf("#problems"))).toBeCloseTo(whole, 0);
+    await page.locator(".cm-content").focus();
+    await page.keyboard.press("Control+End");
+    await page.keyboard.type("remarx: 1\nremarz: 2\n");
+    await soon(problems).not.toEqual([]);
+    expect(await heightOf("#problems")).toBeGreaterThan(0.2 * whole);
+    expect(await heightOf("#problems")).toBeLessThanOrEqual(0.33 * whole);
+    const bottomOf = async (what: string) => {
+      const { y, height } = (await page.locator(what).boundingBox())!;
+      return y + height;
+    };
+    await soon(async () => (await bottomOf(".cm-activeLine")) <= (await bottomOf(".cm-scroller"))).toBe(true);
+    for (let n = 0; n < 10 && (await state()) !== "saved"; n++) await page.keyboard.press("Control+z");
+    await soon(problems).toEqual([]);
+    expect(await heightOf("#problems")).toBeLessThan(0.15 * whole);
   });
 
   test("completion: keys with what they mean, values; by keyboard alone; then saved by keyboard", async () => {

@@ -95,6 +95,7 @@ export function makeEditor({ parent, nonce, schema, edited, save, at }: Wiring):
       ],
     });
   const view = new EditorView({ parent, state: stateOf("", true) });
+  keepInSight(view, parent);
   const open = (whole: string, readOnly: boolean) => {
     mark = whole.startsWith(BOM) ? BOM : "";
     view.setState(stateOf(whole.slice(mark.length), readOnly));
@@ -124,6 +125,21 @@ export function makeEditor({ parent, nonce, schema, edited, save, at }: Wiring):
     },
     focus: () => view.focus(),
   };
+}
+
+/** The list of problems grows and shrinks below the text: a cursor that was in sight while somebody types stays there. */
+function keepInSight(view: EditorView, pane: HTMLElement): void {
+  let height = pane.clientHeight;
+  new ResizeObserver(() => {
+    const before = height;
+    height = pane.clientHeight;
+    if (!view.hasFocus || height >= before) return;
+    const cursor = view.state.selection.main.head;
+    const { top } = view.scrollDOM.getBoundingClientRect();
+    const place = view.coordsAtPos(cursor);
+    if (place && place.top >= top && place.bottom <= top + before)
+      view.dispatch({ effects: EditorView.scrollIntoView(cursor) });
+  }).observe(pane);
 }
 
 const lineEnd = (text: string) => (text.includes("\r\n") && !/(^|[^\r])\n/.test(text) ? "\r\n" : "\n");
