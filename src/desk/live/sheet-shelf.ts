@@ -9,8 +9,8 @@ export type Kept = { readonly name: string; readonly pdf: Uint8Array; readonly p
 
 /** The sheets in sight are kept whatever they weigh: a job has no more templates than this, on a few pages of a browser. */
 const SURELY = 16;
-/** All together [bytes]. */
-const ROOM = 32 * 1024 * 1024;
+/** All together [bytes]: some hundred sheets without photos. */
+const ROOM = 8 * 1024 * 1024;
 
 /** A shelf with room for the sheets that somebody may still look at. */
 export function sheetShelf(room = ROOM): Shelf {
