@@ -16,6 +16,23 @@ export function heldBy({ process: { pid } }: Serving): Held {
   return { rss: Number(rss) / 1000, open: readdirSync(`/proc/${pid}/fd`).length };
 }
 
+/** Has a program say what it holds after a collection: its own memory, not what the engine has not yet given back. */
+export const SAYS_HELD = ["--expose-gc", "--require", new URL("say-held.cjs", import.meta.url).pathname] as const;
+/** What a program started so holds after a collection [MB]: values, and bytes beside them. */
+export type Kept = { readonly heap: number; readonly external: number };
+
+export function keptBy({ process: { pid }, err }: Serving): Promise<Kept> {
+  const before = said(err()).length;
+  process.kill(pid!, "SIGUSR2");
+  return until("what is held", () => said(err()).length > before).then(() => said(err()).at(-1)!);
+}
+
+const said = (err: string): readonly Kept[] =>
+  [...err.matchAll(/^held ([\d.]+) ([\d.]+)$/gm)].map(([, heap, external]) => ({
+    heap: Number(heap),
+    external: Number(external),
+  }));
+
 export const pause = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
 
 /** Asks again until it is so, or for too long; a busy machine is waited for. */
@@ -93,6 +110,32 @@ export async function saveMany(serving: Serving, cwd: string, job: number, saves
   const views = line.views();
   line.close();
   return { views, held };
+}
+
+/**
+ * Saves as somebody does who looks at the page each time: the sheet is waited for, and its first page is drawn for the screen.
+ * After every `step` saves it is asked what the program holds.
+ */
+export async function savePaced(serving: Serving, cwd: string, job: number, saves: number, step: number) {
+  const folder = join(cwd, "jobs", "alder-lane");
+  const texts = FILES.map(([path]) => readFileSync(join(folder, path), "utf8"));
+  const line = await openLine(serving.address, job);
+  await until("a first view", () => line.latest() !== undefined);
+  const shown = () => line.latest()!.outcome.sheets[0]!.id;
+  const kept: (Held & Kept)[] = [];
+  for (let save = 1; save <= saves; save++) {
+    const file = save % FILES.length;
+    const [path, change] = FILES[file]!;
+    const before = shown();
+    writeFileSync(join(folder, path), change(texts[file]!, save));
+    await until(`save ${save} is seen`, () => shown() !== before);
+    const picture = await fetch(new URL(`sheets/${shown()}/1.png?dpi=100`, serving.address));
+    expect([picture.status, (await picture.arrayBuffer()).byteLength > 10_000]).toEqual([200, true]);
+    if (save % step === 0) kept.push({ ...heldBy(serving), ...(await keptBy(serving)) });
+  }
+  const views = line.views();
+  line.close();
+  return { views, kept };
 }
 
 /** Waits until the page's text is the file's; with `surely`, until its sheet is what `make` makes. */

@@ -20,8 +20,8 @@ export const openBrowser = (): Promise<Browser> =>
 /** The program serving, as its own process. */
 export type Serving = { readonly address: string; readonly err: () => string; readonly process: ChildProcess };
 
-export function serve(args: readonly string[], cwd: string): Promise<Serving> {
-  const started = spawn(process.execPath, [PROGRAM, "watch", ...args], { cwd });
+export function serve(args: readonly string[], cwd: string, node: readonly string[] = []): Promise<Serving> {
+  const started = spawn(process.execPath, [...node, PROGRAM, "watch", ...args], { cwd });
   let err = "";
   started.stderr.on("data", (part) => {
     err += part;

@@ -13,11 +13,14 @@ const SHEETS = 3000;
 const JOBS = 3200;
 /** By then all is loaded, compiled and kept that ever will be. */
 const SETTLED = 1000;
-const STEP = 500;
+const STEP = 250;
 const folder = scratch();
 
 const gc = globalThis.gc ?? (() => expect.fail("run with --expose-gc: memory is only known after a collection"));
-const held = () => {
+const held = async () => {
+  gc();
+  // Bytes beside the heap are let go a little later.
+  await new Promise((done) => setTimeout(done, 100));
   gc();
   const { heapUsed, external, rss } = process.memoryUsage();
   return { heap: heapUsed / 1e6, external: external / 1e6, rss: rss / 1e6, open: readdirSync("/proc/self/fd").length };
@@ -38,7 +41,7 @@ test("three thousand sheets of different jobs in one process leave memory and op
     }
     await makeWhole(path);
     made++;
-    if (made % STEP === 0) seen.push({ sheets: made, ...held() });
+    if (made % STEP === 0) seen.push({ sheets: made, ...(await held()) });
   }
   const lines = seen.map(({ sheets, heap, external, rss, open }) =>
     [
@@ -50,11 +53,16 @@ test("three thousand sheets of different jobs in one process leave memory and op
     ].join(", "),
   );
   process.stdout.write(`${lines.join("\n")}\n`);
-  const [settled, last] = [seen.find(({ sheets }) => sheets === SETTLED)!, seen.at(-1)!];
-  expect(last.sheets).toBe(SHEETS);
-  expect(last.open).toBe(settled.open);
-  // Words in their shapes come and go by thousands, and photos by the megabyte: a leak of 20 kB a sheet shows above that.
-  expect(last.heap).toBeLessThan(settled.heap + 40);
-  expect(last.external).toBeLessThan(settled.external + 40);
-  expect(last.rss).toBeLessThan(settled.rss + 150);
+  const settled = seen.find(({ sheets }) => sheets === SETTLED)!;
+  const after = seen.filter(({ sheets }) => sheets > SETTLED);
+  const most = (what: "heap" | "external" | "rss") => Math.max(...after.map((one) => one[what]));
+  expect(after.at(-1)!.sheets).toBe(SHEETS);
+  expect(after.map(({ open }) => open)).toEqual(after.map(() => settled.open));
+  // Flat is what was measured: from here on the heap goes up and down by 3 MB, as words and widths are kept by thousands and then
+  // forgotten all at once, and rises by 1 MB in a thousand sheets, which is the engine's own code for ours. What stands beside it
+  // stays the same to 0.2 MB. A leak of 3 kB a sheet, or of one photo, shows above that.
+  expect(most("heap")).toBeLessThan(settled.heap + 6);
+  expect(most("external")).toBeLessThan(settled.external + 2);
+  // What the engine has taken and not yet given back goes up and down by 40 MB.
+  expect(most("rss")).toBeLessThan(settled.rss + 100);
 });
