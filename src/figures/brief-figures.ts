@@ -1,4 +1,4 @@
-import type { Model } from "../model/model.ts";
+import { type Model, SIDES } from "../model/model.ts";
 import type { OverallComparison } from "./comparison.ts";
 import { compareWithBefore } from "./comparisons.ts";
 import type { Figures, ReferenceFigures, SampleFigures } from "./figures.ts";
@@ -61,7 +61,12 @@ export function briefOf(model: Model, figures: Figures): BriefFigures {
   return {
     reference: figures.reference,
     delivered: { ...(intake && { intake }), ...(exhaust && { exhaust }) },
-    comparisons: figures.comparisons.filter(({ to, from }) => to.stage === name && from.label === undefined),
+    // The change from the stage before stands ahead of the whole way from the first.
+    comparisons: SIDES.flatMap(
+      (side) =>
+        figures.comparisons.find((one) => one.side === side && one.to.stage === name && one.from.label === undefined) ??
+        [],
+    ),
     ...(figures.sample && { sample: figures.sample }),
   };
 }
