@@ -51,5 +51,5 @@ export function camMeanFlow(curve: Curve, cam: Cam): number | undefined {
  * @example      flowAtLift({ x: [0, 0.01], y: [0, 0.1], d: [10, 10] }, 0.02) // 0.1
  */
 export function flowAtLift(curve: Curve, lift: number): number {
-  return curveAt(curve, Math.min(Math.max(lift, 0), curve.x[curve.x.length - 1]!)) ?? 0;
+  return curveAt(curve, Math.min(Math.max(lift, 0), curve.x[curve.x.length - 1]!))!;
 }

@@ -25,7 +25,7 @@ export function crossovers(from: Curve, to: Curve, changes: readonly ChangeFigur
     let high = right.lift_m;
     for (let step = 0; step < 60; step++) {
       const middle = (low + high) / 2;
-      const distance = (curveAt(to, middle) ?? 0) - (curveAt(from, middle) ?? 0);
+      const distance = curveAt(to, middle)! - curveAt(from, middle)!;
       if (distance * sign > 0) low = middle;
       else high = middle;
     }

@@ -15,7 +15,6 @@ const LANCZOS = [
  * @example  logGamma(6) // 4.787492
  */
 export function logGamma(x: number): number {
-  if (x < 0.5) return Math.log(Math.PI / Math.sin(Math.PI * x)) - logGamma(1 - x);
   const z = x - 1;
   const t = z + 7.5;
   let sum: number = LANCZOS[0];

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type BothSides, columnsSwapped } from "../../src/figures/columns-swapped.ts";
+import { type BothSides, columnsSwapped, exhaustIsSmaller } from "../../src/figures/columns-swapped.ts";
 import type { Sweep } from "../../src/figures/sweep.ts";
 import { millimetres } from "./model-fixture.ts";
 
@@ -61,4 +61,75 @@ describe("two stages of which one has its columns swapped", () => {
     expect(columnsSwapped(head(I, E), { ports: VALVES, intake: flows(E) })).toBe(false);
     expect(columnsSwapped({ ports: VALVES }, { ports: VALVES })).toBe(false);
   });
+
+  /**
+   * At each lift ln E = −0.1 below the intake, and later the exhaust lies 0.1 above it: straight Σ|ln| = 0.2 + x, crossed = 0.2 − x
+   * where the intake fell by x, which is a share of (0.2 − x) ÷ (0.2 + x).
+   */
+  const turned = (share: number) => {
+    const x = (0.2 * (1 - share)) / (1 + share);
+    return [up(I, Math.exp(-0.1)), up(I, Math.exp(-x)), up(I, Math.exp(0.1))] as const;
+  };
+  test.each([
+    [NONE, NONE, 0.499, 0.501],
+    [VALVES, VALVES, 0.899, 0.901],
+    [VALVES, NONE, 0.899, 0.901],
+    [NONE, VALVES, 0.899, 0.901],
+  ])("nearer by a tenth with %j or %j, else by half", (first, second, near, far) => {
+    for (const [share, said] of [
+      [near, true],
+      [far, false],
+    ] as const) {
+      const [e, i, o] = turned(share);
+      expect(columnsSwapped(head(I, e, first), head(i, o, second))).toBe(said);
+      expect(columnsSwapped(head(i, o, second), head(I, e, first))).toBe(said);
+      // The same with all four columns changed over.
+      expect(columnsSwapped(head(e, I, first), head(o, i, second))).toBe(said);
+      expect(columnsSwapped(head(o, i, second), head(e, I, first))).toBe(said);
+    }
+  });
+
+  test("it takes most of the lifts, and two of them at least", () => {
+    const two = (of: readonly number[]) => of.slice(0, 2);
+    expect(columnsSwapped(head(two(I), two(E), VALVES), head(two(E), two(I), VALVES))).toBe(true);
+    const swappedAt = (many: number, other: readonly [number, number, number, number]) => {
+      const column = (k: 0 | 1 | 2 | 3, swapped: readonly number[]) =>
+        I.map((flow, n) => (n < many ? swapped[n]! : flow * other[k]));
+      const [from, to] = [head(column(0, I), column(1, E)), head(column(2, E), column(3, I))];
+      return [columnsSwapped(from, to), columnsSwapped(to, from)];
+    };
+    // Beside them: both above the intake, both below it, and as much as the intake in one or the other.
+    for (const other of [
+      [1, 1.01, 1, 1.02],
+      [1, 0.99, 1, 0.98],
+      [1, 1, 1, 1.01],
+      [1, 0.99, 1, 1],
+    ] as const) {
+      expect(swappedAt(2, other)).toEqual([false, false]);
+      expect(swappedAt(3, other)).toEqual([true, true]);
+    }
+  });
+
+  test("a lift at which the exhaust passed nothing tells nothing", () => {
+    const [from, to] = [
+      [I, E],
+      [E, I],
+    ].map(([intake, exhaust]) => [
+      [20, ...intake!.slice(1)],
+      [0, ...exhaust!.slice(1)],
+    ]);
+    expect(columnsSwapped(head(from![0]!, from![1]!), head(to![0]!, to![1]!))).toBe(true);
+  });
+});
+
+test("the exhaust is smaller by the area of all its valves, where both are known", () => {
+  const two = { ...valve(30), valves: [...valve(30).valves, ...valve(30).valves] };
+  expect(exhaustIsSmaller({ intake: valve(44), exhaust: valve(44) })).toBe(false);
+  expect(exhaustIsSmaller({ intake: valve(44), exhaust: valve(43.9) })).toBe(true);
+  // 2 · 30² is less than 43², and more than 42².
+  expect([42, 43].map((head) => exhaustIsSmaller({ intake: valve(head), exhaust: two }))).toEqual([false, true]);
+  expect([exhaustIsSmaller({ intake: valve(44) }), exhaustIsSmaller({ exhaust: valve(44) })]).toEqual([false, false]);
+  const none = { ...valve(1), valves: [] };
+  expect(exhaustIsSmaller({ intake: none, exhaust: valve(44) })).toBe(false);
+  expect(exhaustIsSmaller({ intake: valve(44), exhaust: none })).toBe(false);
 });

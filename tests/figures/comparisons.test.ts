@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { compareSweeps } from "../../src/figures/comparison.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Comparison } from "../../src/figures/figures.ts";
 import { isClear, verdictOn } from "../../src/figures/verdict.ts";
@@ -133,6 +134,132 @@ describe("changes", () => {
       { bench: {} },
     );
     expect(pairs[0]!.changes[0]!.verdict).toBe("too few repeats");
+  });
+});
+
+describe("what carries no verdict", () => {
+  const [first, second] = [rows(40, 80, 110), rows(44, 88, 121)];
+  const pair = (from: StageSketch, to: StageSketch) =>
+    compare([
+      { name: "A", flow: first, ...from },
+      { name: "B", flow: second, ...to },
+    ])[0]!;
+  const said = (...given: Parameters<typeof pair>) => {
+    const { verdict_withheld, mean_change_verdict } = pair(...given);
+    return verdict_withheld ?? mean_change_verdict;
+  };
+  const bench = (name: string, more: object = {}) => ({ bench: { name, ...more } });
+  test("two benches, unless each says how exact it is", () => {
+    const exact = { accuracy: ratio(0.002) };
+    expect(said(bench("One"), bench("One"))).toBe("clear gain");
+    expect(said(bench("One"), bench("Two"))).toBe("two benches");
+    expect(said(bench("One"), {})).toBe("two benches");
+    expect(said(bench("One", exact), bench("Two"))).toBe("two benches");
+    expect(said(bench("One"), bench("Two", exact))).toBe("two benches");
+    // Another bench is another condition: the port may have gained nothing.
+    expect(said(bench("One", exact), bench("Two", exact))).toBe("clearly higher");
+    expect(pair(bench("One"), bench("Two"))).toMatchObject({ like_for_like: false });
+    expect(pair(bench("One"), bench("Two")).changes.map(({ verdict }) => verdict)).toEqual(
+      Array(3).fill("too few repeats"),
+    );
+  });
+  test("a check plate that was off on either", () => {
+    const off = { bench: { checkPlate: { nominal: 1, after: 1.03 } as never } };
+    expect([said(off, {}), said({}, off), said(off, off)]).toEqual(Array(3).fill("check plate"));
+    expect(pair(off, {})).not.toHaveProperty("mean_change_verdict");
+  });
+  test("a gain that only unsteady readings show", () => {
+    const noisy = (...flows: readonly (number | string)[]) => ({ flow: rows(...(flows as number[])) });
+    expect(said({}, noisy(40, "110!", 110))).toBe("too few repeats");
+    expect(said(noisy(40, "60!", 80), { flow: rows(40, 60.4, 80.1) })).toBe("within repeatability");
+    expect(said(noisy("20!", 80, 110), { flow: rows(40, 80, 110) })).toBe("too few repeats");
+    // The steady ones show it as well, or the other way.
+    expect(said({}, noisy(44, "88!", 121))).toBe("clear gain");
+    expect(said(noisy("40!", 80, 110), {})).toBe("clear gain");
+    expect(said({}, noisy(36, "160!", 99))).toBe("too few repeats");
+    // Nothing steady is left, or a single reading over which there is no mean.
+    expect(said({}, noisy("44!", "88!", "121!"))).toBe("too few repeats");
+    expect(said({}, noisy("44!", 88, "121!"))).toBe("too few repeats");
+    expect(said({}, noisy(40, "80!", 110))).toBe("within repeatability");
+  });
+  test("a change no larger than the floor, of the mean or at a lift", () => {
+    const again = (by: number) => ({ name: "Again", repeats: "A", flow: rows(40 * by, 80 * by, 110 * by) });
+    const over = (by: number) => {
+      const [found] = compare([{ name: "A", flow: first }, again(by), { name: "B", flow: second }]);
+      return [found!.mean_change_verdict, ...found!.changes.map(({ verdict }) => verdict)];
+    };
+    expect(over(1.06)).toEqual(Array(4).fill("clear gain"));
+    expect(over(1.11)).toEqual(Array(4).fill("within repeatability"));
+  });
+  test("sweeps of which one has no port have nothing to say, and two without one in common say so", () => {
+    const sweep = (...ports: readonly string[]) =>
+      ({ ports, good: [], source: { stage: { name: "a" }, set: { bench: { attached: {} } } } }) as never;
+    const told = (from: never, to: never) =>
+      compareSweeps({ from, to, side: "intake", same: true }, { lifts: [] } as never);
+    for (const [from, to] of [
+      [sweep(), sweep("1")],
+      [sweep("1"), sweep()],
+      [sweep(), sweep()],
+    ])
+      expect(told(from!, to!)).toMatchObject({ differences: [], changes: [], crossovers_m: [], like_for_like: false });
+    expect(told(sweep("1"), sweep("2"))).toMatchObject({ not_compared: "no port in both" });
+  });
+});
+
+describe("what is compared", () => {
+  const [a, b, c] = [rows(40, 80, 110), rows(40, 80, 110), rows(44, 88, 121)];
+  test("the whole way is a gain of the port as each step is", () => {
+    const [, step, whole] = compare([a, b, c].map((flow, k) => ({ name: `S${k}`, flow })));
+    expect([step!.mean_change_verdict, whole!.mean_change_verdict]).toEqual(["clear gain", "clear gain"]);
+  });
+  test("another head is set beside the last stage of this one, and not where nothing was read of it", () => {
+    const stages = [a, c].map((flow, k) => ({ name: `S${k}`, flow }));
+    const beside = (flow: readonly Row[]) =>
+      compare(stages, { compared: [{ label: "Other", stage: { name: "X", flow } }] });
+    expect(names(beside(a))).toEqual(["S0 → S1", "Other → S1"]);
+    expect(beside(a)[1]!.mean_change_verdict).toBe("clearly higher");
+    expect(names(beside([[0.1, "-"]]))).toEqual(["S0 → S1"]);
+    expect(names(compare([], { compared: [{ label: "Other", stage: { name: "X", flow: a } }] }))).toEqual([]);
+  });
+  test("a change at a lift between the readings of one, or of the other, is interpolated", () => {
+    const denser: Row[] = [
+      [0.1, 40],
+      [0.15, 61],
+      [0.2, 80],
+      [0.3, 110],
+    ];
+    const report = { lifts: [{ kind: "lift", lift: inches(0.15) }] } as const;
+    for (const flows of [
+      [a, denser],
+      [denser, a],
+    ]) {
+      const [found] = compare(
+        flows.map((flow, k) => ({ name: `S${k}`, flow })),
+        { report },
+      );
+      const at = found!.changes.filter(({ interpolated }) => interpolated);
+      expect(at.map(({ lift_m }) => lift_m)).toEqual([inches(0.15)]);
+      expect(Math.abs(at[0]!.change_m3_s) / CFM).toBeLessThan(2);
+      expect(at[0]!.uncertainty_m3_s).toBeGreaterThan(0);
+    }
+  });
+  test("the peak is that of the later stage, where the earlier was read so far", () => {
+    const report = { lifts: [{ kind: "peak" }] } as const;
+    const later: Row[] = [
+      [0.1, 44],
+      [0.2, 88],
+      [0.25, 130],
+      [0.3, 121],
+    ];
+    const [found] = compare(
+      [
+        { name: "A", flow: a },
+        { name: "B", flow: later },
+      ],
+      { report },
+    );
+    const at = found!.changes.filter(({ interpolated }) => interpolated);
+    expect(at.map(({ lift_m }) => lift_m / INCH)).toEqual([expect.closeTo(0.25, 9)]);
   });
 });
 

@@ -1,0 +1,358 @@
+import { describe, expect, test } from "vitest";
+import { flowBands } from "../../src/figures/bands.ts";
+import { camMeanFlow, flowAtLift } from "../../src/figures/cam-mean-flow.ts";
+import { checkPlateError } from "../../src/figures/check-plate.ts";
+import { compressionRatio } from "../../src/figures/compression-ratio.ts";
+import { crossovers } from "../../src/figures/crossovers.ts";
+import { curtainCoefficientAt } from "../../src/figures/curtain-coefficient-at.ts";
+import { curvePoints } from "../../src/figures/curve-points.ts";
+import { afterPeak, flatSpots, holds, peakReading } from "../../src/figures/curve-shape.ts";
+import { portSpread } from "../../src/figures/cylinder-figures.ts";
+import { exhaustToIntake } from "../../src/figures/exhaust-to-intake.ts";
+import type { ChangeFigures } from "../../src/figures/figures.ts";
+import { conversionError } from "../../src/figures/ideal-flow.ts";
+import { logGamma } from "../../src/figures/incomplete-beta.ts";
+import { distinctLifts, sameLift, sharedLifts, sharedRange } from "../../src/figures/lifts.ts";
+import { outside, over } from "../../src/figures/limits.ts";
+import { openingFlow } from "../../src/figures/opening-flow.ts";
+import { curveAt, flowCurve, integralTo, pchipSlopes } from "../../src/figures/pchip.ts";
+import { portMinimumArea } from "../../src/figures/port-geometry.ts";
+import { rangeToDeviation } from "../../src/figures/range-factor.ts";
+import { pooledDeviation, repeatabilityOf } from "../../src/figures/repeatability.ts";
+import { spreadOf } from "../../src/figures/sample-figures.ts";
+import type { MeanReading } from "../../src/figures/sweep.ts";
+import { uncertaintyOfRise } from "../../src/figures/sweep-uncertainty.ts";
+import type { Term } from "../../src/figures/uncertainty.ts";
+import { cubicMetres, metres, pascals, ratio } from "../../src/units/quantity.ts";
+import { degrees, describedPort, millimetres, modelOf } from "./model-fixture.ts";
+
+describe("limits and lifts", () => {
+  test("a value is beyond its limit by more than a billionth", () => {
+    expect([over(1.1e-9, 0), over(1e-9, 0), over(0, 0), over(1 + 2e-9, 1), over(1 + 0.5e-9, 1)]).toEqual([
+      true,
+      false,
+      false,
+      true,
+      false,
+    ]);
+    expect([outside(0.8 - 2e-9, 0.8, 0.9), outside(0.8, 0.8, 0.9), outside(0.9 + 2e-9, 0.8, 0.9)]).toEqual([
+      true,
+      false,
+      true,
+    ]);
+  });
+  test("lifts are the same up to a micrometre", () => {
+    expect([sameLift(0, 1e-6), sameLift(1e-6, 0), sameLift(0, 1.01e-6)]).toEqual([true, true, false]);
+    expect(distinctLifts([0.003, 0.001, 0.0030005, 0.002])).toEqual([0.001, 0.002, 0.003]);
+  });
+  test("what several share is what every one of them has, and a range is longer than one lift", () => {
+    expect(sharedLifts([[1, 2], [1], [2]])).toEqual([]);
+    expect(
+      sharedLifts([
+        [1, 2, 3],
+        [2, 3],
+        [3, 2],
+      ]),
+    ).toEqual([2, 3]);
+    expect(sharedLifts([])).toEqual([]);
+    expect([sharedRange([], undefined), sharedRange([[]], 1), sharedRange([[0, 1e-6]], undefined)]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
+  });
+});
+
+describe("a curve through readings", () => {
+  // Moler's rule for the ends: a slope against the next chord's sign is at most three times its own chord.
+  test.each([
+    [[0, 1, -10], 3, "7 is cut to 3"],
+    [[0, -1, 10], -3, "and as much below"],
+    [[0, 1, -2], 3, "3 is 3"],
+    [[0, 1, -1], 2.5, "2.5 stays"],
+    [[0, -1, 1], -2.5, "and so does −2.5"],
+    [[0, 1, 5], 0, "−0.5 would turn back"],
+    [[0, 1, 4], 0, "0 is level"],
+    [[0, 1, 1], 1.5, "level after it"],
+  ])("the end slope of %j is %f: %s", (y, slope) => {
+    expect(pchipSlopes([0, 1, 2], y)[0]).toBeCloseTo(slope, 12);
+    // The same from the other end, where a slope counts backwards.
+    expect(pchipSlopes([0, 1, 2], [...y].reverse())[2]).toBeCloseTo(-slope, 12);
+  });
+  test("a turn or a level stretch has no slope, two readings have one", () => {
+    expect(pchipSlopes([0, 1, 2, 3], [0, 1, 1, 2]).slice(1, 3)).toEqual([0, 0]);
+    expect(pchipSlopes([0, 1, 2], [0, 1, 0])[1]).toBe(0);
+    expect(pchipSlopes([1, 3], [2, 8])).toEqual([3, 3]);
+  });
+  test("it gives each reading back to the last bit, and its integral from the first to any of them", () => {
+    const lifts = [0.0017, 0.0031, 0.0049, 0.0067];
+    const flows = [0.0213, 0.0391, 0.0567, 0.0601];
+    const curve = flowCurve(lifts, flows);
+    expect(lifts.map((lift) => curveAt(curve, lift))).toEqual(flows);
+    const straight = flowCurve([1, 2, 3], [2, 4, 6]);
+    expect([0, 0.5, 1, 1.5, 3, 4].map((to) => integralTo(straight, to))).toEqual([0, 0.25, 1, 2.25, 9, 9]);
+  });
+  const curve = flowCurve([1, 2.5, 4], [10, 30, 40]);
+  test("it is drawn from the first reading to the last, through each, in steps of a sixtieth and less", () => {
+    const points = curvePoints(curve);
+    const lifts = points.map(([lift]) => lift);
+    // Halfway falls on the reading at 2.5, so that 59 steps between bring 58 points.
+    expect(points).toHaveLength(3 + 58);
+    expect([lifts[0], lifts.at(-1)]).toEqual([1, 4]);
+    for (const reading of [1, 2.5, 4]) expect(lifts).toContain(reading);
+    for (const [k, lift] of lifts.entries())
+      if (k > 0) {
+        expect(lift).toBeGreaterThan(lifts[k - 1]!);
+        expect(lift - lifts[k - 1]!).toBeLessThan(3 / 60 + 1e-9);
+      }
+    for (const [lift, flow] of points) expect(flow).toBe(curveAt(curve, lift));
+  });
+  test("bands that the readings do not reach are absent", () => {
+    expect(Object.keys(flowBands(curve, 40))).toEqual(["low"]);
+    expect(Object.keys(flowBands(curve, 10))).toEqual(["low", "mid", "high"]);
+    expect(Object.keys(flowBands(curve, 2))).toEqual(["high"]);
+  });
+  test("two curves cross where they do", () => {
+    const other = flowCurve([1, 2.5, 4], [12, 30.5, 36]);
+    const clear = (lift_m: number, change_m3_s: number): ChangeFigures => ({
+      lift_m,
+      change_m3_s,
+      change_ratio: 0,
+      verdict: "clear gain",
+    });
+    for (const [from, to, sign] of [
+      [curve, other, 1],
+      [other, curve, -1],
+    ] as const) {
+      const [at, ...more] = crossovers(from, to, [clear(1, 2 * sign), clear(2.5, 0.5 * sign), clear(4, -4 * sign)]);
+      expect(more).toEqual([]);
+      expect(at).toBeGreaterThan(2.5);
+      expect(at).toBeLessThan(4);
+      expect(curveAt(from, at!)).toBeCloseTo(curveAt(to, at!)!, 9);
+    }
+  });
+});
+
+describe("a cam's opening", () => {
+  const curve = flowCurve([0.005, 0.01], [0.05, 0.08]);
+  const at = (angle: number, lift: number) => ({ angle, lift }) as never;
+  const cam = (profile: never[], more: object = {}) => ({ netLift: metres(0.01), profile, ...more });
+  const hump = [at(0, 0), at(0.1, 0.005), at(0.2, 0.01), at(0.3, 0.005), at(0.4, 0)];
+  test("its mean is taken while the valve is open, however long it is shut before and after", () => {
+    const shut = [at(-3, 0), at(-2, 0), ...hump, at(2, 0), at(3, 0)];
+    const mean = camMeanFlow(curve, cam(hump))!;
+    expect(camMeanFlow(curve, cam(shut))).toBeCloseTo(mean, 12);
+    // Simpson's rule on each side of the peak, worked by hand from the curve.
+    const f = (lift: number) => curveAt(curve, lift)!;
+    const half = (a: number, b: number) => (f(a) + 4 * f((a + b) / 2) + f(b)) / 6;
+    expect(mean).toBeCloseTo((half(0, 0.005) + half(0.005, 0.01)) / 2, 12);
+    expect(camMeanFlow(curve, cam([at(0, 0), at(1, 0)]))).toBeUndefined();
+  });
+  test("two points are a profile, one is none", () => {
+    expect(camMeanFlow(curve, cam([at(0, 0.01), at(0.5, 0.01)]))).toBeCloseTo(0.08, 12);
+    expect(openingFlow(curve, cam([at(0, 0.01), at(0.5, 0.01)]))).toEqual([
+      [0, 0.08],
+      [0.5, 0.08],
+    ]);
+    const calculated = camMeanFlow(curve, { netLift: metres(0.01) });
+    expect(camMeanFlow(curve, cam([at(0, 0.01)]))).toBe(calculated);
+    expect(openingFlow(curve, cam([at(0, 0.01)], { duration: 4, at: 0.001 }))).toHaveLength(73);
+  });
+  test("a profile that begins or ends open is followed from there, one that stays shut not at all", () => {
+    const angles = (profile: never[]) => openingFlow(curve, cam(profile)).map(([angle]) => angle);
+    expect(angles([at(0, 0.01), at(1, 0), at(2, 0)])).toEqual([0, 1]);
+    expect(angles([at(0, 0), at(1, 0), at(2, 0.01)])).toEqual([0, 1]);
+    expect(angles([at(0, 0.01), at(1, 0)])).toEqual([0, 1]);
+    expect(angles([at(0, 0), at(1, 0.01)])).toEqual([0, 1]);
+    expect(openingFlow(curve, cam([at(0, 0), at(1, 0), at(2, 0)]))).toEqual([]);
+  });
+  test("a check lift that the cam does not pass tells no duration", () => {
+    const opened = (more: object) => openingFlow(curve, { netLift: metres(0.01), ...more }).length;
+    expect([
+      opened({ duration: 4, at: 0.0099 }),
+      opened({ duration: 4, at: 0.01 }),
+      opened({ duration: 4, at: 0.011 }),
+      opened({ duration: 4 }),
+      opened({ at: 0.001 }),
+    ]).toEqual([73, 0, 0, 0, 0]);
+  });
+  test("a valve below its seat is shut, and beyond the last reading flows as there", () => {
+    expect([-0.001, 0, 0.005, 0.01, 0.02].map((lift) => flowAtLift(curve, lift))).toEqual([0, 0, 0.05, 0.08, 0.08]);
+  });
+});
+
+describe("the shape of a sweep", () => {
+  /** Readings with independent standard uncertainties u, so that a rise has ± 2 √2 u. */
+  const sweep = (flows: readonly number[], u?: number, dof = Number.POSITIVE_INFINITY): MeanReading[] =>
+    flows.map((flow, k) => {
+      const terms: Term[] = [{ error: `${k}`, estimate: `${k}`, u: u!, dof }];
+      const reading = { lift: k + 1, flow, repeats: 1, doubtful: false, noisy: false };
+      return u === undefined ? reading : { ...reading, terms };
+    });
+  const spots = (flows: readonly number[], u?: number) =>
+    flatSpots(sweep(flows, u)).map((one) => [one.from_lift_m, one.to_lift_m]);
+  const held = (flows: readonly number[], u?: number) => {
+    const range = holds(sweep(flows, u));
+    return range && [range.from_lift_m, range.to_lift_m];
+  };
+  test("a flat spot gains less than its ± and the flow goes on beyond it", () => {
+    expect(spots([100, 102.8, 110], 1)).toEqual([[1, 2]]);
+    expect(spots([100, 102.9, 110], 1)).toEqual([]);
+    // From the higher of the two the curve has to go on by more than its ±: 105.6 is 2.8 above 102.8.
+    expect(spots([100, 102.8, 105.6], 1)).toEqual([]);
+    expect(spots([100, 102.8, 105.7], 1)).toEqual([[1, 2]]);
+    expect(spots([100, 98, 102.8], 1)).toEqual([]);
+    expect(spots([100, 98, 102.9], 1)).toEqual([[1, 2]]);
+    // What stood before it does not count as going on.
+    expect(spots([100, 90, 89, 88], 1)).toEqual([]);
+  });
+  test("without a ± a flat spot gains nothing, and goes on by anything", () => {
+    expect(spots([100, 100, 100.1])).toEqual([[1, 2]]);
+    expect(spots([100, 100, 100])).toEqual([]);
+    expect(spots([100, 100.1, 101])).toEqual([]);
+  });
+  test("a curve holds as far as readings lie within their ± of the peak, on both sides of it", () => {
+    expect(held([90, 97.2, 100, 97.2, 90], 1)).toEqual([2, 4]);
+    expect(held([97.2, 100, 97.1], 1)).toEqual([1, 2]);
+    expect(held([97.1, 100, 97.2], 1)).toEqual([2, 3]);
+    expect(held([100, 100])).toEqual([1, 2]);
+    expect(held([99, 100])).toEqual([2, 2]);
+    expect(held([])).toBeUndefined();
+  });
+  test("after the peak it falls by its share, with the ± of that share", () => {
+    expect(afterPeak(sweep([50, 100, 90], 1))).toEqual({
+      to_lift_m: 3,
+      change: expect.closeTo(-0.1, 12),
+      // 2 · √(1² + 0.9²) ÷ 100.
+      uncertainty: expect.closeTo(0.0269072, 6),
+      verdict: "clear loss",
+    });
+    expect(afterPeak(sweep([50, 100, 90]))).toEqual({
+      to_lift_m: 3,
+      change: expect.closeTo(-0.1, 12),
+      verdict: "too few repeats",
+    });
+    expect([afterPeak([]), afterPeak(sweep([0, 0]))]).toEqual([undefined, undefined]);
+    expect(peakReading([])).toBeUndefined();
+  });
+  test("two degrees of freedom tell a rise, fewer do not", () => {
+    const rise = (dof: number) => {
+      const [a, b] = sweep([1, 2], 1, dof);
+      return uncertaintyOfRise({ ...a!, terms: [] }, b!);
+    };
+    expect([rise(1.99), rise(2)?.dof]).toEqual([undefined, 2]);
+  });
+});
+
+describe("ports and engines", () => {
+  const port = (angle: number, changes: object = {}) => ({
+    ...describedPort({ valve: 44, stem: 8, throat: 37.5, seatWidth: 1.5, seatAngle: angle }),
+    ...changes,
+  });
+  const area = (...given: Parameters<typeof port>) => portMinimumArea(port(...given), millimetres(4));
+  test("a seat lies between flat and upright", () => {
+    expect([-10, 0, 90, 100].map((angle) => area(angle))).toEqual(Array(4).fill(undefined));
+    expect([1, 70, 89].map((angle) => area(angle) !== undefined)).toEqual([true, true, true]);
+  });
+  test("a stem leaves an opening in the throat", () => {
+    const stem = (size?: number) =>
+      area(45, { valves: [{ head: millimetres(44), ...(size === undefined ? {} : { stem: millimetres(size) }) }] });
+    expect([stem(), stem(37.5), stem(40)]).toEqual([undefined, undefined, undefined]);
+    expect(stem(37)!.area).toBeGreaterThan(0);
+  });
+  test("a seat that is wider than its valve has no area", () => {
+    const seat = { angle: degrees(45), width: millimetres(35), bottom: [] };
+    expect(area(45, { seat, throat: millimetres(30) })).toBeUndefined();
+  });
+  test("the outside of a seat is that of valves alike, unlike ones stand for themselves", () => {
+    const valve = (head: number) => ({ head: millimetres(head), stem: millimetres(8) });
+    const seat = { angle: degrees(45), width: millimetres(1.5), bottom: [], outside: millimetres(43) };
+    const of = (heads: readonly number[], outside?: number) =>
+      portMinimumArea(
+        port(45, {
+          valves: heads.map(valve),
+          seat: { ...seat, ...(outside === undefined ? {} : { outside: millimetres(outside) }) },
+        }),
+        millimetres(4),
+      )!.area;
+    const single = (head: number) => of([head], head);
+    expect(of([44, 44])).toBeCloseTo(2 * single(43), 12);
+    expect(of([44, 44, 40])).toBeCloseTo(2 * single(44) + single(40), 12);
+  });
+  const engine = (dish: number) => ({
+    bore: metres(1),
+    stroke: metres(2),
+    gasket: { kind: "volume", volume: cubicMetres(1) } as const,
+    piston: { dish: cubicMetres(dish), belowDeck: metres(0) },
+    cams: {},
+  });
+  test("a dome as large as the chamber leaves no ratio", () => {
+    expect([-4, -5].map((dish) => compressionRatio(engine(dish), cubicMetres(3)))).toEqual([undefined, undefined]);
+    // Swept π ÷ 4 · 1² · 2 over a clearance of 1.
+    expect(compressionRatio(engine(-3), cubicMetres(3))).toBeCloseTo(1 + Math.PI / 2, 12);
+  });
+  test("a coefficient at a lift needs a valve and readings that reach it", () => {
+    const readings = [{ lift_m: 0.005, flow_m3_s: 0.05 }];
+    const side = { valves: 1, valve_diameter_m: 0.04, readings };
+    // 0.05 ÷ (π · 0.04 · 0.005 · 100).
+    expect(curtainCoefficientAt(side, 0.125, 100)).toBeCloseTo(0.7957747, 6);
+    expect(curtainCoefficientAt({ valves: 1, readings }, 0.125, 100)).toBeUndefined();
+    expect(curtainCoefficientAt({ ...side, readings: [] }, 0.125, 100)).toBeUndefined();
+    const shut = [{ lift_m: 0, flow_m3_s: 0.001 }, ...readings];
+    expect(curtainCoefficientAt({ ...side, readings: shut }, 0.125, 100)).toBeCloseTo(0.7957747, 6);
+  });
+  test("a check plate may read high or low, before or after", () => {
+    const off = (before?: number, after?: number) =>
+      checkPlateError({ checkPlate: { nominal: 100, ...(before && { before }), ...(after && { after }) } } as never);
+    for (const error of [off(97), off(103), off(undefined, 97), off(undefined, 103), off(97, 101), off(101, 103)])
+      expect(error).toBeCloseTo(0.03, 12);
+    expect(off()).toBe(0);
+  });
+});
+
+describe("numbers of readings", () => {
+  test("a range of more than 25 counts as one of 25, and of part of a reading as none", () => {
+    expect(rangeToDeviation(1, 40)!.s).toBe(rangeToDeviation(1, 25)!.s);
+    expect(rangeToDeviation(1, 26)!.s).toBe(rangeToDeviation(1, 25)!.s);
+    expect(rangeToDeviation(1, 5.9)).toEqual(rangeToDeviation(1, 5));
+    expect([rangeToDeviation(1, 1), rangeToDeviation(1, 1.9)]).toEqual([undefined, undefined]);
+  });
+  test("one reading tells no deviation, nor do readings without flow", () => {
+    expect(pooledDeviation([[1], [0, 0], []])).toBeUndefined();
+    // Deviations of ± 1 % about the mean: s² = 2 · 10⁻⁴ over one degree of freedom.
+    expect(pooledDeviation([[1], [0, 0], [0.99, 1.01]])).toEqual({ s: expect.closeTo(Math.SQRT2 / 100, 12), dof: 1 });
+    expect(Object.keys(spreadOf([1]))).not.toContain("standard_deviation_m3_s");
+  });
+  test("two degrees of freedom of its own go before what a bench states, one comes after", () => {
+    const bench = { repeatability: { kind: "expanded", value: ratio(0.02) } } as never;
+    const from = (groups: readonly (readonly number[])[], of = bench) => repeatabilityOf(groups, of)?.from;
+    expect([from([[1, 1.01, 1.02]]), from([[1, 1.01]]), from([[1, 1.01]], {} as never), from([[1]])]).toEqual([
+      "repeats",
+      "bench",
+      "repeats",
+      "bench",
+    ]);
+    expect(repeatabilityOf([[1]], bench)).toEqual({ s: 0.01, dof: Number.POSITIVE_INFINITY, from: "bench" });
+  });
+  test("ports differ by the share of their mean, and an exhaust is a share of an intake that flows", () => {
+    expect(portSpread([1e-8, 3e-8])).toBeCloseTo(1, 9);
+    const good = (flow: number) => ({ good: [{ lift: 0.001, flow } as never] });
+    expect(exhaustToIntake(good(1e-8), good(2e-8))[0]!.ratio).toBeCloseTo(2, 9);
+    expect(exhaustToIntake(good(0), good(2e-8))).toEqual([]);
+  });
+  test("a conversion's error is a size, whichever way it is converted", () => {
+    const { air } = modelOf({}).reference;
+    for (const side of ["intake", "exhaust"] as const)
+      for (const [from, to] of [
+        [2500, 7000],
+        [7000, 2500],
+      ] as const)
+        expect(conversionError(side, pascals(from), pascals(to), air)).toBeGreaterThan(0);
+    expect(conversionError("intake", pascals(7000), pascals(7000), air)).toBe(0);
+  });
+  // DLMF 5.5.1 and 5.5.3: Γ(x + 1) = x Γ(x), and Γ(x) Γ(1 − x) = π ÷ sin πx.
+  test.each([0.1, 0.3, 0.49])("the gamma function mirrors itself at %f", (x) => {
+    expect(logGamma(x) + logGamma(1 - x)).toBeCloseTo(Math.log(Math.PI / Math.sin(Math.PI * x)), 12);
+    expect(logGamma(x + 1) - logGamma(x)).toBeCloseTo(Math.log(x), 12);
+  });
+});
