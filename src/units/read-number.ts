@@ -24,9 +24,10 @@ const ODD_MINUS = /^[\u2010-\u2015\u2212\ufe63\uff0d]\s*(?=[\d.])/;
 const refuse = (code: Refused["code"], message: string, hint: string): Refused => ({ ok: false, code, message, hint });
 
 function fraction(match: RegExpExecArray, text: string): ReadNumber | Refused {
-  const [whole, above, below] = match.length === 5 ? match.slice(2).map(Number) : [0, ...match.slice(2).map(Number)];
+  const parts = match.slice(2).map(Number);
+  const [whole, above, below] = (parts.length === 3 ? parts : [0, ...parts]) as [number, number, number];
   if (!below) return refuse("units/fraction", `\`${match[0]}\` divides by zero`, "write the fraction as 11/32 in");
-  const size = (whole ?? 0) + (above ?? 0) / below;
+  const size = whole + above / below;
   const value = match[1] === "-" ? -size : size;
   return {
     ok: true,
@@ -93,7 +94,7 @@ function readOther(text: string, kind: Kind): ReadNumber | Refused {
 
   if (/^,\d/.test(rest)) {
     const point = typed.replace(",", ".");
-    const comma = /^[+-]?[\d.]+(?:,\d+)+/.exec(typed)?.[0] ?? typed;
+    const comma = /^[+-]?[\d.]+(?:,\d+)+/.exec(typed)![0];
     return refuse(
       "units/decimal-comma",
       `\`${shortened(comma)}\` has a comma in the number`,
@@ -101,7 +102,7 @@ function readOther(text: string, kind: Kind): ReadNumber | Refused {
     );
   }
   if (/^[eE][+-]?\d/.test(rest)) {
-    const whole = /^[^\s]+/.exec(typed)?.[0] ?? typed;
+    const whole = /^[^\s]+/.exec(typed)![0];
     return refuse("units/exponent", `\`${shortened(whole)}\` is written with an exponent`, "write the number in full");
   }
   if (/^[.\d/]/.test(rest)) return refuse("units/not-a-number", `\`${shortened(typed)}\` is not ${noun}`, wanted);

@@ -170,7 +170,6 @@ const fold = (text: string) =>
     .normalize("NFKC") // ² → 2, ₂ → 2, thin and no-break spaces → a blank
     .toLowerCase()
     .replace(/\s+/g, "")
-    .replace(/°(?=[cf]$)/, "deg")
     .replace(/°/g, "deg")
     .replace(/[″”“]|′′|’’/g, '"')
     .replace(/\^/g, "")
@@ -248,7 +247,7 @@ const MOST_FOUND = 256;
  * @example     namedUnit("length", "in").factor // 0.0254
  */
 export function namedUnit(kind: Kind, name: string): Unit {
-  const known = NAMED.get(kind)?.get(name);
+  const known = NAMED.get(kind)!.get(name);
   if (known) return known;
   const found = findUnit(kind, name);
   if (!found) throw new RangeError(`${nounOf(kind)} has no unit ${JSON.stringify(name)}`);
@@ -298,5 +297,5 @@ export function nearestUnit(kind: Kind, typed: string): string | undefined {
   const typeable = TABLE[kind].units.filter((unit) => unit.name !== "plain");
   const forms = typeable.flatMap((unit) => [unit.name, ...unit.aliases]);
   const near = didYouMean(fold(typed), forms);
-  return near === undefined ? undefined : findUnit(kind, near)?.name;
+  return near === undefined ? undefined : findUnit(kind, near)!.name;
 }

@@ -157,3 +157,28 @@ describe("names", () => {
     expect(() => namedUnit("length", "furlong")).toThrow(RangeError);
   });
 });
+
+// The SI Brochure: coherent units are one in SI, whatever they are one of.
+test.each([
+  ["pressure", "Pa"],
+  ["temperature", "K"],
+  ["flow", "m3/s"],
+  ["speed", "m/s"],
+  ["rotation", "rpm"],
+  ["force", "N"],
+  ["ratio", "plain"],
+] as const)("one %s in %s is one", (kind, unit) => {
+  expect([toSi(1, kind, unit), fromSi(1, kind, unit)]).toEqual([1, 1]);
+});
+
+test("a unit by a name that people use is the unit, and by one that nobody uses a bug", () => {
+  expect([namedUnit("length", "inches").name, namedUnit("temperature", "°C").name]).toEqual(["in", "degC"]);
+  expect(() => namedUnit("length", "furlong")).toThrow(/a length has no unit "furlong"/);
+  for (const [typed, name] of [
+    ["°C", "degC"],
+    ["° F", "degF"],
+    ["°c", "degC"],
+    ["deg C", "degC"],
+  ] as const)
+    expect(findUnit("temperature", typed)?.name).toBe(name);
+});

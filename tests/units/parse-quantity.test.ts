@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { parsePercentage, parseQuantity } from "../../src/units/parse-quantity.ts";
+import { readNumber } from "../../src/units/read-number.ts";
 import { KINDS, type Kind, unitsOf } from "../../src/units/table.ts";
 
 function understood<K extends Kind>(text: string, kind: K, bareUnit?: string) {
@@ -52,9 +53,38 @@ describe("what is understood", () => {
   });
 });
 
+test("what a number is read as, its digits as typed and what follows it without blanks", () => {
+  expect(readNumber("-1 1/4  in ", "length")).toEqual({
+    ok: true,
+    value: -1.25,
+    digits: "-1 1/4",
+    decimals: undefined,
+    step: 0.25,
+    rest: "in",
+  });
+  expect(readNumber("3/8 in", "length")).toMatchObject({ value: 0.375, digits: "3/8", step: 0.125, rest: "in" });
+  expect(readNumber(".50  mm", "length")).toMatchObject({ value: 0.5, digits: ".50", decimals: 2, rest: "mm" });
+  expect(readNumber("+12. mm", "length")).toMatchObject({ value: 12, decimals: 0, step: 1, rest: "mm" });
+});
+
 describe("what is refused", () => {
   test.each([
     ["34", "length", "units/missing-unit", "a length needs a unit", "write 34 mm or 34 in"],
+    ["mm 34", "length", "units/order", "the unit `mm` stands before its number", "write 34 mm"],
+    [
+      "kg 34",
+      "length",
+      "units/not-a-number",
+      "`kg 34` is not a length",
+      "write a number with a unit: in, thou, mm or cm",
+    ],
+    [
+      "11/32 im",
+      "length",
+      "units/unknown-unit",
+      "`im` is not a unit of a length",
+      expect.stringMatching(/^did you mean 11\/32 /),
+    ],
     ["45", "angle", "units/missing-unit", "an angle needs a unit", "write 45 deg"],
     ["3 kg", "length", "units/unknown-unit", "`kg` is not a unit of a length", "accepted units: in, thou, mm or cm"],
     [

@@ -76,9 +76,12 @@ test("law: what was typed with so many digits is rounded as by hand, half away f
     { numRuns: 2000 },
   ));
 
-test.each([Number.NaN, Number.POSITIVE_INFINITY, 1e15])("%s never reaches paper", (value) => {
-  expect(() => formatNumber(value, 1)).toThrow(RangeError);
-});
+test.each([Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, 1e15, -1e15])(
+  "%s never reaches paper",
+  (value) => {
+    expect(() => formatNumber(value, 1)).toThrow(RangeError);
+  },
+);
 test("decimals that are not a count", () => expect(() => formatNumber(1, 1.5)).toThrow(RangeError));
 
 test.each([
