@@ -4,7 +4,9 @@ import { checkFigures, impossibleFigures } from "../../src/figures/check-figures
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Comparison } from "../../src/figures/figures.ts";
 import type { BriefSide } from "../../src/figures/side-figures.ts";
-import type { Model } from "../../src/model/model.ts";
+import type { Model, Reading, Side, Stage } from "../../src/model/model.ts";
+import { cubicMetresPerSecond, metres } from "../../src/units/quantity.ts";
+import { cfm } from "./model-fixture.ts";
 import { fc } from "./seeded.ts";
 import { statedModel } from "./stated-model.ts";
 
@@ -89,6 +91,112 @@ describe("whatever a job leaves unsaid", () => {
   const model = statedModel();
   const placesOf = ({ units, reference, ...rest }: Model) => placesIn(rest);
   test("all of it may be said", () => hold(model));
+  test("a list of many jobs says the same of a head with one stage beside another, or whose last stage was not flowed", () => {
+    const [first, again, last] = model.stages;
+    hold({ ...model, stages: [first!] });
+    hold({ ...model, stages: [first!, { ...last!, name: "B" }, { ...last!, name: "C", sets: [] }] });
+    hold({ ...model, stages: [first!, { ...last!, name: "B" }, { ...last!, name: "C" }] });
+    hold({ ...model, stages: [first!, last!, again!], compared: [] });
+    hold({ ...model, stages: [], compared: [] });
+    // What goes out is the last stage that measures no other again.
+    const { delivered } = briefFigures({ ...model, stages: [first!, last!, again!] });
+    const { delivered: earlier } = briefFigures({ ...model, stages: [first!, last!] });
+    expect(delivered).toStrictEqual(earlier);
+  });
+  test("and of jobs that cannot be true", () => {
+    const changed = (of: (reading: Reading, side: Side) => Partial<Reading>): Model => {
+      const runs = (stage: Stage) =>
+        stage.sets.map((set) => ({
+          ...set,
+          runs: set.runs.map((run) => ({
+            ...run,
+            readings: {
+              intake: run.readings.intake.map((one) => ({ ...one, ...of(one, "intake") })),
+              exhaust: run.readings.exhaust.map((one) => ({ ...one, ...of(one, "exhaust") })),
+            },
+          })),
+        }));
+      return { ...model, stages: model.stages.map((stage) => ({ ...stage, sets: runs(stage) })) };
+    };
+    const refused = (job: Model) => {
+      hold(job);
+      const figures = computeFigures(job);
+      return [
+        ...new Set(
+          checkFigures(job, figures).errors.map(({ code, message }) => `${code} ${message.match(/intake|exhaust/)}`),
+        ),
+      ];
+    };
+    const OVER = "figures/curtain-over-ideal";
+    const times = (by: number, which: Side) =>
+      changed(({ flow }, side) =>
+        flow === undefined || side !== which ? {} : { flow: cubicMetresPerSecond(flow * by) },
+      );
+    expect(refused(times(2.5, "intake"))).toEqual([`${OVER} intake`]);
+    expect(refused(times(2.5, "exhaust"))).toEqual([`${OVER} exhaust`]);
+    // Nothing is said of doubtful readings, nor of a valve that is shut.
+    const doubtful = times(2.5, "intake");
+    expect(refused(changed(() => ({})))).toEqual([]);
+    for (const more of [{ kind: "doubtful" }, { lift: metres(0) }] as const) {
+      const stages = doubtful.stages.map((stage) => ({
+        ...stage,
+        sets: stage.sets.map((set) => ({
+          ...set,
+          runs: set.runs.map((run) => ({
+            ...run,
+            readings: { ...run.readings, intake: run.readings.intake.map((one) => ({ ...one, ...more })) },
+          })),
+        })),
+      }));
+      expect(refused({ ...doubtful, stages })).toEqual([]);
+    }
+    expect(refused(changed(() => ({ flow: cfm(0.1) })))).toEqual([
+      "figures/below-leakage intake",
+      "figures/below-leakage exhaust",
+    ]);
+  });
+  test("what is said has its figures: each that its inputs allow", () => {
+    const { stages, comparisons, sample } = computeFigures(model);
+    const keys = (value: object | undefined) =>
+      Object.keys(value ?? {})
+        .sort()
+        .join(" ");
+    const words = (text: string) => text.split(/\s+/).sort().join(" ");
+    const { intake, exhaust } = stages[2]!;
+    const side = `valves ports valve_diameter_m throat_m throat_ratio seat_width_m seat_angle_rad seat_outside_m pinch_area_m2
+      pinch_to_valve_area mean_port_area_m2 port_volume_m3 not_remeasured flowed readings left_out peak curve compared mean_flow
+      bands cam_mean_flow_m3_s opening flow_per_valve_area_m_s pinch_share_of_ideal after_peak holds flat_spots cylinders
+      cylinder_spread conversion_pressure_ratio`;
+    expect([keys(intake), keys(exhaust)]).toEqual(Array(2).fill(words(side)));
+    expect(keys(stages[2])).toBe(
+      words(`name date set intake exhaust sets exhaust_to_intake chambers compression_ratio compression_ratio_low
+        compression_ratio_high springs engine`),
+    );
+    expect(keys(stages[1])).toContain("repeats");
+    const reading = `lift_m flow_m3_s lift_to_diameter repeats uncertainty_m3_s curtain_area_m2 curtain_coefficient minimum_area_m2
+      minimum_area_stage discharge_coefficient valve_coefficient pinch_velocity_m_s`;
+    expect(keys(exhaust!.readings[0])).toBe(words(reading));
+    expect(keys(intake!.readings[1])).toBe(words(`${reading} noisy converted_from_Pa`));
+    expect(keys(intake!.peak)).toBe(words("lift_m flow_m3_s uncertainty_m3_s"));
+    expect(keys(intake!.mean_flow)).toBe(words("from_lift_m to_lift_m flow_m3_s uncertainty_m3_s"));
+    expect(keys(intake!.compared.find(({ interpolated }) => interpolated))).toBe(
+      words("at lift_m flow_m3_s uncertainty_m3_s interpolated"),
+    );
+    expect(keys(stages[2]!.exhaust_to_intake[0])).toBe("lift_m ratio uncertainty");
+    expect(keys(stages[2]!.engine)).toBe(
+      words(
+        `pinch_limit_rpm pinch_band_rpm pinch_velocity inlet_mach_index z_limit_rpm mean_piston_speed supported_power_W`,
+      ),
+    );
+    // Taylor: Z of 0.6 is where volumetric efficiency begins to fall.
+    const { inlet_mach_index, z_limit_rpm } = stages[2]!.engine!;
+    expect((inlet_mach_index[0]!.z * z_limit_rpm!) / inlet_mach_index[0]!.rpm).toBeCloseTo(0.6, 9);
+    expect(keys(comparisons[0])).toBe(
+      words(`from to side like_for_like differences from_lift_m to_lift_m mean_change_ratio mean_change_uncertainty_ratio
+        mean_change_verdict floor_ratio changes crossovers_m`),
+    );
+    expect(keys(sample)).toBe("exhaust intake n");
+  });
 
   const alone = { ...model, stages: model.stages.slice(0, 1), compared: [], samples: [] };
   const byName = new Map(

@@ -24,7 +24,7 @@ function finding(stage: Stage, side: Side, reading: Reading, leak: number, say: 
   return {
     severity: "error",
     code: "figures/below-leakage",
-    message: `${stage.name}, ${side} at ${say.lift(reading.lift)}: ${say.flow(reading.flow ?? 0)} is less than the leakage of ${say.flow(leak)}`,
+    message: `${stage.name}, ${side} at ${say.lift(reading.lift)}: ${say.flow(reading.flow!)} is less than the leakage of ${say.flow(leak)}`,
     hint: "check the leakage, its unit, and the pressure at which it was read",
     ...(reading.at === undefined ? {} : { at: reading.at }),
   };

@@ -10,11 +10,11 @@ const TRUSTED_LIFT = 0.03;
 /** Flow above what a curtain passes: odd above 0.88 of its ideal, refused above all of it. @source common practice */
 export const curtainCoefficient: RefusingSideRule = (scene) =>
   scene.readings.flatMap((reading): Refusal[] => {
-    const { curtain_coefficient: coefficient, lift_to_diameter: share = 0, lift_m, flow_m3_s } = reading;
+    const { curtain_coefficient: coefficient, lift_to_diameter: share, lift_m, flow_m3_s } = reading;
     if (coefficient === undefined || !over(coefficient, ODD)) return [];
     const name = nameOf(scene, lift_m, flow_m3_s);
     const at = placeOf(scene, lift_m);
-    if (over(coefficient, IMPOSSIBLE) && over(share, TRUSTED_LIFT)) {
+    if (over(coefficient, IMPOSSIBLE) && over(share!, TRUSTED_LIFT)) {
       return [
         {
           severity: "error",

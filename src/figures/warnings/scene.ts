@@ -91,8 +91,8 @@ export const sideScenes = (model: Model, figures: Figures, say: Say): SideScene[
   model.stages.flatMap((stage, k) =>
     stage.sets.flatMap((set, index) =>
       SIDES.flatMap((side): SideScene[] => {
-        const own = figures.stages[k];
-        const readings = index === 0 ? own?.[side]?.readings : own?.sets[index - 1]?.[side]?.readings;
+        const own = figures.stages[k]!;
+        const readings = (index === 0 ? own : own.sets[index - 1]!)[side]?.readings;
         if (readings === undefined || readings.length === 0) return [];
         const port = stage.ports[side];
         const sweep = readSweep({ head: "", stage, set, side }, model.reference);
@@ -151,9 +151,9 @@ export const placeOf = ({ sweep }: BareScene, lift: number): Pick<Finding, "at">
 export const nameOf = ({ stage, side, say, set, leading }: BareScene, lift: number, flow: number): string =>
   `${stage.name}, ${leading ? "" : `${set.name}, `}${side} at ${say.lift(lift)}: ${say.flow(flow)}`;
 
-/** Where a stage's leading set has a reading of a side at a lift, to spread into a finding. @source the readings' own places */
+/** Where a flowed stage's leading set has a reading of a side at a lift, to spread into a finding. @source the readings' own places */
 export const typedAt = (stage: Stage, side: Side, lift: number): Pick<Finding, "at"> => {
-  const readings = (stage.sets[0]?.runs ?? []).flatMap((run) => run.readings[side]);
+  const readings = stage.sets[0]!.runs.flatMap((run) => run.readings[side]);
   const at = readings.find((reading) => sameLift(reading.lift, lift))?.at;
   return at === undefined ? {} : { at };
 };
