@@ -22,7 +22,7 @@ import { pooledDeviation, repeatabilityOf } from "../../src/figures/repeatabilit
 import { spreadOf } from "../../src/figures/sample-figures.ts";
 import type { MeanReading } from "../../src/figures/sweep.ts";
 import { uncertaintyOfRise } from "../../src/figures/sweep-uncertainty.ts";
-import type { Term } from "../../src/figures/uncertainty.ts";
+import { sensitivities, type Term } from "../../src/figures/uncertainty.ts";
 import { cubicMetres, metres, pascals, ratio } from "../../src/units/quantity.ts";
 import { degrees, describedPort, millimetres, modelOf } from "./model-fixture.ts";
 
@@ -339,6 +339,11 @@ describe("numbers of readings", () => {
     const good = (flow: number) => ({ good: [{ lift: 0.001, flow } as never] });
     expect(exhaustToIntake(good(1e-8), good(2e-8))[0]!.ratio).toBeCloseTo(2, 9);
     expect(exhaustToIntake(good(0), good(2e-8))).toEqual([]);
+  });
+  test("readings without flow move nothing", () => {
+    const sum = (flows: readonly number[]) => flows.reduce((all, one) => all + one, 0);
+    expect([sensitivities(sum, [0, 0]), sensitivities(sum, [])]).toEqual([[0, 0], []]);
+    for (const slope of sensitivities(sum, [-1, 2])) expect(slope).toBeCloseTo(1, 9);
   });
   test("a conversion's error is a size, whichever way it is converted", () => {
     const { air } = modelOf({}).reference;

@@ -390,7 +390,9 @@ describe("what the font cannot draw: ⌀ in these tests", () => {
     });
     const hint = (letter: string, lacking = letter) =>
       missingGlyphs({ ...dummySheet(), rows: [], furniture: { left: letter } }, only(lacking))[0]!.about.hint;
-    expect(hint("\u2713")).toBe("write `yes`");
+    for (const yes of ["\u2713", "\u2714"]) expect(hint(yes)).toBe("write `yes`");
+    for (const no of ["\u2717", "\u2718"]) expect(hint(no)).toBe("write `no`");
+    expect(hint("\u25a1")).toBe("write `square`");
     expect(hint("\uff21")).toBe("write `A`");
     expect(hint("\uff21", "\uff21A")).toMatch(/^write it in Latin/);
     expect(hint("漢")).toMatch(/^write it in Latin/);

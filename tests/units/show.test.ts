@@ -142,3 +142,13 @@ test("law: never an exponent, never a NaN, whatever the number", () =>
     ),
     { seed: 1 },
   ));
+
+// NIST SP 811 (2008), 10.5.3: groups of three, but four digits on one side of the point stand together.
+test.each([
+  [12345.1234, 4, "12\u202f345.1234"],
+  [1234.12345, 5, "1234.123\u202f45"],
+  [12345.12345, 5, "12\u202f345.123\u202f45"],
+  [1234.1234, 4, "1234.1234"],
+  [12345, 0, "12\u202f345"],
+  [1234, 0, "1234"],
+] as const)("%f to %i digits", (value, decimals, text) => expect(formatNumber(value, decimals)).toBe(text));
