@@ -68,6 +68,7 @@ describe("a curve through readings", () => {
   test.each([
     [[0, 1, -10], 3, "7 is cut to 3"],
     [[0, -1, 10], -3, "and as much below"],
+    [[0, 1, -2.5], 3, "3.25 is cut to 3"],
     [[0, 1, -2], 3, "3 is 3"],
     [[0, 1, -1], 2.5, "2.5 stays"],
     [[0, -1, 1], -2.5, "and so does −2.5"],

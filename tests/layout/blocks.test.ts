@@ -81,6 +81,7 @@ describe("a column, each slab 10 high with 2 above it", () => {
     const run: Run = { head: frame("head", 5), again: frame("again", 7), close: frame("close", 3) };
     const rows = [slab("a", { run, opens: true }), slab("b", { run }), slab("c")];
     expect(filled(rows, at(42))).toEqual(["head@0 a@5 b@17 close@27 c@32", false]);
+    expect(filled(rows, at(41.99))).toEqual(["head@0 a@5 b@17 close@27", true]);
     // 5 + 10 + 2 + 10 + 3 are 30, and the close has to fit as well.
     expect(filled(rows, at(30))).toEqual(["head@0 a@5 b@17 close@27", true]);
     expect(filled(rows, at(29.99))).toEqual(["head@0 a@5 close@15", true]);
@@ -151,6 +152,10 @@ describe("pages 100 high, 11 between rows", () => {
     expect(pagesOf(of("a", 39.9), whole)).toEqual(["a@0 x@50.9", "y@0"]);
     expect(pagesOf(of("a", 40), whole)).toEqual(["a@0", "x@0 y@42"]);
   });
+  test("a page after another has all its height", () => {
+    const full = row([slab("x", { height: 49 }), slab("y", { height: 49 })]);
+    expect(pagesOf(of("a", 60), full)).toEqual(["a@0", "x@0 y@51"]);
+  });
   test("what goes on overleaf goes on at the top", () => {
     const long = row(
       ["p", "q", "r"].map((name) => slab(name, { height: 60 })),
@@ -168,6 +173,9 @@ describe("pages 100 high, 11 between rows", () => {
     expect(pagesOf(of("a", 40), heading, heading, of("b", 10))).toEqual(
       ["a@0 h@51 h@72", "b@0"].slice(0, 0).concat(["a@0", "h@0 h@21 b@42"]),
     );
+    // What follows it is enough, whatever comes after that.
+    expect(pagesOf(of("a", 60), heading, of("b", 8), of("c", 30))).toEqual(["a@0 h@71 b@92", "c@0"]);
+    expect(pagesOf(of("a", 20), heading, heading, of("b", 10))).toEqual(["a@0 h@31 h@52 b@73"]);
     // What may be divided gives it something to stand over.
     const long = row([slab("p", { height: 8 }), slab("q", { height: 60 })], true);
     expect(pagesOf(of("a", 60), heading, long)).toEqual(["a@0 h@71 p@92", "q@0"]);
@@ -393,6 +401,8 @@ describe("what the font cannot draw: ⌀ in these tests", () => {
     for (const yes of ["\u2713", "\u2714"]) expect(hint(yes)).toBe("write `yes`");
     for (const no of ["\u2717", "\u2718"]) expect(hint(no)).toBe("write `no`");
     expect(hint("\u25a1")).toBe("write `square`");
+    const square = missingGlyphs({ ...dummySheet(), rows: [], furniture: { left: "\u25a1" } }, only("\u25a1"));
+    expect(square[0]!.about.message).toContain("(U+25A1)");
     expect(hint("\uff21")).toBe("write `A`");
     expect(hint("\uff21", "\uff21A")).toMatch(/^write it in Latin/);
     expect(hint("漢")).toMatch(/^write it in Latin/);

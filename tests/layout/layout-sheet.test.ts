@@ -571,4 +571,13 @@ test("an optional block stands only where it needs no further page", () => {
   expect([room.length, says(room, "may")]).toEqual([1, true]);
   const full = pagesOf(block("must", 30), block("may", 20, true), block("small", 1, true));
   expect([full.length, says(full, "may"), says(full, "small")]).toEqual([1, false, true]);
+  const essay = {
+    ...block("essay", 1, true),
+    parts: [{ kind: "paragraph", style: "body", text: "word\n".repeat(40) }] as const,
+  };
+  const long = layoutSheet(
+    { ...dummySheet(), rows: [block("must", 30), essay].map((one) => ({ cells: [{ block: one, from: 0, span: 6 }] })) },
+    env,
+  );
+  expect([long.pages.length, says(long.pages, "word")]).toEqual([1, false]);
 });
