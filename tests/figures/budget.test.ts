@@ -74,6 +74,17 @@ describe("the budget of a reading of 100 cfm, part by part", () => {
     expect(u(coarse, one)).toBeCloseTo(Math.hypot(own, digit, digit, 0.005 * leak, (2.8 - leak) / Math.sqrt(3)), 5);
     // One leakage is taken off every reading: it does not get less by repeating.
     expect(u({ ...none, ...sure, leakage }, { rows: flow(100, 100) })).toBeCloseTo((2.8 - leak) / Math.sqrt(3), 5);
+    // At 10 inH2O, with a leakage read at 5: √2 as an orifice, 2 as seepage, all of it as much more at 28.
+    const low = {
+      ...none,
+      ...half(0),
+      testPressure: inchesOfWater(10),
+      leakage: { ...leakage, testPressure: inchesOfWater(5) },
+    };
+    const { air } = modelOf({}).reference;
+    const error = conversionError("intake", inchesOfWater(10), inchesOfWater(28), air) / Math.sqrt(3);
+    const seep = ((2 - Math.SQRT2) * Math.sqrt(2.8)) / Math.sqrt(3);
+    expect(u(low, one)).toBeCloseTo(Math.hypot(seep, (100 - Math.SQRT2) * Math.sqrt(2.8) * error), 5);
     // The other side's is none of this one.
     const other = { ...none, ...half(0.01), leakage: { exhaust: cfm(1), testPressure: inchesOfWater(10) } };
     expect(u(other, one)).toBeCloseTo(0.5, 5);

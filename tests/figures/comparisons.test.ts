@@ -39,6 +39,15 @@ describe("pairs", () => {
     expect(compare([stages[0]!, { name: "B", flow: rows(41.5, 83, 114) }])[0]!.mean_change_verdict).toBe("clear gain");
     expect(compare([stages[0]!, { name: "B", flow: rows(41.5, 83, 114) }])[0]!.floor_ratio).toBeUndefined();
   });
+  test("the floor is the distance of the ports that were measured again", () => {
+    const runs = [{ rows: rows(40, 80) }, { cylinder: 5, rows: rows(60, 90) }];
+    const pairs = compare([
+      { name: "A", runs },
+      { name: "Again", repeats: "A", flow: rows(40.4, 80.8) },
+      { name: "B", runs },
+    ]);
+    expect(pairs[0]!.floor_ratio).toBeCloseTo(0.01, 9);
+  });
   test("stages that were not flowed on a side are passed over", () => {
     const pairs = compare([stages[0]!, { name: "Cut", intake: {} }, stages[2]!]);
     expect(names(pairs)).toEqual(["A → C"]);
@@ -203,6 +212,11 @@ describe("what carries no verdict", () => {
     ])
       expect(told(from!, to!)).toMatchObject({ differences: [], changes: [], crossovers_m: [], like_for_like: false });
     expect(told(sweep("1"), sweep("2"))).toMatchObject({ not_compared: "no port in both" });
+    const named = { from: sweep(), to: sweep(), side: "intake", same: true, fromLabel: "One", toLabel: "Two" } as const;
+    expect(compareSweeps(named, { lifts: [] } as never)).toMatchObject({
+      from: { label: "One" },
+      to: { label: "Two" },
+    });
   });
 });
 

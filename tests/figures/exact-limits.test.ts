@@ -280,6 +280,18 @@ describe("ports and engines", () => {
     expect(of([44, 44])).toBeCloseTo(2 * single(43), 12);
     expect(of([44, 44, 40])).toBeCloseTo(2 * single(44) + single(40), 12);
   });
+  test("of unlike valves the stage is the highest of theirs at any lift, whichever is named first", () => {
+    const [small, large] = [28, 44].map((head) => ({ head: millimetres(head), stem: millimetres(6) }));
+    const stage = (lift: number, ...valves: readonly (typeof small)[]) =>
+      portMinimumArea(port(45, { valves, throat: millimetres(24) }), millimetres(lift))!.stage;
+    const seen = new Set<string>();
+    for (let lift = 0.5; lift < 12; lift += 0.5) {
+      const [one, other] = [stage(lift, small), stage(lift, large)];
+      seen.add(`${one} ${other}`);
+      expect([stage(lift, small, large), stage(lift, large, small)]).toEqual(Array(2).fill(Math.max(one, other)));
+    }
+    expect(seen.size).toBeGreaterThan(3);
+  });
   const engine = (dish: number) => ({
     bore: metres(1),
     stroke: metres(2),

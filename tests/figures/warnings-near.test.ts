@@ -225,6 +225,68 @@ describe("near misses", () => {
     ];
     expect(find({ stages: [{ flow: missing }, { flow: missing }] }, "pasted-twice")).toEqual([]);
   });
+  test("two sweeps lie apart by a size, and the later of two pasted ones is named, at the same lifts", () => {
+    const runs = (...all: readonly (readonly Row[])[]) => ({
+      stages: [{ runs: all.map((rows, k) => ({ mount: k + 1, rows })) }],
+    });
+    const apart = runs(
+      [
+        [4, 100],
+        [6, 200],
+      ],
+      [
+        [4, 95],
+        [6, 190],
+      ],
+    );
+    expect(find(apart, "sweeps-apart").map(({ message }) => message)).toEqual([
+      "Stage 1, intake, cylinder 1: two sweeps lie 5.0 % apart",
+    ]);
+    const rows = (by = 0): Row[] => [
+      [2 + by, 42],
+      [4 + by, 85],
+      [6 + by, 121],
+    ];
+    const pasted = (...flows: readonly (readonly Row[])[]) =>
+      find({ stages: flows.map((flow) => ({ flow })) }, "pasted-twice").map(({ message }) => message.slice(0, 7));
+    expect(pasted(rows(), rows())).toEqual(["Stage 2"]);
+    expect(pasted(rows(), rows(0.5))).toEqual([]);
+    expect(pasted(rows(), rows(), rows())).toEqual(["Stage 2", "Stage 3", "Stage 3"]);
+  });
+  test("a bore that only the valves' layout states is compared with the fixture", () => {
+    const model = modelOf({ lifts: "mm", bench: { boreFixture: millimetres(95) }, stages: [{ flow: [[4, 85]] }] });
+    const layout = { bore: millimetres(90), intake: [], exhaust: [] };
+    const codes = (more: object) =>
+      told({ ...model, stages: [{ ...model.stages[0]!, ...more }] }).map(({ code }) => code);
+    expect([codes({}), codes({ layout })]).toEqual([[], ["figures/fixture-off-bore"]]);
+  });
+  test("a coefficient above 1 beyond 0.03 of the valve is refused, any other odd one is told", () => {
+    const at = (coefficient: number, share: number) => {
+      const lift = share * 44;
+      return told(modelOf({ lifts: "mm", ...one([[lift, onCurtain(coefficient, lift)]]) }))
+        .map(({ code }) => code)
+        .filter((code) => code.includes("curtain"));
+    };
+    expect([at(0.95, 0.1), at(1.1, 0.1), at(1.1, 0.02), at(0.8, 0.1)]).toEqual([
+      ["figures/curtain-coefficient"],
+      ["figures/curtain-over-ideal"],
+      ["figures/curtain-coefficient"],
+      [],
+    ]);
+  });
+  test("what is attached and a pipe of which one size is known are conditions of a set", () => {
+    const set = (bench: object) => ({ name: "with", bench, runs: [{ rows: [[4, 85, 60]] as Row[] }] });
+    const conditions = (bench: object) =>
+      computeFigures(
+        modelOf({ lifts: "mm", stages: [{ sets: [{ runs: [{ rows: [[4, 85, 60]] }] }, set(bench)] }] }),
+      ).stages[0]!.sets[0]!.conditions.map((text) => text.replaceAll("\u00a0", " "));
+    expect(conditions({ attached: { intake: "manifold" } })).toEqual(["on the intake manifold"]);
+    expect(conditions({ attached: { exhaust: "header" } })).toEqual(["on the exhaust header"]);
+    expect(conditions({ exhaustPipe: { diameter: millimetres(45) } })).toEqual(["exhaust pipe 45 mm × ?"]);
+    expect(conditions({ exhaustPipe: { length: millimetres(100) } })).toEqual(["exhaust pipe ? × 100 mm"]);
+    const leakage = { intake: cfm(1), testPressure: inchesOfWater(28) };
+    expect(conditions({ leakage })).toEqual(["leakage taken off"]);
+  });
   test("a leakage is judged by readings from which it was taken off", () => {
     const leakage = { intake: cfm(3), testPressure: inchesOfWater(28) };
     const runs = [{ bench: { leakage }, rows: [[4, 85]] as Row[] }, { rows: [[3, 60]] as Row[] }];
