@@ -406,6 +406,9 @@ describe("rules", () => {
     const { pages, diagnostics } = layoutSheet(sheet([must], { onePage: true }), env);
     expect(pages.length).toBe(3);
     expect(diagnostics).toMatchObject([{ severity: "warning", code: "layout/one-page" }]);
+    const two = layoutSheet(sheet([row(block([filler(70)], { priority: 100 }))], { onePage: true }), env);
+    expect(two.pages.length).toBe(2);
+    expect(two.diagnostics.map(({ message }) => message)).toEqual([expect.stringContaining("takes 2 pages")]);
   });
   test.each([
     [
