@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { checkFigures } from "../../src/figures/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { idealFlowPerArea } from "../../src/figures/ideal-flow.ts";
+import { warningFigure } from "../../src/figures/warning-figure.ts";
 import type { Model } from "../../src/model/model.ts";
 import {
   type Cell,
@@ -308,6 +309,82 @@ describe("near misses", () => {
     expect(comparisons.map(({ not_compared, changes }) => [not_compared, changes])).toEqual(
       Array(2).fill(["columns swapped", []]),
     );
+  });
+});
+
+describe("which of several", () => {
+  test("a reading of a set that does not lead is named with its set", () => {
+    const sets = [undefined, "pipe"].map((name) => ({
+      ...(name && { name }),
+      runs: [{ rows: [[4, onCurtain(0.95, 4)]] as Row[] }],
+    }));
+    const said = find({ stages: [{ intake: port, sets }] }, "curtain-coefficient").map(
+      ({ message }) => message.split(" at ")[0],
+    );
+    expect(said).toEqual(["Stage 1, intake", "Stage 1, pipe, intake"]);
+  });
+  test("a stage that measures another again is not judged by its sizes again", () => {
+    const stage = { intake: describedPort({ valve: 50, stem: 8, throat: 39, seatWidth: 1.5 }) };
+    expect(find({ stages: [stage, { ...stage, repeats: "Stage 1" }] }, "throat-share")).toHaveLength(1);
+  });
+  test("swapped columns are pointed at where the exhaust was first read", () => {
+    const valve = (head: number) => ({ valves: [{ head: millimetres(head) }] });
+    const flow = [2, 4, 6].map((lift): Row => [lift, 40 * lift, 42 * lift]);
+    const [found] = find({ stages: [{ intake: valve(44), exhaust: valve(38), flow }] }, "columns-swapped");
+    expect(found!.at?.start).toBe(200);
+  });
+  test("of two stages that were measured again the further one is the floor", () => {
+    const rows = (by: number): Row[] => [
+      [4, 100 * by],
+      [8, 150 * by],
+    ];
+    const again = (by: number) => ({ repeats: "A", flow: rows(by) });
+    const stages = [
+      { name: "A", flow: rows(1) },
+      { ...again(1.02), name: "B" },
+      { ...again(1.01), name: "C" },
+      { name: "D", flow: rows(1.1) },
+    ];
+    expect(computeFigures(modelOf({ lifts: "mm", stages })).comparisons[0]!.floor_ratio).toBeCloseTo(0.02, 9);
+  });
+  test("a mean with a doubtful reading of one port in it is doubtful", () => {
+    const runs = [
+      {
+        rows: [
+          [4, 80],
+          [6, 110],
+        ] as Row[],
+      },
+      {
+        cylinder: 2,
+        rows: [
+          [4, "70?"],
+          [6, 100],
+        ] as Row[],
+      },
+    ];
+    const { readings } = computeFigures(modelOf({ lifts: "mm", stages: [{ runs }] })).stages[0]!.intake!;
+    expect(readings.map(({ doubtful }) => doubtful)).toEqual([true, undefined]);
+  });
+  test("a set has the sides that any of its runs was read on", () => {
+    const runs = [{ rows: [[4, 85]] as Row[] }, { mount: 2, rows: [[4, undefined, 60]] as Row[] }];
+    const sets = [{ runs }, { name: "pipe", runs }];
+    const [stage] = computeFigures(modelOf({ lifts: "mm", stages: [{ sets }] })).stages;
+    expect([stage!.sets[0]!.intake!.readings.length, stage!.sets[0]!.exhaust!.readings.length]).toEqual([1, 1]);
+  });
+  test("one reading has a ± between it and the shut valve", () => {
+    const bench = { repeatability: { kind: "expanded", value: 0.01 } } as never;
+    const engine = { cams: { intake: { netLift: millimetres(3) } } };
+    const { compared } = computeFigures(
+      modelOf({ lifts: "mm", bench, engine, stages: [{ intake: {}, flow: [[4, 85]] }] }),
+    ).stages[0]!.intake!;
+    expect(compared.find(({ at }) => at === "cam")!.uncertainty_m3_s).toBeGreaterThan(0);
+  });
+  test("a warning without a hint is its message alone", () => {
+    expect(warningFigure({ severity: "warning", code: "figures/x", message: "odd" }, new Map())).toEqual({
+      code: "figures/x",
+      text: "odd",
+    });
   });
 });
 
