@@ -102,6 +102,7 @@ describe("whatever a job leaves unsaid", () => {
     const { delivered } = briefFigures({ ...model, stages: [first!, last!, again!] });
     const { delivered: earlier } = briefFigures({ ...model, stages: [first!, last!] });
     expect(delivered).toStrictEqual(earlier);
+    expect(delivered).not.toStrictEqual(briefFigures({ ...model, stages: [first!] }).delivered);
   });
   test("and of jobs that cannot be true", () => {
     const changed = (of: (reading: Reading, side: Side) => Partial<Reading>): Model => {

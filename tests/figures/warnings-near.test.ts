@@ -260,6 +260,12 @@ describe("near misses", () => {
     const codes = (more: object) =>
       told({ ...model, stages: [{ ...model.stages[0]!, ...more }] }).map(({ code }) => code);
     expect([codes({}), codes({ layout })]).toEqual([[], ["figures/fixture-off-bore"]]);
+    // A set has the fixture that it was flowed with, whatever its stage says.
+    const sets = [{ bench: { boreFixture: millimetres(90) }, runs: [{ rows: [[4, 85]] as Row[] }] }];
+    const engine = { bore: millimetres(90) };
+    const bench = { boreFixture: millimetres(95) };
+    expect(find({ bench, engine, stages: [{ sets }] }, "fixture-off-bore")).toEqual([]);
+    expect(find({ bench, engine, stages: [{}] }, "fixture-off-bore")).toHaveLength(1);
   });
   test("a coefficient above 1 beyond 0.03 of the valve is refused, any other odd one is told", () => {
     const at = (coefficient: number, share: number) => {
