@@ -11,7 +11,7 @@ export const visibleCharacter = (character: string) =>
 export const PLAIN = /^[ -~]*$/;
 
 /** One column a character as well: letters of the west, dashes, quotes, and the signs of figures. */
-const NARROW = /^[ -~\u00a1-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e\u2212]*$/;
+const NARROW = /^[ -~\u00a0-\u00ac\u00ae-\u02ff\u2000-\u200a\u2010-\u2027\u202f-\u205e\u2212]*$/;
 
 /** Terminal columns that a visible text takes. */
 export const columnsOfText = (text: string): number =>

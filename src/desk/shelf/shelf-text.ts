@@ -77,11 +77,17 @@ function rowsOf(entry: ShelfEntry, units: DisplayUnits): Row[] {
     return cells ? [{ side, ...cells }] : [];
   });
   const [first = { side: "" }, second] = sides;
-  const row = (job: string, head: string, cells: object): Row => ({ ...NOTHING, job, head: visible(head), ...cells });
+  const row = (job: string, head: string, cells: Partial<Row>): Row => {
+    const filled = { ...NOTHING };
+    for (const { key } of COLUMNS) filled[key] = cells[key] ?? "";
+    filled.job = job;
+    filled.head = visible(head);
+    return filled;
+  };
   return [row(visible(entry.number), entry.head, first), row(entry.issued, under, second ?? {})];
 }
 
-const NOTHING = Object.fromEntries(COLUMNS.map(({ key }) => [key, ""])) as Row;
+const NOTHING = Object.fromEntries(COLUMNS.map(({ key }) => [key, ""])) as Record<Column["key"], string>;
 
 type Widths = Readonly<Record<Column["key"], number>>;
 
