@@ -6,7 +6,7 @@ import { NO_FLOW } from "./constants.ts";
 import { crossovers } from "./crossovers.ts";
 import { peakReading } from "./curve-shape.ts";
 import type { ChangeFigures, Comparison, Verdict } from "./figures.ts";
-import { distinctLifts, sharedLifts, sharedRange } from "./lifts.ts";
+import { distinctLifts, sameLift, sharedLifts, sharedRange } from "./lifts.ts";
 import { over } from "./limits.ts";
 import { meanFlow } from "./mean-flow.ts";
 import { flowCurve } from "./pchip.ts";
@@ -200,12 +200,16 @@ function restsOnNoise(
   verdict: VerdictRule,
   said: Verdict,
 ): boolean {
-  if (!isClear(said) || ![from, to].some(({ good }) => good.some(({ noisy }) => noisy))) return false;
-  return meanChange(steady(from), steady(to), netLift, verdict, false).mean_change_verdict !== said;
+  const unsteady = [from, to].flatMap(({ good }) => good.filter(({ noisy }) => noisy).map(({ lift }) => lift));
+  if (!isClear(said) || unsteady.length === 0) return false;
+  // Left out of both: bridged on one side only, the bow of the curve over the gap would itself be a gain or a loss.
+  return (
+    meanChange(without(from, unsteady), without(to, unsteady), netLift, verdict, false).mean_change_verdict !== said
+  );
 }
 
-function steady(sweep: Sweep): Sweep {
-  const good = sweep.good.filter(({ noisy }) => !noisy);
+function without(sweep: Sweep, lifts: readonly number[]): Sweep {
+  const good = sweep.good.filter((reading) => !lifts.some((lift) => sameLift(lift, reading.lift)));
   const curve = flowCurve(
     good.map(({ lift }) => lift),
     good.map(({ flow }) => flow),
