@@ -169,18 +169,10 @@ function meanChange(
   verdict: VerdictRule,
   withheld: boolean,
 ): Partial<Comparison> {
-  const range = sharedRange(
-    [from.good.map((reading) => reading.lift), to.good.map((reading) => reading.lift)],
-    netLift,
-  );
-  if (range === undefined || from.curve === undefined || to.curve === undefined) return {};
-  const before = meanFlow(from.curve, range.from, range.to);
-  const after = meanFlow(to.curve, range.from, range.to);
-  if (before === undefined || after === undefined || !(before > NO_FLOW)) return {};
-  const terms = (sweep: Sweep) => curveTerms(sweep, (curve) => meanFlow(curve, range.from, range.to));
-  const combined = uncertaintyOfRatio(after, terms(to), before, terms(from));
-  const change = after / before - 1;
-  const said = verdict(change, combined, 1);
+  const mean = meanOfBoth(from, to, netLift, verdict);
+  if (mean === undefined) return {};
+  const { range, change, combined, said } = mean;
+  const stands = ([a, b]: readonly [Sweep, Sweep]) => meanOfBoth(a, b, netLift, verdict)?.said === said;
   return {
     from_lift_m: range.from,
     to_lift_m: range.to,
@@ -188,28 +180,59 @@ function meanChange(
     ...(combined === undefined ? {} : { mean_change_uncertainty_ratio: combined.expanded }),
     ...(withheld
       ? {}
-      : { mean_change_verdict: restsOnNoise(from, to, netLift, verdict, said) ? "too few repeats" : said }),
+      : { mean_change_verdict: isClear(said) && !onLess(from, to).every(stands) ? "too few repeats" : said }),
   };
 }
 
-/** Whether a clear mean change is none, or another, without the unsteady readings: they alone carry no verdict. */
-function restsOnNoise(
-  from: Sweep,
-  to: Sweep,
-  netLift: number | undefined,
-  verdict: VerdictRule,
-  said: Verdict,
-): boolean {
-  const unsteady = [from, to].flatMap(({ good }) => good.filter(({ noisy }) => noisy).map(({ lift }) => lift));
-  if (!isClear(said) || unsteady.length === 0) return false;
-  // Left out of both: bridged on one side only, the bow of the curve over the gap would itself be a gain or a loss.
-  return (
-    meanChange(without(from, unsteady), without(to, unsteady), netLift, verdict, false).mean_change_verdict !== said
+function meanOfBoth(from: Sweep, to: Sweep, netLift: number | undefined, verdict: VerdictRule) {
+  const range = sharedRange(
+    [from.good.map((reading) => reading.lift), to.good.map((reading) => reading.lift)],
+    netLift,
   );
+  if (range === undefined || from.curve === undefined || to.curve === undefined) return undefined;
+  const before = meanFlow(from.curve, range.from, range.to);
+  const after = meanFlow(to.curve, range.from, range.to);
+  if (before === undefined || after === undefined || !(before > NO_FLOW)) return undefined;
+  const terms = (sweep: Sweep) => curveTerms(sweep, (curve) => meanFlow(curve, range.from, range.to));
+  const combined = uncertaintyOfRatio(after, terms(to), before, terms(from));
+  const change = after / before - 1;
+  return { range, change, combined, said: verdict(change, combined, 1) };
 }
 
-function without(sweep: Sweep, lifts: readonly number[]): Sweep {
-  const good = sweep.good.filter((reading) => !lifts.some((lift) => sameLift(lift, reading.lift)));
+/**
+ * The two sweeps without what alone carries no verdict, each way in which a clear mean change has to stand: unsteady readings, and the
+ * bow of the curve over a gap that one of both has. Either is left out of both sweeps: bridged on one side only, the bow would itself
+ * be a gain or a loss.
+ */
+function onLess(from: Sweep, to: Sweep): readonly (readonly [Sweep, Sweep])[] {
+  const unsteady = [from, to].flatMap(({ good }) => good.filter(({ noisy }) => noisy).map(({ lift }) => lift));
+  const [a, b] = unsteady.length === 0 ? [from, to] : [without(from, unsteady), without(to, unsteady)];
+  const alike = a.good.length === b.good.length && a.good.every(({ lift }, k) => sameLift(lift, b.good[k]!.lift));
+  if (alike) return unsteady.length === 0 ? [] : [[a, b]];
+  return [
+    [a, b],
+    [readAt(a, b), b],
+    [a, readAt(b, a)],
+  ];
+}
+
+/** A sweep as it would be with the other's lifts only. */
+const readAt = (sweep: Sweep, { good }: Sweep): Sweep =>
+  through(
+    sweep,
+    good.flatMap(({ lift }) => {
+      const found = flowAt(sweep, lift);
+      return found === undefined ? [] : [{ ...found, repeats: 0, doubtful: false, noisy: false }];
+    }),
+  );
+
+const without = (sweep: Sweep, lifts: readonly number[]): Sweep =>
+  through(
+    sweep,
+    sweep.good.filter((reading) => !lifts.some((lift) => sameLift(lift, reading.lift))),
+  );
+
+function through(sweep: Sweep, good: Sweep["good"]): Sweep {
   const curve = flowCurve(
     good.map(({ lift }) => lift),
     good.map(({ flow }) => flow),

@@ -193,6 +193,23 @@ describe("what carries no verdict", () => {
     expect(said({}, noisy("44!", 88, "121!"))).toBe("too few repeats");
     expect(said({}, noisy(40, "80!", 110))).toBe("within repeatability");
   });
+  test("a gain that a gap between readings makes, on either side", () => {
+    const whole: StageSketch = { flow: rows(40, 80, 110) };
+    const gap: StageSketch = {
+      flow: [
+        [0.1, 40],
+        [0.3, 110],
+      ],
+    };
+    const less: StageSketch = { flow: rows(40, 74, 110) };
+    // By the readings themselves 80 between 40 and 110 is above the line through the two, 74 nearly on it.
+    expect([said(gap, whole), said(whole, gap)]).toEqual(["too few repeats", "too few repeats"]);
+    expect(said(gap, less)).not.toMatch(/clear/);
+    // A gain at every lift stands across the gap as well, and so it does between readings in inches and in millimetres.
+    expect(said(gap, { flow: rows(48, 96, 132) })).toBe("clear gain");
+    const between = [0.11, 0.19, 0.29].map((lift, k): [number, number] => [lift, [52, 92, 130][k]!]);
+    expect(said(whole, { flow: between })).toBe("clear gain");
+  });
   test("a change no larger than the floor, of the mean or at a lift", () => {
     const again = (by: number) => ({ name: "Again", repeats: "A", flow: rows(40 * by, 80 * by, 110 * by) });
     const over = (by: number) => {

@@ -246,6 +246,12 @@ export const LIES: readonly Lie[] = [
     absent: [CHANGED, /a clear gain/],
   },
   {
+    lie: "readings left out before the work, where the curve bows most",
+    job: pair(intake([42, "-", "-", "-", 158]), intake(INTAKE)),
+    said: ["Intake, average, 0.100 to 0.500 in"],
+    absent: [/a clear gain/, CHANGED],
+  },
+  {
     lie: "a gain beyond the cam's lift only",
     job: pair(
       intake([...INTAKE, 163], [0.1, 0.2, 0.3, 0.4, 0.5, 0.6]),
