@@ -1,6 +1,6 @@
 import type { Bench, DisplayUnits, Side } from "../model/model.ts";
 import { CHECK_PLATE_WITHHOLDS, checkPlateError } from "./check-plate.ts";
-import { type FlowAt, flowAt } from "./compared-flows.ts";
+import { flowAt } from "./compared-flows.ts";
 import { conditionDifferences } from "./conditions.ts";
 import { NO_FLOW } from "./constants.ts";
 import { crossovers } from "./crossovers.ts";
@@ -140,16 +140,21 @@ function narrowed(sweep: Sweep, ports: readonly string[], reference: Reference):
 function changesBetween(from: Sweep, to: Sweep, lifts: readonly ReportLift[], verdict: VerdictRule): ChangeFigures[] {
   const measured = sharedLifts([from.good.map((reading) => reading.lift), to.good.map((reading) => reading.lift)]);
   const wanted = lifts.map(({ lift }) => lift ?? peakReading(to.good)?.lift).filter((lift) => lift !== undefined);
+  let crossed: ReturnType<typeof readCrosswise> | undefined;
   return distinctLifts([...measured, ...wanted]).flatMap((lift) => {
-    const before = flowAt(from, lift);
-    const after = flowAt(to, lift);
-    return before === undefined || after === undefined || !(before.flow > NO_FLOW)
-      ? []
-      : [changeAt(before, after, verdict)];
+    const change = changeAt(from, to, lift, verdict);
+    if (change === undefined) return [];
+    if (!change.interpolated || !isClear(change.verdict)) return [change];
+    crossed ??= readCrosswise(from, to);
+    const stands = crossed.every(([a, b]) => changeAt(a, b, lift, verdict)?.verdict === change.verdict);
+    return [stands ? change : { ...change, verdict: "too few repeats" as const }];
   });
 }
 
-function changeAt(before: FlowAt, after: FlowAt, verdict: VerdictRule): ChangeFigures {
+function changeAt(from: Sweep, to: Sweep, lift: number, verdict: VerdictRule): ChangeFigures | undefined {
+  const before = flowAt(from, lift);
+  const after = flowAt(to, lift);
+  if (before === undefined || after === undefined || !(before.flow > NO_FLOW)) return undefined;
   const change = after.flow - before.flow;
   const combined = uncertaintyOfDifference(after.terms, before.terms);
   return {
@@ -209,12 +214,14 @@ function onLess(from: Sweep, to: Sweep): readonly (readonly [Sweep, Sweep])[] {
   const [a, b] = unsteady.length === 0 ? [from, to] : [without(from, unsteady), without(to, unsteady)];
   const alike = a.good.length === b.good.length && a.good.every(({ lift }, k) => sameLift(lift, b.good[k]!.lift));
   if (alike) return unsteady.length === 0 ? [] : [[a, b]];
-  return [
-    [a, b],
-    [readAt(a, b), b],
-    [a, readAt(b, a)],
-  ];
+  return [[a, b], ...readCrosswise(a, b)];
 }
+
+/** Each sweep with the other as it would be with the same lifts: what stands between them both ways is no gap's doing. */
+const readCrosswise = (a: Sweep, b: Sweep): readonly (readonly [Sweep, Sweep])[] => [
+  [readAt(a, b), b],
+  [a, readAt(b, a)],
+];
 
 /** A sweep as it would be with the other's lifts only. */
 const readAt = (sweep: Sweep, { good }: Sweep): Sweep =>

@@ -205,6 +205,19 @@ describe("what carries no verdict", () => {
     // By the readings themselves 80 between 40 and 110 is above the line through the two, 74 nearly on it.
     expect([said(gap, whole), said(whole, gap)]).toEqual(["too few repeats", "too few repeats"]);
     expect(said(gap, less)).not.toMatch(/clear/);
+    // At a lift that the report asks for, one side's reading against the other's curve over the gap.
+    const report = { lifts: [{ kind: "lift", lift: inches(0.2) }] } as const;
+    const asked = (...[from, to]: Parameters<typeof pair>) =>
+      compare(
+        [
+          { name: "A", ...from },
+          { name: "B", ...to },
+        ],
+        { report },
+      )[0]!.changes.map(({ verdict, interpolated }) => [verdict, interpolated]);
+    expect(asked(gap, whole)[1]).toEqual(["too few repeats", true]);
+    expect(asked(whole, gap)[1]).toEqual(["too few repeats", true]);
+    expect(asked(gap, { flow: rows(48, 96, 132) })[1]).toEqual(["clear gain", true]);
     // A gain at every lift stands across the gap as well, and so it does between readings in inches and in millimetres.
     expect(said(gap, { flow: rows(48, 96, 132) })).toBe("clear gain");
     const between = [0.11, 0.19, 0.29].map((lift, k): [number, number] => [lift, [52, 92, 130][k]!]);

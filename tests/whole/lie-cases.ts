@@ -252,6 +252,12 @@ export const LIES: readonly Lie[] = [
     absent: [/a clear gain/, CHANGED],
   },
   {
+    lie: "a lift asked for, in a gap of one stage",
+    job: pair(intake([42, "-", "-", "-", 158]), intake(INTAKE), { top: ["report: { lifts: [0.3 in] }"] }),
+    said: ["was 108.5 too few repeats to say"],
+    absent: [/a clear gain/, CHANGED],
+  },
+  {
     lie: "a gain beyond the cam's lift only",
     job: pair(
       intake([...INTAKE, 163], [0.1, 0.2, 0.3, 0.4, 0.5, 0.6]),
