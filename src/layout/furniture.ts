@@ -1,7 +1,7 @@
 import type { Sheet } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
 import type { Placed } from "./page.ts";
-import { ruleAt, textAt } from "./set-text.ts";
+import { onOneLine, ruleAt, textAt } from "./set-text.ts";
 import { types } from "./type-sizes.ts";
 import { wrap } from "./wrap.ts";
 
@@ -51,7 +51,8 @@ export function furniture(page: number, pages: number, place: FurniturePlace): r
 }
 
 /** Furniture has one line: what does not go on it ends in an ellipsis. */
-function oneLine(text: string, width: number, type: (typeof types)["caption" | "section"], measure: Measure): string {
+function oneLine(typed: string, width: number, type: (typeof types)["caption" | "section"], measure: Measure): string {
+  const text = onOneLine(typed);
   if (measure.width(text, type.weight, type.size) <= width) return text;
   const room = width - measure.width("…", type.weight, type.size);
   const line = room > 0 ? wrap([{ text, weight: type.weight }], type.size, room, measure)[0] : undefined;

@@ -11,8 +11,13 @@ export function baseline(type: Type, set: Setting): number {
   return (type.lead + set.measure.capHeight * type.size) / 2;
 }
 
+/** A text that was typed on several lines, on one: no font has a letter for their ends. */
+export const onOneLine = (typed: string): string =>
+  /[\t\r\n]/.test(typed) ? typed.trim().replace(/[ \t\r\n]+/g, " ") : typed;
+
 /** One text at a place; `y` is the top of its line. */
-export function textAt(text: string, x: number, y: number, type: Type, ink: Ink, set: Setting): PlacedText {
+export function textAt(typed: string, x: number, y: number, type: Type, ink: Ink, set: Setting): PlacedText {
+  const text = onOneLine(typed);
   return {
     kind: "text",
     text,

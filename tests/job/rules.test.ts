@@ -40,6 +40,12 @@ const CASES: readonly Case[] = [
     near: ["rod_length: 5.390", "rod_length: 5.39"],
   },
   {
+    name: "a length beyond any head",
+    code: "job/out-of-range",
+    bad: ["stroke: 2.953", "stroke: 4000 in"],
+    near: ["stroke: 2.953", "stroke: 99 mm"],
+  },
+  {
     name: "zero dimension",
     code: "job/zero",
     bad: ["stroke: 2.953", "stroke: 0"],

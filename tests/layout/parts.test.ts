@@ -14,6 +14,7 @@ import { signatures } from "../../src/layout/parts/signatures.ts";
 import { table } from "../../src/layout/parts/table.ts";
 import { writeIn } from "../../src/layout/parts/write-in.ts";
 import { setBlock } from "../../src/layout/set-block.ts";
+import { textAt } from "../../src/layout/set-text.ts";
 import type { Setting } from "../../src/layout/setting.ts";
 import { cutToFit, type Run, type Slab } from "../../src/layout/slab.ts";
 import { grid } from "../../src/layout/type-sizes.ts";
@@ -552,6 +553,16 @@ describe("lines and pages", () => {
     expect([height(0), height(1), height(2)]).toEqual([120, 120 - 25, 120 - 58]);
     expect([height(2, 116.1), height(2, 115.9)]).toEqual([60, 115.9]);
   });
+  test("a text at a place stands on one line, however it was typed, and takes the room of that line", () => {
+    const set = { measure: fixedMeasure, block: "b" } as never;
+    const ink = { color: "#000", tag: { kind: "artifact" } } as const;
+    const placed = textAt("Mill\n\n Lane\t2", 0, 0, { size: 10, lead: 12, weight: "regular" }, ink, set);
+    expect(placed.text).toBe("Mill Lane 2");
+    expect(placed.width).toBe(fixedMeasure.width("Mill Lane 2", "regular", 10));
+    expect(textAt("no\u00a0break  kept", 0, 0, { size: 10, lead: 12, weight: "regular" }, ink, set).text).toBe(
+      "no\u00a0break  kept",
+    );
+  });
   test("the foot of a page gives way from its left: number, then what is in the middle, then the count", () => {
     const foot = (left: string, middle: string | undefined, width: number) =>
       furniture(1, 2, {
@@ -564,6 +575,8 @@ describe("lines and pages", () => {
     const fits = (letters: number) => letters * 4.25 + 12 + 46.75;
     expect(foot("a".repeat(20), undefined, fits(20))[0]!.text).toBe("a".repeat(20));
     expect(foot("a".repeat(20), undefined, fits(20) - 0.1)[0]!.text).toBe(`${"a".repeat(18)}…`);
+    // A number typed on several lines stands on one.
+    expect(foot(" line\r\nline\n\n\tline\n", undefined, 300)[0]!.text).toBe("line line line");
     expect(foot("a", undefined, 200).map(({ text }) => text)).toEqual(["a", "Page 1 of 2"]);
     // With something in the middle it has 42 % of the width: 84 of 200 hold 19 letters.
     expect(foot("a".repeat(19), "m", 200)[0]!.text).toBe("a".repeat(19));

@@ -254,8 +254,8 @@ export const LIES: readonly Lie[] = [
   {
     lie: "a lift asked for, in a gap of one stage",
     job: pair(intake([42, "-", "-", "-", 158]), intake(INTAKE), { top: ["report: { lifts: [0.3 in] }"] }),
-    said: ["was 108.5 too few repeats to say"],
-    absent: [/a clear gain/, CHANGED],
+    said: ["was 108.5"],
+    absent: [/a clear gain/, CHANGED, /108\.5.{0,60}clear gain/],
   },
   {
     lie: "a gain beyond the cam's lift only",

@@ -72,6 +72,9 @@ export type Quantities = ReturnType<typeof quantities>;
 const isRefusal = (result: unknown): result is Refusal =>
   typeof result === "object" && result !== null && "ok" in result && result.ok === false;
 
+/** Beyond any head, and so far within what can be shown that areas and volumes made of such lengths can be [m, m², m³]. */
+const MOST: Readonly<Partial<Record<Kind, number>>> = { length: 100, area: 1e4, volume: 1e3 };
+
 /** One quantity as typed; every ratio of a job file is a percentage by nature. */
 export function readQuantity<K extends Kind>(
   typed: string,
@@ -84,7 +87,8 @@ export function readQuantity<K extends Kind>(
   const size = typeof parsed.value === "number" ? parsed.value : parsed.value.value;
   const hint = "leave the key out where nothing was measured";
   const refuse = (code: FaultParams["code"], message: string): Refusal => ({ ok: false, code, message, hint });
-  if (!Number.isFinite(size)) return refuse("job/out-of-range", `\`${typed}\` is out of range`);
+  if (!(Math.abs(size) < (MOST[kind] ?? Number.POSITIVE_INFINITY)))
+    return refuse("job/out-of-range", `\`${typed}\` is out of range`);
   if (sign !== "any" && size < 0) return refuse("job/negative", `\`${typed}\` is below zero`);
   if (sign === "positive" && size === 0) return refuse("job/zero", `\`${typed}\` is zero`);
   return { ok: true, value: parsed.value as ValueOf[K] };
