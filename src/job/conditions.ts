@@ -28,6 +28,17 @@ export const CONDITION_KEYS = [
  * nothing stands in the way.
  */
 export function conditionsOf(bench: JobBench, { pressure = "inH2O", length = "mm" }: DeclaredUnits = {}): Conditions {
+  if (latest?.bench !== bench || latest.pressure !== pressure || latest.length !== length)
+    latest = { bench, pressure, length, conditions: conditionsIn(bench, pressure, length) };
+  return latest.conditions;
+}
+
+/** The stages of a job share a bench. */
+let latest:
+  | { readonly bench: JobBench; readonly pressure: string; readonly length: string; readonly conditions: Conditions }
+  | undefined;
+
+function conditionsIn(bench: JobBench, pressure: string, length: string): Conditions {
   const attached = (what: string | undefined) =>
     what === undefined || what.trim().toLowerCase() === "none" ? "" : what.trim();
   const shown = (value: number | undefined, kind: "pressure" | "length", unit: string) =>

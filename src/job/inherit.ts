@@ -106,12 +106,12 @@ function inherit(stage: JobStage, above: StageFacts | undefined, from: number | 
   const intake = port("intake");
   const exhaust = port("exhaust");
   return {
-    ...(intake ? { intake } : {}),
-    ...(exhaust ? { exhaust } : {}),
+    intake,
+    exhaust,
     ...volumes,
     deck: merge(above?.deck, stage.deck) as StageFacts["deck"],
     layout: merge(above?.layout, stage.layout) as StageFacts["layout"],
-    ...(from === undefined ? {} : { from }),
+    from,
     inherited: {
       intake: takenOver(own.intake, intake),
       exhaust: takenOver(own.exhaust, exhaust),
@@ -133,20 +133,18 @@ type Facts = { readonly [key: string]: unknown };
 /** A port as typed, in one form: the valve a map or a list of maps with the port's `stem` in it, the pinch a map. */
 function stated(port: JobPort | undefined): Facts | undefined {
   if (!port) return undefined;
-  const { valve, stem, pinch, seat, ...rest } = port;
+  const { valve, stem, pinch, seat } = port;
   const withStem = (facts: Facts): Facts => (stem === undefined ? facts : { stem, ...facts });
-  const facts: Record<string, unknown> = { ...rest };
-  if (valve === NOT_MEASURED) facts.valve = NOT_MEASURED;
-  else if (Array.isArray(valve)) facts.valve = valve.map((one) => withStem(valveMap(one) as Facts));
-  else if (valve !== undefined || stem !== undefined)
+  const facts: Record<string, unknown> = { ...port, stem: undefined };
+  if (Array.isArray(valve)) facts.valve = valve.map((one) => withStem(valveMap(one)));
+  else if (valve !== NOT_MEASURED && (valve !== undefined || stem !== undefined))
     facts.valve = withStem(valve === undefined ? {} : valveMap(valve));
-  if (pinch !== undefined) facts.pinch = typeof pinch === "number" ? { area: pinch } : pinch;
-  if (seat !== undefined) facts.seat = typeof seat === "string" ? seat : { ...seat, ...bottomList(seat.bottom) };
+  if (typeof pinch === "number") facts.pinch = { area: pinch };
+  if (typeof seat === "object" && typeof seat.bottom === "number") facts.seat = { ...seat, bottom: [seat.bottom] };
   return facts;
 }
 
 const valveMap = (valve: unknown): Facts => (typeof valve === "number" ? { head: valve } : (valve as Facts));
-const bottomList = (bottom: unknown): Facts => (typeof bottom === "number" ? { bottom: [bottom] } : {});
 
 const isMap = (value: unknown): value is Facts => typeof value === "object" && value !== null && !Array.isArray(value);
 
@@ -157,24 +155,31 @@ function merge(above: unknown, own: unknown): unknown {
   if (!isMap(own)) return Array.isArray(own) ? own.map((one) => merge(undefined, one)) : own;
   const base = isMap(above) ? withoutOtherForm(above, own) : {};
   const result: Record<string, unknown> = { ...base };
-  for (const [key, value] of Object.entries(own)) {
-    const merged = merge(base[key], value);
-    if (merged === undefined) delete result[key];
-    else result[key] = merged;
+  for (const key in own) {
+    if (own[key] === undefined) continue;
+    const merged = merge(base[key], own[key]);
+    if (merged !== undefined) result[key] = merged;
+    else if (key in result) delete result[key];
   }
-  return Object.keys(result).length > 0 || Object.keys(own).length === 0 ? result : undefined;
+  return !isEmpty(result) || isEmpty(own) ? result : undefined;
+}
+
+function isEmpty(map: Facts): boolean {
+  for (const _ in map) return false;
+  return true;
 }
 
 /** A thing said in its other form: a pinch by its area loses the width and height of before, one volume replaces several. */
 function withoutOtherForm(above: Facts, own: Facts): Facts {
-  const { area, width, height, corner, ...rest } = above;
   if (own.port_volumes !== undefined || own.port_volume !== undefined) {
     const { port_volume, port_volumes, ...others } = above;
     return own.port_volume === undefined ? { ...others, port_volumes } : others;
   }
-  if (own.area !== undefined && area === undefined) return rest;
-  if (area !== undefined && (own.width !== undefined || own.height !== undefined)) return rest;
-  return above;
+  const toArea = above.area === undefined && own.area !== undefined;
+  const fromArea = above.area !== undefined && (own.width !== undefined || own.height !== undefined);
+  if (!toArea && !fromArea) return above;
+  const { area, width, height, corner, ...rest } = above;
+  return rest;
 }
 
 /** Which dimensions stand here although this stage does not state them. */
@@ -199,5 +204,5 @@ export function valvesOf(port: PortFacts, otherwise: number): readonly ValveFact
   const { valve } = port;
   if (valve === undefined) return [];
   if (Array.isArray(valve)) return valve as readonly ValveFacts[];
-  return Array.from({ length: port.valves ?? otherwise }, () => valve as ValveFacts);
+  return new Array<ValveFacts>(port.valves ?? otherwise).fill(valve as ValveFacts);
 }

@@ -5,14 +5,27 @@ const isMap = (value: unknown): value is Facts => typeof value === "object" && v
 
 /** Benches from far to near: maps merge key by key, lists and single values replace. */
 export const mergeBench = (...benches: readonly (JobBench | undefined)[]): JobBench =>
-  benches.reduce<Facts>((far, near) => (near ? mergeMaps(far, near) : far), {}) as JobBench;
+  benches.reduce<JobBench | undefined>(mergeTwo, undefined) ?? NOTHING;
+
+const NOTHING: JobBench = {};
+
+/** Every stage of a job merges the same two first, the shop's and the job's. */
+let latest: { readonly far: JobBench; readonly near: JobBench; readonly merged: JobBench } | undefined;
+
+function mergeTwo(far: JobBench | undefined, near: JobBench | undefined): JobBench | undefined {
+  if (far === undefined || near === undefined) return far ?? near;
+  if (latest?.far !== far || latest.near !== near)
+    latest = { far, near, merged: mergeMaps(far as Facts, near as Facts) as JobBench };
+  return latest.merged;
+}
 
 /** Facts that are one thing said in two ways are replaced whole: a spread is not merged into a plain ±. */
 const WHOLE: readonly string[] = ["repeatability", "check_plate"];
 
 function mergeMaps(far: Facts, near: Facts): Facts {
   const merged: Record<string, unknown> = { ...far };
-  for (const [key, value] of Object.entries(near)) {
+  for (const key in near) {
+    const value = near[key];
     if (value === undefined) continue;
     const before = merged[key];
     merged[key] = isMap(value) && isMap(before) && !WHOLE.includes(key) ? mergeMaps(before, value) : value;

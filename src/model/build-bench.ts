@@ -2,50 +2,60 @@ import { DEFAULTS } from "../job/defaults.ts";
 import type { JobBench } from "../job/schema/job.ts";
 import { type Pascals, ratio } from "../units/quantity.ts";
 import type { Bench } from "./model.ts";
-import { present } from "./present.ts";
+
+/** The stages of a job share a bench, and so do most runs. */
+let latest: { readonly stated: JobBench; readonly typical: Pascals; readonly bench: Bench } | undefined;
 
 /** A bench with defaults filled in. `typical` stands for a test pressure that only the table's own columns tell. */
-export function buildBench(bench: JobBench, typical: Pascals = DEFAULTS.report.testPressure): Bench {
+export function buildBench(stated: JobBench, typical: Pascals = DEFAULTS.report.testPressure): Bench {
+  if (latest?.stated !== stated || latest.typical !== typical)
+    latest = { stated, typical, bench: benchOf(stated, typical) };
+  return latest.bench;
+}
+
+function benchOf(bench: JobBench, typical: Pascals): Bench {
   const testPressure = bench.test_pressure ?? typical;
   const { leakage, air, exhaust_pipe: pipe, repeatability, check_plate: plate, attached } = bench;
   return {
-    ...present({ name: bench.name, intakeEntry: bench.intake_entry, checked: bench.checked, against: bench.against }),
+    name: bench.name,
+    intakeEntry: bench.intake_entry,
+    checked: bench.checked,
+    against: bench.against,
     testPressure,
     reads: bench.reads ?? DEFAULTS.bench.reads,
     meter: bench.meter ?? DEFAULTS.bench.meter,
-    ...(leakage && {
-      leakage: {
-        ...present({ intake: leakage.intake, exhaust: leakage.exhaust, how: leakage.how }),
-        testPressure: leakage.test_pressure ?? testPressure,
-      },
-    }),
-    ...(air?.temperature !== undefined &&
-      air.pressure !== undefined && {
-        air: {
-          temperature: air.temperature,
-          pressure: air.pressure,
-          relativeHumidity: air.humidity ?? DEFAULTS.referenceAir.relativeHumidity,
-        },
-      }),
-    ...present({
-      boreFixture: bench.bore_fixture,
-      accuracy: bench.accuracy,
-      remount: bench.remount,
-      resolution: bench.resolution,
-    }),
-    ...(pipe !== undefined &&
-      pipe !== "none" && { exhaustPipe: present({ diameter: pipe.diameter, length: pipe.length }) }),
-    attached: present({ intake: unlessNone(attached?.intake), exhaust: unlessNone(attached?.exhaust) }),
-    ...(repeatability !== undefined && {
-      repeatability:
-        typeof repeatability === "number"
-          ? { kind: "expanded" as const, value: ratio(repeatability) }
-          : { kind: "range" as const, spread: repeatability.spread, of: repeatability.of },
-    }),
+    leakage: leakage && {
+      intake: leakage.intake,
+      exhaust: leakage.exhaust,
+      how: leakage.how,
+      testPressure: leakage.test_pressure ?? testPressure,
+    },
+    air:
+      air?.temperature === undefined || air.pressure === undefined
+        ? undefined
+        : {
+            temperature: air.temperature,
+            pressure: air.pressure,
+            relativeHumidity: air.humidity ?? DEFAULTS.referenceAir.relativeHumidity,
+          },
+    boreFixture: bench.bore_fixture,
+    accuracy: bench.accuracy,
+    remount: bench.remount,
+    resolution: bench.resolution,
+    exhaustPipe: pipe === undefined || pipe === "none" ? undefined : { diameter: pipe.diameter, length: pipe.length },
+    attached: { intake: unlessNone(attached?.intake), exhaust: unlessNone(attached?.exhaust) },
+    repeatability: repeatabilityOf(repeatability),
     liftSetting: bench.lift_setting ?? DEFAULTS.bench.liftSetting,
     liftSettingIsDefault: bench.lift_setting === undefined,
-    ...(plate && { checkPlate: { nominal: plate.nominal, ...present({ before: plate.before, after: plate.after }) } }),
+    checkPlate: plate && { nominal: plate.nominal, before: plate.before, after: plate.after },
   };
+}
+
+function repeatabilityOf(stated: JobBench["repeatability"]): Bench["repeatability"] {
+  if (stated === undefined) return undefined;
+  return typeof stated === "number"
+    ? { kind: "expanded", value: ratio(stated) }
+    : { kind: "range", spread: stated.spread, of: stated.of };
 }
 
 const unlessNone = (what: string | undefined) => (what?.trim().toLowerCase() === "none" ? undefined : what);

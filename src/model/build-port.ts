@@ -3,7 +3,6 @@ import { type PortFacts, type ValveFacts, valvesOf } from "../job/inherit.ts";
 import type { SectionRow } from "../job/schema/tables.ts";
 import { type Metres, metres, squareMetres } from "../units/quantity.ts";
 import type { Pinch, Port, RoundedRectangle, Seat, Section, Valve } from "./model.ts";
-import { present } from "./present.ts";
 import { roundedRectangleArea } from "./rounded-rectangle-area.ts";
 
 /** A port's dimensions as the figures want them. */
@@ -14,22 +13,17 @@ export function buildPort(facts: PortFacts, notRemeasured: readonly string[], st
     valves,
     ports: facts.ports ?? DEFAULTS.ports,
     feeds: facts.feeds ?? DEFAULTS.feeds,
-    ...present({
-      seat: seat && buildSeat(seat),
-      throat: facts.throat,
-      pinch: facts.pinch && buildPinch(facts.pinch),
-      portVolume: facts.port_volume,
-      portLength: facts.port_length,
-      added: facts.added,
-    }),
+    seat: seat && buildSeat(seat),
+    throat: facts.throat,
+    pinch: facts.pinch && buildPinch(facts.pinch),
+    portVolume: facts.port_volume,
+    portLength: facts.port_length,
+    added: facts.added,
     sections: (facts.sections ?? []).map(buildSection),
-    ...(opening?.width !== undefined &&
-      opening.height !== undefined && {
-        opening: {
-          ...rectangle(opening.width, opening.height, opening.corner),
-          ...present({ matchedTo: opening.matched_to }),
-        },
-      }),
+    opening:
+      opening?.width === undefined || opening.height === undefined
+        ? undefined
+        : { ...rectangle(opening.width, opening.height, opening.corner), matchedTo: opening.matched_to },
     portVolumes: Object.entries(facts.port_volumes ?? {})
       .map(([cylinder, volume]) => ({ cylinder: Number(cylinder), volume }))
       .toSorted((a, b) => a.cylinder - b.cylinder),
@@ -40,7 +34,7 @@ export function buildPort(facts: PortFacts, notRemeasured: readonly string[], st
 
 function buildValve({ head, margin, back_cut: backCut, stem, material }: ValveFacts): Valve[] {
   if (head === undefined) return [];
-  return [{ head, ...present({ margin, backCut: backCut && { ...backCut }, stem, material }) }];
+  return [{ head, margin, backCut, stem, material }];
 }
 
 function buildSeat({
@@ -51,7 +45,7 @@ function buildSeat({
   outside,
   form,
 }: NonNullable<PortFacts["seat"]>): Seat | undefined {
-  return angle === undefined ? undefined : { angle, ...present({ width, top, outside, form }), bottom };
+  return angle === undefined ? undefined : { angle, width, top, outside, form, bottom };
 }
 
 function buildPinch({
@@ -64,12 +58,12 @@ function buildPinch({
 }: NonNullable<PortFacts["pinch"]>): Pinch | undefined {
   const shape = width === undefined || height === undefined ? undefined : rectangle(width, height, corner);
   const single = shape ? roundedRectangleArea(shape) : area;
-  return single === undefined ? undefined : { area: squareMetres(single * count), ...present({ shape, where }), count };
+  return single === undefined ? undefined : { area: squareMetres(single * count), shape, where, count };
 }
 
 function buildSection({ at, width, height, corner, area, name }: SectionRow): Section {
   const shape = width === undefined || height === undefined ? undefined : rectangle(width, height, corner);
-  return { at, area: area ?? roundedRectangleArea(shape as RoundedRectangle), ...present({ shape, name }) };
+  return { at, area: area ?? roundedRectangleArea(shape as RoundedRectangle), shape, name };
 }
 
 const rectangle = (width: Metres, height: Metres, corner: Metres = metres(0)): RoundedRectangle => ({

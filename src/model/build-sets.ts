@@ -4,17 +4,15 @@ import { flowOfRange } from "../job/flow-of-range.ts";
 import type { JobOnFile } from "../job/job-on-file.ts";
 import type { ReadingsTable } from "../job/readings-table.ts";
 import type { RunInJob } from "../job/run-tables.ts";
-import type { JobRun } from "../job/schema/job.ts";
+import type { JobBench, JobRun } from "../job/schema/job.ts";
 import { cubicMetresPerSecond } from "../units/quantity.ts";
 import { buildBench } from "./build-bench.ts";
 import type { Bench, FlowSet, Reading, Run, Side } from "./model.ts";
-import { present } from "./present.ts";
 
 type Gathering = {
   readonly named: string | undefined;
-  readonly conditions: Conditions;
-  /** In the job's own units, for names. */
-  readonly shown: Conditions;
+  /** As stated for the first of its runs. */
+  readonly stated: JobBench;
   readonly bench: Bench;
   readonly runs: Run[];
 };
@@ -34,7 +32,10 @@ export const leadingConditions = (
   onFile: JobOnFile,
   stage: number,
   headlineSet: string | undefined,
-): Conditions | undefined => gatherSets(onFile, stage, headlineSet)[0]?.conditions;
+): Conditions | undefined => {
+  const lead = gatherSets(onFile, stage, headlineSet)[0];
+  return lead && conditionsOf(lead.stated);
+};
 
 function gatherSets(
   onFile: JobOnFile,
@@ -42,29 +43,25 @@ function gatherSets(
   headlineSet: string | undefined,
 ): readonly (Gathering & { readonly name: string })[] {
   const gathered: Gathering[] = [];
-  for (const run of onFile.runs.filter((one) => one.stage === stage)) {
+  for (const run of onFile.runs) {
+    if (run.stage !== stage) continue;
     const table = onFile.tables.find((one) => one.stage === stage && one.run === run.run)?.table;
     if (!table) continue;
     const stated = run.run === undefined ? undefined : onFile.job.stages?.[stage]?.runs?.[run.run];
     const built = buildRun(run, table, stated);
-    const conditions = conditionsOf(run.bench);
-    const mine = gathered.find((set) => sameName(set.named, stated?.set) && alike(set.conditions, conditions));
+    const mine = gathered.find((set) => sameName(set.named, stated?.set) && takenAlike(set.stated, run.bench));
     if (mine) mine.runs.push(built);
-    else
-      gathered.push({
-        named: stated?.set,
-        conditions,
-        shown: conditionsOf(run.bench, onFile.units),
-        bench: built.bench,
-        runs: [built],
-      });
+    else gathered.push({ named: stated?.set, stated: run.bench, bench: built.bench, runs: [built] });
   }
-  const all = gathered.map((set) => set.shown);
-  const sets = gathered.map((set) => ({ ...set, name: set.named ?? nameOf(set.shown, all) }));
+  // In the job's own units, for names.
+  const all = gathered.map((set) => conditionsOf(set.stated, onFile.units));
+  const sets = gathered.map((set, k) => ({ ...set, name: set.named ?? nameOf(all[k]!, all) }));
   const leads = sets.findIndex((set) => headlineSet !== undefined && sameName(set.name, headlineSet));
   const lead = sets[leads];
   return lead ? [lead, ...sets.toSpliced(leads, 1)] : sets;
 }
+
+const takenAlike = (a: JobBench, b: JobBench) => a === b || alike(conditionsOf(a), conditionsOf(b));
 
 const sameName = (a: string | undefined, b: string | undefined) => a?.trim().toLowerCase() === b?.trim().toLowerCase();
 
@@ -89,11 +86,11 @@ const WORDS: Readonly<Record<keyof Conditions, (value: string) => readonly strin
 };
 
 function buildRun(run: RunInJob, table: ReadingsTable, stated: JobRun | undefined): Run {
-  const typical = table.rows.flatMap((row) => row.pressure.intake ?? row.pressure.exhaust ?? [])[0]?.value;
-  const bench = buildBench(run.bench, typical);
+  const typical = table.rows.find(({ pressure }) => pressure.intake ?? pressure.exhaust)?.pressure;
+  const bench = buildBench(run.bench, (typical?.intake ?? typical?.exhaust)?.value);
   return {
     cylinder: stated?.cylinder ?? DEFAULTS.cylinder,
-    ...present({ hand: stated?.hand }),
+    hand: stated?.hand,
     mount: stated?.mount ?? DEFAULTS.mount,
     bench,
     readings: { intake: readingsOf(table, "intake", run, bench), exhaust: readingsOf(table, "exhaust", run, bench) },
@@ -101,23 +98,23 @@ function buildRun(run: RunInJob, table: ReadingsTable, stated: JobRun | undefine
 }
 
 function readingsOf(table: ReadingsTable, side: Side, run: RunInJob, bench: Bench): readonly Reading[] {
-  return table.rows.flatMap((row): Reading[] => {
+  const readings: Reading[] = [];
+  for (const row of table.rows) {
     const cell = row.readings[side];
-    if (!cell) return [];
+    if (!cell) continue;
     // A percent bench reads a share of its range's flow.
     const full = bench.reads === "percent" ? flowOfRange(run.bench.ranges ?? {}, row.range[side]?.text, side) : 1;
-    const flow = cell.value === undefined || full === undefined ? undefined : cubicMetresPerSecond(cell.value * full);
-    const resolution =
-      cell.resolution === undefined || full === undefined ? undefined : cubicMetresPerSecond(cell.resolution * full);
-    return [
-      {
-        lift: row.lift.value,
-        kind: cell.kind,
-        ...present({ flow, resolution }),
-        pressure: row.pressure[side]?.value ?? bench.testPressure,
-        ...present({ reason: cell.reason }),
-        at: cell.span,
-      },
-    ];
-  });
+    const ofFull = (share: number | undefined) =>
+      share === undefined || full === undefined ? undefined : cubicMetresPerSecond(share * full);
+    readings.push({
+      lift: row.lift.value,
+      kind: cell.kind,
+      flow: ofFull(cell.value),
+      resolution: ofFull(cell.resolution),
+      pressure: row.pressure[side]?.value ?? bench.testPressure,
+      reason: cell.reason,
+      at: cell.span,
+    });
+  }
+  return readings;
 }

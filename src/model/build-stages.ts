@@ -8,7 +8,7 @@ import { buildPort } from "./build-port.ts";
 import { buildSets } from "./build-sets.ts";
 import { type FlowSet, type Port, SIDES, type Side, type Stage, type ValveLayout } from "./model.ts";
 import { present } from "./present.ts";
-import { flowChanged, portCarriesWork, staleOf } from "./stale.ts";
+import { flowChanged, portCarriesWork, sensitiveAmong } from "./stale.ts";
 
 /** The stages of a job: inherited, with their sweeps sorted into sets. */
 export function buildStages(
@@ -26,19 +26,20 @@ export function buildStages(
     for (const side of SIDES) {
       const port = own[side];
       if (!port) continue;
-      const worked = own.from !== undefined && stage.repeats === undefined && portCarriesWork(job.work, side);
-      const changed =
-        own.from !== undefined &&
-        stage.repeats === undefined &&
-        flowChanged(lastFlowed(sets, facts, own.from, side), sets[index]?.[0], side);
-      const stale = staleOf(own.inherited[side], worked, changed);
+      const inherited = own.inherited[side];
+      const sensitive = own.from === undefined || stage.repeats !== undefined ? [] : sensitiveAmong(inherited);
+      const worked = sensitive.length > 0 && portCarriesWork(job.work, side);
+      const changed = () => flowChanged(lastFlowed(sets, facts, own.from, side), sets[index]?.[0], side);
+      const stale = worked || (sensitive.length > 0 && changed()) ? sensitive : [];
       if (stale.length > 0) diagnostics.push(staleWarning(onFile, index, side, stale, worked));
-      ports[side] = buildPort(port, own.inherited[side], stale);
+      ports[side] = buildPort(port, inherited, stale);
     }
     const { deck, layout } = own;
     return {
       name: stage.name,
-      ...present({ date: stage.date, by: stage.by, repeats: stage.repeats }),
+      date: stage.date,
+      by: stage.by,
+      repeats: stage.repeats,
       bench: buildBench(mergeBench(shop?.bench, job.bench, stage.bench)),
       ports,
       chambers: chambersOf(own),
@@ -62,10 +63,10 @@ export function buildStages(
 function lastFlowed(
   sets: readonly (readonly FlowSet[])[],
   facts: readonly StageFacts[],
-  from: number,
+  from: number | undefined,
   side: Side,
 ): FlowSet | undefined {
-  for (let at: number | undefined = from; at !== undefined; at = facts[at]?.from) {
+  for (let at = from; at !== undefined; at = facts[at]?.from) {
     const lead = sets[at]?.[0];
     if (lead?.runs.some((run) => run.readings[side].length > 0)) return lead;
   }

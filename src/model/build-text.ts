@@ -1,7 +1,6 @@
 import type { Job } from "../job/schema/job.ts";
 import type { ShopFile } from "../job/schema/shop.ts";
 import type { Head, Identity, JobText, Shop } from "./model.ts";
-import { present } from "./present.ts";
 
 /** Number, title, dates and revision of a sheet. */
 export function buildIdentity(job: Job, revisionByDefault: number): Identity {
@@ -11,7 +10,9 @@ export function buildIdentity(job: Job, revisionByDefault: number): Identity {
     number: product?.part ?? job.job ?? "",
     title: titleOf(job),
     issued: job.issued,
-    ...present({ received: job.received, replaces: job.replaces, because: job.because }),
+    received: job.received,
+    replaces: job.replaces,
+    because: job.because,
     revision: product?.revision ?? job.revision ?? revisionByDefault,
     draft: job.draft ?? false,
   };
@@ -32,7 +33,7 @@ const joined = (names: readonly string[]): string =>
 /** The shop's own facts. */
 export function buildShop(file: ShopFile | undefined): Shop {
   const { address = [], cautions = [], ...facts } = file?.shop ?? {};
-  return { ...present(facts), address, cautions };
+  return { ...facts, address, cautions };
 }
 
 /** Words and facts that figures do not use. */
@@ -40,54 +41,41 @@ export function buildText(job: Job): JobText {
   const { customer, product, head = {} } = job;
   const springs = job.springs;
   return {
-    ...(customer && {
-      customer: {
-        ...present({ ...customer, address: undefined }),
-        name: customer.name,
-        address: customer.address ?? [],
-      },
-    }),
-    heads: (job.heads ?? []).map(
-      (one): Head => ({
-        id: one.id,
-        cylinders: one.cylinders ?? [],
-        ...present({ stamped: one.stamped, name: one.name, casting: one.casting }),
-      }),
-    ),
-    head: present(head),
-    ...(product && {
-      product: {
-        part: product.part,
-        name: product.name,
-        ...present({ revision: product.revision, validFrom: product.valid_from, price: product.price }),
-        fits: product.fits ?? [],
-        included: product.included ?? [],
-        notIncluded: product.not_included ?? [],
-      },
-    }),
+    customer: customer && { ...customer, address: customer.address ?? [] },
+    heads: (job.heads ?? []).map((one): Head => ({ ...one, cylinders: one.cylinders ?? [] })),
+    head,
+    product: product && {
+      part: product.part,
+      name: product.name,
+      revision: product.revision,
+      validFrom: product.valid_from,
+      price: product.price,
+      fits: product.fits ?? [],
+      included: product.included ?? [],
+      notIncluded: product.not_included ?? [],
+    },
     work: Object.entries(job.work ?? {}).map(([area, items]) => ({ area, items })),
     notDone: job.not_done ?? [],
-    checks: (job.checks ?? []).map((check) => ({ check: check.check, ...present({ ...check, check: undefined }) })),
+    checks: job.checks ?? [],
     alsoMeasured: (job.also_measured ?? []).map(({ what, how, ...values }) => ({
       what,
       values: Object.entries(values).flatMap(([label, value]) => (value === undefined ? [] : [{ label, value }])),
-      ...present({ how }),
+      how,
     })),
-    parts: (job.parts ?? []).map(({ part, quantity, note }) => ({ part, ...present({ quantity, note }) })),
-    ...(springs && {
-      springs: present({
-        installedHeight: springs.installed_height,
-        seatForce: springs.seat_force,
-        openForce: springs.open_force,
-        openAt: springs.open_at,
-        coilBind: springs.coil_bind,
-        retainerToSeal: springs.retainer_to_seal,
-        mass: springs.mass,
-      }),
-    }),
+    parts: job.parts ?? [],
+    springs: springs && {
+      installedHeight: springs.installed_height,
+      seatForce: springs.seat_force,
+      openForce: springs.open_force,
+      openAt: springs.open_at,
+      coilBind: springs.coil_bind,
+      retainerToSeal: springs.retainer_to_seal,
+      mass: springs.mass,
+    },
     assembly: Object.entries(job.assembly ?? {}).map(([what, value]) => ({ what, value })),
-    ...present({ delivered: job.delivered, remarks: job.remarks?.trim() }),
-    photos: (job.photos ?? []).map(({ file, caption }) => ({ file, ...present({ caption }) })),
+    delivered: job.delivered,
+    remarks: job.remarks?.trim(),
+    photos: job.photos ?? [],
     cautions: job.cautions ?? [],
   };
 }

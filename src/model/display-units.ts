@@ -25,6 +25,8 @@ export const IMPERIAL: DisplayUnits = {
   power: "hp",
 };
 
+const KINDS = Object.keys(METRIC) as readonly (keyof DisplayUnits)[];
+
 /**
  * Units of the printed sheet: those declared, the others as go with them. Flow in cfm and pressure in inches of water are
  * the trade's own in metric shops too; a shop that reads m3/h says so.
@@ -34,6 +36,7 @@ export function displayUnits(declared: DeclaredUnits): DisplayUnits {
     declared.length === undefined
       ? declared.temperature === "degF" || declared.area === "in2"
       : ["in", "thou"].includes(declared.length);
-  const own = Object.entries(declared).filter(([kind]) => Object.hasOwn(METRIC, kind));
-  return { ...(imperial ? IMPERIAL : METRIC), ...Object.fromEntries(own) };
+  const units = { ...(imperial ? IMPERIAL : METRIC) };
+  for (const kind of KINDS) units[kind] = declared[kind] ?? units[kind];
+  return units;
 }

@@ -17,7 +17,7 @@ import type {
 
 /**
  * A job as the figures see it: SI, defaults filled in, stages inherited, runs sorted into sets. What the porter did not say
- * is absent. Text for people (customer, work, remarks) rides along untouched.
+ * is absent or undefined. Text for people (customer, work, remarks) rides along untouched.
  */
 export type Model = {
   readonly identity: Identity;

@@ -7,10 +7,9 @@ const SENSITIVE: readonly string[] = ["pinch", "throat", "sections", "port_volum
 /** Flows of two stages within this of each other count as unchanged where no re-mounting ± is stated; common practice. */
 const USUAL_REMOUNT = 0.015;
 
-/** Those of the inherited dimensions from which nothing may be made. */
-export function staleOf(inherited: readonly string[], worked: boolean, flowChanged: boolean): readonly string[] {
-  return worked || flowChanged ? inherited.filter((key) => SENSITIVE.includes(key)) : [];
-}
+/** Those of the inherited dimensions from which nothing may be made once the port was worked on, or flows differently. */
+export const sensitiveAmong = (inherited: readonly string[]): readonly string[] =>
+  inherited.filter((key) => SENSITIVE.includes(key));
 
 const PORT_WORDS =
   /\b(ports?|bowls?|throats?|short sides?|guides?|runners?|pinch|seats?|valves?|blend(?:ed|ing)?|ported|porting)\b/i;
