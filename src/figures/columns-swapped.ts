@@ -45,15 +45,18 @@ export function exhaustIsSmaller({ intake, exhaust }: BothSides["ports"]): boole
  * @example     columnsSwapped({ ports: {} }, { ports: {} }) // false
  */
 export function columnsSwapped(from: BothSides, to: BothSides): boolean {
-  const [a, b] = [flowsOf(from), flowsOf(to)];
-  const shared = a.flatMap((one) => {
-    const other = b.find(({ lift }) => sameLift(lift, one.lift));
-    return other === undefined ? [] : [{ a: one, b: other }];
-  });
-  const most = (count: number) => count > shared.length / 2;
-  const turned = (first: "a" | "b", second: "a" | "b") =>
-    most(shared.filter((one) => one[first].out > one[first].into && one[second].out < one[second].into).length);
-  if (shared.length < 2 || !(turned("a", "b") || turned("b", "a"))) return false;
+  const after = flowsOf(to);
+  const shared: { readonly a: Flows; readonly b: Flows }[] = [];
+  let turned = 0;
+  let turnedBack = 0;
+  for (const a of flowsOf(from)) {
+    const b = after.find(({ lift }) => sameLift(lift, a.lift));
+    if (b === undefined) continue;
+    shared.push({ a, b });
+    if (a.out > a.into && b.out < b.into) turned++;
+    if (b.out > b.into && a.out < a.into) turnedBack++;
+  }
+  if (shared.length < 2 || !(Math.max(turned, turnedBack) > shared.length / 2)) return false;
   let straight = 0;
   let crossed = 0;
   for (const { a, b } of shared) {
@@ -64,7 +67,11 @@ export function columnsSwapped(from: BothSides, to: BothSides): boolean {
   return crossed < straight * (witness ? NEARER : FAR_NEARER);
 }
 
-const flowsOf = ({ intake, exhaust }: BothSides) =>
-  bothFlowed(intake, exhaust).flatMap(({ into, out }) =>
-    out.flow > 0 ? [{ lift: into.lift, into: into.flow, out: out.flow }] : [],
-  );
+type Flows = { readonly lift: number; readonly into: number; readonly out: number };
+
+function flowsOf({ intake, exhaust }: BothSides): Flows[] {
+  const flows: Flows[] = [];
+  for (const { into, out } of bothFlowed(intake, exhaust))
+    if (out.flow > 0) flows.push({ lift: into.lift, into: into.flow, out: out.flow });
+  return flows;
+}

@@ -24,6 +24,7 @@ export function conditionDifferences(
   side: Side,
   units: DisplayUnits,
 ): string[] {
+  if (from.bench === to.bench) return [];
   const before = conditionsOf(from.bench, side, units);
   return conditionsOf(to.bench, side, units).flatMap(({ name, text }, k) => {
     const other = before[k]!.text;

@@ -14,22 +14,22 @@ export type Curve = { readonly x: readonly number[]; readonly y: readonly number
  */
 export function pchipSlopes(x: readonly number[], y: readonly number[]): number[] {
   const last = x.length - 2;
-  const h: number[] = [];
-  const delta: number[] = [];
-  for (let k = 0; k <= last; k++) {
-    h.push(x[k + 1]! - x[k]!);
-    delta.push((y[k + 1]! - y[k]!) / h[k]!);
-  }
-  if (last === 0) return [delta[0]!, delta[0]!];
-  const slopes = [endSlope(h[0]!, h[1]!, delta[0]!, delta[1]!)];
+  let h = x[1]! - x[0]!;
+  let delta = (y[1]! - y[0]!) / h;
+  if (last === 0) return [delta, delta];
+  // Interval by interval, each with the one on its left: a budget asks for some dozens of curves.
+  const slopes: number[] = [];
   for (let k = 1; k <= last; k++) {
-    const left = delta[k - 1]!;
-    const right = delta[k]!;
-    const w1 = 2 * h[k]! + h[k - 1]!;
-    const w2 = h[k]! + 2 * h[k - 1]!;
-    slopes.push(left * right <= 0 ? 0 : (w1 + w2) / (w1 / left + w2 / right));
+    const width = x[k + 1]! - x[k]!;
+    const right = (y[k + 1]! - y[k]!) / width;
+    if (k === 1) slopes.push(endSlope(h, width, delta, right));
+    const w1 = 2 * width + h;
+    const w2 = width + 2 * h;
+    slopes.push(delta * right <= 0 ? 0 : (w1 + w2) / (w1 / delta + w2 / right));
+    if (k === last) slopes.push(endSlope(width, h, right, delta));
+    h = width;
+    delta = right;
   }
-  slopes.push(endSlope(h[last]!, h[last - 1]!, delta[last]!, delta[last - 1]!));
   return slopes;
 }
 

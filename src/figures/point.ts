@@ -11,3 +11,17 @@ export type Point = {
   readonly lift: number;
   readonly flow: number;
 };
+
+/**
+ * Name of the port that a run measured: one hand of one cylinder.
+ *
+ *     cylinder, and hand if any
+ *
+ * @param run  the run
+ * @returns    the name; equal for runs that are compared with each other
+ * @source     definition
+ * @example    portKey({ cylinder: 5, hand: "end" }) // "5 end"
+ */
+export function portKey(run: Run): string {
+  return run.hand === undefined ? `${run.cylinder}` : `${run.cylinder} ${run.hand}`;
+}

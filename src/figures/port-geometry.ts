@@ -17,7 +17,9 @@ import { minimumFlowArea } from "./minimum-flow-area.ts";
  */
 export function valveDiameter(port: Port): Metres | undefined {
   if (port.valves.length === 0) return undefined;
-  return metres(port.valves.reduce((sum, valve) => sum + valve.head, 0) / port.valves.length);
+  let sum = 0;
+  for (const { head } of port.valves) sum += head;
+  return metres(sum / port.valves.length);
 }
 
 /**
@@ -48,7 +50,9 @@ export function valveArea(port: Port): SquareMetres | undefined {
  */
 export function portCurtainArea(port: Port, lift: Metres): SquareMetres | undefined {
   if (port.valves.length === 0) return undefined;
-  return squareMetres(port.valves.reduce((sum, valve) => sum + curtainArea(valve.head, lift), 0));
+  let sum = 0;
+  for (const { head } of port.valves) sum += curtainArea(head, lift);
+  return squareMetres(sum);
 }
 
 /**

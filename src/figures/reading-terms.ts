@@ -1,25 +1,22 @@
-import type { Side } from "../model/model.ts";
+import type { Run, Side } from "../model/model.ts";
 import { type Pascals, pascals } from "../units/quantity.ts";
 import { conversionError } from "./ideal-flow.ts";
-import type { Point, SweepSource } from "./point.ts";
+import { type Point, portKey, type SweepSource } from "./point.ts";
 import { leakageAt, type Reference, referenceFactor } from "./reading-to-reference.ts";
 import type { Repeatability } from "./repeatability.ts";
 import type { Term } from "./uncertainty.ts";
 
 const STATED = Number.POSITIVE_INFINITY;
 
-/** What the budget of one mean reading is made from: `groups` are its readings by port, `slope` is dQ ÷ dL of the curve there. */
-export type ReadingBudget = {
+/** What the budgets of all mean readings of a sweep are made from. */
+export type SweepBudget = {
   readonly source: SweepSource;
   readonly reference: Reference;
-  readonly lift: number;
-  readonly groups: readonly (readonly Point[])[];
   readonly repeatability: Repeatability;
-  readonly slope: number;
 };
 
 /**
- * Uncertainty budget of a mean reading. Each term names its error, so that what two readings share can cancel or add.
+ * Uncertainty budgets of the mean readings of a sweep. Each term names its error, so that what two readings share can cancel or add.
  *
  *     repeatability  s q ÷ √n                 each reading's own; one estimate for the sweep
  *     resolution     digit ÷ √12              each reading's own; not made smaller by repeats
@@ -32,73 +29,73 @@ export type ReadingBudget = {
  * Leakage is taken between proportional to √ΔP (an opening) and to ΔP (a seep) where it was measured at another pressure.
  * Stages without dates count as different mounts: the head left the bench for the work.
  *
- * @param budget  the mean reading: source, reference, lift [m], readings by port, repeatability, slope [m²/s]
- * @returns       the terms [m³/s]
- * @source        JCGM 100:2008 (GUM), 4.3, 5.1 and 5.2; F.2.2.1 (resolution)
- * @example       readingTerms({ source: { head: "", side: "intake", stage: { name: "s" }, set: { name: "bare", bench: { liftSetting: 0 } } }, reference: { testPressure: 7000 }, lift: 0.01, slope: 0, repeatability: { s: 0.01, dof: 4, from: "repeats" }, groups: [[{ port: "1", flow: 0.1, run: { mount: 1, bench: { meter: "orifice", testPressure: 7000 } }, reading: { pressure: 7000 } }]] })[0].u // 0.001
+ * @param sweep  what its readings share: source, reference and repeatability
+ * @returns      the terms [m³/s] of a mean reading, from its lift [m], its readings by port, and dQ ÷ dL of the curve there [m²/s]
+ * @source       JCGM 100:2008 (GUM), 4.3, 5.1 and 5.2; F.2.2.1 (resolution)
+ * @example      readingTerms({ source: { head: "", side: "intake", stage: { name: "s" }, set: { name: "bare", bench: { liftSetting: 0 } } }, reference: { testPressure: 7000 }, repeatability: { s: 0.01, dof: 4, from: "repeats" } })(0.01, [[{ port: "1", flow: 0.1, run: { mount: 1, bench: { meter: "orifice", testPressure: 7000 } }, reading: { pressure: 7000 } }]], 0)[0].u // 0.001
  */
-export function readingTerms(budget: ReadingBudget): Term[] {
-  const { source, lift, groups, slope } = budget;
-  const { bench } = source.set;
-  const sweep = [source.head, source.stage.name, source.set.name, source.side].join(" / ");
-  const perPort = groups.flatMap((points) => portTerms(budget, points, sweep));
-  const setting = (slope * bench.liftSetting) / 2 / Math.sqrt(groups.length);
-  const own = `${sweep} / lift setting ${lift}`;
-  return [...perPort, { error: own, estimate: "lift setting", u: setting, dof: STATED }].filter((term) => term.u !== 0);
-}
-
-function portTerms(
-  { source, reference, lift, groups, repeatability }: ReadingBudget,
-  points: readonly Point[],
-  sweep: string,
-): Term[] {
+export function readingTerms(
+  sweep: SweepBudget,
+): (lift: number, groups: readonly (readonly Point[])[], slope: number) => Term[] {
+  const { source, reference, repeatability } = sweep;
   const { side, set, stage, head } = source;
   const { bench } = set;
-  const share = 1 / groups.length;
-  const n = points.length;
-  const port = points[0]!.port;
-  const mean = points.reduce((sum, point) => sum + point.flow, 0) / n;
-  const own = `${sweep} / ${port} / ${lift}`;
+  // Names are put together once, for a sweep has many readings.
+  const name = [head, stage.name, set.name, side].join(" / ");
   const benchName = bench.name ?? "the bench";
+  const repeats = repeatability.from === "repeats" ? `repeats of ${name}` : `repeatability of ${benchName}`;
+  const accuracy = `accuracy / ${benchName} / ${side}`;
+  const leakage = `leakage / ${name}`;
   const day = stage.date ?? `stage ${stage.name}`;
-  const digit = Math.max(...points.map((point) => resolutionOf(point, source, reference)));
-  const estimate = repeatability.from === "repeats" ? `repeats of ${sweep}` : `repeatability of ${benchName}`;
-  const terms: Term[] = [
-    {
-      error: `${own} / repeatability`,
-      estimate,
-      u: (share * repeatability.s * mean) / Math.sqrt(n),
-      dof: repeatability.dof,
-    },
-    { error: `${own} / resolution`, estimate: "resolution", u: (share * digit) / Math.sqrt(12), dof: STATED },
-    {
-      error: `accuracy / ${benchName} / ${side}`,
-      estimate: "accuracy",
-      u: (share * (bench.accuracy ?? 0) * mean) / 2,
-      dof: STATED,
-    },
-  ];
-  const add = (error: string, kind: string, u: number) => {
-    if (u !== 0) terms.push({ error, estimate: kind, u, dof: STATED });
+  const mountOf = asLast((run: Run) => `mount / ${head} / ${side} / ${day} / ${portKey(run)} / ${run.mount}`);
+  const conversionOf = asLast((nominal: Pascals) => `conversion / ${side} / ${nominal.toPrecision(3)}`);
+
+  return (lift, groups, slope) => {
+    const terms: Term[] = [];
+    const add = (error: string, estimate: string, u: number, dof = STATED) => {
+      if (u !== 0) terms.push({ error, estimate, u, dof });
+    };
+    const share = 1 / groups.length;
+    for (const points of groups) {
+      const n = points.length;
+      const own = `${name} / ${points[0]!.port} / ${lift}`;
+      let sum = 0;
+      let digit = 0;
+      for (const point of points) {
+        sum += point.flow;
+        digit = Math.max(digit, resolutionOf(point, source, reference));
+      }
+      const mean = sum / n;
+      const part = share / n;
+      add(`${own} / repeatability`, repeats, (share * repeatability.s * mean) / Math.sqrt(n), repeatability.dof);
+      add(`${own} / resolution`, "resolution", (share * digit) / Math.sqrt(12));
+      add(accuracy, "accuracy", (share * (bench.accuracy ?? 0) * mean) / 2);
+      for (const point of points) {
+        const { run, flow } = point;
+        const { pressure } = point.reading;
+        add(mountOf(run), "re-mounting", (part * (bench.remount ?? 0) * mean) / 2);
+        if (run.bench.leakage !== undefined)
+          add(leakage, "leakage", part * leakageDeviation(point, source, reference, repeatability.s));
+        if (pressure !== reference.testPressure)
+          add(
+            conversionOf(run.bench.testPressure),
+            "conversion",
+            (part * conversionAt(side, pressure, reference) * flow) / Math.sqrt(3),
+          );
+      }
+    }
+    add(`${name} / lift setting ${lift}`, "lift setting", (slope * bench.liftSetting) / 2 / Math.sqrt(groups.length));
+    return terms;
   };
-  for (const point of points) {
-    const part = share / n;
-    const { pressure } = point.reading;
-    add(
-      `mount / ${head} / ${side} / ${day} / ${port} / ${point.run.mount}`,
-      "re-mounting",
-      (part * (bench.remount ?? 0) * mean) / 2,
-    );
-    if (point.run.bench.leakage !== undefined)
-      add(`leakage / ${sweep}`, "leakage", part * leakageDeviation(point, source, reference, repeatability.s));
-    if (pressure !== reference.testPressure)
-      add(
-        `conversion / ${side} / ${point.run.bench.testPressure.toPrecision(3)}`,
-        "conversion",
-        (part * conversionAt(side, pressure, reference) * point.flow) / Math.sqrt(3),
-      );
-  }
-  return terms;
+}
+
+/** The same function, which does not work out again what it was asked last. */
+function asLast<K, V>(work: (of: K) => V): (of: K) => V {
+  let last: { readonly of: K; readonly answer: V } | undefined;
+  return (of) => {
+    if (last?.of !== of) last = { of, answer: work(of) };
+    return last.answer;
+  };
 }
 
 /** The readings of a sweep share a pressure or two. */

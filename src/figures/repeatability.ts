@@ -19,8 +19,9 @@ export function pooledDeviation(groups: readonly (readonly number[])[]): { s: nu
   let squares = 0;
   let dof = 0;
   for (const group of groups) {
+    if (group.length < 2) continue;
     const mean = group.reduce((sum, value) => sum + value, 0) / group.length;
-    if (group.length < 2 || !(mean > NO_FLOW)) continue;
+    if (!(mean > NO_FLOW)) continue;
     squares += group.reduce((sum, value) => sum + (value / mean - 1) ** 2, 0);
     dof += group.length - 1;
   }
@@ -36,7 +37,7 @@ export function pooledDeviation(groups: readonly (readonly number[])[]): { s: nu
  *
  * @param groups  the run's repeats, see `pooledDeviation`
  * @param bench   the bench, with its stated repeatability if any
- * @param across  the same repeats, grouped without regard to mounts
+ * @param across  gives the same repeats, grouped without regard to mounts
  * @returns       s, ν and origin; undefined when neither is known
  * @source        JCGM 100:2008 (GUM), 4.2 and 4.3
  * @example       repeatabilityOf([], { repeatability: { kind: "expanded", value: 0.01 } }) // { s: 0.005, dof: Infinity, from: "bench" }
@@ -44,13 +45,13 @@ export function pooledDeviation(groups: readonly (readonly number[])[]): { s: nu
 export function repeatabilityOf(
   groups: readonly (readonly number[])[],
   bench: Bench,
-  across: readonly (readonly number[])[] = groups,
+  across: () => readonly (readonly number[])[] = () => groups,
 ): Repeatability | undefined {
   const own = pooledDeviation(groups);
   if (own !== undefined && own.dof >= 2) return { ...own, from: "repeats" };
   const stated = statedDeviation(bench);
   if (stated !== undefined) return { ...stated, from: "bench" };
-  const remounted = pooledDeviation(across);
+  const remounted = pooledDeviation(across());
   return remounted === undefined ? undefined : { ...remounted, from: "repeats" };
 }
 

@@ -28,7 +28,7 @@ export function studentT(degreesOfFreedom: number, confidence: number = CONFIDEN
 
 /** Factors at the usual confidence by ν: a sheet asks for few, each many times over. */
 const factors = new Map<number, number>();
-const MOST = 4096;
+const MOST = 256;
 
 function solved(nu: number, confidence: number): number {
   const incomplete = incompleteBetaOf(nu / 2, 0.5);

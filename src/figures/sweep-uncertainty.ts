@@ -1,4 +1,4 @@
-import { type Curve, flowCurve } from "./pchip.ts";
+import { type Curve, flowCurve, pchipSlopes } from "./pchip.ts";
 import type { MeanReading, Sweep } from "./sweep.ts";
 import { type Combined, combine, difference, propagate, sensitivities, type Term } from "./uncertainty.ts";
 
@@ -17,14 +17,14 @@ export function curveTerms(sweep: Pick<Sweep, "good">, f: (curve: Curve) => numb
   const budgets = sweep.good.map((reading) => reading.terms);
   if (budgets.length === 0 || budgets.some((terms) => terms === undefined)) return undefined;
   const lifts = sweep.good.map((reading) => reading.lift);
-  const at = (flows: readonly number[]) => f(flowCurve(lifts, flows)) ?? 0;
-  return propagate(
-    budgets as Term[][],
-    sensitivities(
-      at,
-      sweep.good.map((reading) => reading.flow),
-    ),
-  );
+  const flows = sweep.good.map((reading) => reading.flow);
+  const { x, y } = flowCurve(lifts, flows);
+  const moved = [...y];
+  const at = (others: readonly number[]) => {
+    for (let k = 0; k < others.length; k++) moved[k + 1] = others[k]!;
+    return f({ x, y: moved, d: pchipSlopes(x, moved) }) ?? 0;
+  };
+  return propagate(budgets as Term[][], sensitivities(at, flows));
 }
 
 /**

@@ -1,8 +1,7 @@
-import type { Run } from "../model/model.ts";
 import { SAME_LIFT } from "./constants.ts";
 import { distinctLifts, sameLift } from "./lifts.ts";
 import { type Curve, flowCurve } from "./pchip.ts";
-import type { Point, SweepSource } from "./point.ts";
+import { type Point, portKey, type SweepSource } from "./point.ts";
 import { readingTerms } from "./reading-terms.ts";
 import { type Reference, readingToReference } from "./reading-to-reference.ts";
 import { type Repeatability, repeatabilityOf } from "./repeatability.ts";
@@ -33,20 +32,6 @@ export type Sweep = {
   readonly points: readonly Point[];
   readonly repeatability?: Repeatability;
 };
-
-/**
- * Name of the port that a run measured: one hand of one cylinder.
- *
- *     cylinder, and hand if any
- *
- * @param run  the run
- * @returns    the name; equal for runs that are compared with each other
- * @source     definition
- * @example    portKey({ cylinder: 5, hand: "end" }) // "5 end"
- */
-export function portKey(run: Run): string {
-  return run.hand === undefined ? `${run.cylinder}` : `${run.cylinder} ${run.hand}`;
-}
 
 /**
  * Readings of one set and side as they are reported: each at reference conditions, repeats averaged within a port, ports
@@ -87,85 +72,117 @@ function wholeSweep(source: SweepSource, reference: Reference): Sweep {
 
 function sweepOf(source: SweepSource, reference: Reference, only?: ReadonlySet<string>): Sweep {
   const everything = pointsOf(source, reference);
-  const sameMount = (a: Point, b: Point) => a.run.mount === b.run.mount;
   const repeatability = repeatabilityOf(
-    repeatGroups(everything, sameMount),
+    repeatGroups(everything, (a, b) => a.run.mount === b.run.mount),
     source.set.bench,
-    repeatGroups(everything, () => true),
+    () => repeatGroups(everything, () => true),
   );
   const points = only === undefined ? everything : everything.filter((point) => only.has(point.port));
-  const read = points.filter(isGood).length > 0 ? points.filter(isGood) : points;
-  const ports = [...new Set(read.map((point) => point.port))].sort((a, b) =>
-    a.localeCompare(b, "en", { numeric: true }),
-  );
-  const means = distinctLifts(points.map((point) => point.lift)).flatMap((lift) => {
-    const groups = ports.map((port) => usedAt(points, port, lift));
-    return groups.every((group) => group.length > 0) ? [{ lift, groups }] : [];
-  });
-  const shown = means.map(({ lift, groups }) => meanOf(lift, groups, reference));
-  const good = shown.filter((mean) => !mean.doubtful && mean.lift > SAME_LIFT);
-  if (good.length === 0) return { source, good, shown, ports, points, repeatability };
+  const ports = portsOf(points.some(isGood) ? points.filter(isGood) : points);
+  const groups: Point[][][] = [];
+  const means: MeanReading[] = [];
+  for (const lift of distinctLifts(points.map((point) => point.lift))) {
+    const here = usedAt(points, ports, lift);
+    if (here === undefined) continue;
+    groups.push(here);
+    means.push(meanOf(lift, here, reference));
+  }
+  const good = means.filter(isUsed);
+  if (good.length === 0) return { source, good, shown: means, ports, points, repeatability };
 
   const curve = flowCurve(
     good.map((mean) => mean.lift),
     good.map((mean) => mean.flow),
   );
-  if (repeatability === undefined) return { source, good, shown, curve, ports, points };
-  const budgeted = good.map((mean, k) => {
-    const { groups } = means.find((one) => one.lift === mean.lift)!;
-    return {
-      ...mean,
-      terms: readingTerms({ source, reference, lift: mean.lift, groups, repeatability, slope: curve.d[k + 1]! }),
-    };
+  if (repeatability === undefined) return { source, good, shown: means, curve, ports, points };
+  const termsAt = readingTerms({ source, reference, repeatability });
+  let knot = 0;
+  const shown = means.map((mean, k): MeanReading => {
+    if (!isUsed(mean)) return mean;
+    const { lift, flow, repeats, doubtful, noisy, convertedFrom } = mean;
+    const terms = termsAt(lift, groups[k]!, curve.d[++knot]!);
+    return { lift, flow, repeats, doubtful, noisy, convertedFrom, terms };
   });
-  const withTerms = shown.map((mean) => budgeted.find((other) => other.lift === mean.lift) ?? mean);
-  return { source, good: budgeted, shown: withTerms, curve, ports, points, repeatability };
+  return { source, good: shown.filter(isUsed), shown, curve, ports, points, repeatability };
 }
 
-const isGood = (point: Point) => point.reading.kind === "good" || point.reading.kind === "noisy";
+const isGood = ({ reading: { kind } }: Point) => kind === "good" || kind === "noisy";
+const isUsed = (mean: MeanReading) => !mean.doubtful && mean.lift > SAME_LIFT;
 
 function pointsOf({ set, side }: SweepSource, reference: Reference): Point[] {
-  return set.runs.flatMap((run) =>
-    run.readings[side].flatMap((reading) => {
-      if (reading.flow === undefined || reading.kind === "missing" || reading.kind === "struck out") return [];
-      const flow = readingToReference(reading.flow, run.bench, side, reading.pressure, reference);
-      return [{ port: portKey(run), run, reading, lift: reading.lift, flow }];
-    }),
-  );
+  const points: Point[] = [];
+  for (const run of set.runs) {
+    const port = portKey(run);
+    for (const reading of run.readings[side]) {
+      const { flow, kind, lift, pressure } = reading;
+      if (flow === undefined || kind === "missing" || kind === "struck out") continue;
+      points.push({ port, run, reading, lift, flow: readingToReference(flow, run.bench, side, pressure, reference) });
+    }
+  }
+  return points;
+}
+
+function portsOf(points: readonly Point[]): string[] {
+  const ports = new Set<string>();
+  for (const { port } of points) ports.add(port);
+  return [...ports].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
 }
 
 /** Good readings of one port and lift, as far as two mounts may stand together: repeats of each other. */
 function repeatGroups(points: readonly Point[], together: (a: Point, b: Point) => boolean): number[][] {
-  const groups: { first: Point; flows: number[] }[] = [];
-  for (const point of points.filter(isGood)) {
-    const group = groups.find(
-      ({ first }) => first.port === point.port && together(first, point) && sameLift(first.lift, point.lift),
+  const firsts: Point[] = [];
+  const groups: number[][] = [];
+  for (const point of points) {
+    if (!isGood(point)) continue;
+    const known = firsts.findIndex(
+      (first) => first.port === point.port && sameLift(first.lift, point.lift) && together(first, point),
     );
-    if (group === undefined) groups.push({ first: point, flows: [point.flow] });
-    else group.flows.push(point.flow);
+    if (known >= 0) groups[known]!.push(point.flow);
+    else {
+      firsts.push(point);
+      groups.push([point.flow]);
+    }
   }
-  return groups.map((group) => group.flows);
+  return groups;
 }
 
-function usedAt(points: readonly Point[], port: string, lift: number): Point[] {
-  const here = points.filter((point) => point.port === port && sameLift(point.lift, lift));
-  const good = here.filter(isGood);
-  return good.length > 0 ? good : here;
+/** What is used at a lift, port by port; undefined unless every port has a reading there. */
+function usedAt(points: readonly Point[], ports: readonly string[], lift: number): Point[][] | undefined {
+  const groups: Point[][] = [];
+  for (const port of ports) {
+    let used: Point[] | undefined;
+    for (const point of points) {
+      if (point.port !== port || !sameLift(point.lift, lift)) continue;
+      if (used === undefined || (isGood(point) && !isGood(used[0]!))) used = [point];
+      else if (isGood(point) === isGood(used[0]!)) used.push(point);
+    }
+    if (used === undefined) return undefined;
+    groups.push(used);
+  }
+  return groups;
 }
 
 function meanOf(lift: number, groups: readonly (readonly Point[])[], reference: Reference): MeanReading {
-  const all = groups.flat();
-  const means = groups.map((group) => group.reduce((sum, point) => sum + point.flow, 0) / group.length);
-  const converted = all
-    .map((point) => point.reading.pressure as number)
-    .filter((pressure) => Math.abs(pressure / reference.testPressure - 1) > 1e-6)
-    .sort((a, b) => Math.abs(Math.log(b / reference.testPressure)) - Math.abs(Math.log(a / reference.testPressure)));
-  return {
-    lift,
-    flow: means.reduce((sum, mean) => sum + mean, 0) / means.length,
-    repeats: all.length,
-    doubtful: !all.every(isGood),
-    noisy: all.some((point) => point.reading.kind === "noisy"),
-    ...(converted[0] === undefined ? {} : { convertedFrom: converted[0] }),
-  };
+  let means = 0;
+  let repeats = 0;
+  let doubtful = false;
+  let noisy = false;
+  let convertedFrom: number | undefined;
+  let furthest = 0;
+  for (const group of groups) {
+    let sum = 0;
+    for (const point of group) {
+      const { kind, pressure } = point.reading;
+      sum += point.flow;
+      doubtful ||= !isGood(point);
+      noisy ||= kind === "noisy";
+      const apart = Math.abs(Math.log(pressure / reference.testPressure));
+      if (!(Math.abs(pressure / reference.testPressure - 1) > 1e-6) || apart <= furthest) continue;
+      furthest = apart;
+      convertedFrom = pressure;
+    }
+    means += sum / group.length;
+    repeats += group.length;
+  }
+  return { lift, flow: means / groups.length, repeats, doubtful, noisy, convertedFrom };
 }

@@ -29,32 +29,42 @@ export type Combined = { readonly u: number; readonly dof: number; readonly expa
  * @example      combine([{ error: "a", estimate: "a", u: 3, dof: Infinity }, { error: "b", estimate: "b", u: 4, dof: Infinity }]).expanded // 10
  */
 export function combine(terms: readonly Term[]): Combined {
-  // Filled in place: a sheet combines some hundred budgets of many terms.
-  const errors = new Map<string, { u: number; estimate: string; dof: number }>();
-  for (const { error, estimate, u, dof } of terms) {
-    const known = errors.get(error);
-    if (known === undefined) errors.set(error, { u, estimate, dof });
-    else {
-      known.u += u;
-      known.estimate = estimate;
-      known.dof = dof;
+  return combineParts([terms], [1]);
+}
+
+type Estimate = { readonly name: string; variance: number; dof: number };
+
+/** The same of several budgets, each with its sensitivity: `propagate` without its list, for a sheet combines some hundred. */
+function combineParts(budgets: readonly (readonly Term[])[], sensitivities: readonly number[]): Combined {
+  const places = new Map<string, number>();
+  const sums: number[] = [];
+  const last: Term[] = [];
+  for (let k = 0; k < budgets.length; k++) {
+    const by = sensitivities[k]!;
+    for (const term of budgets[k]!) {
+      const place = places.get(term.error);
+      if (place === undefined) places.set(term.error, sums.length);
+      sums[place ?? sums.length] = (place === undefined ? 0 : sums[place]!) + term.u * by;
+      last[place ?? last.length] = term;
     }
   }
-  const estimates = new Map<string, { variance: number; dof: number }>();
-  for (const { u, estimate, dof } of errors.values()) {
-    const known = estimates.get(estimate);
-    if (known === undefined) estimates.set(estimate, { variance: u * u, dof });
+  const estimates: Estimate[] = [];
+  for (let k = 0; k < sums.length; k++) {
+    const { estimate: name, dof } = last[k]!;
+    const variance = sums[k]! * sums[k]!;
+    const known = estimates.find((one) => one.name === name);
+    if (known === undefined) estimates.push({ name, variance, dof });
     else {
-      known.variance += u * u;
+      known.variance += variance;
       known.dof = dof;
     }
   }
   let variance = 0;
-  for (const part of estimates.values()) variance += part.variance;
+  for (const part of estimates) variance += part.variance;
   if (variance === 0) return { u: 0, dof: Number.POSITIVE_INFINITY, expanded: 0 };
   // Relative to the whole, so that small numbers raised to the fourth power do not vanish.
   let inverse = 0;
-  for (const part of estimates.values()) if (part.variance > 0) inverse += (part.variance / variance) ** 2 / part.dof;
+  for (const part of estimates) if (part.variance > 0) inverse += (part.variance / variance) ** 2 / part.dof;
   const dof = inverse === 0 ? Number.POSITIVE_INFINITY : 1 / inverse;
   const u = Math.sqrt(variance);
   return { u, dof, expanded: studentT(dof) * u };
@@ -106,7 +116,7 @@ export function difference(minuend: readonly Term[], subtrahend: readonly Term[]
  *
  *     ∂f ÷ ∂x_i ≈ (f(x_i + h) − f(x_i − h)) ÷ 2h,  h = 1e-5 of the largest input
  *
- * @param f       the function of all inputs
+ * @param f       the function of all inputs; it is given the same list each time, with one input moved
  * @param inputs  where, one number an input
  * @returns       the sensitivities, one an input; 0 where all inputs are 0
  * @source        JCGM 100:2008 (GUM), 5.1.4
@@ -115,12 +125,13 @@ export function difference(minuend: readonly Term[], subtrahend: readonly Term[]
 export function sensitivities(f: (inputs: readonly number[]) => number, inputs: readonly number[]): number[] {
   const h = 1e-5 * Math.max(...inputs.map(Math.abs), 0);
   if (h === 0) return inputs.map(() => 0);
-  return inputs.map((_, k) => {
-    const moved = (by: number) => {
-      const there = inputs.slice();
-      there[k] = there[k]! + by;
-      return f(there);
-    };
-    return (moved(h) - moved(-h)) / (2 * h);
+  const moved = inputs.slice();
+  return inputs.map((input, k) => {
+    moved[k] = input + h;
+    const above = f(moved);
+    moved[k] = input - h;
+    const below = f(moved);
+    moved[k] = input;
+    return (above - below) / (2 * h);
   });
 }

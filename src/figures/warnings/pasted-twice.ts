@@ -1,5 +1,5 @@
 import { type Run, SIDES, type Side, type Stage } from "../../model/model.ts";
-import { portKey } from "../sweep.ts";
+import { portKey } from "../point.ts";
 import type { Finding } from "./finding.ts";
 import type { JobRule } from "./scene.ts";
 

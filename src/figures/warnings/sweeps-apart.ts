@@ -1,7 +1,8 @@
 import { sameLift, sharedLifts } from "../lifts.ts";
 import { over } from "../limits.ts";
+import { portKey } from "../point.ts";
 import type { Sweep } from "../sweep.ts";
-import { portKey, readSweep } from "../sweep.ts";
+import { readSweep } from "../sweep.ts";
 import type { Finding } from "./finding.ts";
 import type { SideRule } from "./scene.ts";
 
