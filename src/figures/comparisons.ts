@@ -61,8 +61,20 @@ export function compareWithBefore(model: Model, flowed: readonly FlowedStage[], 
   });
 }
 
-const flowedOn = (flowed: readonly FlowedStage[], side: Side): Sweep[] =>
-  flowed.flatMap((one) => (hasReadings(one[side]) ? [one[side]] : []));
+/**
+ * Leading sweeps of the stages that were flowed on a side.
+ *
+ *     those with a good reading
+ *
+ * @param flowed  every stage with its leading sweeps
+ * @param side    intake or exhaust
+ * @returns       the sweeps, in the order of the stages
+ * @source        definition
+ * @example       flowedOn([{ stage: {}, intake: { good: [] } }], "intake") // []
+ */
+export function flowedOn(flowed: readonly FlowedStage[], side: Side): Sweep[] {
+  return flowed.flatMap((one) => (hasReadings(one[side]) ? [one[side]] : []));
+}
 
 const frameOfSide = (model: Model, sweeps: readonly Sweep[], side: Side): Omit<ComparisonFrame, "lifts"> => ({
   reference: model.reference,

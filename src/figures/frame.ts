@@ -1,5 +1,5 @@
 import type { Model, Side } from "../model/model.ts";
-import { leadingSweep } from "./comparisons.ts";
+import { flowedOn, leadingSweep } from "./comparisons.ts";
 import type { ReferenceFigures } from "./figures.ts";
 import { humidAirDensity } from "./humid-air-density.ts";
 import { idealFlowPerArea } from "./ideal-flow.ts";
@@ -10,7 +10,7 @@ import type { SideFrame } from "./side-figures.ts";
 import { soundSpeed } from "./sound-speed.ts";
 import type { FlowedStage } from "./stage-figures.ts";
 
-/** What all figures of a job stand on: its reference, its stages as flowed, and what those have in common on each side. */
+/** What all figures of a job stand on: its reference, its stages as flowed, and what those have in common on each side but the range. */
 export type Frame = {
   readonly reference: ReferenceFigures;
   readonly flowed: readonly FlowedStage[];
@@ -20,7 +20,7 @@ export type Frame = {
 /**
  * What all figures of a job stand on.
  *
- *     reference, leading sweeps, report lifts and range of the means
+ *     reference, leading sweeps and report lifts
  *
  * @param model  the model
  * @returns      the frame; stages in the model's order
@@ -62,10 +62,26 @@ function referenceFigures({ reference }: Model): ReferenceFigures {
   };
 }
 
-/** What the stages of a job share on one side: the range of their means, and the lifts of which the sheet speaks. */
-function sideFrame(model: Model, flowed: readonly FlowedStage[], side: Side, ideal: IdealFlow): SideFrame {
-  const sweeps = flowed.flatMap((one) => (one[side] !== undefined && one[side].good.length > 0 ? [one[side]] : []));
-  const lists = sweeps.map((sweep) => sweep.good.map((reading) => reading.lift));
+const sideFrame = (model: Model, flowed: readonly FlowedStage[], side: Side, ideal: IdealFlow): SideFrame => ({
+  ideal,
+  lifts: reportLifts(model, side, flowedOn(flowed, side)),
+});
+
+/**
+ * The frame of a side with the range over which its means are taken, which only the figures of a whole sheet need.
+ *
+ *     see `sharedRange`
+ *
+ * @param frame   the frame of that side
+ * @param model   the model
+ * @param flowed  every stage with its leading sweeps
+ * @param side    intake or exhaust
+ * @returns       the frame; as it was where the stages share no range
+ * @source        as `sharedRange`
+ * @example       withRange({ ideal: {}, lifts: [] }, {}, [], "intake") // { ideal: {}, lifts: [] }
+ */
+export function withRange(frame: SideFrame, model: Model, flowed: readonly FlowedStage[], side: Side): SideFrame {
+  const lists = flowedOn(flowed, side).map((sweep) => sweep.good.map((reading) => reading.lift));
   const range = sharedRange(lists, model.engine?.cams[side]?.netLift);
-  return { ideal, lifts: reportLifts(model, side, sweeps), ...(range === undefined ? {} : { range }) };
+  return range === undefined ? frame : { ...frame, range };
 }

@@ -26,7 +26,9 @@ export function sameLift(a: number, b: number): boolean {
  * @example      distinctLifts([0.002, 0.001, 0.002]) // [0.001, 0.002]
  */
 export function distinctLifts(lifts: readonly number[]): number[] {
-  const ascending = [...lifts].sort((a, b) => a - b);
+  // Most lists are ascending as they come.
+  const sorted = lifts.every((lift, k) => k === 0 || lift >= lifts[k - 1]!);
+  const ascending = sorted ? lifts : [...lifts].sort((a, b) => a - b);
   return ascending.filter((lift, k) => k === 0 || !sameLift(lift, ascending[k - 1]!));
 }
 

@@ -10,25 +10,17 @@ export function buildEngine(engine: JobEngine): Engine {
   const dish = signed(piston?.dish, piston?.dome);
   const belowDeck = signed(piston?.below_deck, piston?.above_deck);
   return {
-    ...present({
-      name: engine.name,
-      cylinders: engine.cylinders,
-      bore: engine.bore,
-      stroke: engine.stroke,
-      rodLength: engine.rod_length,
-    }),
-    ...(gasket?.volume !== undefined && { gasket: { kind: "volume" as const, volume: gasket.volume } }),
-    ...(gasket?.bore !== undefined &&
-      gasket.compressed !== undefined && {
-        gasket: { kind: "ring" as const, bore: gasket.bore, compressed: gasket.compressed },
-      }),
-    ...(piston && {
-      piston: present({
-        dish: dish === undefined ? undefined : cubicMetres(dish),
-        belowDeck: belowDeck === undefined ? undefined : metres(belowDeck),
-      }),
-    }),
-    ...present({ rpm }),
+    name: engine.name,
+    cylinders: engine.cylinders,
+    bore: engine.bore,
+    stroke: engine.stroke,
+    rodLength: engine.rod_length,
+    gasket: gasket && buildGasket(gasket),
+    piston: piston && {
+      dish: dish === undefined ? undefined : cubicMetres(dish),
+      belowDeck: belowDeck === undefined ? undefined : metres(belowDeck),
+    },
+    rpm,
     cams: present({
       intake:
         engine.intake_cam &&
@@ -36,6 +28,11 @@ export function buildEngine(engine: JobEngine): Engine {
       exhaust: engine.exhaust_cam && buildCam(engine.exhaust_cam, engine, undefined),
     }),
   };
+}
+
+function buildGasket({ volume, bore, compressed }: NonNullable<JobEngine["gasket"]>): Engine["gasket"] {
+  if (bore !== undefined && compressed !== undefined) return { kind: "ring", bore, compressed };
+  return volume === undefined ? undefined : { kind: "volume", volume };
 }
 
 /** One of two words: the first adds, the second takes away. */
@@ -60,11 +57,9 @@ function buildCam(cam: JobCam, engine: JobEngine, centre: JobCam["centre"]): Cam
     check?.at === undefined ? undefined : cam.of === "follower" ? metres(Math.max(0, atValve(check.at))) : check.at;
   return {
     netLift,
-    ...(known && present({ duration: check.duration, at, of: cam.of })),
-    ...present({
-      profile,
-      lobeSeparation: cam.lobe_separation ?? engine.lobe_separation,
-      centre: cam.centre ?? centre,
-    }),
+    ...(known && { duration: check.duration, at, of: cam.of }),
+    profile,
+    lobeSeparation: cam.lobe_separation ?? engine.lobe_separation,
+    centre: cam.centre ?? centre,
   };
 }

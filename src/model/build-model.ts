@@ -29,7 +29,7 @@ export function buildModel(project: JobWithHeads): {
       air: DEFAULTS.referenceAir,
     },
     report,
-    ...(engine && { engine }),
+    engine,
     stages: own.stages,
     compared: project.compared.map((one) => ({ label: one.label, stage: stageOf(one, report.headlineSet) })),
     samples: project.samples.map((one) => ({ stage: stageOf(one, report.headlineSet) })),

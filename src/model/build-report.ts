@@ -5,7 +5,7 @@ import { present } from "./present.ts";
 
 /** What the sheet says and keeps to itself: shop < job, key by key. */
 export function buildReport({ job, shop }: JobOnFile, engine: Engine | undefined): Report {
-  const stated = { ...shop?.report, ...present(job.report ?? {}) };
+  const stated = { ...shop?.report, ...(job.report && present(job.report)) };
   const camKnown = engine?.cams.intake !== undefined || engine?.cams.exhaust !== undefined;
   const usual = DEFAULTS.report.lifts.filter((lift) => lift !== "cam" || camKnown);
   const lifts = (stated.lifts ?? usual).map(
@@ -13,7 +13,8 @@ export function buildReport({ job, shop }: JobOnFile, engine: Engine | undefined
   );
   return {
     lifts,
-    ...present({ headlineSet: stated.headline_set, powerPerFlow: stated.power_per_flow }),
+    headlineSet: stated.headline_set,
+    powerPerFlow: stated.power_per_flow,
     pinchLimit: stated.pinch_limit ?? DEFAULTS.report.pinchLimit,
     pinchLimitIsDefault: stated.pinch_limit === undefined,
     holdBack: stated.hold_back ?? DEFAULTS.report.holdBack,

@@ -22,6 +22,7 @@ export function entryOf(file: string, { sound, diagnostics, sources }: WorkedInB
   const { project, model, figures } = sound;
   const { identity, text } = model;
   const stage = model.stages.findLast((stage) => stage.repeats === undefined);
+  const { holdBack } = model.report;
   const about = {
     file,
     kind: identity.kind,
@@ -29,19 +30,21 @@ export function entryOf(file: string, { sound, diagnostics, sources }: WorkedInB
     revision: identity.revision,
     issued: identity.issued,
     head: identity.title,
-    ...present({ material: text.head.material }),
-    ...(model.report.holdBack.length > 0 && { hold_back: [...model.report.holdBack] }),
+    material: text.head.material,
+    hold_back: holdBack.length > 0 ? [...holdBack] : undefined,
   };
-  if (identity.kind === "product" || stage === undefined) return { ...about, ...sampled(model, figures) };
-  const bench = stage.sets[0]?.bench;
-  return {
+  if (identity.kind === "product" || stage === undefined) return present({ ...about, ...sampled(model, figures) });
+  const set = stage.sets[0];
+  return present({
     ...about,
     may_compare: project.job.may_compare ?? DEFAULTS.mayCompare,
     stage: stage.name,
-    ...present({ set: stage.sets[0]?.name, bore_m: model.engine?.bore ?? stage.layout?.bore }),
-    ...sides((side) => sideOf(figures, stage, side)),
-    ...(bench && { conditions: conditionsOf(bench) }),
-  };
+    set: set?.name,
+    bore_m: model.engine?.bore ?? stage.layout?.bore,
+    intake: sideOf(figures, stage, "intake"),
+    exhaust: sideOf(figures, stage, "exhaust"),
+    conditions: set && conditionsOf(set.bench),
+  });
 }
 
 function firstFault(diagnostics: readonly Diagnostic[], sources: Sources): NonNullable<ShelfEntry["refused"]> {
@@ -57,20 +60,18 @@ function sideOf(figures: BriefFigures, stage: Stage, side: Side): ShelfSide | un
   if (!own) return undefined;
   const stale = stage.ports[side]?.stale ?? [];
   const change = figures.comparisons.find((pair) => pair.side === side);
-  return {
+  return present({
     valves: own.valves,
     ports: own.ports,
-    ...present({
-      valve_diameter_m: own.valve_diameter_m,
-      // A size from before the work is not that of the finished head.
-      throat_m: stale.includes("throat") ? undefined : own.throat_m,
-      pinch_area_m2: stale.includes("pinch") ? undefined : own.pinch_area_m2,
-      peak: own.peak,
-      curtain_coefficient_at_quarter: quarter(figures, own, side),
-      latest_change: change && changeOf(change),
-    }),
+    valve_diameter_m: own.valve_diameter_m,
+    // A size from before the work is not that of the finished head.
+    throat_m: stale.includes("throat") ? undefined : own.throat_m,
+    pinch_area_m2: stale.includes("pinch") ? undefined : own.pinch_area_m2,
+    peak: own.peak,
+    curtain_coefficient_at_quarter: quarter(figures, own, side),
+    latest_change: change && changeOf(change),
     compared: own.compared.filter(({ at }) => at !== "peak"),
-  };
+  });
 }
 
 const quarter = (figures: BriefFigures, own: BriefSide, side: Side) =>
@@ -79,29 +80,28 @@ const quarter = (figures: BriefFigures, own: BriefSide, side: Side) =>
 function changeOf(pair: OverallComparison): ShelfChange | undefined {
   const verdict = averageVerdict(pair);
   if (verdict === undefined) return undefined;
-  return {
+  return present({
     from: pair.from.stage,
     ratio: pair.mean_change_ratio as number,
-    ...present({ uncertainty_ratio: pair.mean_change_uncertainty_ratio, verdict_withheld: pair.verdict_withheld }),
+    uncertainty_ratio: pair.mean_change_uncertainty_ratio,
+    verdict_withheld: pair.verdict_withheld,
     verdict,
     like_for_like: pair.like_for_like,
     differences: pair.differences,
-  };
+  });
 }
 
 function conditionsOf(bench: Bench): ShelfConditions {
   const { exhaustPipe: pipe } = bench;
-  return {
+  return present({
     test_pressure_Pa: bench.testPressure,
-    ...present({
-      bore_fixture_m: bench.boreFixture,
-      intake_entry: bench.intakeEntry,
-      exhaust_pipe: pipe && present({ diameter_m: pipe.diameter, length_m: pipe.length }),
-      on_intake: bench.attached.intake,
-      on_exhaust: bench.attached.exhaust,
-      bench: bench.name,
-    }),
-  };
+    bore_fixture_m: bench.boreFixture,
+    intake_entry: bench.intakeEntry,
+    exhaust_pipe: pipe && present({ diameter_m: pipe.diameter, length_m: pipe.length }),
+    on_intake: bench.attached.intake,
+    on_exhaust: bench.attached.exhaust,
+    bench: bench.name,
+  });
 }
 
 /** A product: the highest mean over all its heads, and the sizes that they share. */
