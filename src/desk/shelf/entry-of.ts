@@ -70,7 +70,7 @@ function sideOf(figures: BriefFigures, stage: Stage, side: Side): ShelfSide | un
     peak: own.peak,
     curtain_coefficient_at_quarter: quarter(figures, own, side),
     latest_change: change && changeOf(change),
-    compared: own.compared.filter(({ at }) => at !== "peak"),
+    compared: own.compared,
   });
 }
 

@@ -6,7 +6,7 @@ import { entryOf } from "./entry-of.ts";
 import type { Kept } from "./shelf-cache.ts";
 
 /** Where flows are set side by side, whatever the jobs say. */
-export const SHELF_LIFTS: readonly CompareAt[] = (["low", "mid", "high", "cam", "peak"] as const).map((kind) => ({
+export const SHELF_LIFTS: readonly CompareAt[] = (["low", "mid", "high", "cam"] as const).map((kind) => ({
   kind,
 }));
 
