@@ -15,7 +15,11 @@ const TITLES: Readonly<Record<SchemaName, string>> = {
 
 /** JSON Schema of a file, for editors that complete and explain keys. Made from the schema that checks the file itself. */
 export function jsonSchema(name: SchemaName): Readonly<Record<string, unknown>> {
-  const schema = { job: () => jobSchema({}), shop: () => shopSchema({}), template: templateSchema }[name]();
+  const schema = {
+    job: () => jobSchema({ units: {} }),
+    shop: () => shopSchema({ units: {} }),
+    template: templateSchema,
+  }[name]();
   const { $schema, ...made } = z.toJSONSchema(schema, { io: "input", unrepresentable: "throw" }) as Node;
   return { $schema, title: TITLES[name], ...forEditors(made, undefined), ...(name === "job" ? KINDS : {}) };
 }

@@ -1,10 +1,10 @@
 import { z } from "zod";
 import { count, plainNumber, text, word } from "./plain.ts";
-import type { DeclaredUnits, Quantities } from "./quantities.ts";
+import type { Declared, Quantities } from "./quantities.ts";
 import { profileTable } from "./tables.ts";
 
 /** What the head goes on, as stated by the customer. */
-export const engineSchema = (q: Quantities, units: DeclaredUnits) =>
+export const engineSchema = (q: Quantities, declared: Declared) =>
   z
     .strictObject({
       name: text("What it goes on").optional(),
@@ -33,14 +33,14 @@ export const engineSchema = (q: Quantities, units: DeclaredUnits) =>
         .strictObject({ from: q.rotation.of("Lowest", 2500), to: q.rotation.of("Highest", 7000) })
         .meta({ description: "Engine speeds of interest" })
         .optional(),
-      intake_cam: camSchema(q, units).meta({ description: "The intake cam" }).optional(),
-      exhaust_cam: camSchema(q, units).meta({ description: "The exhaust cam" }).optional(),
+      intake_cam: camSchema(q, declared).meta({ description: "The intake cam" }).optional(),
+      exhaust_cam: camSchema(q, declared).meta({ description: "The exhaust cam" }).optional(),
       lobe_separation: q.angle.of("Between the lobes' centres, in cam degrees", "108 deg").optional(),
       intake_centre: q.angle.of("Intake lobe's centre, crank degrees after top dead centre", "104 deg").optional(),
     })
     .meta({ description: "What it goes on, as stated by the customer" });
 
-const camSchema = (q: Quantities, units: DeclaredUnits) =>
+const camSchema = (q: Quantities, declared: Declared) =>
   z.strictObject({
     net_lift: q.length.of("Lift at the valve, lash taken off", 0.42).optional(),
     lobe_lift: q.length.of("Lift at the lobe; with rocker and lash", 0.288).optional(),
@@ -58,7 +58,7 @@ const camSchema = (q: Quantities, units: DeclaredUnits) =>
       )
       .meta({ description: "Durations at several check lifts" })
       .optional(),
-    profile: profileTable(units).optional(),
+    profile: profileTable(declared).optional(),
     lobe_separation: q.angle.of("Between the lobes' centres, in cam degrees", "108 deg").optional(),
     intake_centre: q.angle.of("Intake lobe's centre, crank degrees after top dead centre", "104 deg").optional(),
     centre: q.angle.of("This lobe's centre, crank degrees from top dead centre", "104 deg").optional(),

@@ -3,14 +3,14 @@ import { benchSchema } from "./bench.ts";
 import { engineSchema } from "./engine.ts";
 import { customerSchema, headSchema, headsSchema, productSchema } from "./people.ts";
 import { count, date, flag, text, texts, word } from "./plain.ts";
-import { type DeclaredUnits, quantities } from "./quantities.ts";
+import { type Declared, quantities } from "./quantities.ts";
 import { reportSchema } from "./report.ts";
 import { stageSchema } from "./stage.ts";
 import { unitsSchema } from "./units.ts";
 
-/** Everything a job file may say, a customer's job and a product alike; bare numbers take `units`. */
-export const jobSchema = (units: DeclaredUnits) => {
-  const q = quantities(units);
+/** Everything a job file may say, a customer's job and a product alike; bare numbers take the units of `declared`. */
+export const jobSchema = (declared: Declared) => {
+  const q = quantities(declared);
   const named = () => text("Words or a quantity, printed as typed");
   return z.strictObject({
     job: text("Ticket number; names the PDF", "2026-014").optional(),
@@ -27,13 +27,13 @@ export const jobSchema = (units: DeclaredUnits) => {
     customer: customerSchema().optional(),
     head: headSchema().optional(),
     heads: headsSchema().optional(),
-    engine: engineSchema(q, units).optional(),
+    engine: engineSchema(q, declared).optional(),
     bench: benchSchema(q).optional(),
     report: reportSchema(q).optional(),
     may_compare: word(["yes", "no", "samples only"], "May other jobs draw this head").optional(),
     delivered: word(["bare", "assembled", "checking springs fitted"], "How the head leaves the shop").optional(),
     stages: z
-      .array(stageSchema(q, units))
+      .array(stageSchema(q, declared))
       .min(1)
       .meta({ description: "The head through the work, oldest first: one is enough, two make a before and after" })
       .optional(),

@@ -1,10 +1,10 @@
 import { z } from "zod";
 import { count, text, word } from "./plain.ts";
-import { type DeclaredUnits, NOT_MEASURED, type Quantities } from "./quantities.ts";
+import { type Declared, NOT_MEASURED, type Quantities } from "./quantities.ts";
 import { sectionsTable } from "./tables.ts";
 
 /** The dimensions of one port. Each is inherited by the next stage; `not measured` ends that. */
-export const portSchema = (q: Quantities, units: DeclaredUnits) =>
+export const portSchema = (q: Quantities, declared: Declared) =>
   z
     .strictObject({
       valves: count("Valves fed by this port").optional(),
@@ -28,7 +28,7 @@ export const portSchema = (q: Quantities, units: DeclaredUnits) =>
         .union([q.area.inherited("Smallest section, as an area", "1.55 in2"), pinchSchema(q)])
         .meta({ description: "Smallest section of the port: its size, or an area" })
         .optional(),
-      sections: sectionsTable(units).optional(),
+      sections: sectionsTable(declared).optional(),
       opening: z
         .union([notMeasured(), openingSchema(q)])
         .meta({ description: "The port's opening at the face" })

@@ -6,6 +6,9 @@ import type { FaultParams } from "./plain.ts";
 /** The unit that a bare number takes, by kind: what the job or the shop says under `units`. */
 export type DeclaredUnits = Readonly<Partial<Record<Kind, string>>>;
 
+/** Where those are looked up whenever a value is read: one schema serves jobs of whatever units. */
+export type Declared = { readonly units: DeclaredUnits };
+
 /** As a value, ends the inheritance of a dimension from the stage above. */
 export const NOT_MEASURED = "not measured";
 export type NotMeasured = typeof NOT_MEASURED;
@@ -20,9 +23,8 @@ type Refusal = FaultParams & { readonly ok: false; readonly message: string };
 type Accepted<K extends Kind> = { readonly ok: true; readonly value: ValueOf[K] };
 
 /** Schemas for quantities, where a bare number takes the declared unit of its kind. */
-export function quantities(units: DeclaredUnits) {
+export function quantities(declared: Declared) {
   const of = <K extends Kind>(kind: K) => {
-    const bare = units[kind] ?? SOLE_UNITS[kind];
     const schema = <V>(description: string, example: string | number, read: (typed: string) => V | Refusal) =>
       z
         .union([z.string(), z.number()])
@@ -36,7 +38,7 @@ export function quantities(units: DeclaredUnits) {
         })
         .meta({ description });
     const value = (typed: string, sign: Sign) => {
-      const result = readQuantity(typed, kind, bare, sign);
+      const result = readQuantity(typed, kind, declared.units[kind] ?? SOLE_UNITS[kind], sign);
       return result.ok ? result.value : result;
     };
     return {

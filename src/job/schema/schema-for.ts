@@ -1,13 +1,29 @@
-import { remembered } from "../remembered.ts";
-import { jobSchema } from "./job.ts";
-import type { DeclaredUnits } from "./quantities.ts";
+import { z } from "zod";
+import type { Schema } from "../read-validated.ts";
+import { type Job, jobSchema } from "./job.ts";
+import type { Declared, DeclaredUnits } from "./quantities.ts";
 
-/** Each takes two megabytes. A shop's jobs share their units, or nearly. */
-const MOST = 8;
+/** Compiling takes as long as reading about so many jobs without it: a shelf is worth it, the batch of a day is not. */
+const WORTH_COMPILING = 100;
 
-/** Building the schema takes longer than reading a job with it. */
-const built = remembered((units: string) => jobSchema(Object.fromEntries(JSON.parse(units)) as DeclaredUnits), MOST);
+/**
+ * The schema of jobs whose bare numbers take these units. It is one for all: building it takes far longer than reading a
+ * job with it, and it is large. What the units are is set just before it reads.
+ */
+export const jobSchemaFor: (units: DeclaredUnits) => Schema<Job> = oneForAll();
 
-/** The schema of a job whose bare numbers take these units. */
-export const jobSchemaFor = (units: DeclaredUnits): ReturnType<typeof jobSchema> =>
-  built(JSON.stringify(Object.entries(units).toSorted(([a], [b]) => (a < b ? -1 : 1))));
+function oneForAll(): typeof jobSchemaFor {
+  const declared: { -readonly [K in keyof Declared]: Declared[K] } = { units: {} };
+  let schema: ReturnType<typeof jobSchema> | undefined;
+  let asked = 0;
+  return (units) => {
+    schema ??= jobSchema(declared);
+    if (++asked === WORTH_COMPILING) schema = z.compile(schema);
+    const held = schema;
+    const safeParse: Schema<Job>["safeParse"] = (value, params) => {
+      declared.units = units;
+      return held.safeParse(value, params);
+    };
+    return { schema: held, safeParse };
+  };
+}

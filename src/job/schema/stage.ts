@@ -2,12 +2,12 @@ import { z } from "zod";
 import { benchSchema } from "./bench.ts";
 import { count, date, text } from "./plain.ts";
 import { portSchema } from "./port.ts";
-import type { DeclaredUnits, Quantities } from "./quantities.ts";
+import type { Declared, Quantities } from "./quantities.ts";
 
 const FLOW = "Readings as typed on the paper: write `flow: |` and the table indented under it";
 
 /** One state of the head: as received, finished. */
-export const stageSchema = (q: Quantities, units: DeclaredUnits) =>
+export const stageSchema = (q: Quantities, declared: Declared) =>
   z
     .strictObject({
       name: text("What the shop calls this state of the head", "As received"),
@@ -15,8 +15,8 @@ export const stageSchema = (q: Quantities, units: DeclaredUnits) =>
       by: text("Who measured it").optional(),
       bench: benchSchema(q).optional(),
       repeats: text("Name of the stage that this one measures again").optional(),
-      intake: portSchema(q, units).optional(),
-      exhaust: portSchema(q, units).optional(),
+      intake: portSchema(q, declared).optional(),
+      exhaust: portSchema(q, declared).optional(),
       chamber: q.volume.inherited("Volume of the chamber, valves and plug in", "43.2 cc").optional(),
       chambers: z
         .record(z.string(), q.volume.of("Volume of this chamber", "43.2 cc"))

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { Metres, Radians, SquareMetres } from "../../units/quantity.ts";
-import { type DeclaredUnits, NOT_MEASURED, type NotMeasured } from "./quantities.ts";
+import { type Declared, NOT_MEASURED, type NotMeasured } from "./quantities.ts";
 import { type Cells, readTextTable, type TableFault } from "./text-table.ts";
 
 /** A cross-section as typed: its size, or its area. */
@@ -19,7 +19,7 @@ const report = (context: z.RefinementCtx, faults: readonly TableFault[]) => {
 };
 
 /** `sections: |`: along the centreline from the manifold face. */
-export const sectionsTable = (units: DeclaredUnits) =>
+export const sectionsTable = (declared: Declared) =>
   z
     .string()
     .meta({
@@ -37,7 +37,7 @@ export const sectionsTable = (units: DeclaredUnits) =>
         area: { kind: "area" },
         name: { kind: "words" },
       } as const;
-      const { rows, names, faults } = readTextTable(text, columns, units);
+      const { rows, names, faults } = readTextTable(text, columns, declared.units);
       const complete =
         names.includes("at") && (names.includes("area") || (names.includes("width") && names.includes("height")));
       const shape =
@@ -50,7 +50,7 @@ export const sectionsTable = (units: DeclaredUnits) =>
     });
 
 /** `profile: |`: crank degrees and lift. */
-export const profileTable = (units: DeclaredUnits) =>
+export const profileTable = (declared: Declared) =>
   z
     .string()
     .meta({ description: "Measured lift, a table of crank degrees and lift: `profile: |`" })
@@ -59,7 +59,7 @@ export const profileTable = (units: DeclaredUnits) =>
         degrees: { kind: "angle", sign: "any" },
         lift: { kind: "length", sign: "zero or more" },
       } as const;
-      const { rows, names, faults } = readTextTable(text, columns, { ...units, angle: "deg" });
+      const { rows, names, faults } = readTextTable(text, columns, { ...declared.units, angle: "deg" });
       const complete = names.includes("degrees") && names.includes("lift");
       const shape =
         complete || faults.length > 0 ? [] : [wholeTable(text, "a cam profile needs columns `degrees` and `lift`")];
