@@ -12,10 +12,18 @@ test("what was read lately is not read again, and only the oldest of too many is
   expect(reading("a", "")).toBe(5);
 });
 
-test("schemas are kept for a shop's few combinations of units, however they are ordered, and not for all there are", () => {
-  const first = jobSchemaFor({ length: "mm", flow: "cfm" });
-  expect(jobSchemaFor({ flow: "cfm", length: "mm" })).toBe(first);
-  expect(jobSchemaFor({ length: "in", flow: "cfm" })).not.toBe(first);
-  for (const length of ["mm", "cm", "in", "thou"]) for (const volume of ["cc", "ml"]) jobSchemaFor({ length, volume });
-  expect(jobSchemaFor({ length: "mm", flow: "cfm" })).not.toBe(first);
+test("one schema reads jobs of whatever units, each with its own, sound or not", () => {
+  const [inches, millimetres] = [jobSchemaFor({ length: "in" }), jobSchemaFor({ length: "mm" })];
+  const job = { issued: "2026-01-02", springs: { installed_height: "40" } };
+  const refused = { issued: "2026-01-02", springs: { installed_height: "40" }, nonsense: "1" };
+  const height = (schema: typeof inches) => schema.safeParse(job, {}).data?.springs?.installed_height;
+  expect(inches.schema).toBe(millimetres.schema);
+  expect([height(inches), height(millimetres), height(inches)].map((metres) => metres?.toFixed(4))).toEqual([
+    "1.0160",
+    "0.0400",
+    "1.0160",
+  ]);
+  expect(height(jobSchemaFor({}))).toBeUndefined();
+  const issues = ({ safeParse }: typeof inches) => safeParse(refused, {}).error?.issues.length;
+  expect([issues(inches), issues(jobSchemaFor({})), issues(millimetres)]).toEqual([1, 2, 1]);
 });

@@ -1,10 +1,7 @@
-import { z } from "zod";
 import type { Schema } from "../read-validated.ts";
+import { soundValue } from "../sound-value.ts";
 import { type Job, jobSchema } from "./job.ts";
 import type { Declared, DeclaredUnits } from "./quantities.ts";
-
-/** Compiling takes as long as reading about so many jobs without it: a shelf is worth it, the batch of a day is not. */
-const WORTH_COMPILING = 100;
 
 /**
  * The schema of jobs whose bare numbers take these units. It is one for all: building it takes far longer than reading a
@@ -14,16 +11,20 @@ export const jobSchemaFor: (units: DeclaredUnits) => Schema<Job> = oneForAll();
 
 function oneForAll(): typeof jobSchemaFor {
   const declared: { -readonly [K in keyof Declared]: Declared[K] } = { units: {} };
-  let schema: ReturnType<typeof jobSchema> | undefined;
-  let asked = 0;
+  let made:
+    | { readonly schema: ReturnType<typeof jobSchema>; readonly sound: ReturnType<typeof soundValue<Job>> }
+    | undefined;
   return (units) => {
-    schema ??= jobSchema(declared);
-    if (++asked === WORTH_COMPILING) schema = z.compile(schema);
-    const held = schema;
+    if (!made) {
+      const schema = jobSchema(declared);
+      made = { schema, sound: soundValue(schema) };
+    }
+    const { schema, sound } = made;
     const safeParse: Schema<Job>["safeParse"] = (value, params) => {
       declared.units = units;
-      return held.safeParse(value, params);
+      const data = sound(value);
+      return data === undefined ? schema.safeParse(value, params) : { success: true, data };
     };
-    return { schema: held, safeParse };
+    return { schema, safeParse };
   };
 }
