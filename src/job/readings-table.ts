@@ -79,12 +79,15 @@ export function readingsRows(text: string): readonly CellRow[] {
   for (const line of text.split("\n")) {
     const hash = line.indexOf("#");
     const end = hash < 0 ? line.length : hash;
-    const cells = [...line.slice(0, end).matchAll(/[^\s\u00a0]+/g)].map((match): Cell => {
-      const from = start + match.index;
-      return { text: match[0], start: from, end: from + match[0].length };
-    });
-    const comment = { text: line.slice(end + 1).trim(), start: start + end, end: start + line.trimEnd().length };
-    if (cells.length > 0 || hash >= 0) rows.push({ cells, ...(hash >= 0 && { comment }) });
+    const cells: Cell[] = [];
+    const words = /[^\s\u00a0]+/g;
+    const typed = hash < 0 ? line : line.slice(0, end);
+    for (let word = words.exec(typed); word !== null; word = words.exec(typed))
+      cells.push({ text: word[0], start: start + word.index, end: start + words.lastIndex });
+    if (hash >= 0) {
+      const comment = { text: line.slice(end + 1).trim(), start: start + end, end: start + line.trimEnd().length };
+      rows.push({ cells, comment });
+    } else if (cells.length > 0) rows.push({ cells });
     start += line.length + 1;
   }
   return rows;
@@ -117,7 +120,8 @@ export function parseReadingsTable(cellRows: readonly CellRow[], options: Readin
       "type one line for each lift",
     );
   }
-  const read = body.map((row) => readRow(row, columns, options));
+  const readRow = rowReader(columns, options);
+  const read = body.map(readRow);
   const rows = read.flatMap(({ row }) => row ?? []);
   const cellFaults = alikeTold(read.flatMap((one) => one.faults));
   const sweeps = cellFaults.length === 0 ? inOrder(rows) : { rows, faults: [] };
@@ -215,44 +219,42 @@ function trimmedEnd(cells: readonly Cell[], columns: number): readonly Cell[] {
   return cells.slice(0, end);
 }
 
-function readRow(
-  row: CellRow,
-  columns: readonly Column[],
-  options: ReadingsOptions,
-): { row?: ReadingsRow; faults: readonly Diagnostic[] } {
-  const cells = trimmedEnd(row.cells, columns.length);
-  const span = spanOf(cells, options);
-  if (cells.length !== columns.length) return { faults: [wrongLength(cells, columns, options)] };
+type ReadRow = { readonly row?: ReadingsRow; readonly faults: readonly Diagnostic[] };
+/** Says what is wrong with a cell. */
+type Complain = (cell: Cell, code: Diagnostic["code"], message: string, hint?: string) => void;
 
-  const faults: Diagnostic[] = [];
-  const fault = (cell: Cell, code: Diagnostic["code"], message: string, hint?: string) =>
-    faults.push({ severity: "error", code, message, at: options.at(cell.start, cell.end), ...(hint && { hint }) });
-
+/** Reads the rows of one table. */
+function rowReader(columns: readonly Column[], options: ReadingsOptions): (row: CellRow) => ReadRow {
   const place = (name: ColumnName) => columns.findIndex((column) => column.name === name);
+  const places = { lift: place("lift"), intake: place("intake"), exhaust: place("exhaust") };
+  const pressures = { both: place("pressure"), intake: place("pressure_i"), exhaust: place("pressure_e") };
+  const ranges = { both: place("range"), intake: place("range_i"), exhaust: place("range_e") };
 
   function quantity<K extends Kind>(
     cell: Cell,
     text: string,
     kind: K,
     unit: string | undefined,
+    complain: Complain,
   ): Quantity<K> | undefined {
     const read = parseQuantity(text, kind, unit);
     if (read.ok) return read;
     // Parts of the cell that are marks are the reader's business; the place is the whole cell's.
-    fault(cell, read.code, read.message, read.hint);
+    complain(cell, read.code, read.message, read.hint);
     return undefined;
   }
 
-  function reading(name: "intake" | "exhaust"): ReadingCell | undefined {
-    const index = place(name);
+  function reading({ cells, comment }: CellRow, index: number, complain: Complain): ReadingCell | undefined {
     const cell = cells[index];
     if (!cell) return undefined;
     const at = options.at(cell.start, cell.end);
-    const reason = row.comment?.text ? { reason: row.comment.text } : {};
+    const reason = comment?.text ? { reason: comment.text } : {};
     if (cell.text === "" || MISSING.test(cell.text)) return { kind: "missing", text: cell.text, ...reason, span: at };
-    const [, struck, typed = "", marks = ""] = /^(~?)(.*?)([?!]*)$/s.exec(cell.text) ?? [];
+    const [, struck, typed = "", marks = ""] = MARKED.test(cell.text)
+      ? (/^(~?)(.*?)([?!]*)$/s.exec(cell.text) ?? [])
+      : ["", "", cell.text];
     if (marks.length > 1 || (struck && marks)) {
-      fault(
+      complain(
         cell,
         "job/readings-mark",
         `\`${cell.text.slice(0, 40)}\` has more than one mark`,
@@ -261,10 +263,10 @@ function readRow(
       return undefined;
     }
     const kind = options.reads === "percent" ? "ratio" : "flow";
-    const read = quantity(cell, typed, kind, columns[index]?.unit);
+    const read = quantity(cell, typed, kind, columns[index]?.unit, complain);
     if (!read) return undefined;
     if (read.value < 0) {
-      fault(
+      complain(
         cell,
         "job/readings-value",
         `\`${typed.slice(0, 40)}\` is below zero`,
@@ -273,16 +275,14 @@ function readRow(
       return undefined;
     }
     const { value, decimals, resolution } = read;
-    const shown = { value, text: typed, decimals, resolution, span: at };
-    if (struck) return { kind: "struck out", ...shown, ...reason };
-    return { kind: marks === "?" ? "doubtful" : marks === "!" ? "noisy" : "good", ...shown };
+    if (struck) return { kind: "struck out", value, text: typed, decimals, resolution, span: at, ...reason };
+    const mark = marks === "?" ? "doubtful" : marks === "!" ? "noisy" : "good";
+    return { kind: mark, value, text: typed, decimals, resolution, span: at };
   }
 
-  function lift(): NumberCell<Metres> | undefined {
-    const index = place("lift");
-    const cell = cells[index]!;
+  function lift(cell: Cell, complain: Complain): NumberCell<Metres> | undefined {
     if (cell.text === "" || /^~|[?!]$/.test(cell.text) || MISSING.test(cell.text)) {
-      fault(
+      complain(
         cell,
         "job/readings-lift",
         "a lift must be a number without a mark",
@@ -290,27 +290,24 @@ function readRow(
       );
       return undefined;
     }
-    const read = quantity(cell, cell.text, "length", columns[index]?.unit);
+    const read = quantity(cell, cell.text, "length", columns[places.lift]?.unit, complain);
     if (!read) return undefined;
     if (read.value <= 0) {
       const what = read.value < 0 ? "is below zero" : "is no lift: the valve is shut";
       const hint =
         read.value < 0 ? "write it without the minus" : "state what flows past a shut valve as bench: { leakage: … }";
-      fault(cell, "job/readings-lift", `\`${cell.text.slice(0, 40)}\` ${what}`, hint);
+      complain(cell, "job/readings-lift", `\`${cell.text.slice(0, 40)}\` ${what}`, hint);
       return undefined;
     }
     const { value, decimals, resolution } = read;
     return { value, text: cell.text, decimals, resolution, span: options.at(cell.start, cell.end) };
   }
 
-  function pressure(name: ColumnName): NumberCell<Pascals> | undefined {
-    const index = place(name);
-    const cell = cells[index];
-    if (!cell || cell.text === "" || MISSING.test(cell.text)) return undefined;
-    const read = quantity(cell, cell.text, "pressure", columns[index]?.unit);
+  function pressure(cell: Cell, index: number, complain: Complain): NumberCell<Pascals> | undefined {
+    const read = quantity(cell, cell.text, "pressure", columns[index]?.unit, complain);
     if (!read) return undefined;
     if (read.value <= 0) {
-      fault(
+      complain(
         cell,
         "job/readings-value",
         `\`${cell.text.slice(0, 40)}\` is not above zero`,
@@ -322,28 +319,48 @@ function readRow(
     return { value, text: cell.text, decimals, resolution, span: options.at(cell.start, cell.end) };
   }
 
-  function range(name: ColumnName): RangeCell | undefined {
-    const cell = cells[place(name)];
-    if (!cell || cell.text === "" || MISSING.test(cell.text)) return undefined;
-    return { text: cell.text, span: options.at(cell.start, cell.end) };
-  }
+  const range = (cell: Cell): RangeCell => ({ text: cell.text, span: options.at(cell.start, cell.end) });
 
   /** Each side's own column, else the one that serves both. */
-  function sides<T>(both: T | undefined, intake: T | undefined, exhaust: T | undefined): BothSides<T> {
-    return present({ intake: intake ?? both, exhaust: exhaust ?? both });
+  function sides<T>(
+    { both, intake, exhaust }: typeof pressures,
+    cells: readonly Cell[],
+    read: (cell: Cell, index: number) => T | undefined,
+  ): BothSides<T> {
+    if (both < 0 && intake < 0 && exhaust < 0) return NEITHER;
+    const at = (index: number) => {
+      const cell = cells[index];
+      return !cell || cell.text === "" || MISSING.test(cell.text) ? undefined : read(cell, index);
+    };
+    const shared = at(both);
+    return present(at(intake) ?? shared, at(exhaust) ?? shared);
   }
 
-  const lifted = lift();
-  const readings = present({ intake: reading("intake"), exhaust: reading("exhaust") });
-  const pressures = sides(pressure("pressure"), pressure("pressure_i"), pressure("pressure_e"));
-  const ranges = sides(range("range"), range("range_i"), range("range_e"));
-  if (!lifted || faults.length > 0) return { faults };
-  return { row: { lift: lifted, repeat: false, readings, pressure: pressures, range: ranges, span }, faults };
+  return (row) => {
+    const cells = trimmedEnd(row.cells, columns.length);
+    if (cells.length !== columns.length) return { faults: [wrongLength(cells, columns, options)] };
+    const faults: Diagnostic[] = [];
+    const complain: Complain = (cell, code, message, hint) =>
+      faults.push({ severity: "error", code, message, at: options.at(cell.start, cell.end), ...(hint && { hint }) });
+    const lifted = lift(cells[places.lift]!, complain);
+    const readings = present(reading(row, places.intake, complain), reading(row, places.exhaust, complain));
+    const pressed = sides(pressures, cells, (cell, index) => pressure(cell, index, complain));
+    const ranged = sides(ranges, cells, range);
+    if (!lifted || faults.length > 0) return { faults };
+    const span = spanOf(cells, options);
+    return { row: { lift: lifted, repeat: false, readings, pressure: pressed, range: ranged, span }, faults };
+  };
 }
 
+/** Whether a cell may carry one of the marks. */
+const MARKED = /[~?!]/;
+
+const NEITHER = {};
+
 /** Without keys that hold nothing. */
-function present<T>({ intake, exhaust }: { intake: T | undefined; exhaust: T | undefined }): BothSides<T> {
-  return { ...(intake !== undefined && { intake }), ...(exhaust !== undefined && { exhaust }) };
+function present<T>(intake: T | undefined, exhaust: T | undefined): BothSides<T> {
+  if (intake === undefined) return exhaust === undefined ? NEITHER : { exhaust };
+  return exhaust === undefined ? { intake } : { intake, exhaust };
 }
 
 function wrongLength(cells: readonly Cell[], columns: readonly Column[], options: ReadingsOptions): Diagnostic {
@@ -399,7 +416,7 @@ function inOrder(rows: readonly ReadingsRow[]): { rows: readonly ReadingsRow[]; 
     const key = Math.round(one.lift.value / SAME_LIFT);
     const repeat = index > highest || seen.has(key);
     seen.add(key);
-    return { ...one, repeat };
+    return repeat ? { ...one, repeat } : one;
   });
   return { rows: marked, faults: [] };
 }

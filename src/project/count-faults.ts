@@ -15,8 +15,7 @@ const WORDS: Readonly<Record<keyof typeof COUNT_LIMITS, { readonly many: string;
 /** Lists and maps of a job that are longer than anything is made of, each at the first entry too many. */
 export function countFaults(located: Located): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
-  const look = (value: Plain, path: Path) => {
-    if (typeof value === "string") return;
+  const look = (value: Exclude<Plain, string>, path: Path) => {
     const own = ownLimit(path.at(-1));
     const most = own === undefined ? ENTRIES : COUNT_LIMITS[own];
     const keys = Object.keys(value);
@@ -30,9 +29,12 @@ export function countFaults(located: Located): readonly Diagnostic[] {
         hint,
       });
     }
-    for (const key of keys) look((value as { readonly [key: string]: Plain })[key] as Plain, [...path, key]);
+    for (const key of keys) {
+      const inner = (value as { readonly [key: string]: Plain })[key] as Plain;
+      if (typeof inner !== "string") look(inner, [...path, key]);
+    }
   };
-  look(located.value, []);
+  if (typeof located.value !== "string") look(located.value, []);
   return faults;
 }
 

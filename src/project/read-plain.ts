@@ -38,6 +38,8 @@ export function readPlain({ real, name, what, largest }: Wanted, io: Io): { byte
 }
 
 /** The text of a file as typed: UTF-8, its byte order mark kept. What is no UTF-8 turns into U+FFFD, which source/ refuses. */
-export const textOf = (bytes: Uint8Array): string => new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes);
+export const textOf = (bytes: Uint8Array): string => UTF8.decode(bytes);
+
+const UTF8 = new TextDecoder("utf-8", { ignoreBOM: true });
 
 const kilobytes = (bytes: number) => `${Math.ceil(bytes / 1024)} kB`;

@@ -13,14 +13,18 @@ export function plainlyLocated(file: string, text: string, root: PlainNode, inFu
     read ??= inFull();
     return read;
   };
+  // Many places are asked for in one table.
+  let asked: Path = [];
+  let found: PlainNode | undefined = root;
   const at = (path: Path): PlainNode | undefined => {
+    if (path === asked) return found;
     let node: PlainNode | undefined = root;
     for (const step of path) node = node?.children.get(String(step));
+    [asked, found] = [path, node];
     return node;
   };
   const own = ({ start, end }: PlainNode): Span => ({ file, start, end });
   const isSingle = (node: PlainNode | undefined) => node?.kind === "plain" || node?.kind === "quoted";
-  // Many places are asked for in one table.
   const maps = new Map<PlainNode, OffsetMap>();
   const mapFor = (node: PlainNode): OffsetMap => {
     const known = maps.get(node) ?? literalOffsets(text, node.start, node.value as string);

@@ -4,6 +4,7 @@ import { z } from "zod";
 import { declaredUnits } from "../../src/job/declared-units.ts";
 import { jobSchemaFor } from "../../src/job/schema/schema-for.ts";
 import { soundValue } from "../../src/job/sound-value.ts";
+import type { Plain } from "../../src/source/located.ts";
 import { readYaml } from "../../src/source/read-yaml.ts";
 import { grafted, graftFor, transplanted } from "../fuzz/graft.ts";
 import { SHOPS } from "../fuzz/shops.ts";
@@ -74,7 +75,7 @@ test("what a schema says that is not known here is left to the schema itself", (
     named: z.record(z.string().regex(/^[a-z]+$/), z.string()).optional(),
   });
   const read = soundValue(inner);
-  const values = [
+  const values: readonly Plain[] = [
     { otherwise: "x" },
     {},
     { otherwise: "x", short: "abcd" },

@@ -26,8 +26,12 @@ const scan = (located: Located): readonly Diagnostic[] => {
       path.length === 0 && PASSED_OVER.includes(key) ? [] : walk(inner, [...path, key]),
     );
   };
-  return walk(located.value, []);
+  // Nearly no job has any: their places are made up only then.
+  return holdsOne(located.value) ? walk(located.value, []) : [];
 };
+
+const holdsOne = (value: Plain): boolean =>
+  typeof value === "string" ? WORDS.test(value) : Object.values(value).some(holdsOne);
 
 export const certificateWords: JobRule = ({ located }) => scan(located);
 export const certificateWordsOfShop: ShopRule = ({ located }) => scan(located);

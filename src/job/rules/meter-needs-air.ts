@@ -1,8 +1,13 @@
 import { mergeBench } from "../merge-bench.ts";
+import type { JobBench } from "../schema/job.ts";
+import { benchPlaces } from "./bench-places.ts";
 import { error, type JobRule } from "./rule.ts";
+
+const needsAir = (bench: JobBench | undefined) => bench?.meter === "volumetric" || bench?.meter === "mass";
 
 /** A volumetric or mass meter reads with the air's density, so that the air must be known wherever one was used. */
 export const meterNeedsAir: JobRule = ({ job, located, shopBench }) => {
+  if (![shopBench, ...benchPlaces(job).map(({ bench }) => bench)].some(needsAir)) return [];
   const runs = (job.stages ?? []).flatMap((stage, index) => {
     const base = mergeBench(shopBench, job.bench, stage.bench);
     if (stage.flow !== undefined) return [{ bench: base, path: ["stages", index, "flow"] }];
@@ -12,9 +17,7 @@ export const meterNeedsAir: JobRule = ({ job, located, shopBench }) => {
     }));
   });
   const first = runs.find(
-    ({ bench }) =>
-      (bench.meter === "volumetric" || bench.meter === "mass") &&
-      (bench.air?.temperature === undefined || bench.air.pressure === undefined),
+    ({ bench }) => needsAir(bench) && (bench.air?.temperature === undefined || bench.air.pressure === undefined),
   );
   if (!first) return [];
   const place = job.bench?.meter !== undefined ? located.span(["bench", "meter"]) : located.keySpan(first.path);

@@ -4,6 +4,7 @@ import { error, type JobRule } from "./rule.ts";
 
 /** Runs of one named set share their conditions: only then are their readings repeats of each other. */
 export const setsAlike: JobRule = ({ job, located, shopBench }) => {
+  if (!job.stages?.some((stage) => stage.runs?.some((run) => run.set !== undefined))) return [];
   const runs = runsOf(job, shopBench).flatMap((run) => {
     const name = run.run === undefined ? undefined : job.stages?.[run.stage]?.runs?.[run.run]?.set;
     return name === undefined ? [] : [{ ...run, name: name.toLowerCase() }];
