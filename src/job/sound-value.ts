@@ -48,7 +48,9 @@ function make(schema: z.core.$ZodTypes): Reading {
     case "union":
       return isPlainly(def) ? firstOf(def.options.map(readingOf)) : bySchema(schema);
     case "pipe":
-      return isPlainly(def) ? inTurn(readingOf(def.in), bySchema(def.out)) : bySchema(schema);
+      return isPlainly(def) ? inTurn(readingOf(def.in), readingOf(def.out)) : bySchema(schema);
+    case "transform":
+      return isPlainly(def) ? ofTransform(def) : bySchema(schema);
     case "array":
       return ofArray(schema, def);
     case "record":
@@ -94,6 +96,21 @@ function inTurn(first: Reading, then: Reading): Reading {
     const result = first(value);
     return result === REFUSED ? REFUSED : then(result as Plain);
   };
+}
+
+/** A transform finds fault by adding issues to what it is handed; which ones, zod asks again. */
+function ofTransform({ transform }: z.core.$ZodTransformDef): Reading {
+  return (value) => {
+    const handed = { value, issues: [], addIssue } satisfies Handed;
+    const result = transform(value, handed);
+    return handed.issues.length > 0 || result instanceof Promise ? REFUSED : result;
+  };
+}
+
+type Handed = z.core.ParsePayload & { readonly addIssue: (issue: never) => void };
+
+function addIssue(this: Handed, issue: never) {
+  this.issues.push(issue);
 }
 
 function ofArray(schema: z.core.$ZodTypes, def: z.core.$ZodArrayDef): Reading {
