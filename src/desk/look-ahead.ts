@@ -1,4 +1,3 @@
-import { join } from "node:path";
 import type { Io } from "../io/io.ts";
 import { type Question, watched } from "../io/watched-io.ts";
 import { DEFAULTS } from "../job/defaults.ts";
@@ -92,12 +91,3 @@ export const keyOf = (
   { templates, paper, units, strict, testPressure, reportLifts, pictures }: Options,
   { cwd }: World,
 ): string => JSON.stringify([cwd, path, templates, paper, units, strict, testPressure, reportLifts, pictures]);
-
-/** The mark of the program that is running; undefined where it was not built. */
-export function buildOf({ io, home, version }: World): string | undefined {
-  try {
-    return `${version} ${io.readTextFile(join(home, "dist", "build-id"))}`;
-  } catch {
-    return undefined;
-  }
-}

@@ -2,7 +2,8 @@ import { join } from "node:path";
 import { addTo } from "../io/add-to.ts";
 import { isWorldly } from "../io/in-words.ts";
 import type { Io } from "../io/io.ts";
-import { askAgain, type Question, sumOf } from "../io/watched-io.ts";
+import { sumOf } from "../io/sum-of.ts";
+import { askAgain, type Question } from "../io/watched-io.ts";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 
 /** A file that was written into the folder, and the sum of its bytes. */

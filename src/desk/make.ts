@@ -1,15 +1,16 @@
 import { join, resolve } from "node:path";
 import { visible } from "../diagnostics/visible.ts";
 import { inWords, isWorldly } from "../io/in-words.ts";
+import { sumOf } from "../io/sum-of.ts";
 import { clearLitter } from "../io/temporary-file.ts";
-import { sumOf } from "../io/watched-io.ts";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 import type { Kit } from "../make-sheet.ts";
 import { templatesOf } from "../sheets-of-job.ts";
 import { type Asked, workOutGathered } from "../work-out.ts";
+import { buildOf } from "./build-of.ts";
 import { findJobs, shortest } from "./find-jobs.ts";
 import { issuedBefore, type Standing, standingSheets } from "./issued.ts";
-import { buildOf, keyOf, lookAhead, type OpenJob } from "./look-ahead.ts";
+import { keyOf, lookAhead, type OpenJob } from "./look-ahead.ts";
 import { type MadeJob, type MadeSheet, readRecord, recordOf, type Written } from "./made-record.ts";
 import { counted, refused, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";

@@ -1,5 +1,5 @@
-import { createHash } from "node:crypto";
 import type { Io } from "./io.ts";
+import { sumOf } from "./sum-of.ts";
 
 /** One question that was put to the disk, and a short form of its answer. */
 export type Question = readonly [
@@ -64,9 +64,6 @@ export function askAgain([kind, path, , largest = 0]: Question, io: Io): string 
       return sumOf(io.listFolder(path).join("\0"));
   }
 }
-
-/** A text's or file's sum: equal for equal bytes, and for no others that anybody could find. */
-export const sumOf = (content: Uint8Array | string): string => createHash("sha256").update(content).digest("base64url");
 
 /** A folder's size says how its disk keeps it, not what is in it. */
 const ofStanding = (found: ReturnType<Io["stat"]>): string =>

@@ -1,4 +1,4 @@
-import { join } from "node:path";
+import { join, sep } from "node:path";
 import type { Io } from "../io/io.ts";
 import { isInside } from "./inside.ts";
 import { FILE_LIMITS } from "./limits.ts";
@@ -13,28 +13,37 @@ const TOP_LEVEL_KEY = /^(?:\xef\xbb\xbf)?(?:job|product)[ \t]*:/m;
  * Every `*.yaml` under a folder that has `job` or `product` at its top level, in order of path. What cannot be looked into is
  * listed too, so that whoever reads it says why. Links that leave the folder are not followed.
  */
-export function listJobs(folder: string, io: Io): readonly string[] {
+export const listJobs = (folder: string, io: Io): readonly string[] =>
+  listYaml(folder, io).flatMap(({ path, real }) => (isJob(real, io) ? [path] : []));
+
+/** A file as it was come by, and without links; whether its folder's list names a plain file there. */
+export type Listed = { readonly path: string; readonly real: string; readonly plain: boolean };
+
+/** Every `*.yaml` under a folder, as `listJobs` goes, whatever is in it: to tell, each has to be read. */
+export function listYaml(folder: string, io: Io): readonly Listed[] {
   const root = io.realPath(folder);
   if (root === undefined) return [];
   const seen = new Set<string>();
-  const walk = (path: string, real: string, depth: number): string[] => {
+  const walk = (path: string, real: string, depth: number): Listed[] => {
     if (seen.has(real) || depth > DEPTH) return [];
     seen.add(real);
     const plain = io.plainIn?.(path);
-    return io.listFolder(path).flatMap((name) => {
+    const [below, realBelow] = [join(path, sep), join(real, sep)];
+    return io.listFolder(path).flatMap((name): Listed[] => {
       if (name.startsWith(".") || SKIPPED.has(name)) return [];
-      const inner = join(path, name);
+      const inner = below + name;
       const kind = plain?.get(name);
-      const innerReal = kind ? join(real, name) : io.realPath(inner);
+      const innerReal = kind ? realBelow + name : io.realPath(inner);
       if (innerReal === undefined || !(kind || isInside(root, innerReal))) return [];
       if ((kind ?? io.stat(innerReal)?.kind) === "folder") return walk(inner, innerReal, depth + 1);
-      return name.toLowerCase().endsWith(".yaml") && isJob(innerReal, io) ? [inner] : [];
+      return name.toLowerCase().endsWith(".yaml") ? [{ path: inner, real: innerReal, plain: kind === "file" }] : [];
     });
   };
   return walk(folder, root, 0);
 }
 
-function isJob(real: string, io: Io): boolean {
+/** Whether a file is a job, or cannot be looked into. */
+export function isJob(real: string, io: Io): boolean {
   const read = io.readFile(real, FILE_LIMITS.yaml);
   if (read.kind === "read") {
     const { buffer, byteOffset, length } = read.bytes;

@@ -1,7 +1,19 @@
-import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
-import { shelfText } from "../../src/desk/shelf/shelf-text.ts";
+import type { ShelfEntry } from "../../src/desk/shelf/shelf-entry.ts";
+import { jobInText, shelfText } from "../../src/desk/shelf/shelf-text.ts";
+import { disk } from "../../src/io/disk.ts";
 import { IMPERIAL } from "../../src/model/display-units.ts";
 import { archive } from "../archive/archive.ts";
 import { writeArchive } from "../archive/write-archive.ts";
@@ -96,21 +108,29 @@ describe("a shelf of many jobs", () => {
 });
 
 describe("on a terminal", () => {
+  const table = (entries: readonly ShelfEntry[], width?: number) =>
+    shelfText(
+      entries.map((entry) => jobInText(entry, IMPERIAL)),
+      IMPERIAL,
+      6974,
+      width,
+    );
+
   test("says that nothing is there to show, and on a terminal names some of those refused", async () => {
     const refused = Array.from({ length: 12 }, (_, k) => ({
       file: `${k}.yaml`,
       refused: { code: "job/zero", text: "the valve is zero", line: 7 },
     }));
-    const whole = shelfText(refused, IMPERIAL, 6974);
+    const whole = table(refused);
     expect(whole).toMatch(/^No job to show\.\n\nrefused, with the first fault:\n {2}0\.yaml:7: the valve is zero\n/);
     expect(whole).toMatch(/ {2}11\.yaml:7: [^\n]*\n$/);
-    expect(shelfText(refused, IMPERIAL, 6974, 80)).toMatch(/ {2}9\.yaml:7: [^\n]*\n {2}and 2 more: --csv has all\n$/);
-    expect(shelfText(refused.slice(0, 10), IMPERIAL, 6974, 80)).not.toContain("more");
+    expect(table(refused, 80)).toMatch(/ {2}9\.yaml:7: [^\n]*\n {2}and 2 more: --csv has all\n$/);
+    expect(table(refused.slice(0, 10), 80)).not.toContain("more");
   });
 
   test.each([60, 80, 100, 132])("of %i columns no line is wider, and no number is cut", async (width) => {
     const entries = await json();
-    const text = shelfText(entries, IMPERIAL, 6974, width);
+    const text = table(entries, width);
     const rows = text.split("\n\nrefused")[0]!.split("\n");
     expect(Math.max(...rows.map((line) => [...line].length))).toBeLessThanOrEqual(width);
     for (const line of rows) expect(line).not.toMatch(/\d…/);
@@ -190,10 +210,100 @@ stages:
     expect(await holds()).not.toContain("1.yaml");
 
     const whole = readFileSync(cacheOf(place), "utf8");
-    for (const harmed of ["", "{}", whole.slice(0, -9), whole.replace("One", "Two"), "\u0000".repeat(99)]) {
-      writeFileSync(cacheOf(place), harmed);
+    const [seal, head, ...entries] = whole.split("\n");
+    const harmed = [
+      ...["", "{}", "\n", "\n\n\n", "\u0000".repeat(99), `${seal}\n`, `${seal}\n${head}`, `${seal}\n${head}\n`],
+      ...[whole.slice(0, -9), `${whole}null\n`, whole.replace("One", "Two"), whole.replace('"peak"', '"peek"')],
+      ...[[seal, head, ...entries.toReversed()].join("\n"), whole.replace('"compared":[', '"compared":{')],
+      ...[whole.replaceAll(":0.0", ":0.1"), [seal, head, ...entries.map(() => "{}")].join("\n")],
+      `${seal}\n${head!.replace('"own":["', '"own":["x')}\n${entries.join("\n")}`,
+    ];
+    expect(new Set([...harmed, whole]).size).toBe(harmed.length + 1);
+    for (const one of harmed) {
+      writeFileSync(cacheOf(place), one);
       expect(await holds()).toContain("One");
+      expect(readFileSync(cacheOf(place), "utf8")).toBe(whole);
     }
+    // Another program's, and what is no plain file, or may not be one.
+    await inProcess(["shelf", "--json"], place, disk, "", "9.9.9");
+    expect(readFileSync(cacheOf(place), "utf8")).not.toBe(whole);
+    await holds();
+    expect(readFileSync(cacheOf(place), "utf8")).toBe(whole);
+    renameSync(cacheOf(place), join(place, "elsewhere"));
+    symlinkSync(join(place, "elsewhere"), cacheOf(place));
+    await holds();
+    rmSync(join(jobs, ".headsheet"), { recursive: true });
+    writeFileSync(join(jobs, ".headsheet"), "");
+    await holds();
+    rmSync(join(jobs, ".headsheet"));
+  });
+
+  test("sees any change of what a job is made from, were size and times of the file as before", async () => {
+    const own = scratch();
+    const at = (name: string) => join(own, "jobs", name);
+    const look = async (...more: string[]) => (await inProcess(["shelf", "--json", ...more], own)).out;
+    const shows = async (change: () => void) => {
+      const before = await look();
+      change();
+      const now = await look();
+      expect(now).toBe(await look("--no-cache"));
+      expect(now).not.toBe(before);
+      expect(await look()).toBe(now);
+      return now;
+    };
+    const write = (name: string, text: string) => () => writeFileSync(at(name), text);
+    /** Another text of equal length, with the times of the one before. */
+    const slipIn = (name: string, from: string, to: string) => () => {
+      const { atime, mtime } = statSync(at(name));
+      expect(from).toHaveLength(to.length);
+      const text = readFileSync(at(name), "utf8");
+      expect(text).toContain(from);
+      writeFileSync(at(name), text.replace(from, to));
+      utimesSync(at(name), atime, mtime);
+    };
+    mkdirSync(at("far"), { recursive: true });
+    const other = JOB.replace('"1"', '"2"')
+      .replace("Finished", "Ported")
+      .replace("customer:", "may_compare: yes\ncustomer:");
+    write("a.csv", READINGS)();
+    write("1.yaml", `${JOB}compare: [ { job: 2.yaml } ]\n`)();
+    write("2.yaml", other)();
+    await shows(slipIn("a.csv", "6,80", "6,90"));
+    await shows(slipIn("1.yaml", "valve: 42", "valve: 41"));
+    await shows(write("shop.yaml", "report: { test_pressure: 10 inH2O }\n"));
+    await shows(slipIn("shop.yaml", "10 inH2O", "12 inH2O"));
+    // The job that draws it is refused as soon as the other may not be drawn.
+    expect(await shows(slipIn("2.yaml", "may_compare: yes", "may_compare: no "))).toContain("may-not-compare");
+    await shows(() => rmSync(at("2.yaml")));
+    await shows(write("2.yaml", other));
+    // A shop above the folder, until one stands nearer; a job that is none any more, and one that became one.
+    rmSync(at("shop.yaml"));
+    await shows(() =>
+      writeFileSync(join(own, "shop.yaml"), "units: { length: mm }\nreport: { hold_back: [ pinch ] }\n"),
+    );
+    await shows(write("shop.yaml", "units: { length: mm }\n"));
+    write("3.yaml", "issued: 2026-01-01\n")();
+    expect(await look()).not.toContain("3.yaml");
+    expect(await shows(write("3.yaml", JOB.replace('"1"', '"3"')))).toContain("3.yaml");
+    expect(await shows(slipIn("3.yaml", "job:", "jab:"))).not.toContain("3.yaml");
+    // A link in a job's place, then one that leads elsewhere; and a job under another name.
+    await shows(() => symlinkSync("2.yaml", at("4.yaml")));
+    await shows(() => {
+      rmSync(at("4.yaml"));
+      symlinkSync("1.yaml", at("4.yaml"));
+    });
+    await shows(() => {
+      rmSync(at("2.yaml"));
+      write("far/2.yaml", other)();
+      symlinkSync("far/2.yaml", at("2.yaml"));
+    });
+    await shows(() => renameSync(at("1.yaml"), at("5.yaml")));
+    // The same words, but now it is itself that the job compares with.
+    for (const name of ["6.yaml", "7.yaml"]) write(name, `${other}compare: [ { job: 7.yaml } ]\n`)();
+    await shows(() => {
+      rmSync(at("6.yaml"));
+      symlinkSync("7.yaml", at("6.yaml"));
+    });
   });
 
   test("is used while nothing changed, and written beside and renamed only when something did", async () => {

@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { askedOnce } from "../../src/desk/shelf/asked-once.ts";
-import { readShelf } from "../../src/desk/shelf/read-shelf.ts";
-import { type Share, workOutShare } from "../../src/desk/shelf/work-out-share.ts";
+import { openShelf, readShelf, shopOf } from "../../src/desk/shelf/read-shelf.ts";
+import type { Share } from "../../src/desk/shelf/share.ts";
+import { workOutShare } from "../../src/desk/shelf/work-out-share.ts";
 import type { World } from "../../src/desk/world.ts";
 import { disk } from "../../src/io/disk.ts";
 import { pascals } from "../../src/units/quantity.ts";
@@ -11,8 +12,13 @@ import { quietWorld, scratch } from "../cli/run.ts";
 const folder = scratch();
 const few = scratch();
 const JOBS = 230;
-const read = (world: Partial<World> = {}) =>
-  readShelf(folder, { testPressure: pascals(7000), cache: false }, { ...quietWorld(folder), ...world });
+/** The shop.yaml among them is looked into as well. */
+const SHOP = 1;
+const read = async (more: Partial<World> = {}, place = folder) => {
+  const world = { ...quietWorld(place), ...more };
+  const shelf = openShelf(place, false, world);
+  return readShelf(shelf, await shopOf(shelf, world), pascals(7000), world, (entry) => entry);
+};
 let alone: Awaited<ReturnType<typeof read>> = [];
 
 beforeAll(async () => {
@@ -35,7 +41,7 @@ describe("a shelf that several threads work out", () => {
     });
     expect(shared).toEqual(alone);
     // A thread for each hundred jobs. Here they run one after the other, so the first takes all.
-    expect(took).toEqual([JOBS, 0]);
+    expect(took).toEqual([JOBS + SHOP, 0]);
   });
 
   test("is whole where a thread fails, or took jobs and brought none", async () => {
@@ -52,7 +58,6 @@ describe("a shelf that several threads work out", () => {
   test("asks for no thread where there are few jobs to work out", async () => {
     writeArchive(few, 12);
     const threads = { free: 4, run: () => expect.fail("twelve jobs are not worth a thread") };
-    const world = { ...quietWorld(few), threads };
-    expect(await readShelf(few, { testPressure: pascals(7000), cache: false }, world)).toHaveLength(12);
+    expect(await read({ threads }, few)).toHaveLength(12);
   });
 });

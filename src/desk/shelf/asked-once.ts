@@ -1,71 +1,82 @@
-import { createHash } from "node:crypto";
-import { join } from "node:path";
-import type { Io } from "../../io/io.ts";
+import type { FileRead, Io } from "../../io/io.ts";
+import { sumOf } from "../../io/sum-of.ts";
 
-/** One question to the disk: what is asked, of which path, and of a file how much of it is read at most. */
-export type Question = readonly [ask: "stat" | "realPath" | "readFile", path: string, largest?: number];
+/**
+ * One question to the disk in a line: what is asked, of a file how much of it is read at most, and of which path: `stat /a`,
+ * `realPath /a`, `readFile 100 /a`.
+ */
+export type Question = string;
 
 /** A disk that is asked each thing once: within one run it never changes its mind, and it is known what was asked. */
 export type AskedOnce = {
   readonly io: Io;
   /** Runs `work`, and says which questions it asked. */
   readonly during: <T>(work: () => T) => { readonly result: T; readonly questions: readonly Question[] };
-  /** The answer in short: what it says, and of a file's contents their digest. */
+  /** What was answered, in short: what it says, and of a file's contents their sum. */
   readonly answer: (question: Question) => string;
+  /**
+   * What the file says, in short. Its contents are looked at and let go: whoever wants them afterwards has them read anew.
+   * `listed` is as for the disk.
+   */
+  readonly fileNow: (path: string, largest: number, listed?: boolean) => string;
 };
 
 /** Wraps a disk. Contents are kept while the run lasts: an archive of job files is smaller than one photo. */
 export function askedOnce(disk: Io): AskedOnce {
-  const answers = new Map<string, unknown>();
-  const digests = new Map<string, string>();
-  let noted = new Map<string, Question>();
+  const answers = new Map<Question, unknown>();
+  const shorts = new Map<Question, string>();
+  let noted = new Set<Question>();
+  const put = (question: Question): unknown => {
+    const [ask, path, largest] = inParts(question);
+    return ask === "readFile" ? disk.readFile(path, largest) : disk[ask](path);
+  };
   const ask = (question: Question): unknown => {
-    const key = keyOf(question);
-    noted.set(key, question);
-    const known = answers.get(key);
-    if (known !== undefined || answers.has(key)) return known;
-    const [what, path, largest = 0] = question;
-    const answer = what === "readFile" ? disk.readFile(path, largest) : disk[what](path);
-    answers.set(key, answer);
+    noted.add(question);
+    const known = answers.get(question);
+    if (known !== undefined || answers.has(question)) return known;
+    const answer = put(question);
+    answers.set(question, answer);
     return answer;
   };
-  const { plainIn } = disk;
   const io: Io = {
     ...disk,
-    ...(plainIn && {
-      plainIn: (path) => {
-        const found = plainIn(path);
-        const real = ask(["realPath", path]);
-        if (typeof real === "string")
-          for (const [name, kind] of found)
-            if (kind === "file") answers.set(keyOf(["realPath", join(path, name)]), join(real, name));
-        return found;
-      },
-    }),
-    stat: (path) => ask(["stat", path]) as ReturnType<Io["stat"]>,
-    realPath: (path) => ask(["realPath", path]) as ReturnType<Io["realPath"]>,
-    readFile: (path, largest) => ask(["readFile", path, largest]) as ReturnType<Io["readFile"]>,
+    stat: (path) => ask(`stat ${path}`) as ReturnType<Io["stat"]>,
+    realPath: (path) => ask(`realPath ${path}`) as ReturnType<Io["realPath"]>,
+    readFile: (path, largest) => ask(readingOf(path, largest)) as FileRead,
+  };
+  const answer = (question: Question) => {
+    const short = shorts.get(question) ?? inShort(ask(question));
+    shorts.set(question, short);
+    return short;
   };
   return {
     io,
     during: (work) => {
-      noted = new Map();
+      noted = new Set();
       const result = work();
-      return { result, questions: [...noted.values()] };
+      return { result, questions: [...noted] };
     },
-    answer: (question) => {
-      const key = keyOf(question);
-      const digest = digests.get(key) ?? inShort(ask(question));
-      digests.set(key, digest);
-      return digest;
-    },
+    answer,
+    fileNow: (path, largest, listed) =>
+      answers.has(readingOf(path, largest))
+        ? answer(readingOf(path, largest))
+        : inShort(disk.readFile(path, largest, listed)),
   };
 }
 
-const keyOf = (question: Question) => question.join(" ");
+/** The question for a file's contents. */
+export const readingOf = (path: string, largest: number): Question => `readFile ${largest} ${path}`;
+
+function inParts(question: Question): readonly [ask: "stat" | "realPath" | "readFile", path: string, largest: number] {
+  const asked = question.indexOf(" ");
+  const ask = question.slice(0, asked) as "stat" | "realPath" | "readFile";
+  if (ask !== "readFile") return [ask, question.slice(asked + 1), 0];
+  const size = question.indexOf(" ", asked + 1);
+  return [ask, question.slice(size + 1), Number(question.slice(asked + 1, size))];
+}
 
 function inShort(answer: unknown): string {
   const { kind, bytes } = (answer ?? {}) as { readonly kind?: string; readonly bytes?: unknown };
-  if (kind === "read" && bytes instanceof Uint8Array) return createHash("sha256").update(bytes).digest("base64url");
+  if (kind === "read" && bytes instanceof Uint8Array) return sumOf(bytes);
   return JSON.stringify(answer) ?? "nothing";
 }

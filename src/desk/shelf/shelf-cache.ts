@@ -1,62 +1,153 @@
 import { createHash } from "node:crypto";
 import { join } from "node:path";
 import { isWorldly } from "../../io/in-words.ts";
-import type { Io } from "../../io/io.ts";
+import { linesIn } from "../../io/lines-in.ts";
 import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
+import type { DisplayUnits } from "../../model/model.ts";
+import type { Pascals } from "../../units/quantity.ts";
 import type { Question } from "./asked-once.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 
-/** A job's entry, and all that it was made from: it holds while every answer is still the same. */
-export type Kept = { readonly entry: ShelfEntry; readonly answers: readonly (readonly [Question, string])[] };
+export type Answered = readonly [question: Question, answer: string];
 
-/** Far above any shop's archive [bytes]. */
-const LARGEST = 512 * 1024 * 1024;
+/** What the shelf keeps of a file: it holds while the file and every answer are the same. */
+export type Kept = {
+  /** Its entry as a line of JSON; null for one that is no job. */
+  readonly entry: string;
+  /** What the file itself says, as `ownWord` has it. */
+  readonly own: string;
+  /** What else the entry was made from. */
+  readonly answers: readonly Answered[];
+};
+
+/** A file's contents in short, and where it really stands if that is elsewhere. */
+export const ownWord = (path: string, real: string, contents: string): string =>
+  real === path ? contents : `${contents} ${real}`;
+
+/** What a shelf takes from its shop. */
+export type ShownAs = { readonly units: DisplayUnits; readonly testPressure: Pascals };
+export type KeptShop = ShownAs & { readonly answers: readonly Answered[] };
 
 /** The cache stands with the jobs, in a folder that no list of jobs looks into. */
 export const cacheFile = (folder: string): string => join(folder, ".headsheet", "shelf.json");
 
-type OnFile = {
-  readonly questions: readonly (readonly [Question, string])[];
-  readonly entries: readonly (readonly [ShelfEntry, readonly number[]])[];
+/** The first part of the file: all that decides whether an entry is used, without the entries. */
+type Head = {
+  readonly shop: ShownAs;
+  readonly shopFrom: readonly number[];
+  /** That the entries are converted to. */
+  readonly testPressure: Pascals;
+  /** Each with its answer, once. */
+  readonly questions: readonly Question[];
+  readonly answers: readonly string[];
+  /** Of each file its name below the folder, what it says itself, and the group of questions that else its entry was made from. */
+  readonly files: readonly string[];
+  readonly own: readonly string[];
+  readonly group: readonly number[];
+  /** Questions by their numbers: most files of a folder share all of theirs. */
+  readonly groups: readonly (readonly number[])[];
+  /** The seal of the entries. */
+  readonly entries: string;
+};
+
+/** What an earlier run kept. */
+export type Cache = {
+  readonly head: Head;
+  /** Hands out the line of each file, in order, once; false where they are not as they were written: then none of them holds. */
+  readonly entries: (take: (index: number, line: Buffer) => void) => boolean;
+  readonly close: () => void;
 };
 
 /**
- * What an earlier run kept, by the job's path. `made` tells all else that the entries depend on: program, pressure. A cache
- * of another make, or one that is not as it was written, is as good as none.
+ * Opens what an earlier run kept. `made` tells all else that it depends on: the program. A cache of another make, or one that
+ * is not as it was written, is as good as none. Entries pass by one after the other: thousands of them would fill the memory,
+ * and that takes longer than reading them.
  */
-export function readCache(folder: string, made: string, io: Io): ReadonlyMap<string, Kept> {
-  const none = new Map<string, Kept>();
-  const read = io.readFile(cacheFile(folder), LARGEST);
-  if (read.kind !== "read") return none;
-  const bytes = Buffer.from(read.bytes.buffer, read.bytes.byteOffset, read.bytes.length);
-  const line = bytes.indexOf("\n");
-  const body = bytes.subarray(line + 1);
-  if (line < 0 || bytes.toString("latin1", 0, line) !== seal(made, body)) return none;
-  const { questions, entries } = JSON.parse(body.toString("utf8")) as OnFile;
-  return new Map(entries.map(([entry, of]) => [entry.file, { entry, answers: of.map((index) => questions[index]!) }]));
+export function openCache(folder: string, made: string): Cache | undefined {
+  const lines = linesIn(cacheFile(folder));
+  const next = () => textOf(lines.next().value ?? undefined);
+  const seal = next();
+  const line = next();
+  if (line === "" || seal !== sealOf(made, line)) {
+    lines.return();
+    return undefined;
+  }
+  const head = JSON.parse(line) as Head;
+  return {
+    head,
+    entries: (take) => {
+      const sum = createHash("sha256");
+      const failures: unknown[] = [];
+      let index = 0;
+      for (const entry of lines) {
+        sum.update(entry);
+        try {
+          if (failures.length === 0) take(index++, entry);
+        } catch (failure) {
+          // What is not as it was written may be anything. That is known at its end.
+          failures.push(failure);
+        }
+      }
+      if (sum.digest("hex") !== head.entries) return false;
+      if (failures.length > 0) throw failures[0];
+      return true;
+    },
+    close: () => lines.return(),
+  };
 }
 
 /** Keeps the entries for the next run. A folder that may not be written into has no cache, and lacks nothing but speed. */
-export function writeCache(folder: string, made: string, kept: readonly Kept[]): void {
-  const indexes = new Map<string, number>();
-  const questions: (readonly [Question, string])[] = [];
-  const entries = kept.map(({ entry, answers }) => {
-    const of = answers.map(([question, answer]) => {
-      // Threads may have been told different things: a file that was saved in between.
-      const key = [...question, answer].join(" ");
-      const index = indexes.get(key) ?? questions.push([question, answer]) - 1;
-      indexes.set(key, index);
-      return index;
-    });
-    return [entry, of] as const;
-  });
-  const body = Buffer.from(JSON.stringify({ questions, entries } satisfies OnFile));
+export function writeCache(
+  folder: string,
+  made: string,
+  { shop, testPressure, kept }: { shop: KeptShop; testPressure: Pascals; kept: ReadonlyMap<string, Kept> },
+): void {
+  // Threads may have been told different things: a file that was saved in between.
+  const asked = numbered(([question, answer]: Answered) => `${question} ${answer}`);
+  const groups = numbered((numbers: readonly number[]) => numbers.join());
+  const files = [...kept.values()];
+  const entries = Buffer.from(files.map(({ entry }) => `${entry}\n`).join(""), "latin1");
+  const head = inLine({
+    shop: { units: shop.units, testPressure: shop.testPressure },
+    shopFrom: shop.answers.map(asked.numberOf),
+    testPressure,
+    files: [...kept.keys()],
+    own: files.map(({ own }) => own),
+    group: files.map(({ answers }) => groups.numberOf(answers.map(asked.numberOf))),
+    groups: groups.all,
+    questions: asked.all.map(([question]) => question),
+    answers: asked.all.map(([, answer]) => answer),
+    entries: createHash("sha256").update(entries).digest("hex"),
+  } satisfies Head);
   try {
-    writeBesideThenRename(cacheFile(folder), Buffer.concat([Buffer.from(`${seal(made, body)}\n`), body]));
+    writeBesideThenRename(
+      cacheFile(folder),
+      Buffer.concat([Buffer.from(`${sealOf(made, head)}\n${head}\n`, "latin1"), entries]),
+    );
   } catch (error) {
     if (!isWorldly(error)) throw error;
   }
 }
 
-const seal = (made: string, body: Uint8Array) =>
-  createHash("sha256").update(made).update("\n").update(body).digest("hex");
+/** Things each under a number of its own, equal ones under one. */
+function numbered<T>(keyOf: (thing: T) => string) {
+  const numbers = new Map<string, number>();
+  const all: T[] = [];
+  const numberOf = (thing: T): number => {
+    const key = keyOf(thing);
+    const number = numbers.get(key) ?? all.push(thing) - 1;
+    numbers.set(key, number);
+    return number;
+  };
+  return { all, numberOf };
+}
+
+/** JSON on one line, in letters of one byte: so it is read quickest. */
+export const inLine = (value: ShelfEntry | Head | null): string =>
+  JSON.stringify(value).replace(/[^\0-\x7f]/g, (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, "0")}`);
+
+/** A line without its end. */
+export const textOf = (line: Buffer | undefined): string =>
+  line ? line.toString("latin1", 0, line.at(-1) === 10 ? line.length - 1 : line.length) : "";
+
+const sealOf = (made: string, head: string) => createHash("sha256").update(`${made}\n${head}`).digest("hex");

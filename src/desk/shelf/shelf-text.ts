@@ -1,5 +1,5 @@
 import { columnsOfText as columns, visible } from "../../diagnostics/visible.ts";
-import { type DisplayUnits, SIDES } from "../../model/model.ts";
+import { type DisplayUnits, SIDES, type Side } from "../../model/model.ts";
 import { type SideCells, shelfNote, sideCells } from "./shelf-cells.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
 
@@ -30,20 +30,47 @@ const GIVE_WAY: readonly (readonly Column["key"][])[] = [
   ["lift"],
   ["change"],
 ];
-const GAP = 2;
+const BETWEEN = "  ";
 /** The least that is left of a head's name before a column gives way. */
 const NAME = 14;
 
-type Row = Readonly<Record<Column["key"], string>>;
+/** A line of the table: a text for each column, parted by tabs, which no text holds. Thousands of them take less room so. */
+type Row = string;
+const cellsOf = (row: Row): readonly string[] => row.split("\t");
+/** What the table says of a job: its two lines, or why it was refused. */
+export type JobInText = { readonly rows: readonly Row[] } | { readonly refused: string };
+
+/** One job as the table has it. */
+export function jobInText(entry: ShelfEntry, units: DisplayUnits): JobInText {
+  if (!isSound(entry)) return { refused: whyRefused(entry) };
+  const under = [entry.kind === "product" ? "product" : entry.stage, entry.material].filter(Boolean).join(", ");
+  const sides = SIDES.filter((side) => entry[side]);
+  const row = (job: string, head: string, side: Side | undefined): Row => {
+    const cells = side && sideCells(entry, side, units);
+    return COLUMNS.map(({ key }) => {
+      switch (key) {
+        case "job":
+          return visible(job);
+        case "head":
+          return visible(head);
+        case "side":
+          return side ?? "";
+        default:
+          return cells?.[key] ?? "";
+      }
+    }).join("\t");
+  };
+  return { rows: [row(entry.number, entry.head, sides[0]), row(entry.issued, under, sides[1])] };
+}
 
 /** The shelf as a table for a terminal of that width: two lines a job, intake and exhaust. */
 export function shelfText(
-  entries: readonly ShelfEntry[],
+  jobs: readonly JobInText[],
   units: DisplayUnits,
   testPressure: number,
   width = Number.POSITIVE_INFINITY,
 ): string {
-  const rows = entries.flatMap((entry) => rowsOf(entry, units));
+  const rows = jobs.flatMap((job) => ("rows" in job ? job.rows : []));
   const widths = widthsOf(rows);
   const given: Column["key"][] = [];
   let shown = COLUMNS;
@@ -62,60 +89,54 @@ export function shelfText(
   ];
   const lines = [
     ...(rows.length > 0 ? listed : ["No job to show."]),
-    ...refusedLines(entries, width === Number.POSITIVE_INFINITY ? width : REFUSED_ON_TERMINAL),
+    ...refusedLines(
+      jobs.flatMap((job) => ("refused" in job ? job.refused : [])),
+      width === Number.POSITIVE_INFINITY ? width : REFUSED_ON_TERMINAL,
+    ),
   ];
   return `${lines.join("\n")}\n`;
 }
 
 const titleOf = (key: Column["key"]) => COLUMNS.find((column) => column.key === key)!.title;
 
-function rowsOf(entry: ShelfEntry, units: DisplayUnits): Row[] {
-  if (!isSound(entry)) return [];
-  const under = [entry.kind === "product" ? "product" : entry.stage, entry.material].filter(Boolean).join(", ");
-  const sides = SIDES.flatMap((side) => {
-    const cells = sideCells(entry, side, units);
-    return cells ? [{ side, ...cells }] : [];
-  });
-  const [first = { side: "" }, second] = sides;
-  const row = (job: string, head: string, cells: Partial<Row>): Row => {
-    const filled = { ...NOTHING };
-    for (const { key } of COLUMNS) filled[key] = cells[key] ?? "";
-    filled.job = job;
-    filled.head = visible(head);
-    return filled;
-  };
-  return [row(visible(entry.number), entry.head, first), row(entry.issued, under, second ?? {})];
-}
-
-const NOTHING = Object.fromEntries(COLUMNS.map(({ key }) => [key, ""])) as Record<Column["key"], string>;
-
 type Widths = Readonly<Record<Column["key"], number>>;
 
-const widthsOf = (rows: readonly Row[]): Widths =>
-  Object.fromEntries(
-    COLUMNS.map(({ key, title }) => [
-      key,
-      rows.reduce((most, row) => Math.max(most, columns(row[key])), columns(title)),
-    ]),
-  ) as Widths;
+/** Terminal columns of a cell; a number takes one a character. */
+const columnsOf = (text: string, { left }: Column): number => (left ? columns(text) : text.length);
+
+function widthsOf(rows: readonly Row[]): Widths {
+  const most = COLUMNS.map(({ title }) => columns(title));
+  for (const row of rows)
+    cellsOf(row).forEach((cell, k) => {
+      const wide = columnsOf(cell, COLUMNS[k]!);
+      if (wide > most[k]!) most[k] = wide;
+    });
+  return Object.fromEntries(COLUMNS.map(({ key }, k) => [key, most[k]])) as Widths;
+}
 
 const needed = (shown: readonly Column[], widths: Widths, name: number): number =>
   shown.reduce(
     (sum, { key }) => sum + (key === "head" ? Math.min(name, widths[key]) : widths[key]),
-    GAP * (shown.length - 1),
+    BETWEEN.length * (shown.length - 1),
   );
 
 function table(shown: readonly Column[], rows: readonly Row[], most: Widths, width: number): string[] {
-  const head = shown.findIndex(({ key }) => key === "head");
   const room = Math.max(NAME, width - needed(shown, most, 0));
-  const widths = shown.map(({ key }, k) => (k === head ? Math.min(most[key], room) : most[key]));
-  const cell = (text: string, k: number) => {
-    const kept = k === head ? cut(text, widths[k]!) : text;
-    const blanks = " ".repeat(Math.max(0, widths[k]! - columns(kept)));
-    return shown[k]!.left ? kept + blanks : blanks + kept;
-  };
-  const line = (texts: readonly string[]) => texts.map(cell).join(" ".repeat(GAP)).trimEnd();
-  return [line(shown.map(({ title }) => title)), ...rows.map((row) => line(shown.map(({ key }) => row[key])))];
+  const places = shown.map((column) => ({
+    column,
+    at: COLUMNS.indexOf(column),
+    wide: column.key === "head" ? Math.min(most[column.key], room) : most[column.key],
+  }));
+  const line = (cells: readonly string[]) =>
+    places
+      .map(({ column, at, wide }) => {
+        const text = column.key === "head" ? cut(cells[at]!, wide) : cells[at]!;
+        const blanks = " ".repeat(Math.max(0, wide - columnsOf(text, column)));
+        return column.left ? text + blanks : blanks + text;
+      })
+      .join(BETWEEN)
+      .trimEnd();
+  return [line(COLUMNS.map(({ title }) => title)), ...rows.map((row) => line(cellsOf(row)))];
 }
 
 /** A name may be cut, and says so. */
@@ -144,10 +165,10 @@ function wrapped(text: string, width: number): string[] {
 /** So many of those refused do not push the table off the terminal. */
 const REFUSED_ON_TERMINAL = 10;
 
-function refusedLines(entries: readonly ShelfEntry[], most: number): string[] {
-  const lines = entries.flatMap(({ file, refused }) =>
-    refused ? [visible(`${file}${refused.line === undefined ? "" : `:${refused.line}`}: ${refused.text}`)] : [],
-  );
+const whyRefused = ({ file, refused }: ShelfEntry): string =>
+  visible(`${file}${refused?.line === undefined ? "" : `:${refused.line}`}: ${refused?.text}`);
+
+function refusedLines(lines: readonly string[], most: number): string[] {
   if (lines.length === 0) return [];
   const more = lines.length > most ? [`  and ${lines.length - most} more: --csv has all`] : [];
   return ["", "refused, with the first fault:", ...lines.slice(0, most).map((line) => `  ${line}`), ...more];

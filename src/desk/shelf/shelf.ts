@@ -1,25 +1,16 @@
-import { relative, resolve } from "node:path";
-import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
+import { resolve } from "node:path";
 import type { DisplayUnits } from "../../model/model.ts";
 import { parseQuantity } from "../../units/parse-quantity.ts";
 import type { Pascals } from "../../units/quantity.ts";
-import { inBrief, workOut } from "../../work-out.ts";
-import { shortest } from "../find-jobs.ts";
-import { counted, report } from "../report.ts";
+import { counted } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
 import { WrongUse } from "../wrong-use.ts";
-import { entryOf } from "./entry-of.ts";
-import { nearText } from "./near-text.ts";
-import { nearest } from "./nearest.ts";
-import { readShelf } from "./read-shelf.ts";
-import { shelfCsv } from "./shelf-csv.ts";
+import { type OpenShelf, openShelf, readShelf, shopOf } from "./read-shelf.ts";
+import { csvHead, csvRow } from "./shelf-csv.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
-import { holdsPinch } from "./shelf-sheet.ts";
-import { type ShelfShop, shelfShop } from "./shelf-shop.ts";
-import { shelfText } from "./shelf-text.ts";
+import { jobInText, shelfText } from "./shelf-text.ts";
 import { orderBy } from "./sorted.ts";
 import { where } from "./where.ts";
-import { SHELF_LIFTS } from "./work-out-share.ts";
 
 export type ShelfOptions = {
   readonly units?: Partial<DisplayUnits>;
@@ -33,41 +24,79 @@ export type ShelfOptions = {
   readonly cache: boolean;
 };
 
-/** What is shown, and how. */
-type Shown = { readonly folder: string; readonly units: DisplayUnits; readonly testPressure: Pascals };
-
 /** Every job of a folder in one table; or the heads most alike to one; or an index to print. */
 export async function shelf(asked: string | undefined, options: ShelfOptions, world: World): Promise<ExitCode> {
-  const folder = folderOf(asked, world);
-  const whose = shelfShop(folder, world);
-  const units = { ...whose.units, ...options.units };
-  const testPressure = pressureOf(options.pressure, units) ?? whose.testPressure;
-  const shown = { folder, units, testPressure };
-  const tests = options.where.map((one) => where(one, units));
-  const order = orderBy(options.sort ?? "file");
-  const all = await readShelf(folder, { testPressure, cache: options.cache }, world);
-  if (all.length === 0)
-    throw new WrongUse(`no job file under \`${asked ?? "jobs"}\`: a job file is a .yaml with \`job:\` or \`product:\``);
-  // What is asked of its figures, a refused job cannot meet; what cannot be read is named all the same.
-  const entries = all.filter((entry) => !isSound(entry) || tests.every((test) => test(entry))).toSorted(order);
-  const refused = entries.filter((entry) => !isSound(entry)).length;
-  const code: ExitCode = refused > 0 ? 1 : 0;
-  if (options.near !== undefined) return Math.max(near(options.near, entries, shown, options, world), code) as ExitCode;
-  if (options.pdf !== undefined) {
-    const printed = await print(options.pdf, entries, whose, shown, world);
-    return printed === 0 ? code : printed;
+  const opened = openShelf(folderOf(asked, world), options.cache, world);
+  try {
+    return await show(asked, opened, options, world);
+  } finally {
+    opened.cache?.close();
   }
-  if (options.form === "json") world.out(`${JSON.stringify(asJson(entries, shown), null, 2)}\n`);
-  else if (options.form === "csv") world.out(shelfCsv(entries, units));
-  else world.out(shelfText(entries, units, testPressure, world.width));
-  world.err(`${counted(entries.length - refused, "job")}${refused > 0 ? `, ${refused} refused` : ""}\n`);
-  return code;
 }
 
-const asJson = (entries: readonly ShelfEntry[], { testPressure }: Shown) => ({
-  reference: { test_pressure_Pa: testPressure },
-  jobs: entries,
-});
+async function show(
+  asked: string | undefined,
+  opened: OpenShelf,
+  options: ShelfOptions,
+  world: World,
+): Promise<ExitCode> {
+  const shop = await shopOf(opened, world);
+  const units = { ...shop.units, ...options.units };
+  const testPressure = pressureOf(options.pressure, units) ?? shop.testPressure;
+  const shown = { folder: opened.folder, units, testPressure };
+  const tests = options.where.map((one) => where(one, units));
+  const order = orderBy(options.sort ?? "file");
+
+  /** The jobs to be shown, sorted, each as `form` makes it of its entry; and what is to be said of all. */
+  const listed = async <T>(form: (entry: ShelfEntry) => T) => {
+    const all = await readShelf(opened, shop, testPressure, world, (entry) =>
+      // What is asked of its figures, a refused job cannot meet; what cannot be read is named all the same.
+      isSound(entry) && !tests.every((test) => test(entry))
+        ? undefined
+        : { file: entry.file, key: order.of(entry), sound: isSound(entry), formed: form(entry) },
+    );
+    if (all.length === 0)
+      throw new WrongUse(
+        `no job file under \`${asked ?? "jobs"}\`: a job file is a .yaml with \`job:\` or \`product:\``,
+      );
+    const jobs = all.flatMap((one) => one ?? []).toSorted(order.compare);
+    const refused = jobs.filter(({ sound }) => !sound).length;
+    return {
+      jobs: jobs.map(({ formed }) => formed),
+      code: (refused > 0 ? 1 : 0) as ExitCode,
+      summary: `${counted(jobs.length - refused, "job")}${refused > 0 ? `, ${refused} refused` : ""}\n`,
+    };
+  };
+
+  if (options.near !== undefined) {
+    const { jobs, code } = await listed((entry) => entry);
+    const { near } = await import("./near.ts");
+    return Math.max(near(options.near, jobs, shown, options, world), code) as ExitCode;
+  }
+  if (options.pdf !== undefined) {
+    const { jobs, code } = await listed((entry) => entry);
+    // Fonts and layout take longer to load than a kept shelf to show.
+    const { printShelf } = await import("./print-shelf.ts");
+    const printed = await printShelf(options.pdf, jobs, shown, world);
+    return printed === 0 ? code : printed;
+  }
+  const say = (out: string, { code, summary }: { readonly code: ExitCode; readonly summary: string }) => {
+    world.out(out);
+    world.err(summary);
+    return code;
+  };
+  if (options.form === "json") {
+    const found = await listed((entry) => entry);
+    const { jobs } = found;
+    return say(`${JSON.stringify({ reference: { test_pressure_Pa: testPressure }, jobs }, null, 2)}\n`, found);
+  }
+  if (options.form === "csv") {
+    const found = await listed((entry) => csvRow(entry, units));
+    return say(csvHead(units) + found.jobs.join(""), found);
+  }
+  const found = await listed((entry) => jobInText(entry, units));
+  return say(shelfText(found.jobs, units, testPressure, world.width), found);
+}
 
 function folderOf(asked: string | undefined, { io, cwd }: World): string {
   const folder = resolve(cwd, asked ?? "jobs");
@@ -84,57 +113,4 @@ function pressureOf(typed: string | undefined, units: DisplayUnits): Pascals | u
   if (!read.ok) throw new WrongUse(`--pressure: ${read.message}${read.hint ? ` (${read.hint})` : ""}`);
   if (!(read.value > 0)) throw new WrongUse("--pressure: a test pressure is above zero");
   return read.value;
-}
-
-/** The heads most alike to a job, whether that one stands on this shelf or not. */
-function near(
-  typed: string,
-  entries: readonly ShelfEntry[],
-  { folder, units, testPressure }: Shown,
-  { form, most }: ShelfOptions,
-  world: World,
-): ExitCode {
-  if (form === "csv") throw new WrongUse("--near has no --csv: it is words, or --json");
-  const path = resolve(world.cwd, typed);
-  const worked = workOut(typed, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, world.io, world.cwd);
-  const here = entryOf(relative(folder, path).replaceAll("\\", "/"), inBrief(worked));
-  if (!worked.drawable || !isSound(here)) {
-    report(worked.diagnostics, worked.sources, world);
-    return 1;
-  }
-  const { root, job } = worked.drawable.project;
-  const real = (file: string) => world.io.realPath(resolve(folder, file)) ?? file;
-  const others = entries.filter(({ file }) => real(file) !== (world.io.realPath(path) ?? path));
-  const found = nearest(here, others, { folder, asking: { path, root, job }, units, most });
-  world.out(
-    form === "json"
-      ? `${JSON.stringify({ reference: { test_pressure_Pa: testPressure }, job: here, near: found.map(({ entry, ...one }) => ({ ...one, job: entry })) }, null, 2)}\n`
-      : nearText(here, shortest(world.cwd, path), found, units),
-  );
-  return 0;
-}
-
-async function print(
-  asked: string,
-  entries: readonly ShelfEntry[],
-  whose: ShelfShop,
-  { units, testPressure }: Shown,
-  world: World,
-): Promise<ExitCode> {
-  // Fonts and layout take longer to load than a kept shelf to show.
-  const { pdfPath, shelfPdf } = await import("./shelf-pdf.ts");
-  const { pdf, diagnostics } = await shelfPdf(entries, whose, { units, testPressure }, world);
-  report(diagnostics, new Map(), world);
-  if (!pdf) return 1;
-  const path = pdfPath(asked, world);
-  writeBesideThenRename(path, pdf);
-  world.out(`${shortest(world.cwd, path)}\n`);
-  const held = entries.filter(
-    (entry) => holdsPinch(entry) && (entry.intake?.pinch_area_m2 ?? entry.exhaust?.pinch_area_m2),
-  );
-  const refused = entries.filter((entry) => !isSound(entry)).length;
-  world.err(
-    `${counted(entries.length - refused, "job")}${refused > 0 ? `, ${refused} refused and not in the index` : ""}${held.length > 0 ? `; pinch held back by ${counted(held.length, "job")}` : ""}\n`,
-  );
-  return 0;
 }

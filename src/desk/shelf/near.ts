@@ -1,0 +1,44 @@
+import { relative, resolve } from "node:path";
+import type { DisplayUnits } from "../../model/model.ts";
+import type { Pascals } from "../../units/quantity.ts";
+import { inBrief, workOut } from "../../work-out.ts";
+import { shortest } from "../find-jobs.ts";
+import { report } from "../report.ts";
+import type { ExitCode, World } from "../world.ts";
+import { WrongUse } from "../wrong-use.ts";
+import { entryOf } from "./entry-of.ts";
+import { nearText } from "./near-text.ts";
+import { nearest } from "./nearest.ts";
+import { isSound, type ShelfEntry } from "./shelf-entry.ts";
+import { SHELF_LIFTS } from "./work-out-share.ts";
+
+type Shown = { readonly folder: string; readonly units: DisplayUnits; readonly testPressure: Pascals };
+type Options = { readonly form: "text" | "json" | "csv"; readonly most: number };
+
+/** The heads most alike to a job, whether that one stands on this shelf or not. */
+export function near(
+  typed: string,
+  entries: readonly ShelfEntry[],
+  { folder, units, testPressure }: Shown,
+  { form, most }: Options,
+  world: World,
+): ExitCode {
+  if (form === "csv") throw new WrongUse("--near has no --csv: it is words, or --json");
+  const path = resolve(world.cwd, typed);
+  const worked = workOut(typed, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, world.io, world.cwd);
+  const here = entryOf(relative(folder, path).replaceAll("\\", "/"), inBrief(worked));
+  if (!worked.drawable || !isSound(here)) {
+    report(worked.diagnostics, worked.sources, world);
+    return 1;
+  }
+  const { root, job } = worked.drawable.project;
+  const real = (file: string) => world.io.realPath(resolve(folder, file)) ?? file;
+  const others = entries.filter(({ file }) => real(file) !== (world.io.realPath(path) ?? path));
+  const found = nearest(here, others, { folder, asking: { path, root, job }, units, most });
+  world.out(
+    form === "json"
+      ? `${JSON.stringify({ reference: { test_pressure_Pa: testPressure }, job: here, near: found.map(({ entry, ...one }) => ({ ...one, job: entry })) }, null, 2)}\n`
+      : nearText(here, shortest(world.cwd, path), found, units),
+  );
+  return 0;
+}

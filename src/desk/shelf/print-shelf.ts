@@ -1,0 +1,34 @@
+import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
+import type { DisplayUnits } from "../../model/model.ts";
+import { shortest } from "../find-jobs.ts";
+import { counted, report } from "../report.ts";
+import type { ExitCode, World } from "../world.ts";
+import { isSound, type ShelfEntry } from "./shelf-entry.ts";
+import { pdfPath, shelfPdf } from "./shelf-pdf.ts";
+import { holdsPinch } from "./shelf-sheet.ts";
+import { shelfShop } from "./shelf-shop.ts";
+
+type Shown = { readonly folder: string; readonly units: DisplayUnits; readonly testPressure: number };
+
+/** Writes the index to print, and says where and what is not in it. */
+export async function printShelf(
+  asked: string,
+  entries: readonly ShelfEntry[],
+  { folder, units, testPressure }: Shown,
+  world: World,
+): Promise<ExitCode> {
+  const { pdf, diagnostics } = await shelfPdf(entries, shelfShop(folder, world), { units, testPressure }, world);
+  report(diagnostics, new Map(), world);
+  if (!pdf) return 1;
+  const path = pdfPath(asked, world);
+  writeBesideThenRename(path, pdf);
+  world.out(`${shortest(world.cwd, path)}\n`);
+  const held = entries.filter(
+    (entry) => holdsPinch(entry) && (entry.intake?.pinch_area_m2 ?? entry.exhaust?.pinch_area_m2),
+  );
+  const refused = entries.filter((entry) => !isSound(entry)).length;
+  world.err(
+    `${counted(entries.length - refused, "job")}${refused > 0 ? `, ${refused} refused and not in the index` : ""}${held.length > 0 ? `; pinch held back by ${counted(held.length, "job")}` : ""}\n`,
+  );
+  return 0;
+}
