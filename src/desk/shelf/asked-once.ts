@@ -14,6 +14,8 @@ export type AskedOnce = {
   readonly during: <T>(work: () => T) => { readonly result: T; readonly questions: readonly Question[] };
   /** What was answered, in short: what it says, and of a file's contents their sum. */
   readonly answer: (question: Question) => string;
+  /** Notes where a path really leads, as the list of its folder told: to ask the disk takes longer than to read a small file. */
+  readonly told: (path: string, real: string) => void;
   /**
    * What the file says, in short. Its contents are looked at and let go: whoever wants them afterwards has them read anew.
    * `listed` is as for the disk.
@@ -57,6 +59,7 @@ export function askedOnce(disk: Io): AskedOnce {
       return { result, questions: [...noted] };
     },
     answer,
+    told: (path, real) => answers.set(`realPath ${path}`, real),
     fileNow: (path, largest, listed) =>
       answers.has(readingOf(path, largest))
         ? answer(readingOf(path, largest))

@@ -67,7 +67,11 @@ export async function readShelf<T>(
   const done =
     fresh.length === 0
       ? new Map<string, Kept>()
-      : await workOutAll({ folder, files: fresh, testPressure, taken: nothingTaken() }, once, world);
+      : await workOutAll(
+          { folder, files: fresh, reals: realsOf(fresh, files, listed), testPressure, taken: nothingTaken() },
+          once,
+          world,
+        );
   if (made !== undefined && !(whole && fresh.length === 0)) {
     const kept = new Map(files.map((file) => [file, done.get(file) ?? taken!.kept.get(file)!]));
     writeCache(folder, made, { shop, testPressure, kept });
@@ -81,6 +85,12 @@ export async function readShelf<T>(
 function namesBelow(folder: string, listed: readonly Listed[]): readonly string[] {
   const start = folder.endsWith(sep) ? folder.length : folder.length + 1;
   return listed.map(({ path }) => (sep === "/" ? path.slice(start) : path.slice(start).replaceAll(sep, "/")));
+}
+
+/** Where plain files really stand. */
+function realsOf(fresh: readonly string[], files: readonly string[], listed: readonly Listed[]) {
+  const reals = new Map(files.map((file, k) => [file, listed[k]!.plain ? listed[k]!.real : undefined]));
+  return fresh.map((file) => reals.get(file));
 }
 
 /** Which of the files that a cache knows are still as they were, by their numbers there. */

@@ -6,6 +6,8 @@ export type Share = {
   readonly folder: string;
   /** Below the folder. */
   readonly files: readonly string[];
+  /** Of each where it really stands, if the list of its folder tells. */
+  readonly reals: readonly (string | undefined)[];
   readonly testPressure: Pascals;
   /** How many are taken, in memory that the threads share. */
   readonly taken: Int32Array<SharedArrayBuffer>;

@@ -19,7 +19,7 @@ const AT_ONCE = 20;
 
 /** Works out files as long as there are some that nobody took; `tell` hears how many are taken. */
 export function workOutShare(
-  { folder, files, testPressure, taken }: Share,
+  { folder, files, reals, testPressure, taken }: Share,
   once: AskedOnce,
   tell: (taken: number) => void = () => undefined,
 ): Done {
@@ -29,6 +29,10 @@ export function workOutShare(
     if (from >= files.length) return done;
     const mine = files.slice(from, from + AT_ONCE);
     tell(from + mine.length);
+    mine.forEach((file, i) => {
+      const real = reals[from + i];
+      if (real !== undefined) once.told(join(folder, file), real);
+    });
     done.push(...mine.map((file, i) => [from + i, workOutFile(file, folder, testPressure, once)] as const));
   }
 }
