@@ -14,7 +14,10 @@ export type AskedOnce = {
   readonly during: <T>(work: () => T) => { readonly result: T; readonly questions: readonly Question[] };
   /** What was answered, in short: what it says, and of a file's contents their sum. */
   readonly answer: (question: Question) => string;
-  /** Notes where a path really leads, as the list of its folder told: to ask the disk takes longer than to read a small file. */
+  /**
+   * Notes that a plain file stands at a path, and where that really is, as the list of its folder told: to ask the disk takes
+   * longer than to read a small file.
+   */
   readonly told: (path: string, real: string) => void;
   /**
    * What the file says, in short. Its contents are looked at and let go: whoever wants them afterwards has them read anew.
@@ -27,10 +30,11 @@ export type AskedOnce = {
 export function askedOnce(disk: Io): AskedOnce {
   const answers = new Map<Question, unknown>();
   const shorts = new Map<Question, string>();
+  const plain = new Set<string>();
   let noted = new Set<Question>();
   const put = (question: Question): unknown => {
     const [ask, path, largest] = inParts(question);
-    return ask === "readFile" ? disk.readFile(path, largest) : disk[ask](path);
+    return ask === "readFile" ? disk.readFile(path, largest, plain.has(path)) : disk[ask](path);
   };
   const ask = (question: Question): unknown => {
     noted.add(question);
@@ -59,7 +63,10 @@ export function askedOnce(disk: Io): AskedOnce {
       return { result, questions: [...noted] };
     },
     answer,
-    told: (path, real) => answers.set(`realPath ${path}`, real),
+    told: (path, real) => {
+      answers.set(`realPath ${path}`, real);
+      plain.add(real);
+    },
     fileNow: (path, largest, listed) =>
       answers.has(readingOf(path, largest))
         ? answer(readingOf(path, largest))
