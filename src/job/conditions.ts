@@ -1,4 +1,5 @@
 import { fromSi } from "../units/convert.ts";
+import { asLast } from "./remembered.ts";
 import type { JobBench } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
 
@@ -27,18 +28,11 @@ export const CONDITION_KEYS = [
  * The conditions under which a run was taken, quantities in the units given. An empty text is "not stated" or "none":
  * nothing stands in the way.
  */
-export function conditionsOf(bench: JobBench, { pressure = "inH2O", length = "mm" }: DeclaredUnits = {}): Conditions {
-  if (latest?.bench !== bench || latest.pressure !== pressure || latest.length !== length)
-    latest = { bench, pressure, length, conditions: conditionsIn(bench, pressure, length) };
-  return latest.conditions;
-}
+export const conditionsOf = (bench: JobBench, { pressure = "inH2O", length = "mm" }: DeclaredUnits = {}): Conditions =>
+  conditionsIn(bench, pressure, length);
 
 /** The stages of a job share a bench. */
-let latest:
-  | { readonly bench: JobBench; readonly pressure: string; readonly length: string; readonly conditions: Conditions }
-  | undefined;
-
-function conditionsIn(bench: JobBench, pressure: string, length: string): Conditions {
+const conditionsIn = asLast((bench: JobBench, pressure: string, length: string): Conditions => {
   const attached = (what: string | undefined) =>
     what === undefined || what.trim().toLowerCase() === "none" ? "" : what.trim();
   const shown = (value: number | undefined, kind: "pressure" | "length", unit: string) =>
@@ -56,7 +50,7 @@ function conditionsIn(bench: JobBench, pressure: string, length: string): Condit
     intake: attached(bench.attached?.intake),
     exhaust: attached(bench.attached?.exhaust),
   };
-}
+});
 
 const rounded = (value: number) => String(Number(value.toFixed(3)));
 

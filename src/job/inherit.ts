@@ -1,4 +1,5 @@
 import type { CubicMetres, Metres, Radians, SquareMetres } from "../units/quantity.ts";
+import { asLast } from "./remembered.ts";
 import type { Job, JobPort, JobStage } from "./schema/job.ts";
 import { NOT_MEASURED } from "./schema/quantities.ts";
 import type { SectionRow } from "./schema/tables.ts";
@@ -78,16 +79,8 @@ const DIMENSIONS = ["valve", "seat", "throat", "pinch", "sections", "opening", "
 
 type Stages = NonNullable<Job["stages"]>;
 
-/** A dozen rules and the model ask for the same. */
-let latest: { readonly stages: Stages; readonly facts: readonly StageFacts[] } | undefined;
-
 /** Every stage with the dimensions it states and those it takes from the stage above, or from the one it repeats. */
-export function inheritStages(stages: Stages): readonly StageFacts[] {
-  if (latest?.stages !== stages) latest = { stages, facts: factsOf(stages) };
-  return latest.facts;
-}
-
-function factsOf(stages: Stages): readonly StageFacts[] {
+export const inheritStages = asLast((stages: Stages): readonly StageFacts[] => {
   const done: StageFacts[] = [];
   stages.forEach((stage, index) => {
     const repeated = stage.repeats === undefined ? -1 : stages.findIndex((other) => other.name === stage.repeats);
@@ -95,7 +88,7 @@ function factsOf(stages: Stages): readonly StageFacts[] {
     done.push(inherit(stage, done[from], from < 0 ? undefined : from));
   });
   return done;
-}
+});
 
 function inherit(stage: JobStage, above: StageFacts | undefined, from: number | undefined): StageFacts {
   const own = { intake: stated(stage.intake), exhaust: stated(stage.exhaust) };

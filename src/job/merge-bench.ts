@@ -1,3 +1,4 @@
+import { asLast } from "./remembered.ts";
 import type { JobBench } from "./schema/job.ts";
 
 type Facts = { readonly [key: string]: unknown };
@@ -5,19 +6,15 @@ const isMap = (value: unknown): value is Facts => typeof value === "object" && v
 
 /** Benches from far to near: maps merge key by key, lists and single values replace. */
 export const mergeBench = (...benches: readonly (JobBench | undefined)[]): JobBench =>
-  benches.reduce<JobBench | undefined>(mergeTwo, undefined) ?? NOTHING;
+  benches.reduce<JobBench | undefined>((far, near) => mergeTwo(far, near), undefined) ?? NOTHING;
 
 const NOTHING: JobBench = {};
 
-/** Every stage of a job merges the same two first, the shop's and the job's. */
-let latest: { readonly far: JobBench; readonly near: JobBench; readonly merged: JobBench } | undefined;
+const mergeTwo = (far: JobBench | undefined, near: JobBench | undefined): JobBench | undefined =>
+  far === undefined || near === undefined ? (far ?? near) : mergeBoth(far, near);
 
-function mergeTwo(far: JobBench | undefined, near: JobBench | undefined): JobBench | undefined {
-  if (far === undefined || near === undefined) return far ?? near;
-  if (latest?.far !== far || latest.near !== near)
-    latest = { far, near, merged: mergeMaps(far as Facts, near as Facts) as JobBench };
-  return latest.merged;
-}
+/** Every stage of a job merges the same two first, the shop's and the job's. */
+const mergeBoth = asLast((far: JobBench, near: JobBench) => mergeMaps(far as Facts, near as Facts) as JobBench);
 
 /** Facts that are one thing said in two ways are replaced whole: a spread is not merged into a plain ±. */
 const WHOLE: readonly string[] = ["repeatability", "check_plate"];

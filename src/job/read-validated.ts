@@ -12,6 +12,7 @@ export type Schema<T> = {
   readonly safeParse: (value: Plain, params: z.core.ParseContext<z.core.$ZodIssue>) => z.ZodSafeParseResult<T>;
 };
 
+/** A schema that nothing is set for. */
 export const plainly = <T>(schema: z.ZodType<T>): Schema<T> => ({
   schema,
   safeParse: (value, params) => schema.safeParse(value, params),

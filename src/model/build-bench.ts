@@ -1,19 +1,15 @@
 import { DEFAULTS } from "../job/defaults.ts";
+import { asLast } from "../job/remembered.ts";
 import type { JobBench } from "../job/schema/job.ts";
 import { type Pascals, ratio } from "../units/quantity.ts";
 import type { Bench } from "./model.ts";
 
-/** The stages of a job share a bench, and so do most runs. */
-let latest: { readonly stated: JobBench; readonly typical: Pascals; readonly bench: Bench } | undefined;
-
 /** A bench with defaults filled in. `typical` stands for a test pressure that only the table's own columns tell. */
-export function buildBench(stated: JobBench, typical: Pascals = DEFAULTS.report.testPressure): Bench {
-  if (latest?.stated !== stated || latest.typical !== typical)
-    latest = { stated, typical, bench: benchOf(stated, typical) };
-  return latest.bench;
-}
+export const buildBench = (stated: JobBench, typical: Pascals = DEFAULTS.report.testPressure): Bench =>
+  benchOf(stated, typical);
 
-function benchOf(bench: JobBench, typical: Pascals): Bench {
+/** The stages of a job share a bench, and so do most runs. */
+const benchOf = asLast((bench: JobBench, typical: Pascals): Bench => {
   const testPressure = bench.test_pressure ?? typical;
   const { leakage, air, exhaust_pipe: pipe, repeatability, check_plate: plate, attached } = bench;
   return {
@@ -49,7 +45,7 @@ function benchOf(bench: JobBench, typical: Pascals): Bench {
     liftSettingIsDefault: bench.lift_setting === undefined,
     checkPlate: plate && { nominal: plate.nominal, before: plate.before, after: plate.after },
   };
-}
+});
 
 function repeatabilityOf(stated: JobBench["repeatability"]): Bench["repeatability"] {
   if (stated === undefined) return undefined;

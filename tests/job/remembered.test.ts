@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { remembered } from "../../src/job/remembered.ts";
+import { asLast, remembered } from "../../src/job/remembered.ts";
 import { jobSchemaFor } from "../../src/job/schema/schema-for.ts";
 
 test("what was read lately is not read again, and only the oldest of too many is forgotten", () => {
@@ -26,4 +26,13 @@ test("one schema reads jobs of whatever units, each with its own, sound or not",
   expect(height(jobSchemaFor({}))).toBeUndefined();
   const issues = ({ safeParse }: typeof inches) => safeParse(refused, {}).error?.issues.length;
   expect([issues(inches), issues(jobSchemaFor({})), issues(millimetres)]).toEqual([1, 2, 1]);
+});
+
+test("what was asked last is not worked out again; anything else is, though it were equal", () => {
+  const asked: unknown[] = [];
+  const work = asLast((one: object, other: string) => asked.push([one, other]));
+  const [a, b] = [{}, {}];
+  expect([work(a, "x"), work(a, "x"), work(b, "x"), work(b, "y"), work(b, "y"), work(a, "x")]).toEqual([
+    1, 1, 2, 3, 3, 4,
+  ]);
 });

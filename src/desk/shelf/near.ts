@@ -1,6 +1,4 @@
 import { relative, resolve } from "node:path";
-import type { DisplayUnits } from "../../model/model.ts";
-import type { Pascals } from "../../units/quantity.ts";
 import { inBrief, workOut } from "../../work-out.ts";
 import { shortest } from "../find-jobs.ts";
 import { report } from "../report.ts";
@@ -9,10 +7,11 @@ import { WrongUse } from "../wrong-use.ts";
 import { entryOf } from "./entry-of.ts";
 import { nearText } from "./near-text.ts";
 import { nearest } from "./nearest.ts";
+import type { ShownAs } from "./shelf-cache.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
 import { SHELF_LIFTS } from "./work-out-share.ts";
 
-type Shown = { readonly folder: string; readonly units: DisplayUnits; readonly testPressure: Pascals };
+type Shown = ShownAs & { readonly folder: string };
 type Options = { readonly form: "text" | "json" | "csv"; readonly most: number };
 
 /** The heads most alike to a job, whether that one stands on this shelf or not. */

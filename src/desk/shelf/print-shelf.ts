@@ -1,14 +1,14 @@
 import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
-import type { DisplayUnits } from "../../model/model.ts";
 import { shortest } from "../find-jobs.ts";
 import { counted, report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
+import type { ShownAs } from "./shelf-cache.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
 import { pdfPath, shelfPdf } from "./shelf-pdf.ts";
 import { holdsPinch } from "./shelf-sheet.ts";
 import { shelfShop } from "./shelf-shop.ts";
 
-type Shown = { readonly folder: string; readonly units: DisplayUnits; readonly testPressure: number };
+type Shown = ShownAs & { readonly folder: string };
 
 /** Writes the index to print, and says where and what is not in it. */
 export async function printShelf(

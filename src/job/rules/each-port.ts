@@ -1,4 +1,5 @@
 import { inheritStages, type PortFacts, type PortSide } from "../inherit.ts";
+import { asLast } from "../remembered.ts";
 import type { Job, JobPort, JobStage } from "../schema/job.ts";
 import type { JobInHand } from "./rule.ts";
 import { SIDES } from "./rule.ts";
@@ -13,17 +14,9 @@ export type PortInHand = {
 };
 
 /** The ports that a job's stages state something about: what is only inherited was checked where it was stated. */
-export function eachPort({ job }: JobInHand): readonly PortInHand[] {
-  const { stages } = job;
-  if (stages === undefined) return [];
-  if (latest?.stages !== stages) latest = { stages, ports: portsOf(stages) };
-  return latest.ports;
-}
+export const eachPort = ({ job }: JobInHand): readonly PortInHand[] => (job.stages ? portsOf(job.stages) : []);
 
-/** Half a dozen rules ask for the same. */
-let latest: { readonly stages: readonly JobStage[]; readonly ports: readonly PortInHand[] } | undefined;
-
-function portsOf(stages: NonNullable<Job["stages"]>): readonly PortInHand[] {
+const portsOf = asLast((stages: NonNullable<Job["stages"]>): readonly PortInHand[] => {
   const inherited = inheritStages(stages);
   return stages.flatMap((stage, index) =>
     SIDES.flatMap((side) => {
@@ -31,4 +24,4 @@ function portsOf(stages: NonNullable<Job["stages"]>): readonly PortInHand[] {
       return own && facts ? [{ side, stage, path: ["stages", index, side] as const, own, facts }] : [];
     }),
   );
-}
+});
