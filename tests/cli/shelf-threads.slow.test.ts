@@ -15,7 +15,7 @@ test("the built program's threads work out what one thread of the sources does",
 
 test("a thread that fails says so, and is not waited for", async () => {
   const threads = threadsOf(ROOT)!;
-  await expect(threads.run("no-such-script.cjs", {})).rejects.toThrow();
-  await expect(threads.run("shelf-share.cjs", undefined)).rejects.toThrow();
+  await expect(threads.start("no-such-script.cjs").run({})).rejects.toThrow();
+  await expect(threads.start("shelf-share.cjs").run(undefined)).rejects.toThrow();
   expect(threadsOf(folder)).toBeUndefined();
 });

@@ -32,11 +32,13 @@ describe("a shelf that several threads work out", () => {
     const shared = await read({
       threads: {
         free: 5,
-        run: async (_, share) => {
-          const done = workOutShare(share as Share, askedOnce(disk));
-          took.push(done.length);
-          return done;
-        },
+        start: () => ({
+          run: async (share) => {
+            const done = [...workOutShare(share as Share, askedOnce(disk))];
+            took.push(done.length);
+            return done;
+          },
+        }),
       },
     });
     expect(shared).toEqual(alone);
@@ -47,17 +49,19 @@ describe("a shelf that several threads work out", () => {
   test("is whole where a thread fails, or took jobs and brought none", async () => {
     const lost = {
       free: 2,
-      run: async (_: string, share: unknown) => {
-        Atomics.add((share as Share).taken, 0, 90);
-        throw new Error("out of memory");
-      },
+      start: () => ({
+        run: async (share: unknown) => {
+          Atomics.add((share as Share).taken, 0, 90);
+          throw new Error("out of memory");
+        },
+      }),
     };
     expect(await read({ threads: lost })).toEqual(alone);
   });
 
   test("asks for no thread where there are few jobs to work out", async () => {
     writeArchive(few, 12);
-    const threads = { free: 4, run: () => expect.fail("twelve jobs are not worth a thread") };
+    const threads = { free: 4, start: () => expect.fail("twelve jobs are not worth a thread") };
     expect(await read({ threads }, few)).toHaveLength(12);
   });
 });

@@ -6,6 +6,7 @@ import { sumOf } from "../../io/sum-of.ts";
  * `realPath /a`, `readFile 100 /a`.
  */
 export type Question = string;
+export type Answered = readonly [question: Question, answer: string];
 
 /** A disk that is asked each thing once: within one run it never changes its mind, and it is known what was asked. */
 export type AskedOnce = {
@@ -14,6 +15,8 @@ export type AskedOnce = {
   readonly during: <T>(work: () => T) => { readonly result: T; readonly questions: readonly Question[] };
   /** What was answered, in short: what it says, and of a file's contents their sum. */
   readonly answer: (question: Question) => string;
+  /** Questions with their answers; the very same list as last time where those are the same, for most files of a folder ask alike. */
+  readonly answered: (questions: readonly Question[]) => readonly Answered[];
   /**
    * Notes that a plain file stands at a path, and where that really is, as the list of its folder told: to ask the disk takes
    * longer than to read a small file.
@@ -55,6 +58,7 @@ export function askedOnce(disk: Io): AskedOnce {
     shorts.set(question, short);
     return short;
   };
+  let latest: readonly Answered[] = [];
   return {
     io,
     during: (work) => {
@@ -63,6 +67,11 @@ export function askedOnce(disk: Io): AskedOnce {
       return { result, questions: [...noted] };
     },
     answer,
+    answered: (questions) => {
+      if (latest.length !== questions.length || latest.some(([question], k) => question !== questions[k]))
+        latest = questions.map((question) => [question, answer(question)]);
+      return latest;
+    },
     told: (path, real) => {
       answers.set(`realPath ${path}`, real);
       plain.add(real);

@@ -1,4 +1,5 @@
 import { sep } from "node:path";
+import type { Thread } from "../../io/threads.ts";
 import { FILE_LIMITS } from "../../project/limits.ts";
 import { type Listed, listYaml } from "../../project/list-jobs.ts";
 import type { Pascals } from "../../units/quantity.ts";
@@ -11,6 +12,8 @@ import type { ShelfEntry } from "./shelf-entry.ts";
 
 /** A thread takes about as long to start as these to work out. */
 const WORTH_A_THREAD = 100;
+/** A terminal that is written to more often only flickers. */
+const SHOWN_EVERY = 20;
 
 /** A shelf before it is read: the disk as this run sees it, and what an earlier one kept. */
 export type OpenShelf = {
@@ -23,6 +26,9 @@ export type OpenShelf = {
   readonly holds: (numbers: readonly number[]) => boolean;
   /** Whether the shop is as it was kept. */
   readonly shopHolds: boolean;
+  readonly listed: readonly Listed[];
+  /** Threads that load what they need while this one reads the shop, where surely all files are to be worked out. */
+  readonly helpers: readonly Thread[];
 };
 
 export function openShelf(folder: string, keep: boolean, world: World): OpenShelf {
@@ -31,8 +37,27 @@ export function openShelf(folder: string, keep: boolean, world: World): OpenShel
   const cache = made === undefined ? undefined : openCache(folder, made);
   const holds = (numbers: readonly number[]): boolean =>
     numbers.every((number) => once.answer(cache!.head.questions[number]!) === cache!.head.answers[number]);
-  return { folder, once, made, cache, holds, shopHolds: cache !== undefined && holds(cache.head.shopFrom) };
+  const shopHolds = cache !== undefined && holds(cache.head.shopFrom);
+  const listed = listYaml(folder, once.io);
+  return {
+    folder,
+    once,
+    made,
+    cache,
+    holds,
+    shopHolds,
+    listed,
+    helpers: cache ? [] : helpersFor(listed.length, world),
+  };
 }
+
+/** As many threads as are worth it. */
+const helpersFor = (files: number, { threads }: World): readonly Thread[] =>
+  threads
+    ? Array.from({ length: Math.min(threads.free, Math.floor(files / WORTH_A_THREAD)) }, () =>
+        threads.start(SHARE_SCRIPT),
+      )
+    : [];
 
 /** Units and pressure of the shop that a folder stands under, as kept or read anew. */
 export async function shopOf({ folder, once, cache, shopHolds }: OpenShelf, { cwd }: World): Promise<KeptShop> {
@@ -53,8 +78,7 @@ export async function readShelf<T>(
   world: World,
   of: (entry: ShelfEntry) => T,
 ): Promise<readonly T[]> {
-  const { folder, once, made } = shelf;
-  const listed = listYaml(folder, once.io);
+  const { folder, made, listed } = shelf;
   const files = namesBelow(folder, listed);
   const cache = shelf.cache?.head.testPressure === testPressure ? shelf.cache : undefined;
   const still = cache ? holding(files, listed, cache, shelf) : new Set<number>();
@@ -64,22 +88,13 @@ export async function readShelf<T>(
   shelf.cache?.close();
 
   const fresh = files.filter((file) => !taken?.values.has(file));
-  const done =
-    fresh.length === 0
-      ? new Map<string, Kept>()
-      : await workOutAll(
-          { folder, files: fresh, reals: realsOf(fresh, files, listed), testPressure, taken: nothingTaken() },
-          once,
-          world,
-        );
+  const share = { folder, files: fresh, reals: realsOf(fresh, files, listed), testPressure, taken: nothingTaken() };
+  const done = fresh.length === 0 ? NOTHING_TAKEN : await workOutAll(share, shelf, world, of);
   if (made !== undefined && !(whole && fresh.length === 0)) {
-    const kept = new Map(files.map((file) => [file, done.get(file) ?? taken!.kept.get(file)!]));
+    const kept = new Map(files.map((file) => [file, done.kept.get(file) ?? taken!.kept.get(file)!]));
     writeCache(folder, made, { shop, testPressure, kept });
   }
-  return files.flatMap((file) => {
-    const value = taken?.values.has(file) ? taken.values.get(file) : valueIn(done.get(file)!.entry, of);
-    return value === undefined ? [] : [value.of];
-  });
+  return files.flatMap((file) => (taken?.values.has(file) ? taken : done).values.get(file) ?? []).map((one) => one.of);
 }
 
 function namesBelow(folder: string, listed: readonly Listed[]): readonly string[] {
@@ -117,6 +132,7 @@ const answersTo = (numbers: readonly number[], { head }: Cache) =>
 
 type Value<T> = { readonly of: T } | undefined;
 type Taken<T> = { readonly values: ReadonlyMap<string, Value<T>>; readonly kept: ReadonlyMap<string, Kept> };
+const NOTHING_TAKEN: Taken<never> = { values: new Map(), kept: new Map() };
 
 /** What is made of the entries that still hold; where the cache is to be written anew, those entries too. */
 function takeFrom<T>(
@@ -143,24 +159,37 @@ function valueIn<T>(line: string, of: (entry: ShelfEntry) => T): Value<T> {
   return entry === null ? undefined : { of: of(entry) };
 }
 
-/** Every file worked out, by as many threads as are worth it. */
-async function workOutAll(share: Share, once: AskedOnce, world: World): Promise<ReadonlyMap<string, Kept>> {
+/** Every file worked out, with the threads that are worth it, and what is made of its entry. */
+async function workOutAll<T>(
+  share: Share,
+  { once, helpers }: OpenShelf,
+  world: World,
+  of: (entry: ShelfEntry) => T,
+): Promise<Taken<T>> {
   const { folder, files, testPressure } = share;
-  const { free, run } = world.threads ?? { free: 0, run: async () => [] };
-  const helped = Array.from(
-    { length: Math.min(free, Math.floor(files.length / WORTH_A_THREAD)) },
-    () =>
+  const helped = (helpers.length > 0 ? helpers : helpersFor(files.length, world)).map(
+    ({ run }) =>
       // What a thread took and did not bring is worked out here: a fault in it then shows.
-      run(SHARE_SCRIPT, share).catch((): Done => []) as Promise<Done>,
+      run(share).catch((): Done => []) as Promise<Done>,
   );
   // The threads load it meanwhile, and a shelf that was kept needs none of it.
   const { workOutFile, workOutShare } = await import("./work-out-share.ts");
   const shows = world.terminal && files.length >= 20;
-  const own = workOutShare(share, once, (taken) => shows && world.err(`\r\u001b[K${taken}/${files.length}`));
-  const done = new Map([own, ...(await Promise.all(helped))].flat().map(([index, kept]) => [files[index]!, kept]));
+  const values = new Map<string, Value<T>>();
+  const kept = new Map<string, Kept>();
+  const take = (file: string, one: Kept) => {
+    kept.set(file, one);
+    values.set(file, valueIn(one.entry, of));
+  };
+  for (const [index, one] of workOutShare(share, once)) {
+    if (shows && index % SHOWN_EVERY === 0) world.err(`\r\u001b[K${index}/${files.length}`);
+    // At once: the other threads take more of the files meanwhile.
+    take(files[index]!, one);
+  }
+  for (const done of await Promise.all(helped)) for (const [index, one] of done) take(files[index]!, one);
   if (shows) world.err("\r\u001b[K");
-  for (const file of files) if (!done.has(file)) done.set(file, workOutFile(file, folder, testPressure, once));
-  return done;
+  for (const file of files) if (!kept.has(file)) take(file, workOutFile(file, folder, testPressure, once));
+  return { values, kept };
 }
 
 /**

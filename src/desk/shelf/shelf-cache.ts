@@ -5,10 +5,8 @@ import { linesIn } from "../../io/lines-in.ts";
 import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
 import type { DisplayUnits } from "../../model/model.ts";
 import type { Pascals } from "../../units/quantity.ts";
-import type { Question } from "./asked-once.ts";
+import type { Answered, Question } from "./asked-once.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
-
-export type Answered = readonly [question: Question, answer: string];
 
 /** What the shelf keeps of a file: it holds while the file and every answer are the same. */
 export type Kept = {
@@ -105,6 +103,12 @@ export function writeCache(
   // Threads may have been told different things: a file that was saved in between.
   const asked = numbered(([question, answer]: Answered) => `${question} ${answer}`);
   const groups = numbered((numbers: readonly number[]) => numbers.join());
+  const grouped = new Map<readonly Answered[], number>();
+  const groupOf = (answers: readonly Answered[]): number => {
+    const group = grouped.get(answers) ?? groups.numberOf(answers.map(asked.numberOf));
+    grouped.set(answers, group);
+    return group;
+  };
   const files = [...kept.values()];
   const entries = Buffer.from(files.map(({ entry }) => `${entry}\n`).join(""), "latin1");
   const head = inLine({
@@ -113,7 +117,7 @@ export function writeCache(
     testPressure,
     files: [...kept.keys()],
     own: files.map(({ own }) => own),
-    group: files.map(({ answers }) => groups.numberOf(answers.map(asked.numberOf))),
+    group: files.map(({ answers }) => groupOf(answers)),
     groups: groups.all,
     questions: asked.all.map(([question]) => question),
     answers: asked.all.map(([, answer]) => answer),

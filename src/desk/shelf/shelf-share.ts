@@ -4,4 +4,4 @@ import type { Done, Share } from "./share.ts";
 import { workOutShare } from "./work-out-share.ts";
 
 /** What a thread does for a shelf. */
-export const run = (share: Share): Done => workOutShare(share, askedOnce(disk));
+export const run = (share: Share): Done => [...workOutShare(share, askedOnce(disk))];

@@ -14,32 +14,29 @@ export const SHELF_LIFTS: readonly CompareAt[] = (["low", "mid", "high", "cam"] 
   kind,
 }));
 
-/** Few enough that all end about together, many enough that asking costs nothing. */
-const AT_ONCE = 20;
+/** Few enough that all end about together. */
+const AT_ONCE = 4;
 
-/** Works out files as long as there are some that nobody took; `tell` hears how many are taken. */
-export function workOutShare(
+/** Works out files, one after the other, as long as there are some that nobody took. */
+export function* workOutShare(
   { folder, files, reals, testPressure, taken }: Share,
   once: AskedOnce,
-  tell: (taken: number) => void = () => undefined,
-): Done {
-  const done: (readonly [number, Kept])[] = [];
+): Generator<Done[number]> {
   for (;;) {
     const from = Atomics.add(taken, 0, AT_ONCE);
-    if (from >= files.length) return done;
-    const mine = files.slice(from, from + AT_ONCE);
-    tell(from + mine.length);
-    mine.forEach((file, i) => {
-      const real = reals[from + i];
+    if (from >= files.length) return;
+    for (let index = from; index < Math.min(from + AT_ONCE, files.length); index++) {
+      const file = files[index]!;
+      const real = reals[index];
       if (real !== undefined) once.told(join(folder, file), real);
-    });
-    done.push(...mine.map((file, i) => [from + i, workOutFile(file, folder, testPressure, once)] as const));
+      yield [index, workOutFile(file, folder, testPressure, once)];
+    }
   }
 }
 
 /** What the shelf keeps of a file: a job's entry, or that it is none. */
 export function workOutFile(file: string, folder: string, testPressure: Pascals, once: AskedOnce): Kept {
-  const { io, answer, during } = once;
+  const { io, answer, answered, during } = once;
   const path = join(folder, file);
   const real = io.realPath(path) ?? path;
   const { result, questions } = during(() =>
@@ -52,6 +49,6 @@ export function workOutFile(file: string, folder: string, testPressure: Pascals,
   return {
     entry: inLine(result),
     own: ownWord(path, real, answer(contents)),
-    answers: others.map((question) => [question, answer(question)] as const),
+    answers: answered(others),
   };
 }
