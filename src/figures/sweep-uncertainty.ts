@@ -1,6 +1,14 @@
 import { type Curve, flowCurve, pchipSlopes } from "./pchip.ts";
 import type { MeanReading, Sweep } from "./sweep.ts";
-import { type Combined, combine, difference, propagate, sensitivities, type Term } from "./uncertainty.ts";
+import {
+  type Combined,
+  combine,
+  combineParts,
+  difference,
+  propagate,
+  sensitivities,
+  type Term,
+} from "./uncertainty.ts";
 
 /**
  * Budget of a number read off a sweep's curve, such as its mean or a flow between two readings.
@@ -66,7 +74,7 @@ export function uncertaintyOfRatio(
 ): Combined | undefined {
   return yTerms === undefined || xTerms === undefined
     ? undefined
-    : combine(propagate([yTerms, xTerms], [1 / x, -y / (x * x)]));
+    : combineParts([yTerms, xTerms], [1 / x, -y / (x * x)]);
 }
 
 /**

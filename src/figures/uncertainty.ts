@@ -34,8 +34,18 @@ export function combine(terms: readonly Term[]): Combined {
 
 type Estimate = { readonly name: string; variance: number; dof: number };
 
-/** The same of several budgets, each with its sensitivity: `propagate` without its list, for a sheet combines some hundred. */
-function combineParts(budgets: readonly (readonly Term[])[], sensitivities: readonly number[]): Combined {
+/**
+ * The same of several budgets, each with its sensitivity, without a list of all their terms: a sheet combines some hundred.
+ *
+ *     combine(propagate(budgets, sensitivities))
+ *
+ * @param budgets        terms of each input, one list an input
+ * @param sensitivities  ∂f ÷ ∂x, one an input
+ * @returns              u, U [unit of the result] and ν [1]; 0, 0 and Infinity for empty budgets
+ * @source               JCGM 100:2008 (GUM), 5.1.2, 5.1.3, 5.2.2 and G.4 (Welch–Satterthwaite)
+ * @example              combineParts([[{ error: "a", estimate: "a", u: 3, dof: Infinity }]], [2]).expanded // 12
+ */
+export function combineParts(budgets: readonly (readonly Term[])[], sensitivities: readonly number[]): Combined {
   const places = new Map<string, number>();
   const sums: number[] = [];
   const last: Term[] = [];
@@ -43,16 +53,23 @@ function combineParts(budgets: readonly (readonly Term[])[], sensitivities: read
     const by = sensitivities[k]!;
     for (const term of budgets[k]!) {
       const place = places.get(term.error);
-      if (place === undefined) places.set(term.error, sums.length);
-      sums[place ?? sums.length] = (place === undefined ? 0 : sums[place]!) + term.u * by;
-      last[place ?? last.length] = term;
+      if (place === undefined) {
+        places.set(term.error, sums.length);
+        sums.push(term.u * by);
+        last.push(term);
+      } else {
+        sums[place] = sums[place]! + term.u * by;
+        last[place] = term;
+      }
     }
   }
   const estimates: Estimate[] = [];
   for (let k = 0; k < sums.length; k++) {
     const { estimate: name, dof } = last[k]!;
     const variance = sums[k]! * sums[k]!;
-    const known = estimates.find((one) => one.name === name);
+    let place = 0;
+    while (place < estimates.length && estimates[place]!.name !== name) place++;
+    const known = estimates[place];
     if (known === undefined) estimates.push({ name, variance, dof });
     else {
       known.variance += variance;

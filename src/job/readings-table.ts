@@ -250,9 +250,10 @@ function rowReader(columns: readonly Column[], options: ReadingsOptions): (row: 
     const at = options.at(cell.start, cell.end);
     const reason = comment?.text ? { reason: comment.text } : {};
     if (cell.text === "" || MISSING.test(cell.text)) return { kind: "missing", text: cell.text, ...reason, span: at };
-    const [, struck, typed = "", marks = ""] = MARKED.test(cell.text)
-      ? (/^(~?)(.*?)([?!]*)$/s.exec(cell.text) ?? [])
-      : ["", "", cell.text];
+    const parts = MARKED.test(cell.text) ? /^(~?)(.*?)([?!]*)$/s.exec(cell.text) : null;
+    const struck = parts?.[1] ?? "";
+    const typed = parts?.[2] ?? cell.text;
+    const marks = parts?.[3] ?? "";
     if (marks.length > 1 || (struck && marks)) {
       complain(
         cell,

@@ -2,6 +2,7 @@ import { join, sep } from "node:path";
 import type { Io } from "../io/io.ts";
 import { isInside } from "./inside.ts";
 import { FILE_LIMITS } from "./limits.ts";
+import { inLatin } from "./read-plain.ts";
 
 /** Folders that hold no jobs of a shop. */
 const SKIPPED = new Set(["node_modules", "dist", "out"]);
@@ -45,9 +46,6 @@ export function listYaml(folder: string, io: Io): readonly Listed[] {
 /** Whether a file is a job, or cannot be looked into. */
 export function isJob(real: string, io: Io): boolean {
   const read = io.readFile(real, FILE_LIMITS.yaml);
-  if (read.kind === "read") {
-    const { buffer, byteOffset, length } = read.bytes;
-    return TOP_LEVEL_KEY.test(Buffer.from(buffer, byteOffset, length).toString("latin1"));
-  }
+  if (read.kind === "read") return TOP_LEVEL_KEY.test(inLatin(read.bytes));
   return read.kind === "too-large" || read.kind === "unreadable";
 }

@@ -25,7 +25,13 @@ export type Notebook = {
 
 /** A notebook whose names are as the job's own path was typed: relative stays relative. */
 export function notebook(jobPath: string, io: Io, cwd = ""): Notebook {
-  const nameOf = (path: string) => (isAbsolute(jobPath) ? path : relative(cwd, path)).replaceAll("\\", "/");
+  const name = (path: string) => (isAbsolute(jobPath) ? path : relative(cwd, path)).replaceAll("\\", "/");
+  const names = new Map<string, string>();
+  const nameOf = (path: string) => {
+    const known = names.get(path) ?? name(path);
+    names.set(path, known);
+    return known;
+  };
   return { io, nameOf, sources: new Map(), filesRead: new Set() };
 }
 

@@ -1,3 +1,4 @@
+import { isAscii } from "node:buffer";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
 
@@ -38,7 +39,11 @@ export function readPlain({ real, name, what, largest }: Wanted, io: Io): { byte
 }
 
 /** The text of a file as typed: UTF-8, its byte order mark kept. What is no UTF-8 turns into U+FFFD, which source/ refuses. */
-export const textOf = (bytes: Uint8Array): string => UTF8.decode(bytes);
+export const textOf = (bytes: Uint8Array): string => (isAscii(bytes) ? inLatin(bytes) : UTF8.decode(bytes));
+
+/** Bytes as letters, one for one: quickest, and the same in ASCII. */
+export const inLatin = ({ buffer, byteOffset, length }: Uint8Array): string =>
+  Buffer.from(buffer, byteOffset, length).toString("latin1");
 
 const UTF8 = new TextDecoder("utf-8", { ignoreBOM: true });
 

@@ -22,6 +22,8 @@ const NONE: ReadonlyMap<string, PlainNode> = new Map();
 const KEY = /[\p{L}\p{N}_](?:[^\n:#"'`{}[\],&*!|>%@?\\]*[^\s:#"'`{}[\],&*!|>%@?\\])?(?=:(?:[ \n]|$))/uy;
 /** What a text without quotes may begin with. */
 const BEGINS = /[^\s?:,[\]{}#&*!|>'"%@`-]|-[\w.]/uy;
+/** Where words between brackets are over. */
+const ENDS_IN_BRACKETS = /[,[\]{}\n]/g;
 /** Tabs, carriage returns and what is not seen; lines of three dashes or dots, and directives. */
 const BEYOND_PLAIN =
   /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\uffff\ud800-\udfff\u{e0000}-\u{e007f}]|^(?:---|\.\.\.|%)/mu;
@@ -87,10 +89,16 @@ function read(text: string): PlainNode {
     else notPlain();
   }
 
+  /** What stands there with a colon behind it, if it may be a key. */
+  function keyAt(from: number): string | undefined {
+    KEY.lastIndex = from;
+    if (!KEY.test(text)) return undefined;
+    const key = text.slice(from, KEY.lastIndex);
+    return key === "__proto__" || key.length > 200 ? notPlain() : key;
+  }
+
   function keyHere(): string {
-    KEY.lastIndex = at;
-    const key = KEY.exec(text)?.[0];
-    return key === undefined || key === "__proto__" || key.length > 200 ? notPlain() : key;
+    return keyAt(at) ?? notPlain();
   }
 
   const single = (kind: PlainNode["kind"], start: number, end: number, value: string, key: Key): PlainNode =>
@@ -237,10 +245,9 @@ function read(text: string): PlainNode {
     for (;;) {
       let own: Key = NO_KEY;
       let name = String(values.length);
-      KEY.lastIndex = i;
-      const typed = KEY.exec(text)?.[0];
+      const typed = keyAt(i);
       if (isMap) {
-        if (typed === undefined || typed === "__proto__" || typed.length > 200 || children.has(typed)) notPlain();
+        if (typed === undefined || children.has(typed)) notPlain();
         name = typed!;
         own = { keyStart: i, keyEnd: i + name.length };
         i = gap(own.keyEnd + 1, column);
@@ -250,8 +257,8 @@ function read(text: string): PlainNode {
       if (first === "{" || first === "[") child = brackets(i, column, depth + 1, own);
       else if (first === '"' || first === "'") child = quoted(i, own);
       else {
-        let stop = i;
-        while (stop < text.length && !",[]{}\n".includes(text[stop]!)) stop++;
+        ENDS_IN_BRACKETS.lastIndex = i;
+        const stop = ENDS_IN_BRACKETS.test(text) ? ENDS_IN_BRACKETS.lastIndex - 1 : text.length;
         child = words(i, stop, own);
         if (child.end !== i + text.slice(i, stop).trimEnd().length) notPlain();
       }

@@ -83,11 +83,10 @@ function unitAsTyped(unitText: string, number: string, kind: Kind): Unit | Refus
 }
 
 function unitOfBare(number: string, kind: Kind, bareUnit: string | undefined): Unit | Refused {
-  const units = unitsOf(kind);
   const name = bareUnit ?? (kind === "ratio" ? "plain" : undefined);
   const found = name === undefined ? undefined : findUnit(kind, name);
   if (found) return found;
-  const examples = [...units].sort((a, b) => usual(a) - usual(b)).slice(0, 2);
+  const examples = [...unitsOf(kind)].sort((a, b) => usual(a) - usual(b)).slice(0, 2);
   const hint = `write ${examples.map((unit) => `${number} ${unit.name}`).join(" or ")}`;
   return refuse("units/missing-unit", `${nounOf(kind)} needs a unit`, hint);
 }
@@ -117,9 +116,7 @@ export function parseQuantity<K extends Kind>(text: string, kind: K, bareUnit?: 
   if ("ok" in unit) return unit;
 
   const si = (number.value + unit.offset) * unit.factor;
-  const speed: Speed =
-    unit.name === "Mach" ? { kind: "mach", value: si as Ratio } : { kind: "absolute", value: si as MetresPerSecond };
-  const value = (kind === "speed" ? speed : si) as ValueOf[K];
+  const value = (kind === "speed" ? speedOf(unit, si) : si) as ValueOf[K];
   return {
     ok: true,
     value,
@@ -129,6 +126,9 @@ export function parseQuantity<K extends Kind>(text: string, kind: K, bareUnit?: 
     resolution: number.step * unit.factor,
   };
 }
+
+const speedOf = ({ name }: Unit, si: number): Speed =>
+  name === "Mach" ? { kind: "mach", value: si as Ratio } : { kind: "absolute", value: si as MetresPerSecond };
 
 /**
  * A ratio that is a percentage by nature (accuracy, humidity): as a ratio, but a bare number of 1 or more is refused, since

@@ -52,18 +52,18 @@ function fraction(match: RegExpExecArray, text: string): ReadNumber | Refused {
  */
 export function readNumber(text: string, kind: Kind): ReadNumber | Refused {
   const plain = PLAIN.exec(text);
-  return plain === null ? readOther(text, kind) : ofDecimal(plain[0], plain[1] ?? "", "");
+  return plain === null ? readOther(text, kind) : ofDecimal(plain[0], plain[1]?.length ?? 0, "");
 }
 
 /** What nearly all numbers of a table are. */
 const PLAIN = /^\d{1,7}(?:\.(\d{1,6}))?$/;
 
-const ofDecimal = (digits: string, fraction: string, rest: string): ReadNumber => ({
+const ofDecimal = (digits: string, decimals: number, rest: string): ReadNumber => ({
   ok: true,
   value: Number(digits),
   digits,
-  decimals: fraction.length,
-  step: 10 ** -fraction.length,
+  decimals,
+  step: 10 ** -decimals,
   rest,
 });
 
@@ -113,7 +113,7 @@ function readOther(text: string, kind: Kind): ReadNumber | Refused {
       "write at most 15",
     );
   }
-  return ofDecimal(digits, decimal[1] ?? decimal[2] ?? "", rest.trim());
+  return ofDecimal(digits, (decimal[1] ?? decimal[2] ?? "").length, rest.trim());
 }
 
 /** Nobody needs the whole of a pasted page echoed. */

@@ -4,7 +4,14 @@ import { rangeToDeviation } from "../../src/figures/range-factor.ts";
 import { pooledDeviation, repeatabilityOf } from "../../src/figures/repeatability.ts";
 import { spreadOf } from "../../src/figures/sample-figures.ts";
 import { studentT } from "../../src/figures/student-t.ts";
-import { combine, difference, sensitivities, type Term } from "../../src/figures/uncertainty.ts";
+import {
+  combine,
+  combineParts,
+  difference,
+  propagate,
+  sensitivities,
+  type Term,
+} from "../../src/figures/uncertainty.ts";
 import type { Bench } from "../../src/model/model.ts";
 import { ratio } from "../../src/units/quantity.ts";
 import { published } from "./published.ts";
@@ -96,6 +103,23 @@ test("one error named twice adds as it stands; two estimates of one size share i
   expect(combine([term("a", 3), term("a", -3)]).expanded).toBe(0);
   expect(combine([term("a", 3), term("b", 4)])).toMatchObject({ u: 5 });
   expect(combine([term("a", 3), term("b", 4)]).dof).toBeCloseTo(4, 12);
+});
+test("several budgets combine as the list of all their terms does, to the bit", () => {
+  const term = (error: string, estimate: string, u: number, dof: number): Term => ({ error, estimate, u, dof });
+  const budgets = [
+    [
+      term("bench", "accuracy", 0.3, Number.POSITIVE_INFINITY),
+      term("a", "repeats", 0.11, 4),
+      term("b", "repeats", 0.7, 4),
+    ],
+    [term("bench", "accuracy", 0.9, Number.POSITIVE_INFINITY), term("c", "repeats", 0.13, 6)],
+    [],
+  ];
+  const by = [1 / 3, -0.7, 5];
+  expect(combineParts(budgets, by)).toEqual(combine(propagate(budgets, by)));
+  // The errors of the bench are one: 0.1 − 0.63. JCGM 100:2008 (GUM), 5.2.2, note 1.
+  const variance = 0.53 ** 2 + (0.11 / 3) ** 2 + (0.7 / 3) ** 2 + (0.13 * 0.7) ** 2;
+  expect(combineParts(budgets, by).u).toBeCloseTo(Math.sqrt(variance), 12);
 });
 test("in a difference a shared error cancels", () => {
   const term = (error: string, u: number): Term => ({ error, estimate: error, u, dof: 9 });

@@ -30,8 +30,12 @@ const scan = (located: Located): readonly Diagnostic[] => {
   return holdsOne(located.value) ? walk(located.value, []) : [];
 };
 
-const holdsOne = (value: Plain): boolean =>
-  typeof value === "string" ? WORDS.test(value) : Object.values(value).some(holdsOne);
+function holdsOne(value: Plain): boolean {
+  if (typeof value === "string") return WORDS.test(value);
+  if (Array.isArray(value)) return value.some(holdsOne);
+  for (const key in value) if (holdsOne((value as { readonly [key: string]: Plain })[key] as Plain)) return true;
+  return false;
+}
 
 export const certificateWords: JobRule = ({ located }) => scan(located);
 export const certificateWordsOfShop: ShopRule = ({ located }) => scan(located);
