@@ -47,7 +47,7 @@ export type WorkedInBrief = {
 
 /** The same at a fraction of the work, without what would only be drawn or warned of. */
 export function workOutInBrief(jobPath: string, asked: Asked, io: Io, cwd = ""): WorkedInBrief {
-  const gathered = gather(jobPath, io, cwd, { pictures: false });
+  const gathered = gather(jobPath, io, cwd, { pictures: false, remarks: false });
   const built = modelled(gathered, asked);
   if (!("project" in built)) return { ...gathered, diagnostics: built.diagnostics };
   const { project, model, known } = built;

@@ -21,10 +21,12 @@ export type Notebook = {
   readonly nameOf: (path: string) => string;
   readonly sources: Map<string, string>;
   readonly filesRead: Set<string>;
+  /** Whether what is odd in a job is told, and not its faults alone. */
+  readonly remarks: boolean;
 };
 
 /** A notebook whose names are as the job's own path was typed: relative stays relative. */
-export function notebook(jobPath: string, io: Io, cwd = ""): Notebook {
+export function notebook(jobPath: string, io: Io, cwd = "", remarks = true): Notebook {
   const name = (path: string) => (isAbsolute(jobPath) ? path : relative(cwd, path)).replaceAll("\\", "/");
   const names = new Map<string, string>();
   const nameOf = (path: string) => {
@@ -32,7 +34,7 @@ export function notebook(jobPath: string, io: Io, cwd = ""): Notebook {
     names.set(path, known);
     return known;
   };
-  return { io, nameOf, sources: new Map(), filesRead: new Set() };
+  return { io, nameOf, sources: new Map(), filesRead: new Set(), remarks };
 }
 
 /** A text of the project, noted. */
@@ -65,7 +67,8 @@ export function readOnFile(path: string, jobText: string, book: Notebook): ReadO
   const file = book.nameOf(path);
   const bench = shop?.shop?.bench;
   const text = noted(path, jobText, book);
-  const read = readJob(file, text, { units: shop?.units ?? {}, ...(bench === undefined ? {} : { bench }) });
+  const ofShop = { units: shop?.units ?? {}, ...(bench === undefined ? {} : { bench }) };
+  const read = readJob(file, text, ofShop, book.remarks);
   const counted = read.located ? countFaults(read.located) : [];
   const files = counted.length > 0 ? { tables: [], diagnostics: [] } : tableFiles(path, root, read, book);
   const pressure = read.located ? testPressureStated(read.runs, [...read.tables, ...files.tables], read.located) : [];

@@ -7,10 +7,11 @@ import {
   type Side,
   type Stage,
 } from "../../model/model.ts";
+import { metres } from "../../units/quantity.ts";
 import { show } from "../../units/show.ts";
 import type { Figures, ReadingFigures, StageFigures } from "../figures.ts";
 import { sameLift } from "../lifts.ts";
-import { valveDiameter } from "../port-geometry.ts";
+import { portCurtainArea, valveDiameter } from "../port-geometry.ts";
 import { type CurtainFigures, curtainFigures, type IdealFlow } from "../reading-figures.ts";
 import { readSweep, type Sweep } from "../sweep.ts";
 import type { Finding, Refusal } from "./finding.ts";
@@ -113,13 +114,23 @@ export const sideScenes = (model: Model, figures: Figures, say: Say): SideScene[
     ),
   );
 
-/** The same as far as it tells whether readings can be true, without figures. @source the model's own order */
+/** Far below any limit of a coefficient on the curtain. */
+const PASSED_EASILY = 0.5;
+const METRE = metres(1);
+
+/** The same as far as it tells whether readings can be true, without figures: readings near what their curtain passes. @source the model's own order */
 export const bareScenes = (model: Model, ideal: IdealFlow, say: Say): BareScene[] =>
   model.stages.flatMap((stage) =>
     stage.sets.flatMap((set, index) =>
       SIDES.flatMap((side): BareScene[] => {
+        const port = stage.ports[side];
+        const curtain = port && portCurtainArea(port, METRE);
+        if (curtain === undefined) return [];
         const sweep = readSweep({ head: "", stage, set, side }, model.reference);
-        const readings = sweep.shown.map((reading) => curtainFigures(reading, stage.ports[side], ideal[side]));
+        const easily = PASSED_EASILY * curtain * ideal[side];
+        const readings = sweep.shown
+          .filter(({ lift, flow }) => !(flow < easily * lift))
+          .map((reading) => curtainFigures(reading, port, ideal[side]));
         return readings.length === 0 ? [] : [{ stage, side, set, leading: index === 0, sweep, readings, say }];
       }),
     ),
