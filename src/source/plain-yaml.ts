@@ -9,14 +9,16 @@ export type PlainNode = {
   readonly keyStart: number;
   readonly keyEnd: number;
   readonly value: Plain | undefined;
-  /** In order; of a list by index. */
-  readonly children: ReadonlyMap<string, PlainNode>;
+  /** In order. */
+  readonly children: readonly PlainNode[];
+  /** Of a map the key of each child. */
+  readonly keys: readonly string[];
 };
 
 /** Texts longer than this are read in full, where their values are counted. */
 const LONGEST = 30_000;
 const DEEPEST = 12;
-const NONE: ReadonlyMap<string, PlainNode> = new Map();
+const NONE: readonly never[] = [];
 
 /** A key of words, up to its colon. */
 const KEY = /[\p{L}\p{N}_](?:[^\n:#"'`{}[\],&*!|>%@?\\]*[^\s:#"'`{}[\],&*!|>%@?\\])?(?=:(?:[ \n]|$))/uy;
@@ -102,23 +104,27 @@ function read(text: string): PlainNode {
   }
 
   const single = (kind: PlainNode["kind"], start: number, end: number, value: string, key: Key): PlainNode =>
-    value.trim() === "" ? notPlain() : { kind, start, end, ...key, value, children: NONE };
+    value.trim() === "" ? notPlain() : { kind, start, end, ...key, value, children: NONE, keys: NONE };
 
   /** A map whose keys stand at `column`; `at` is on the first. */
   function map(column: number, depth: number, key: Key): PlainNode {
     if (depth > DEEPEST) notPlain();
-    const children = new Map<string, PlainNode>();
+    const children: PlainNode[] = [];
+    const keys: string[] = [];
+    const empty: string[] = [];
     const value: Record<string, Plain> = Object.create(null);
     do {
       const name = keyHere();
       const own = { keyStart: at, keyEnd: at + name.length };
-      if (children.has(name)) notPlain();
+      if (name in value || empty.includes(name)) notPlain();
       const child = valueAfterColon(own.keyEnd + 1, column, depth, own);
-      children.set(name, child);
-      if (child.value !== undefined) value[name] = child.value;
+      children.push(child);
+      keys.push(name);
+      if (child.value === undefined) empty.push(name);
+      else value[name] = child.value;
     } while (indent === column && text[at] !== "-");
     if (indent > column) notPlain();
-    return { kind: "map", start: 0, end: 0, ...key, value, children };
+    return { kind: "map", start: 0, end: 0, ...key, value, children, keys };
   }
 
   function valueAfterColon(from: number, column: number, depth: number, key: Key): PlainNode {
@@ -128,14 +134,14 @@ function read(text: string): PlainNode {
       const isList = text[at] === "-" && text[at + 1] === " ";
       if (indent > column) return isList ? list(indent, depth + 1, key) : map(indent, depth + 1, key);
       if (indent === column && isList) return list(indent, depth + 1, key);
-      return { kind: "nothing", start: 0, end: 0, ...key, value: undefined, children: NONE };
+      return { kind: "nothing", start: 0, end: 0, ...key, value: undefined, children: NONE, keys: NONE };
     }
     return inLine(start, column, depth, key);
   }
 
   function list(column: number, depth: number, key: Key): PlainNode {
     if (depth > DEEPEST) notPlain();
-    const children = new Map<string, PlainNode>();
+    const children: PlainNode[] = [];
     const value: Plain[] = [];
     do {
       if (text[at] !== "-" || text[at + 1] !== " ") notPlain();
@@ -147,11 +153,11 @@ function read(text: string): PlainNode {
         at = start;
         child = map(inner, depth + 1, NO_KEY);
       } else child = inLine(start, column, depth, NO_KEY);
-      children.set(String(value.length), child);
+      children.push(child);
       value.push(child.value as Plain);
     } while (indent === column && text[at] === "-");
     if (indent > column) notPlain();
-    return { kind: "list", start: 0, end: 0, ...key, value, children };
+    return { kind: "list", start: 0, end: 0, ...key, value, children, keys: NONE };
   }
 
   /** A value that begins on the line of its key or dash; what goes on below it is not plain, but for brackets and blocks. */
@@ -220,7 +226,7 @@ function read(text: string): PlainNode {
     nextLine(line);
     if (line < text.length && blanks(line) - line > column) notPlain();
     lines.length = filled;
-    return { kind: "literal", start, end: start, ...key, value: `${lines.join("\n")}\n`, children: NONE };
+    return { kind: "literal", start, end: start, ...key, value: `${lines.join("\n")}\n`, children: NONE, keys: NONE };
   }
 
   /** Blanks and line ends between the parts of something in brackets; a line must be indented deeper than what holds it. */
@@ -238,17 +244,19 @@ function read(text: string): PlainNode {
     if (depth > DEEPEST) notPlain();
     const isMap = text[start] === "{";
     const closing = isMap ? "}" : "]";
-    const children = new Map<string, PlainNode>();
+    const children: PlainNode[] = [];
+    const keys: string[] = [];
     const values: Plain[] = [];
     const value: Record<string, Plain> = Object.create(null);
     let i = gap(start + 1, column);
     for (;;) {
       let own: Key = NO_KEY;
-      let name = String(values.length);
+      let name = "";
       const typed = keyAt(i);
       if (isMap) {
-        if (typed === undefined || children.has(typed)) notPlain();
+        if (typed === undefined || typed in value) notPlain();
         name = typed!;
+        keys.push(name);
         own = { keyStart: i, keyEnd: i + name.length };
         i = gap(own.keyEnd + 1, column);
       } else if (typed !== undefined) notPlain();
@@ -262,12 +270,20 @@ function read(text: string): PlainNode {
         child = words(i, stop, own);
         if (child.end !== i + text.slice(i, stop).trimEnd().length) notPlain();
       }
-      children.set(name, child);
+      children.push(child);
       if (isMap) value[name] = child.value as Plain;
       else values.push(child.value as Plain);
       i = gap(child.end, column);
       if (text[i] === closing)
-        return { kind: isMap ? "map" : "list", start, end: i + 1, ...key, value: isMap ? value : values, children };
+        return {
+          kind: isMap ? "map" : "list",
+          start,
+          end: i + 1,
+          ...key,
+          value: isMap ? value : values,
+          children,
+          keys,
+        };
       if (text[i] !== ",") notPlain();
       i = gap(i + 1, column);
     }

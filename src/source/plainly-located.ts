@@ -3,6 +3,9 @@ import type { Located, Path, Plain } from "./located.ts";
 import type { PlainNode } from "./plain-yaml.ts";
 import { literalOffsets, type OffsetMap, spanInLine, spanInLiteral } from "./text-offsets.ts";
 
+const childOf = ({ kind, children, keys }: PlainNode, step: string | number): PlainNode | undefined =>
+  children[kind === "map" ? keys.indexOf(String(step)) : Number(step)];
+
 /**
  * A plain text as a document. Places of single values, their words and their keys are known; for those of maps, of lists and of what
  * is missing the text is read once more, in full: only faults ask for them.
@@ -19,7 +22,7 @@ export function plainlyLocated(file: string, text: string, root: PlainNode, inFu
   const at = (path: Path): PlainNode | undefined => {
     if (path === asked) return found;
     let node: PlainNode | undefined = root;
-    for (const step of path) node = node?.children.get(String(step));
+    for (const step of path) node = node && childOf(node, step);
     [asked, found] = [path, node];
     return node;
   };

@@ -33,7 +33,7 @@ export function literalOffsets(text: string, mark: number, value: string): Offse
     source = end + 1;
     return found;
   });
-  return (offset) => {
+  const lineOf = (offset: number) => {
     let low = 0;
     let high = lines.length - 1;
     while (low < high) {
@@ -41,7 +41,12 @@ export function literalOffsets(text: string, mark: number, value: string): Offse
       if (lines[middle]!.read <= offset) low = middle;
       else high = middle - 1;
     }
-    const line = lines[low]!;
+    return lines[low]!;
+  };
+  // A table asks for its places in order.
+  let line = lines[0]!;
+  return (offset) => {
+    if (offset < line.read || offset > line.read + line.length) line = lineOf(offset);
     return Math.min(line.at + Math.min(Math.max(0, offset - line.read), line.length), text.length);
   };
 }
