@@ -47,6 +47,22 @@ describe("the figures of the shelf are those of the sheet, to the last bit", () 
     for (const { brief, whole } of both) expect(brief).toEqual(whole);
   });
 
+  test("of odd jobs, of which the sheet says much and the shelf nothing", () => {
+    const text = Object.values(filed).find((one) => one.includes("name: Finished") && one.includes("stages:"))!;
+    const odd = text
+      .replace(/issued: .*/, "issued: 2001-01-02")
+      .replace('name: "', 'name: "Certified ')
+      .replace("stages:", "engine: { intake_cam: { net_lift: 0.400 in, duration: 228 deg, at: 0.050 in } }\nstages:")
+      .replace(/\nengine: \{ cylinders.*/, "");
+    const io = memoryWorld({ "/j/shop.yaml": filed["shop.yaml"]!, "/j/odd.yaml": odd });
+    const whole = workOut("odd.yaml", asked, io, "/j");
+    const brief = workOutInBrief("odd.yaml", asked, io, "/j");
+    const codes = whole.diagnostics.map(({ code }) => code);
+    expect(codes).toEqual(expect.arrayContaining(["job/date-order", "job/certificate-word", "job/cam-without-of"]));
+    expect(brief.diagnostics).toEqual([]);
+    expect(entryOf("odd.yaml", brief)).toEqual(entryOf("odd.yaml", inBrief(whole)));
+  });
+
   test("of jobs that no valve could be, or that are too strict for their own stages", () => {
     const text = Object.values(filed).find(
       (one) => one.includes("name: Finished") && one.includes("flow: cfm") && one.includes("name: As received"),
