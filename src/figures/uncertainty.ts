@@ -67,9 +67,7 @@ export function combineParts(budgets: readonly (readonly Term[])[], sensitivitie
   for (let k = 0; k < sums.length; k++) {
     const { estimate: name, dof } = last[k]!;
     const variance = sums[k]! * sums[k]!;
-    let place = 0;
-    while (place < estimates.length && estimates[place]!.name !== name) place++;
-    const known = estimates[place];
+    const known = estimates.find((one) => one.name === name);
     if (known === undefined) estimates.push({ name, variance, dof });
     else {
       known.variance += variance;

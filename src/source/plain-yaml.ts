@@ -111,17 +111,20 @@ function read(text: string): PlainNode {
     if (depth > DEEPEST) notPlain();
     const children: PlainNode[] = [];
     const keys: string[] = [];
-    const empty: string[] = [];
+    let empty: Set<string> | undefined;
     const value: Record<string, Plain> = Object.create(null);
     do {
       const name = keyHere();
       const own = { keyStart: at, keyEnd: at + name.length };
-      if (name in value || empty.includes(name)) notPlain();
+      if (name in value || empty?.has(name)) notPlain();
       const child = valueAfterColon(own.keyEnd + 1, column, depth, own);
       children.push(child);
       keys.push(name);
-      if (child.value === undefined) empty.push(name);
-      else value[name] = child.value;
+      if (child.value !== undefined) value[name] = child.value;
+      else {
+        empty ??= new Set();
+        empty.add(name);
+      }
     } while (indent === column && text[at] !== "-");
     if (indent > column) notPlain();
     return { kind: "map", start: 0, end: 0, ...key, value, children, keys };

@@ -212,8 +212,6 @@ export const nounOf = (kind: Kind): string => TABLE[kind].noun;
  */
 export function findUnit(kind: Kind, typed: string): Unit | undefined {
   const known = found[kind];
-  const before = known.get(typed);
-  if (before !== undefined) return before;
   if (!known.has(typed)) {
     if (known.size >= MOST_FOUND) known.clear();
     const wanted = fold(typed);

@@ -30,12 +30,8 @@ const scan = (located: Located): readonly Diagnostic[] => {
   return holdsOne(located.value) ? walk(located.value, []) : [];
 };
 
-function holdsOne(value: Plain): boolean {
-  if (typeof value === "string") return WORDS.test(value);
-  if (Array.isArray(value)) return value.some(holdsOne);
-  for (const key in value) if (holdsOne((value as { readonly [key: string]: Plain })[key] as Plain)) return true;
-  return false;
-}
+const holdsOne = (value: Plain): boolean =>
+  typeof value === "string" ? WORDS.test(value) : Object.values(value).some(holdsOne);
 
 export const certificateWords: JobRule = ({ located }) => scan(located);
 export const certificateWordsOfShop: ShopRule = ({ located }) => scan(located);
