@@ -6,4 +6,8 @@ import { load } from "./load.js";
 
 const dist = join(dirname(dirname(fileURLToPath(import.meta.url))), "dist");
 const { run } = load(dist, workerData);
-parentPort.once("message", (data) => parentPort.postMessage(run(data)));
+parentPort.once("message", (data) => {
+  for (const part of run(data)) parentPort.postMessage(part);
+  // Known to src/io/threads.ts.
+  parentPort.postMessage("all done");
+});

@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { askedOnce } from "../../src/desk/shelf/asked-once.ts";
 import { openShelf, readShelf, shopOf } from "../../src/desk/shelf/read-shelf.ts";
 import type { Share } from "../../src/desk/shelf/share.ts";
-import { workOutShare } from "../../src/desk/shelf/work-out-share.ts";
+import { type WorkedFile, workOutShare } from "../../src/desk/shelf/work-out-share.ts";
 import type { World } from "../../src/desk/world.ts";
 import { disk } from "../../src/io/disk.ts";
 import { pascals } from "../../src/units/quantity.ts";
@@ -33,10 +33,10 @@ describe("a shelf that several threads work out", () => {
       threads: {
         free: 5,
         start: () => ({
-          run: async (share) => {
-            const done = [...workOutShare(share as Share, askedOnce(disk))];
+          run: async (share, take) => {
+            const done = [...workOutShare(share as Share, askedOnce(disk))].map(({ index, kept }) => [index, kept]);
             took.push(done.length);
-            return done;
+            for (let from = 0; from < done.length; from += 50) take(done.slice(from, from + 50));
           },
         }),
       },
@@ -57,6 +57,23 @@ describe("a shelf that several threads work out", () => {
       }),
     };
     expect(await read({ threads: lost })).toEqual(alone);
+  });
+
+  test("is whole where a thread fails after some of what it took", async () => {
+    const failing = {
+      free: 1,
+      start: () => ({
+        run: async (share: unknown, take: (part: unknown) => void) => {
+          const done = workOutShare(share as Share, askedOnce(disk));
+          for (let k = 0; k < 70; k++) {
+            const { index, kept } = done.next().value as WorkedFile;
+            take([[index, kept]]);
+          }
+          throw new Error("out of memory");
+        },
+      }),
+    };
+    expect(await read({ threads: failing })).toEqual(alone);
   });
 
   test("asks for no thread where there are few jobs to work out", async () => {

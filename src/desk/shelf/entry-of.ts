@@ -6,7 +6,6 @@ import { curtainCoefficientAt } from "../../figures/curtain-coefficient-at.ts";
 import type { BriefSide } from "../../figures/side-figures.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
 import type { Bench, Model, Side, Stage } from "../../model/model.ts";
-import { present } from "../../model/present.ts";
 import { averageVerdict } from "../../sheet/words/average-change.ts";
 import type { WorkedInBrief } from "../../work-out.ts";
 import type { ShelfChange, ShelfConditions, ShelfEntry, ShelfSide } from "./shelf-entry.ts";
@@ -23,7 +22,7 @@ export function entryOf(file: string, { sound, diagnostics, sources }: WorkedInB
   const { identity, text } = model;
   const stage = model.stages.findLast((stage) => stage.repeats === undefined);
   const { holdBack } = model.report;
-  const about = {
+  const entry: ShelfEntry = {
     file,
     kind: identity.kind,
     number: identity.number,
@@ -33,18 +32,16 @@ export function entryOf(file: string, { sound, diagnostics, sources }: WorkedInB
     material: text.head.material,
     hold_back: holdBack.length > 0 ? [...holdBack] : undefined,
   };
-  if (identity.kind === "product" || stage === undefined) return present({ ...about, ...sampled(model, figures) });
+  if (identity.kind === "product" || stage === undefined) return { ...entry, ...sampled(model, figures) };
   const set = stage.sets[0];
-  return present({
-    ...about,
-    may_compare: project.job.may_compare ?? DEFAULTS.mayCompare,
-    stage: stage.name,
-    set: set?.name,
-    bore_m: model.engine?.bore ?? stage.layout?.bore,
-    intake: sideOf(figures, stage, "intake"),
-    exhaust: sideOf(figures, stage, "exhaust"),
-    conditions: set && conditionsOf(set.bench),
-  });
+  entry.may_compare = project.job.may_compare ?? DEFAULTS.mayCompare;
+  entry.stage = stage.name;
+  entry.set = set?.name;
+  entry.bore_m = model.engine?.bore ?? stage.layout?.bore;
+  entry.intake = sideOf(figures, stage, "intake");
+  entry.exhaust = sideOf(figures, stage, "exhaust");
+  entry.conditions = set && conditionsOf(set.bench);
+  return entry;
 }
 
 function firstFault(diagnostics: readonly Diagnostic[], sources: Sources): NonNullable<ShelfEntry["refused"]> {
@@ -53,14 +50,14 @@ function firstFault(diagnostics: readonly Diagnostic[], sources: Sources): NonNu
   return { code, text: message, ...(source && at && { line: placeOf(linesOf(source), at.start).line }) };
 }
 
-const sides = (of: (side: Side) => ShelfSide | undefined) => present({ intake: of("intake"), exhaust: of("exhaust") });
+const sides = (of: (side: Side) => ShelfSide | undefined) => ({ intake: of("intake"), exhaust: of("exhaust") });
 
 function sideOf(figures: BriefFigures, stage: Stage, side: Side): ShelfSide | undefined {
   const own = figures.delivered[side];
   if (!own) return undefined;
   const stale = stage.ports[side]?.stale ?? [];
   const change = figures.comparisons.find((pair) => pair.side === side);
-  return present({
+  return {
     valves: own.valves,
     ports: own.ports,
     valve_diameter_m: own.valve_diameter_m,
@@ -71,7 +68,7 @@ function sideOf(figures: BriefFigures, stage: Stage, side: Side): ShelfSide | un
     curtain_coefficient_at_quarter: quarter(figures, own, side),
     latest_change: change && changeOf(change),
     compared: own.compared,
-  });
+  };
 }
 
 const quarter = (figures: BriefFigures, own: BriefSide, side: Side) =>
@@ -80,7 +77,7 @@ const quarter = (figures: BriefFigures, own: BriefSide, side: Side) =>
 function changeOf(pair: OverallComparison): ShelfChange | undefined {
   const verdict = averageVerdict(pair);
   if (verdict === undefined) return undefined;
-  return present({
+  return {
     from: pair.from.stage,
     ratio: pair.mean_change_ratio as number,
     uncertainty_ratio: pair.mean_change_uncertainty_ratio,
@@ -88,20 +85,20 @@ function changeOf(pair: OverallComparison): ShelfChange | undefined {
     verdict,
     like_for_like: pair.like_for_like,
     differences: pair.differences,
-  });
+  };
 }
 
 function conditionsOf(bench: Bench): ShelfConditions {
   const { exhaustPipe: pipe } = bench;
-  return present({
+  return {
     test_pressure_Pa: bench.testPressure,
     bore_fixture_m: bench.boreFixture,
     intake_entry: bench.intakeEntry,
-    exhaust_pipe: pipe && present({ diameter_m: pipe.diameter, length_m: pipe.length }),
+    exhaust_pipe: pipe && { diameter_m: pipe.diameter, length_m: pipe.length },
     on_intake: bench.attached.intake,
     on_exhaust: bench.attached.exhaust,
     bench: bench.name,
-  });
+  };
 }
 
 /** A product: the highest mean over all its heads, and the sizes that they share. */
@@ -120,10 +117,8 @@ function sampled(model: Model, { sample }: BriefFigures): Partial<ShelfEntry> {
       return {
         valves: Math.max(1, ports[0]?.valves.length ?? 1),
         ports: ports[0]?.ports ?? DEFAULTS.ports,
-        ...present({
-          valve_diameter_m: alike ? heads[0] : undefined,
-          peak: best && { lift_m: best.lift_m, flow_m3_s: best.mean_m3_s },
-        }),
+        valve_diameter_m: alike ? heads[0] : undefined,
+        peak: best && { lift_m: best.lift_m, flow_m3_s: best.mean_m3_s },
         compared: [],
       };
     }),

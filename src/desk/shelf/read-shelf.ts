@@ -7,13 +7,24 @@ import { buildOf } from "../build-of.ts";
 import type { World } from "../world.ts";
 import { type AskedOnce, askedOnce } from "./asked-once.ts";
 import { type Done, nothingTaken, SHARE_SCRIPT, type Share } from "./share.ts";
-import { type Cache, type Kept, type KeptShop, openCache, ownWord, textOf, writeCache } from "./shelf-cache.ts";
+import {
+  type Cache,
+  type CacheInMaking,
+  cacheInMaking,
+  type Kept,
+  type KeptShop,
+  openCache,
+  ownWord,
+  textOf,
+} from "./shelf-cache.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 
 /** A thread takes about as long to start as these to work out. */
 const WORTH_A_THREAD = 100;
 /** A terminal that is written to more often only flickers. */
 const SHOWN_EVERY = 20;
+/** What other threads have done is looked at as often: at the end nothing is left over. */
+const LOOKED_EVERY = 16;
 
 /** A shelf before it is read: the disk as this run sees it, and what an earlier one kept. */
 export type OpenShelf = {
@@ -84,17 +95,22 @@ export async function readShelf<T>(
   const still = cache ? holding(files, listed, cache, shelf) : new Set<number>();
   const whole =
     cache !== undefined && shelf.shopHolds && still.size === files.length && still.size === cache.head.files.length;
-  const taken = cache ? takeFrom(cache, still, whole, of) : undefined;
+  const next = (): CacheInMaking | undefined => (made === undefined ? undefined : cacheInMaking());
+  const taken = cache ? takeFrom(cache, still, whole ? undefined : next(), of) : undefined;
   shelf.cache?.close();
 
   const fresh = files.filter((file) => !taken?.values.has(file));
   const share = { folder, files: fresh, reals: realsOf(fresh, files, listed), testPressure, taken: nothingTaken() };
-  const done = fresh.length === 0 ? NOTHING_TAKEN : await workOutAll(share, shelf, world, of);
-  if (made !== undefined && !(whole && fresh.length === 0)) {
-    const kept = new Map(files.map((file) => [file, done.kept.get(file) ?? taken!.kept.get(file)!]));
-    writeCache(folder, made, { shop, testPressure, kept });
+  const values = taken?.values ?? new Map<string, Value<T>>();
+  const keep = whole && fresh.length === 0 ? undefined : (taken?.keep ?? next());
+  if (fresh.length > 0) {
+    await workOutAll(share, shelf, world, (file, kept, entry) => {
+      keep?.add(file, kept);
+      values.set(file, madeOf(entry, of));
+    });
   }
-  return files.flatMap((file) => (taken?.values.has(file) ? taken : done).values.get(file) ?? []).map((one) => one.of);
+  if (made !== undefined) keep?.write(folder, made, { shop, testPressure });
+  return files.flatMap((file) => values.get(file) ?? []).map((one) => one.of);
 }
 
 function namesBelow(folder: string, listed: readonly Listed[]): readonly string[] {
@@ -131,65 +147,65 @@ const answersTo = (numbers: readonly number[], { head }: Cache) =>
   numbers.map((number) => [head.questions[number]!, head.answers[number]!] as const);
 
 type Value<T> = { readonly of: T } | undefined;
-type Taken<T> = { readonly values: ReadonlyMap<string, Value<T>>; readonly kept: ReadonlyMap<string, Kept> };
-const NOTHING_TAKEN: Taken<never> = { values: new Map(), kept: new Map() };
+type Taken<T> = { readonly values: Map<string, Value<T>>; readonly keep: CacheInMaking | undefined };
 
-/** What is made of the entries that still hold; where the cache is to be written anew, those entries too. */
+/** What is made of the entries that still hold; where the cache is to be written anew, those entries are kept in `keep`. */
 function takeFrom<T>(
   cache: Cache,
   still: ReadonlySet<number>,
-  whole: boolean,
+  keep: CacheInMaking | undefined,
   of: (entry: ShelfEntry) => T,
 ): Taken<T> | undefined {
   const { files, own, group, groups } = cache.head;
   const values = new Map<string, Value<T>>();
-  const kept = new Map<string, Kept>();
   const asWritten = cache.entries((number, line) => {
     if (!still.has(number)) return;
     const entry = textOf(line);
-    values.set(files[number]!, valueIn(entry, of));
-    if (!whole)
-      kept.set(files[number]!, { entry, own: own[number]!, answers: answersTo(groups[group[number]!]!, cache) });
+    values.set(files[number]!, madeOf(entryIn(entry), of));
+    keep?.add(files[number]!, { entry, own: own[number]!, answers: answersTo(groups[group[number]!]!, cache) });
   });
-  return asWritten ? { values, kept } : undefined;
+  return asWritten ? { values, keep } : undefined;
 }
 
-function valueIn<T>(line: string, of: (entry: ShelfEntry) => T): Value<T> {
-  const entry = JSON.parse(line) as ShelfEntry | null;
-  return entry === null ? undefined : { of: of(entry) };
-}
+const entryIn = (line: string) => JSON.parse(line) as ShelfEntry | null;
+const madeOf = <T>(entry: ShelfEntry | null, of: (entry: ShelfEntry) => T): Value<T> =>
+  entry === null ? undefined : { of: of(entry) };
 
-/** Every file worked out, with the threads that are worth it, and what is made of its entry. */
-async function workOutAll<T>(
+/** Every file worked out, with the threads that are worth it, each handed over once. */
+async function workOutAll(
   share: Share,
   { once, helpers }: OpenShelf,
   world: World,
-  of: (entry: ShelfEntry) => T,
-): Promise<Taken<T>> {
+  take: (file: string, kept: Kept, entry: ShelfEntry | null) => void,
+): Promise<void> {
   const { folder, files, testPressure } = share;
-  const helped = (helpers.length > 0 ? helpers : helpersFor(files.length, world)).map(
-    ({ run }) =>
-      // What a thread took and did not bring is worked out here: a fault in it then shows.
-      run(share).catch((): Done => []) as Promise<Done>,
+  const left = new Set(files);
+  const takeOne = (index: number, kept: Kept, entry = entryIn(kept.entry)) => {
+    const file = files[index]!;
+    take(file, kept, entry);
+    left.delete(file);
+  };
+  const helped = (helpers.length > 0 ? helpers : helpersFor(files.length, world)).map(({ run }) =>
+    // What a thread took and did not bring is worked out here: a fault in it then shows.
+    run(share, (part) => {
+      for (const [index, kept] of part as Done) takeOne(index, kept);
+    }).catch(() => undefined),
   );
   // The threads load it meanwhile, and a shelf that was kept needs none of it.
   const { workOutFile, workOutShare } = await import("./work-out-share.ts");
   const shows = world.terminal && files.length >= 20;
-  const values = new Map<string, Value<T>>();
-  const kept = new Map<string, Kept>();
-  const take = (file: string, one: Kept) => {
-    kept.set(file, one);
-    values.set(file, valueIn(one.entry, of));
-  };
-  for (const [index, one] of workOutShare(share, once)) {
+  let own = 0;
+  for (const { index, kept, entry } of workOutShare(share, once)) {
     if (shows && index % SHOWN_EVERY === 0) world.err(`\r\u001b[K${index}/${files.length}`);
-    // At once: the other threads take more of the files meanwhile.
-    take(files[index]!, one);
+    takeOne(index, kept, entry);
+    if (helped.length > 0 && ++own % LOOKED_EVERY === 0) await new Promise(setImmediate);
   }
-  for (const done of await Promise.all(helped)) for (const [index, one] of done) take(files[index]!, one);
+  await Promise.all(helped);
   if (shows) world.err("\r\u001b[K");
-  for (const file of files) if (!kept.has(file)) take(file, workOutFile(file, folder, testPressure, once));
-  return { values, kept };
+  for (const file of left) {
+    const { kept, entry } = workOutFile(file, folder, testPressure, once);
+    take(file, kept, entry);
+  }
 }
 
 /**

@@ -94,12 +94,18 @@ export function openCache(folder: string, made: string): Cache | undefined {
   };
 }
 
-/** Keeps the entries for the next run. A folder that may not be written into has no cache, and lacks nothing but speed. */
-export function writeCache(
-  folder: string,
-  made: string,
-  { shop, testPressure, kept }: { shop: KeptShop; testPressure: Pascals; kept: ReadonlyMap<string, Kept> },
-): void {
+/** What the next run is to find: entries as they come, in any order. */
+export type CacheInMaking = {
+  readonly add: (file: string, kept: Kept) => void;
+  /** A folder that may not be written into has no cache, and lacks nothing but speed. */
+  readonly write: (
+    folder: string,
+    made: string,
+    of: { readonly shop: KeptShop; readonly testPressure: Pascals },
+  ) => void;
+};
+
+export function cacheInMaking(): CacheInMaking {
   // Threads may have been told different things: a file that was saved in between.
   const asked = numbered(([question, answer]: Answered) => `${question} ${answer}`);
   const groups = numbered((numbers: readonly number[]) => numbers.join());
@@ -109,29 +115,69 @@ export function writeCache(
     grouped.set(answers, group);
     return group;
   };
-  const files = [...kept.values()];
-  const entries = Buffer.from(files.map(({ entry }) => `${entry}\n`).join(""), "latin1");
-  const head = inLine({
-    shop: { units: shop.units, testPressure: shop.testPressure },
-    shopFrom: shop.answers.map(asked.numberOf),
-    testPressure,
-    files: [...kept.keys()],
-    own: files.map(({ own }) => own),
-    group: files.map(({ answers }) => groupOf(answers)),
-    groups: groups.all,
-    questions: asked.all.map(([question]) => question),
-    answers: asked.all.map(([, answer]) => answer),
-    entries: createHash("sha256").update(entries).digest("hex"),
-  } satisfies Head);
-  try {
-    writeBesideThenRename(
-      cacheFile(folder),
-      Buffer.concat([Buffer.from(`${sealOf(made, head)}\n${head}\n`, "latin1"), entries]),
-    );
-  } catch (error) {
-    if (!isWorldly(error)) throw error;
-  }
+  const files: string[] = [];
+  const owns: string[] = [];
+  const group: number[] = [];
+  const entries = linesInMaking();
+  return {
+    add: (file, { entry, own, answers }) => {
+      files.push(file);
+      owns.push(own);
+      group.push(groupOf(answers));
+      entries.add(entry);
+    },
+    write: (folder, made, { shop, testPressure }) => {
+      const { parts, sum } = entries.all();
+      const head = inLine({
+        shop: { units: shop.units, testPressure: shop.testPressure },
+        shopFrom: shop.answers.map(asked.numberOf),
+        testPressure,
+        files,
+        own: owns,
+        group,
+        groups: groups.all,
+        questions: asked.all.map(([question]) => question),
+        answers: asked.all.map(([, answer]) => answer),
+        entries: sum,
+      } satisfies Head);
+      try {
+        writeBesideThenRename(cacheFile(folder), [Buffer.from(`${sealOf(made, head)}\n${head}\n`, "latin1"), ...parts]);
+      } catch (error) {
+        if (!isWorldly(error)) throw error;
+      }
+    },
+  };
 }
+
+const PART = 256 * 1024;
+
+/** Lines put into bytes and summed as they come: thousands of them at once are waited for. */
+function linesInMaking() {
+  const sum = createHash("sha256");
+  const parts: Buffer[] = [];
+  let part = Buffer.allocUnsafeSlow(PART);
+  let filled = 0;
+  const close = () => {
+    parts.push(part.subarray(0, filled));
+    sum.update(part.subarray(0, filled));
+  };
+  return {
+    add: (line: string) => {
+      if (filled + line.length + 1 > part.length) {
+        close();
+        part = Buffer.allocUnsafeSlow(Math.max(PART, line.length + 1));
+        filled = 0;
+      }
+      filled += part.write(line, filled, "latin1");
+      filled = part.writeUInt8(LINE_END, filled);
+    },
+    all: () => {
+      close();
+      return { parts, sum: sum.digest("hex") };
+    },
+  };
+}
+const LINE_END = 10;
 
 /** Things each under a number of its own, equal ones under one. */
 function numbered<T>(keyOf: (thing: T) => string) {

@@ -36,7 +36,7 @@ const NAME = 14;
 
 /** A line of the table: a text for each column, parted by tabs, which no text holds. Thousands of them take less room so. */
 type Row = string;
-const cellsOf = (row: Row): readonly string[] => row.split("\t");
+type Cells = readonly string[];
 /** What the table says of a job: its two lines, or why it was refused. */
 export type JobInText = { readonly rows: readonly Row[] } | { readonly refused: string };
 
@@ -70,7 +70,8 @@ export function shelfText(
   testPressure: number,
   width = Number.POSITIVE_INFINITY,
 ): string {
-  const rows = jobs.flatMap((job) => ("rows" in job ? job.rows : []));
+  const rows: Cells[] = [];
+  for (const job of jobs) if ("rows" in job) for (const row of job.rows) rows.push(row.split("\t"));
   const widths = widthsOf(rows);
   const given: Column["key"][] = [];
   let shown = COLUMNS;
@@ -104,13 +105,13 @@ type Widths = Readonly<Record<Column["key"], number>>;
 /** Terminal columns of a cell; a number takes one a character. */
 const columnsOf = (text: string, { left }: Column): number => (left ? columns(text) : text.length);
 
-function widthsOf(rows: readonly Row[]): Widths {
+function widthsOf(rows: readonly Cells[]): Widths {
   const most = COLUMNS.map(({ title }) => columns(title));
-  for (const row of rows)
-    cellsOf(row).forEach((cell, k) => {
-      const wide = columnsOf(cell, COLUMNS[k]!);
+  for (const cells of rows)
+    for (let k = 0; k < cells.length; k++) {
+      const wide = columnsOf(cells[k]!, COLUMNS[k]!);
       if (wide > most[k]!) most[k] = wide;
-    });
+    }
   return Object.fromEntries(COLUMNS.map(({ key }, k) => [key, most[k]])) as Widths;
 }
 
@@ -120,23 +121,25 @@ const needed = (shown: readonly Column[], widths: Widths, name: number): number 
     BETWEEN.length * (shown.length - 1),
   );
 
-function table(shown: readonly Column[], rows: readonly Row[], most: Widths, width: number): string[] {
+function table(shown: readonly Column[], rows: readonly Cells[], most: Widths, width: number): string[] {
   const room = Math.max(NAME, width - needed(shown, most, 0));
   const places = shown.map((column) => ({
     column,
     at: COLUMNS.indexOf(column),
     wide: column.key === "head" ? Math.min(most[column.key], room) : most[column.key],
   }));
-  const line = (cells: readonly string[]) =>
-    places
-      .map(({ column, at, wide }) => {
-        const text = column.key === "head" ? cut(cells[at]!, wide) : cells[at]!;
-        const blanks = " ".repeat(Math.max(0, wide - columnsOf(text, column)));
-        return column.left ? text + blanks : blanks + text;
-      })
-      .join(BETWEEN)
-      .trimEnd();
-  return [line(COLUMNS.map(({ title }) => title)), ...rows.map((row) => line(cellsOf(row)))];
+  const line = (cells: Cells) => {
+    let said = "";
+    let between = "";
+    for (const { column, at, wide } of places) {
+      const text = column.key === "head" ? cut(cells[at]!, wide) : cells[at]!;
+      const blanks = " ".repeat(Math.max(0, wide - columnsOf(text, column)));
+      said += between + (column.left ? text + blanks : blanks + text);
+      between = BETWEEN;
+    }
+    return said.trimEnd();
+  };
+  return [COLUMNS.map(({ title }) => title), ...rows].map(line);
 }
 
 /** A name may be cut, and says so. */

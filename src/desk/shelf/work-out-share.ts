@@ -6,8 +6,9 @@ import type { Pascals } from "../../units/quantity.ts";
 import { workOutInBrief } from "../../work-out.ts";
 import { type AskedOnce, readingOf } from "./asked-once.ts";
 import { entryOf } from "./entry-of.ts";
-import type { Done, Share } from "./share.ts";
+import type { Share } from "./share.ts";
 import { inLine, type Kept, ownWord } from "./shelf-cache.ts";
+import type { ShelfEntry } from "./shelf-entry.ts";
 
 /** Where flows are set side by side, whatever the jobs say. */
 export const SHELF_LIFTS: readonly CompareAt[] = (["low", "mid", "high", "cam"] as const).map((kind) => ({
@@ -17,11 +18,16 @@ export const SHELF_LIFTS: readonly CompareAt[] = (["low", "mid", "high", "cam"] 
 /** Few enough that all end about together. */
 const AT_ONCE = 4;
 
+/** A job's entry, or null for what is none, and what the shelf keeps of it. */
+type Worked = { readonly entry: ShelfEntry | null; readonly kept: Kept };
+/** `index` among the files of the share. */
+export type WorkedFile = Worked & { readonly index: number };
+
 /** Works out files, one after the other, as long as there are some that nobody took. */
 export function* workOutShare(
   { folder, files, reals, testPressure, taken }: Share,
   once: AskedOnce,
-): Generator<Done[number]> {
+): Generator<WorkedFile> {
   for (;;) {
     const from = Atomics.add(taken, 0, AT_ONCE);
     if (from >= files.length) return;
@@ -29,26 +35,24 @@ export function* workOutShare(
       const file = files[index]!;
       const real = reals[index];
       if (real !== undefined) once.told(join(folder, file), real);
-      yield [index, workOutFile(file, folder, testPressure, once)];
+      const { entry, kept } = workOutFile(file, folder, testPressure, once);
+      yield { index, entry, kept };
     }
   }
 }
 
-/** What the shelf keeps of a file: a job's entry, or that it is none. */
-export function workOutFile(file: string, folder: string, testPressure: Pascals, once: AskedOnce): Kept {
+/** What the shelf makes of one file. */
+export function workOutFile(file: string, folder: string, testPressure: Pascals, once: AskedOnce): Worked {
   const { io, answer, answered, during } = once;
   const path = join(folder, file);
   const real = io.realPath(path) ?? path;
-  const { result, questions } = during(() =>
+  const { result: entry, questions } = during(() =>
     isJob(real, io)
       ? entryOf(file, workOutInBrief(file, { testPressure, reportLifts: SHELF_LIFTS }, io, folder))
       : null,
   );
   const contents = readingOf(real, FILE_LIMITS.yaml);
   const others = questions.filter((one) => one !== contents && one !== `realPath ${path}`);
-  return {
-    entry: inLine(result),
-    own: ownWord(path, real, answer(contents)),
-    answers: answered(others),
-  };
+  const kept = { entry: inLine(entry), own: ownWord(path, real, answer(contents)), answers: answered(others) };
+  return { entry, kept };
 }
