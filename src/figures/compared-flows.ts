@@ -30,7 +30,9 @@ export function flowAt(sweep: Pick<Sweep, "good" | "curve">, lift: number): Flow
   const measured = sweep.good.find((reading) => sameLift(reading.lift, lift));
   if (measured !== undefined) {
     const { flow, terms } = measured;
-    return { lift: measured.lift, flow, ...(terms === undefined ? {} : { terms }), interpolated: false };
+    return terms === undefined
+      ? { lift: measured.lift, flow, interpolated: false }
+      : { lift: measured.lift, flow, terms, interpolated: false };
   }
   const flow = sweep.curve === undefined ? undefined : curveAt(sweep.curve, lift);
   if (flow === undefined) return undefined;
@@ -50,17 +52,14 @@ export function flowAt(sweep: Pick<Sweep, "good" | "curve">, lift: number): Flow
  * @example      comparedFlows({ good: [{ lift: 0.01, flow: 0.05 }] }, [{ at: "peak" }]) // [{ at: "peak", lift_m: 0.01, flow_m3_s: 0.05 }]
  */
 export function comparedFlows(sweep: Pick<Sweep, "good" | "curve">, lifts: readonly ReportLift[]): ComparedFigures[] {
-  return lifts.flatMap(({ at, lift = peakReading(sweep.good)?.lift }) => {
+  const compared: ComparedFigures[] = [];
+  for (const { at, lift = peakReading(sweep.good)?.lift } of lifts) {
     const found = lift === undefined ? undefined : flowAt(sweep, lift);
-    if (found === undefined) return [];
-    return [
-      {
-        at,
-        lift_m: found.lift,
-        flow_m3_s: found.flow,
-        ...(found.terms === undefined ? {} : { uncertainty_m3_s: combine(found.terms).expanded }),
-        ...(found.interpolated ? { interpolated: true as const } : {}),
-      },
-    ];
-  });
+    if (found === undefined) continue;
+    const flow: ComparedFigures = { at, lift_m: found.lift, flow_m3_s: found.flow };
+    if (found.terms !== undefined) flow.uncertainty_m3_s = combine(found.terms).expanded;
+    if (found.interpolated) flow.interpolated = true;
+    compared.push(flow);
+  }
+  return compared;
 }

@@ -90,16 +90,17 @@ function settled(
   frame: Omit<ComparisonFrame, "lifts">,
 ): { readonly overall: OverallComparison; readonly ports?: Ports } {
   const common = pair.from.ports.filter((port) => pair.to.ports.includes(port));
-  const head = {
-    from: { stage: pair.from.source.stage.name, ...(pair.fromLabel === undefined ? {} : { label: pair.fromLabel }) },
-    to: { stage: pair.to.source.stage.name, ...(pair.toLabel === undefined ? {} : { label: pair.toLabel }) },
+  const overall: OverallComparison = {
+    from: named(pair.from, pair.fromLabel),
+    to: named(pair.to, pair.toLabel),
     side: pair.side,
+    like_for_like: false,
+    differences: [],
   };
-  const nothing = { ...head, like_for_like: false, differences: [] };
-  if (pair.from.ports.length === 0 || pair.to.ports.length === 0) return { overall: nothing };
+  if (pair.from.ports.length === 0 || pair.to.ports.length === 0) return { overall };
   if (common.length === 0)
-    return { overall: { ...nothing, not_compared: "no port in both", differences: ["no port was flowed in both"] } };
-  if (pair.swapped) return { overall: { ...nothing, not_compared: "columns swapped", differences: [SWAPPED] } };
+    return { overall: { ...overall, not_compared: "no port in both", differences: ["no port was flowed in both"] } };
+  if (pair.swapped) return { overall: { ...overall, not_compared: "columns swapped", differences: [SWAPPED] } };
   const from = narrowed(pair.from, common, frame.reference);
   const to = narrowed(pair.to, common, frame.reference);
   const differences = conditionDifferences(from.source.set, to.source.set, pair.side, frame.units);
@@ -109,15 +110,17 @@ function settled(
   const same = pair.same && differences.length === 0;
   const verdict: VerdictRule = (change, combined, of) =>
     withheld === undefined ? verdictOn(change, combined, floor * of, same) : "too few repeats";
-  const overall = {
-    ...head,
-    like_for_like: differences.length === 0,
-    differences,
-    ...(withheld === undefined ? {} : { verdict_withheld: withheld }),
-    ...meanChange(from, to, frame.netLift, verdict, withheld !== undefined),
-    ...(frame.floor === undefined ? {} : { floor_ratio: frame.floor }),
-  };
+  overall.like_for_like = differences.length === 0;
+  overall.differences = differences;
+  if (withheld !== undefined) overall.verdict_withheld = withheld;
+  addMeanChange(overall, from, to, frame.netLift, verdict);
+  if (frame.floor !== undefined) overall.floor_ratio = frame.floor;
   return { overall, ports: { from, to, verdict } };
+}
+
+function named(sweep: Sweep, label: string | undefined): Comparison["from"] {
+  const { name: stage } = sweep.source.stage;
+  return label === undefined ? { stage } : { stage, label };
 }
 
 const SWAPPED =
@@ -167,26 +170,24 @@ function changeAt(from: Sweep, to: Sweep, lift: number, verdict: VerdictRule): C
   };
 }
 
-function meanChange(
+/** What the two sweeps say of the mean, where they share a range. */
+function addMeanChange(
+  overall: OverallComparison,
   from: Sweep,
   to: Sweep,
   netLift: number | undefined,
   verdict: VerdictRule,
-  withheld: boolean,
-): Partial<Comparison> {
+): void {
   const mean = meanOfBoth(from, to, netLift, verdict);
-  if (mean === undefined) return {};
+  if (mean === undefined) return;
   const { range, change, combined, said } = mean;
+  overall.from_lift_m = range.from;
+  overall.to_lift_m = range.to;
+  overall.mean_change_ratio = change;
+  if (combined !== undefined) overall.mean_change_uncertainty_ratio = combined.expanded;
+  if (overall.verdict_withheld !== undefined) return;
   const stands = ([a, b]: readonly [Sweep, Sweep]) => meanOfBoth(a, b, netLift, verdict)?.said === said;
-  return {
-    from_lift_m: range.from,
-    to_lift_m: range.to,
-    mean_change_ratio: change,
-    ...(combined === undefined ? {} : { mean_change_uncertainty_ratio: combined.expanded }),
-    ...(withheld
-      ? {}
-      : { mean_change_verdict: isClear(said) && !onLess(from, to).every(stands) ? "too few repeats" : said }),
-  };
+  overall.mean_change_verdict = isClear(said) && !onLess(from, to).every(stands) ? "too few repeats" : said;
 }
 
 function meanOfBoth(from: Sweep, to: Sweep, netLift: number | undefined, verdict: VerdictRule) {

@@ -54,11 +54,13 @@ export function compareStages(
  * @example       compareWithBefore({ stages: [] }, [], "Finished") // []
  */
 export function compareWithBefore(model: Model, flowed: readonly FlowedStage[], name: string): OverallComparison[] {
-  return SIDES.flatMap((side) => {
+  const comparisons: OverallComparison[] = [];
+  for (const side of SIDES) {
     const sweeps = flowedOn(flowed, side);
     const step = ownPairs(sweeps, side).steps.find(({ to }) => to.source.stage.name === name);
-    return step === undefined ? [] : [compareOverall(looked(model, step), frameOfSide(model, sweeps, side))];
-  });
+    if (step !== undefined) comparisons.push(compareOverall(looked(model, step), frameOfSide(model, sweeps, side)));
+  }
+  return comparisons;
 }
 
 /**
@@ -73,7 +75,7 @@ export function compareWithBefore(model: Model, flowed: readonly FlowedStage[], 
  * @example       flowedOn([{ stage: {}, intake: { good: [] } }], "intake") // []
  */
 export function flowedOn(flowed: readonly FlowedStage[], side: Side): Sweep[] {
-  return flowed.flatMap((one) => (hasReadings(one[side]) ? [one[side]] : []));
+  return flowed.map((one) => one[side]).filter(hasReadings);
 }
 
 const frameOfSide = (model: Model, sweeps: readonly Sweep[], side: Side): Omit<ComparisonFrame, "lifts"> => ({
@@ -103,14 +105,18 @@ function otherPairs(model: Model, sweeps: readonly Sweep[], side: Side): Pair[] 
 
 /** The pair, and whether the columns of one look swapped. */
 function looked(model: Model, pair: Pair): Pair {
-  const [from, to] = [pair.from, pair.to].map(({ source }) => bothSides(model, source)) as [BothSides, BothSides];
-  return { ...pair, swapped: columnsSwapped(from, to) };
+  const { from, to, side, same, fromLabel, toLabel } = pair;
+  const swapped = columnsSwapped(bothSides(model, from.source), bothSides(model, to.source));
+  return { from, to, side, same, fromLabel, toLabel, swapped };
 }
 
 /** A stage with its leading sweep of either side. */
 function bothSides(model: Model, { stage, head }: Sweep["source"]): BothSides {
-  const [intake, exhaust] = SIDES.map((side) => leadingSweep(model, stage, side, head));
-  return { ports: stage.ports, ...(intake ? { intake } : {}), ...(exhaust ? { exhaust } : {}) };
+  return {
+    ports: stage.ports,
+    intake: leadingSweep(model, stage, "intake", head),
+    exhaust: leadingSweep(model, stage, "exhaust", head),
+  };
 }
 
 function hasReadings(sweep: Sweep | undefined): sweep is Sweep {

@@ -13,6 +13,8 @@ export type SweepBudget = {
   readonly source: SweepSource;
   readonly reference: Reference;
   readonly repeatability: Repeatability;
+  /** Names the source among those whose readings are combined; short, for each reading's own errors are named after it. */
+  readonly name: string;
 };
 
 /**
@@ -32,16 +34,14 @@ export type SweepBudget = {
  * @param sweep  what its readings share: source, reference and repeatability
  * @returns      the terms [m³/s] of a mean reading, from its lift [m], its readings by port, and dQ ÷ dL of the curve there [m²/s]
  * @source       JCGM 100:2008 (GUM), 4.3, 5.1 and 5.2; F.2.2.1 (resolution)
- * @example      readingTerms({ source: { head: "", side: "intake", stage: { name: "s" }, set: { name: "bare", bench: { liftSetting: 0 } } }, reference: { testPressure: 7000 }, repeatability: { s: 0.01, dof: 4, from: "repeats" } })(0.01, [[{ port: "1", flow: 0.1, run: { mount: 1, bench: { meter: "orifice", testPressure: 7000 } }, reading: { pressure: 7000 } }]], 0)[0].u // 0.001
+ * @example      readingTerms({ source: { head: "", side: "intake", stage: { name: "s" }, set: { name: "bare", bench: { liftSetting: 0 } } }, reference: { testPressure: 7000 }, repeatability: { s: 0.01, dof: 4, from: "repeats" }, name: "0" })(0.01, [[{ port: "1", flow: 0.1, run: { mount: 1, bench: { meter: "orifice", testPressure: 7000 } }, reading: { pressure: 7000 } }]], 0)[0].u // 0.001
  */
 export function readingTerms(
   sweep: SweepBudget,
 ): (lift: number, groups: readonly (readonly Point[])[], slope: number) => Term[] {
-  const { source, reference, repeatability } = sweep;
+  const { source, reference, repeatability, name } = sweep;
   const { side, set, stage, head } = source;
   const { bench } = set;
-  // Names are put together once, for a sweep has many readings.
-  const name = [head, stage.name, set.name, side].join(" / ");
   const benchName = bench.name ?? "the bench";
   const repeats = repeatability.from === "repeats" ? `repeats of ${name}` : `repeatability of ${benchName}`;
   const accuracy = `accuracy / ${benchName} / ${side}`;
@@ -56,9 +56,10 @@ export function readingTerms(
       if (u !== 0) terms.push({ error, estimate, u, dof });
     };
     const share = 1 / groups.length;
+    const at = micrometres(lift);
     for (const points of groups) {
       const n = points.length;
-      const own = `${name} / ${points[0]!.port} / ${lift}`;
+      const own = `${name} ${points[0]!.port} ${at}`;
       let sum = 0;
       let digit = 0;
       for (const point of points) {
@@ -67,8 +68,8 @@ export function readingTerms(
       }
       const mean = sum / n;
       const part = share / n;
-      add(`${own} / repeatability`, repeats, (share * repeatability.s * mean) / Math.sqrt(n), repeatability.dof);
-      add(`${own} / resolution`, "resolution", (share * digit) / Math.sqrt(12));
+      add(`${own} s`, repeats, (share * repeatability.s * mean) / Math.sqrt(n), repeatability.dof);
+      add(`${own} digit`, "resolution", (share * digit) / Math.sqrt(12));
       add(accuracy, "accuracy", (share * (bench.accuracy ?? 0) * mean) / 2);
       for (const point of points) {
         const { run, flow } = point;
@@ -84,10 +85,13 @@ export function readingTerms(
           );
       }
     }
-    add(`${name} / lift setting ${lift}`, "lift setting", (slope * bench.liftSetting) / 2 / Math.sqrt(groups.length));
+    add(`${name} lift ${at}`, "lift setting", (slope * bench.liftSetting) / 2 / Math.sqrt(groups.length));
     return terms;
   };
 }
+
+/** A lift in a name; nearer ones are the same, see `sameLift`. */
+const micrometres = (lift: number): number => Math.round(lift * 1e6);
 
 /** The same function, which does not work out again what it was asked last. */
 function asLast<K, V>(work: (of: K) => V): (of: K) => V {

@@ -48,11 +48,11 @@ export function repeatabilityOf(
   across: () => readonly (readonly number[])[] = () => groups,
 ): Repeatability | undefined {
   const own = pooledDeviation(groups);
-  if (own !== undefined && own.dof >= 2) return { ...own, from: "repeats" };
+  if (own !== undefined && own.dof >= 2) return { s: own.s, dof: own.dof, from: "repeats" };
   const stated = statedDeviation(bench);
-  if (stated !== undefined) return { ...stated, from: "bench" };
+  if (stated !== undefined) return { s: stated.s, dof: stated.dof, from: "bench" };
   const remounted = pooledDeviation(across());
-  return remounted === undefined ? undefined : { ...remounted, from: "repeats" };
+  return remounted === undefined ? undefined : { s: remounted.s, dof: remounted.dof, from: "repeats" };
 }
 
 function statedDeviation({ repeatability }: Bench): { s: number; dof: number } | undefined {

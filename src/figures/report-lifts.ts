@@ -30,18 +30,20 @@ export function reportLifts(model: Model, side: Side, sweeps: readonly Sweep[]):
   const shared = sharedLifts(lists);
   const candidates = shared.length > 0 ? shared : (lists[lists.length - 1] ?? []);
   const taken: number[] = [];
-  return model.report.lifts.flatMap((wanted): ReportLift[] => {
-    if (wanted.kind === "lift") return [{ at: wanted.lift, lift: wanted.lift }];
-    if (wanted.kind === "peak") return [{ at: "peak" }];
-    if (wanted.kind === "cam") {
+  const chosen: ReportLift[] = [];
+  for (const wanted of model.report.lifts) {
+    if (wanted.kind === "lift") chosen.push({ at: wanted.lift, lift: wanted.lift });
+    else if (wanted.kind === "peak") chosen.push({ at: "peak" });
+    else if (wanted.kind === "cam") {
       const lift = model.engine?.cams[side]?.netLift;
-      return lift === undefined ? [] : [{ at: "cam", lift }];
+      if (lift !== undefined) chosen.push({ at: "cam", lift });
+    } else if (diameter !== undefined && candidates.length > 0) {
+      const target = NAMED_LIFTS[wanted.kind] * diameter;
+      const lift = candidates.reduce((best, one) => (Math.abs(one - target) < Math.abs(best - target) ? one : best));
+      if (taken.some((other) => sameLift(other, lift))) continue;
+      taken.push(lift);
+      chosen.push({ at: wanted.kind, lift });
     }
-    if (diameter === undefined || candidates.length === 0) return [];
-    const target = NAMED_LIFTS[wanted.kind] * diameter;
-    const lift = candidates.reduce((best, one) => (Math.abs(one - target) < Math.abs(best - target) ? one : best));
-    if (taken.some((other) => sameLift(other, lift))) return [];
-    taken.push(lift);
-    return [{ at: wanted.kind, lift }];
-  });
+  }
+  return chosen;
 }

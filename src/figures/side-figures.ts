@@ -90,8 +90,9 @@ export function setSideFigures(
 function peakOf({ good }: Sweep): Pick<SideFigures, "peak"> {
   const peak = peakReading(good);
   if (peak === undefined) return {};
-  const uncertainty = peak.terms === undefined ? {} : { uncertainty_m3_s: combine(peak.terms).expanded };
-  return { peak: { lift_m: peak.lift, flow_m3_s: peak.flow, ...uncertainty } };
+  const at: NonNullable<SideFigures["peak"]> = { lift_m: peak.lift, flow_m3_s: peak.flow };
+  if (peak.terms !== undefined) at.uncertainty_m3_s = combine(peak.terms).expanded;
+  return { peak: at };
 }
 
 /** What a list of many jobs says of a side. */
@@ -120,19 +121,21 @@ export function briefSide(
   { lifts }: Pick<SideFrame, "lifts">,
 ): BriefSide | undefined {
   if (isUnknown(stage, sweep, side)) return undefined;
+  const port = stage.ports[side];
   return {
-    ...dimensions(stage, side),
-    ...(sweep === undefined
-      ? { readings: [], compared: [] }
-      : { readings: sweep.shown.map(briefReading), ...peakOf(sweep), compared: comparedFlows(sweep, lifts) }),
+    valves: Math.max(1, port?.valves.length ?? 1),
+    ports: port?.ports ?? 1,
+    valve_diameter_m: port && valveDiameter(port),
+    throat_m: port?.throat,
+    pinch_area_m2: port?.pinch?.area,
+    readings: sweep === undefined ? [] : sweep.shown.map(briefReading),
+    peak: sweep && peakOf(sweep).peak,
+    compared: sweep === undefined ? [] : comparedFlows(sweep, lifts),
   };
 }
 
-const briefReading = ({ lift, flow, doubtful }: MeanReading): BriefSide["readings"][number] => ({
-  lift_m: lift,
-  flow_m3_s: flow,
-  ...(doubtful ? { doubtful: true as const } : {}),
-});
+const briefReading = ({ lift, flow, doubtful }: MeanReading): BriefSide["readings"][number] =>
+  doubtful ? { lift_m: lift, flow_m3_s: flow, doubtful } : { lift_m: lift, flow_m3_s: flow };
 
 /** A side that is neither described nor flowed. */
 const isUnknown = (stage: Stage, sweep: Sweep | undefined, side: Side): boolean =>

@@ -2,7 +2,7 @@ import { SAME_LIFT } from "./constants.ts";
 import { distinctLifts, sameLift } from "./lifts.ts";
 import { type Curve, flowCurve } from "./pchip.ts";
 import { type Point, portKey, type SweepSource } from "./point.ts";
-import { readingTerms } from "./reading-terms.ts";
+import { readingTerms, type SweepBudget } from "./reading-terms.ts";
 import { type Reference, readingToReference } from "./reading-to-reference.ts";
 import { type Repeatability, repeatabilityOf } from "./repeatability.ts";
 import type { Term } from "./uncertainty.ts";
@@ -47,37 +47,43 @@ export type Sweep = {
  * @example          readSweep({ head: "a", side: "intake", stage: { name: "s" }, set: { name: "bare", bench: {}, runs: [] } }, {}).good // []
  */
 export function readSweep(source: SweepSource, reference: Reference, only?: ReadonlySet<string>): Sweep {
-  const whole = wholeSweep(source, reference);
-  return only === undefined || whole.points.every((point) => only.has(point.port))
-    ? whole
-    : sweepOf(source, reference, only);
+  const known = wholeSweep(source, reference);
+  const { points } = known.sweep;
+  return only === undefined || points.every(({ port }) => only.has(port))
+    ? known.sweep
+    : sweepThrough(
+        points.filter(({ port }) => only.has(port)),
+        known.budget,
+      );
 }
 
-type Known = { readonly source: SweepSource; readonly sweep: Sweep };
+type Known = { readonly budget: Budget; readonly sweep: Sweep };
+type Budget = Omit<SweepBudget, "repeatability"> & { readonly repeatability: Repeatability | undefined };
 
 /** Figures, comparisons and checks ask for the same few sweeps many times. */
-let latest: { readonly reference: Reference; readonly sweeps: Map<SweepSource["set"], Known[]> } | undefined;
+let latest: { readonly reference: Reference; readonly sweeps: Known[] } | undefined;
 
-function wholeSweep(source: SweepSource, reference: Reference): Sweep {
+function wholeSweep(source: SweepSource, reference: Reference): Known {
   const { head, stage, set, side } = source;
-  if (latest?.reference !== reference) latest = { reference, sweeps: new Map() };
-  const ofSet = latest.sweeps.get(set) ?? [];
-  latest.sweeps.set(set, ofSet);
-  const known = ofSet.find((one) => one.source.side === side && one.source.stage === stage && one.source.head === head);
-  if (known !== undefined) return known.sweep;
-  const sweep = sweepOf(source, reference);
-  ofSet.push({ source, sweep });
-  return sweep;
+  if (latest?.reference !== reference) latest = { reference, sweeps: [] };
+  for (const known of latest.sweeps) {
+    const { source: one } = known.budget;
+    if (one.set === set && one.side === side && one.stage === stage && one.head === head) return known;
+  }
+  const points = pointsOf(source, reference);
+  const repeatability = repeatabilityOf(
+    repeatGroups(points, (a, b) => a.run.mount === b.run.mount),
+    set.bench,
+    () => repeatGroups(points, () => true),
+  );
+  const budget = { source, reference, repeatability, name: `${latest.sweeps.length}` };
+  const known = { budget, sweep: sweepThrough(points, budget) };
+  latest.sweeps.push(known);
+  return known;
 }
 
-function sweepOf(source: SweepSource, reference: Reference, only?: ReadonlySet<string>): Sweep {
-  const everything = pointsOf(source, reference);
-  const repeatability = repeatabilityOf(
-    repeatGroups(everything, (a, b) => a.run.mount === b.run.mount),
-    source.set.bench,
-    () => repeatGroups(everything, () => true),
-  );
-  const points = only === undefined ? everything : everything.filter((point) => only.has(point.port));
+/** The sweep through all points of a source, or through those of some ports. */
+function sweepThrough(points: readonly Point[], { source, reference, repeatability, name }: Budget): Sweep {
   const ports = portsOf(points.some(isGood) ? points.filter(isGood) : points);
   const groups: Point[][][] = [];
   const means: MeanReading[] = [];
@@ -95,7 +101,7 @@ function sweepOf(source: SweepSource, reference: Reference, only?: ReadonlySet<s
     good.map((mean) => mean.flow),
   );
   if (repeatability === undefined) return { source, good, shown: means, curve, ports, points };
-  const termsAt = readingTerms({ source, reference, repeatability });
+  const termsAt = readingTerms({ source, reference, repeatability, name });
   let knot = 0;
   const shown = means.map((mean, k): MeanReading => {
     if (!isUsed(mean)) return mean;

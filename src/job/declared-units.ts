@@ -10,11 +10,12 @@ import { DECLARABLE } from "./schema/units.ts";
 export function declaredUnits(value: Plain, shop: DeclaredUnits = {}): DeclaredUnits {
   const typed = typeof value === "object" && "units" in value ? value.units : undefined;
   if (typeof typed !== "object") return shop;
-  const own = DECLARABLE.flatMap((kind) => {
+  const declared: { [kind in Kind]?: string } = { ...shop };
+  for (const kind of DECLARABLE) {
     const text = (typed as { readonly [key: string]: Plain })[kind];
-    return typeof text === "string" ? [[kind, meant(kind, text)] as const] : [];
-  });
-  return { ...shop, ...Object.fromEntries(own) };
+    if (typeof text === "string") declared[kind] = meant(kind, text);
+  }
+  return declared;
 }
 
 const meant = (kind: Kind, typed: string): string =>

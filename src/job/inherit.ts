@@ -128,7 +128,8 @@ function stated(port: JobPort | undefined): Facts | undefined {
   if (!port) return undefined;
   const { valve, stem, pinch, seat } = port;
   const withStem = (facts: Facts): Facts => (stem === undefined ? facts : { stem, ...facts });
-  const facts: Record<string, unknown> = { ...port, stem: undefined };
+  const facts: Record<string, unknown> = { ...port };
+  if (stem !== undefined) facts.stem = undefined;
   if (Array.isArray(valve)) facts.valve = valve.map((one) => withStem(valveMap(one)));
   else if (valve !== NOT_MEASURED && (valve !== undefined || stem !== undefined))
     facts.valve = withStem(valve === undefined ? {} : valveMap(valve));

@@ -20,12 +20,13 @@ const mergeBoth = asLast((far: JobBench, near: JobBench) => mergeMaps(far as Fac
 const WHOLE: readonly string[] = ["repeatability", "check_plate"];
 
 function mergeMaps(far: Facts, near: Facts): Facts {
-  const merged: Record<string, unknown> = { ...far };
-  for (const key in near) {
-    const value = near[key];
-    if (value === undefined) continue;
-    const before = merged[key];
-    merged[key] = isMap(value) && isMap(before) && !WHOLE.includes(key) ? mergeMaps(before, value) : value;
+  const merged: Record<string, unknown> = {};
+  for (const key in far) {
+    const before = far[key];
+    const value = Object.hasOwn(near, key) ? near[key] : undefined;
+    if (value === undefined) merged[key] = before;
+    else merged[key] = isMap(value) && isMap(before) && !WHOLE.includes(key) ? mergeMaps(before, value) : value;
   }
+  for (const key in near) if (near[key] !== undefined && !Object.hasOwn(far, key)) merged[key] = near[key];
   return merged;
 }

@@ -40,17 +40,17 @@ export function readJob(file: string, text: string, shop: ShopOfJob = {}, remark
     diagnostics: refused,
   } = readValidated(jobSchemaFor(units), document, missingForItsKind(document));
   const rules = remarks ? JOB_RULES : REFUSING_RULES;
-  const ruled = sound
-    ? rules.flatMap((rule) => rule({ job: sound, located: document, units, shopBench: shop.bench }))
-    : [];
+  const ruled: Diagnostic[] = [];
+  const inHand = sound && { job: sound, located: document, units, shopBench: shop.bench };
+  if (inHand) for (const rule of rules) ruled.push(...rule(inHand));
   const runs = sound ? runsOf(sound, shop.bench) : [];
   const inline = readInlineTables(runs, document, units);
   const odd = sound && remarks ? liftUnits(sound, inline.tables) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled, ...inline.diagnostics, ...odd]);
   const bad = diagnostics.some((each) => each.severity === "error");
   return {
-    ...(value !== undefined && !bad ? { job: value } : {}),
-    ...(sound === undefined ? {} : { sound }),
+    job: bad ? undefined : value,
+    sound,
     located: document,
     units,
     runs,

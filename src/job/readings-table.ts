@@ -121,9 +121,14 @@ export function parseReadingsTable(cellRows: readonly CellRow[], options: Readin
     );
   }
   const readRow = rowReader(columns, options);
-  const read = body.map(readRow);
-  const rows = read.flatMap(({ row }) => row ?? []);
-  const cellFaults = alikeTold(read.flatMap((one) => one.faults));
+  const rows: ReadingsRow[] = [];
+  const found: Diagnostic[] = [];
+  for (const cells of body) {
+    const { row, faults: ofRow } = readRow(cells);
+    if (row) rows.push(row);
+    found.push(...ofRow);
+  }
+  const cellFaults = alikeTold(found);
   const sweeps = cellFaults.length === 0 ? inOrder(rows) : { rows, faults: [] };
   const diagnostics = [...cellFaults, ...sweeps.faults];
   return { table: diagnostics.length === 0 ? { columns, rows: sweeps.rows } : undefined, diagnostics };
@@ -378,6 +383,7 @@ function wrongLength(cells: readonly Cell[], columns: readonly Column[], options
 
 /** A slip made in every row, a comma for a point, is one slip: told at its first place, with the number of the others. */
 function alikeTold(faults: readonly Diagnostic[]): readonly Diagnostic[] {
+  if (faults.length < 2) return faults;
   const habits = new Set<string>(["units/decimal-comma", "units/missing-unit"]);
   return faults.flatMap((fault, index) => {
     if (!habits.has(fault.code)) return [fault];

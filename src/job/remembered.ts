@@ -18,7 +18,12 @@ export function remembered<Texts extends readonly string[], T>(read: (...texts: 
 export function asLast<Of extends readonly unknown[], T>(work: (...of: Of) => T): typeof work {
   let last: { readonly of: Of; readonly answer: T } | undefined;
   return (...of) => {
-    if (!last || of.some((one, k) => one !== last?.of[k])) last = { of, answer: work(...of) };
+    if (last === undefined || !same(of, last.of)) last = { of, answer: work(...of) };
     return last.answer;
   };
+}
+
+function same(these: readonly unknown[], those: readonly unknown[]): boolean {
+  for (let k = 0; k < these.length; k++) if (these[k] !== those[k]) return false;
+  return true;
 }

@@ -31,8 +31,8 @@ export function runsOf(job: Job, shopBench: JobBench | undefined): readonly RunI
       run: at,
       path: ["stages", index, "runs", at],
       bench: mergeBench(bench, run.bench),
-      ...(run.file === undefined ? {} : { file: run.file }),
-      ...(run.flow === undefined ? {} : { flow: run.flow }),
+      file: run.file,
+      flow: run.flow,
     }));
     const short =
       stage.flow === undefined

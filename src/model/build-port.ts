@@ -7,7 +7,7 @@ import { roundedRectangleArea } from "./rounded-rectangle-area.ts";
 
 /** A port's dimensions as the figures want them. */
 export function buildPort(facts: PortFacts, notRemeasured: readonly string[], stale: readonly string[]): Port {
-  const valves = valvesOf(facts, DEFAULTS.valves).flatMap(buildValve);
+  const valves = valvesOf(facts, DEFAULTS.valves).filter(isSized).map(buildValve);
   const { seat, opening } = facts;
   return {
     valves,
@@ -24,18 +24,27 @@ export function buildPort(facts: PortFacts, notRemeasured: readonly string[], st
       opening?.width === undefined || opening.height === undefined
         ? undefined
         : { ...rectangle(opening.width, opening.height, opening.corner), matchedTo: opening.matched_to },
-    portVolumes: Object.entries(facts.port_volumes ?? {})
-      .map(([cylinder, volume]) => ({ cylinder: Number(cylinder), volume }))
-      .toSorted((a, b) => a.cylinder - b.cylinder),
+    portVolumes: facts.port_volumes === undefined ? [] : volumesOf(facts.port_volumes),
     notRemeasured,
     stale,
   };
 }
 
-function buildValve({ head, margin, back_cut: backCut, stem, material }: ValveFacts): Valve[] {
-  if (head === undefined) return [];
-  return [{ head, margin, backCut, stem, material }];
-}
+type Sized = ValveFacts & { readonly head: Metres };
+const isSized = (valve: ValveFacts): valve is Sized => valve.head !== undefined;
+
+const buildValve = ({ head, margin, back_cut: backCut, stem, material }: Sized): Valve => ({
+  head,
+  margin,
+  backCut,
+  stem,
+  material,
+});
+
+const volumesOf = (volumes: NonNullable<PortFacts["port_volumes"]>): Port["portVolumes"] =>
+  Object.entries(volumes)
+    .map(([cylinder, volume]) => ({ cylinder: Number(cylinder), volume }))
+    .toSorted((a, b) => a.cylinder - b.cylinder);
 
 function buildSeat({
   angle,

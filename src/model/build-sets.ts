@@ -55,7 +55,10 @@ function gatherSets(
   }
   // In the job's own units, for names.
   const all = gathered.map((set) => conditionsOf(set.stated, onFile.units));
-  const sets = gathered.map((set, k) => ({ ...set, name: set.named ?? nameOf(all[k]!, all) }));
+  const sets = gathered.map(({ named, stated, bench, runs }, k) => {
+    const name = named ?? nameOf(all[k]!, all);
+    return { named, stated, bench, runs, name };
+  });
   const leads = sets.findIndex((set) => headlineSet !== undefined && sameName(set.name, headlineSet));
   const lead = sets[leads];
   return lead ? [lead, ...sets.toSpliced(leads, 1)] : sets;

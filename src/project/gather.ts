@@ -2,6 +2,7 @@ import { resolve } from "node:path";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Io } from "../io/io.ts";
 import { DEFAULTS } from "../job/defaults.ts";
+import type { JobOnFile } from "../job/job-on-file.ts";
 import type { Job } from "../job/schema/job.ts";
 import type { ShopFile } from "../job/schema/shop.ts";
 import { FILE_LIMITS } from "./limits.ts";
@@ -28,10 +29,10 @@ export function gather(jobPath: string, io: Io, cwd = "", wanted: Wanted = {}): 
 
   const own = readOnFile(path, textOf(text.bytes), book);
   const { sound, located } = own.tooMany ? {} : own.read;
-  const others = sound && located ? otherHeads({ job: sound, located, path, root: own.root }, book) : undefined;
+  const inHand = sound && located && { job: sound, located, path, root: own.root };
+  const others = inHand && otherHeads(inHand, book);
   const pictures = wanted.pictures !== false;
-  const seen = { job: pictures ? sound : sound && { ...sound, photos: [] }, path, root: own.root };
-  const photos = seen.job && located ? readPhotos({ ...seen, job: seen.job, located }, book) : undefined;
+  const photos = pictures ? inHand && readPhotos(inHand, book) : NO_PHOTOS;
   const logo = readLogo(pictures ? own.shop : undefined, book);
   const diagnostics = sortDiagnostics([
     ...own.diagnostics,
@@ -40,26 +41,52 @@ export function gather(jobPath: string, io: Io, cwd = "", wanted: Wanted = {}): 
     ...logo.diagnostics,
   ]);
   const bad = diagnostics.some((each) => each.severity === "error");
-  const project: Project | undefined =
-    own.onFile && others && photos && !bad
-      ? {
-          ...own.onFile,
-          compared: others.compared,
-          samples: others.samples,
-          images: photos.images,
-          ...(logo.bytes === undefined ? {} : { logo: logo.bytes }),
-          templates: templatesOf(own.onFile.job),
-          root: own.root,
-        }
-      : undefined;
+  const { onFile, root } = own;
   return {
-    ...(project ? { project } : {}),
+    project:
+      onFile && others && photos && !bad
+        ? whole(onFile, {
+            compared: others.compared,
+            samples: others.samples,
+            images: photos.images,
+            logo: logo.bytes,
+            templates: templatesOf(onFile.job),
+            root,
+          })
+        : undefined,
     diagnostics,
     sources: book.sources,
     filesRead: [...book.filesRead],
-    ...(own.shop === undefined ? {} : { shopFile: own.shop.file }),
+    shopFile: own.shop?.file,
   };
 }
+
+type Gained = Omit<Project, keyof JobOnFile>;
+
+/** Every key by its name, which is made far quicker than a spread: a batch gathers thousands. */
+function whole(onFile: JobOnFile, { compared, samples, images, logo, templates, root }: Gained): Project {
+  const { file, job, located, shop, shopFile, shopLocated, units, runs, tables } = onFile;
+  const project: { [K in keyof Required<Project>]: Project[K] } = {
+    file,
+    job,
+    located,
+    shop,
+    shopFile,
+    shopLocated,
+    units,
+    runs,
+    tables,
+    compared,
+    samples,
+    images,
+    logo,
+    templates,
+    root,
+  };
+  return project;
+}
+
+const NO_PHOTOS: ReturnType<typeof readPhotos> = { images: new Map(), diagnostics: [] };
 
 /** What the job is to be printed as. */
 const templatesOf = (job: Job): readonly string[] =>

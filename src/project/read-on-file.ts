@@ -67,7 +67,7 @@ export function readOnFile(path: string, jobText: string, book: Notebook): ReadO
   const file = book.nameOf(path);
   const bench = shop?.shop?.bench;
   const text = noted(path, jobText, book);
-  const ofShop = { units: shop?.units ?? {}, ...(bench === undefined ? {} : { bench }) };
+  const ofShop = { units: shop?.units ?? {}, bench };
   const read = readJob(file, text, ofShop, book.remarks);
   const counted = read.located ? countFaults(read.located) : [];
   const files = counted.length > 0 ? { tables: [], diagnostics: [] } : tableFiles(path, root, read, book);
@@ -82,9 +82,6 @@ export function readOnFile(path: string, jobText: string, book: Notebook): ReadO
   ]);
   const { job, located, units, runs, tables } = read;
   const bad = diagnostics.some((each) => each.severity === "error");
-  const shopFile = shopPath === undefined ? {} : { shopFile: book.nameOf(shopPath) };
-  const shopFacts = shop?.shop === undefined ? {} : { shop: shop.shop };
-  const shopLocated = shop?.located === undefined ? {} : { shopLocated: shop.located };
   const onFile =
     job && located && !bad
       ? {
@@ -94,23 +91,24 @@ export function readOnFile(path: string, jobText: string, book: Notebook): ReadO
           units,
           runs,
           tables: [...tables, ...files.tables],
-          ...shopFile,
-          ...shopFacts,
-          ...shopLocated,
+          shopFile: shop?.file,
+          shop: shop?.shop,
+          shopLocated: shop?.located,
         }
       : undefined;
   return {
-    ...(onFile ? { onFile } : {}),
+    onFile,
     read,
     root,
-    ...(shop ? { shop } : {}),
+    shop,
     tooMany: counted.length > 0,
     diagnostics,
   };
 }
 
 /** The shop's folder is the root: a shop.yaml that is a link out of it would lead out of the root. */
-export function shopAt(path: string, { io, ...book }: Notebook): ShopOnFile {
+export function shopAt(path: string, book: Notebook): ShopOnFile {
+  const { io } = book;
   const file = book.nameOf(path);
   const refuse = (why: Refusal): ShopOnFile => ({
     units: {},
@@ -127,7 +125,8 @@ export function shopAt(path: string, { io, ...book }: Notebook): ShopOnFile {
     });
   const read = readPlain({ real, name: file, what: "shop file", largest: FILE_LIMITS.yaml }, io);
   if ("why" in read) return refuse(read.why);
-  return { ...readShop(file, noted(path, textOf(read.bytes), { io, ...book })), path, file };
+  const { shop, located, units, diagnostics } = readShop(file, noted(path, textOf(read.bytes), book));
+  return { shop, located, units, diagnostics, path, file };
 }
 
 function tableFiles(

@@ -104,7 +104,7 @@ function read(text: string): PlainNode {
   }
 
   const single = (kind: PlainNode["kind"], start: number, end: number, value: string, key: Key): PlainNode =>
-    value.trim() === "" ? notPlain() : { kind, start, end, ...key, value, children: NONE, keys: NONE };
+    value.trim() === "" ? notPlain() : nodeOf(kind, start, end, key, value);
 
   /** A map whose keys stand at `column`; `at` is on the first. */
   function map(column: number, depth: number, key: Key): PlainNode {
@@ -116,7 +116,7 @@ function read(text: string): PlainNode {
     do {
       const name = keyHere();
       const own = { keyStart: at, keyEnd: at + name.length };
-      if (name in value || empty?.has(name)) notPlain();
+      if (value[name] !== undefined || empty?.has(name)) notPlain();
       const child = valueAfterColon(own.keyEnd + 1, column, depth, own);
       children.push(child);
       keys.push(name);
@@ -127,7 +127,7 @@ function read(text: string): PlainNode {
       }
     } while (indent === column && text[at] !== "-");
     if (indent > column) notPlain();
-    return { kind: "map", start: 0, end: 0, ...key, value, children, keys };
+    return nodeOf("map", 0, 0, key, value, children, keys);
   }
 
   function valueAfterColon(from: number, column: number, depth: number, key: Key): PlainNode {
@@ -137,7 +137,7 @@ function read(text: string): PlainNode {
       const isList = text[at] === "-" && text[at + 1] === " ";
       if (indent > column) return isList ? list(indent, depth + 1, key) : map(indent, depth + 1, key);
       if (indent === column && isList) return list(indent, depth + 1, key);
-      return { kind: "nothing", start: 0, end: 0, ...key, value: undefined, children: NONE, keys: NONE };
+      return nodeOf("nothing", 0, 0, key, undefined);
     }
     return inLine(start, column, depth, key);
   }
@@ -160,7 +160,7 @@ function read(text: string): PlainNode {
       value.push(child.value as Plain);
     } while (indent === column && text[at] === "-");
     if (indent > column) notPlain();
-    return { kind: "list", start: 0, end: 0, ...key, value, children, keys: NONE };
+    return nodeOf("list", 0, 0, key, value, children);
   }
 
   /** A value that begins on the line of its key or dash; what goes on below it is not plain, but for brackets and blocks. */
@@ -229,7 +229,7 @@ function read(text: string): PlainNode {
     nextLine(line);
     if (line < text.length && blanks(line) - line > column) notPlain();
     lines.length = filled;
-    return { kind: "literal", start, end: start, ...key, value: `${lines.join("\n")}\n`, children: NONE, keys: NONE };
+    return nodeOf("literal", start, start, key, `${lines.join("\n")}\n`);
   }
 
   /** Blanks and line ends between the parts of something in brackets; a line must be indented deeper than what holds it. */
@@ -257,7 +257,7 @@ function read(text: string): PlainNode {
       let name = "";
       const typed = keyAt(i);
       if (isMap) {
-        if (typed === undefined || typed in value) notPlain();
+        if (typed === undefined || value[typed] !== undefined) notPlain();
         name = typed!;
         keys.push(name);
         own = { keyStart: i, keyEnd: i + name.length };
@@ -278,15 +278,7 @@ function read(text: string): PlainNode {
       else values.push(child.value as Plain);
       i = gap(child.end, column);
       if (text[i] === closing)
-        return {
-          kind: isMap ? "map" : "list",
-          start,
-          end: i + 1,
-          ...key,
-          value: isMap ? value : values,
-          children,
-          keys,
-        };
+        return nodeOf(isMap ? "map" : "list", start, i + 1, key, isMap ? value : values, children, keys);
       if (text[i] !== ",") notPlain();
       i = gap(i + 1, column);
     }
@@ -300,3 +292,14 @@ function read(text: string): PlainNode {
 
 type Key = Pick<PlainNode, "keyStart" | "keyEnd">;
 const NO_KEY: Key = { keyStart: -1, keyEnd: -1 };
+
+/** Nodes of one shape: a text has hundreds. */
+const nodeOf = (
+  kind: PlainNode["kind"],
+  start: number,
+  end: number,
+  { keyStart, keyEnd }: Key,
+  value: PlainNode["value"],
+  children: PlainNode["children"] = NONE,
+  keys: PlainNode["keys"] = NONE,
+): PlainNode => ({ kind, start, end, keyStart, keyEnd, value, children, keys });

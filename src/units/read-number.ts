@@ -52,18 +52,21 @@ function fraction(match: RegExpExecArray, text: string): ReadNumber | Refused {
  */
 export function readNumber(text: string, kind: Kind): ReadNumber | Refused {
   const plain = PLAIN.exec(text);
-  return plain === null ? readOther(text, kind) : ofDecimal(plain[0], plain[1]?.length ?? 0, "");
+  return plain === null ? readOther(text, kind) : ofDecimal(plain[1]!, plain[2]?.length ?? 0, plain[3] ?? "");
 }
 
-/** What nearly all numbers of a table are. */
-const PLAIN = /^\d{1,7}(?:\.(\d{1,6}))?$/;
+/** What nearly all quantities are: digits, alone or with a unit after a blank. */
+const PLAIN = /^(\d{1,7}(?:\.(\d{1,6}))?)(?: ([A-Za-z]\w*))?$/;
+
+/** Size of a last digit, by how many there are after the point. */
+const STEPS = Array.from({ length: 7 }, (_, decimals) => 10 ** -decimals);
 
 const ofDecimal = (digits: string, decimals: number, rest: string): ReadNumber => ({
   ok: true,
   value: Number(digits),
   digits,
   decimals,
-  step: 10 ** -decimals,
+  step: STEPS[decimals] ?? 10 ** -decimals,
   rest,
 });
 

@@ -212,15 +212,13 @@ export const nounOf = (kind: Kind): string => TABLE[kind].noun;
  */
 export function findUnit(kind: Kind, typed: string): Unit | undefined {
   const known = found[kind];
-  if (!known.has(typed)) {
-    if (known.size >= MOST_FOUND) known.clear();
-    const wanted = fold(typed);
-    known.set(
-      typed,
-      TABLE[kind].units.find((unit) => fold(unit.name) === wanted || unit.aliases.includes(wanted)),
-    );
-  }
-  return known.get(typed);
+  const before = known.get(typed);
+  if (before !== undefined || known.has(typed)) return before;
+  if (known.size >= MOST_FOUND) known.clear();
+  const wanted = fold(typed);
+  const unit = TABLE[kind].units.find(({ name, aliases }) => fold(name) === wanted || aliases.includes(wanted));
+  known.set(typed, unit);
+  return unit;
 }
 
 /** Units by the very name of the table: what the program asks for thousands of times a sheet. */

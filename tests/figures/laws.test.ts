@@ -65,8 +65,9 @@ function listed({ reference, delivered, comparisons, sample }: BriefFigures) {
   const pairs = (comparisons as readonly Partial<Comparison>[]).map(({ changes, crossovers_m, ...overall }) => overall);
   return { reference, sample, comparisons: pairs, intake: side(delivered.intake), exhaust: side(delivered.exhaust) };
 }
+/** What a list does not know is undefined or absent: either way it is not said. */
 const picked = (value: object, keys: readonly string[]) =>
-  Object.fromEntries(Object.entries(value).filter(([key]) => keys.includes(key)));
+  Object.fromEntries(Object.entries(value).filter(([key, one]) => keys.includes(key) && one !== undefined));
 
 /** What holds of any job's figures, however little it states. */
 function hold(model: Model): void {

@@ -114,27 +114,28 @@ export const sideScenes = (model: Model, figures: Figures, say: Say): SideScene[
     ),
   );
 
-/** Far below any limit of a coefficient on the curtain. */
-const PASSED_EASILY = 0.5;
+/** Below any limit of a coefficient on the curtain. */
+const PASSED_EASILY = 0.8;
 const METRE = metres(1);
 
 /** The same as far as it tells whether readings can be true, without figures: readings near what their curtain passes. @source the model's own order */
-export const bareScenes = (model: Model, ideal: IdealFlow, say: Say): BareScene[] =>
-  model.stages.flatMap((stage) =>
-    stage.sets.flatMap((set, index) =>
-      SIDES.flatMap((side): BareScene[] => {
+export const bareScenes = (model: Model, ideal: IdealFlow, say: Say): BareScene[] => {
+  const scenes: BareScene[] = [];
+  for (const stage of model.stages)
+    for (const set of stage.sets)
+      for (const side of SIDES) {
         const port = stage.ports[side];
         const curtain = port && portCurtainArea(port, METRE);
-        if (curtain === undefined) return [];
+        if (curtain === undefined) continue;
         const sweep = readSweep({ head: "", stage, set, side }, model.reference);
         const easily = PASSED_EASILY * curtain * ideal[side];
-        const readings = sweep.shown
-          .filter(({ lift, flow }) => !(flow < easily * lift))
-          .map((reading) => curtainFigures(reading, port, ideal[side]));
-        return readings.length === 0 ? [] : [{ stage, side, set, leading: index === 0, sweep, readings, say }];
-      }),
-    ),
-  );
+        const near = sweep.shown.filter(({ lift, flow }) => !(flow < easily * lift));
+        if (near.length === 0) continue;
+        const readings = near.map((reading) => curtainFigures(reading, port, ideal[side]));
+        scenes.push({ stage, side, set, leading: set === stage.sets[0], sweep, readings, say });
+      }
+  return scenes;
+};
 
 /** Every stage with its figures and the one before. @source the model's own order */
 export const stageScenes = (model: Model, figures: Figures, say: Say): StageScene[] => {

@@ -25,6 +25,9 @@ function check(bench: JobBench | undefined, path: Path, located: Located): Diagn
   ];
 }
 
-export const air: JobRule = ({ job, located }) =>
-  benchPlaces(job).flatMap(({ bench, path }) => check(bench, path, located));
+export const air: JobRule = ({ job, located }) => {
+  const faults: Diagnostic[] = [];
+  for (const { bench, path } of benchPlaces(job)) faults.push(...check(bench, path, located));
+  return faults;
+};
 export const airOfShop: ShopRule = ({ shop, located }) => check(shop.bench, ["bench"], located);

@@ -2,12 +2,19 @@ import type { Path } from "../../source/located.ts";
 import type { Job, JobBench } from "../schema/job.ts";
 
 /** Every `bench` of a job with its place. */
-export function benchPlaces(job: Job): readonly { readonly bench: JobBench | undefined; readonly path: Path }[] {
-  return [
-    { bench: job.bench, path: ["bench"] },
-    ...(job.stages ?? []).flatMap((stage, index) => [
-      { bench: stage.bench, path: ["stages", index, "bench"] },
-      ...(stage.runs ?? []).map((run, at) => ({ bench: run.bench, path: ["stages", index, "runs", at, "bench"] })),
-    ]),
-  ];
+export function benchPlaces(job: Job): readonly BenchPlace[] {
+  const places: BenchPlace[] = [];
+  const add = (bench: JobBench | undefined, ...path: Path) => {
+    if (bench !== undefined) places.push({ bench, path });
+  };
+  add(job.bench, "bench");
+  job.stages?.forEach((stage, index) => {
+    add(stage.bench, "stages", index, "bench");
+    stage.runs?.forEach((run, at) => {
+      add(run.bench, "stages", index, "runs", at, "bench");
+    });
+  });
+  return places;
 }
+
+type BenchPlace = { readonly bench: JobBench; readonly path: Path };

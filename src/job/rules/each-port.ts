@@ -1,8 +1,8 @@
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { inheritStages, type PortFacts, type PortSide } from "../inherit.ts";
 import { asLast } from "../remembered.ts";
 import type { Job, JobPort, JobStage } from "../schema/job.ts";
-import type { JobInHand } from "./rule.ts";
-import { SIDES } from "./rule.ts";
+import { type JobInHand, type JobRule, SIDES } from "./rule.ts";
 
 /** A port of a stage: as stated there, and as it stands after inheritance. */
 export type PortInHand = {
@@ -18,10 +18,25 @@ export const eachPort = ({ job }: JobInHand): readonly PortInHand[] => (job.stag
 
 const portsOf = asLast((stages: NonNullable<Job["stages"]>): readonly PortInHand[] => {
   const inherited = inheritStages(stages);
-  return stages.flatMap((stage, index) =>
-    SIDES.flatMap((side) => {
-      const [own, facts] = [stage[side], inherited[index]?.[side]];
-      return own && facts ? [{ side, stage, path: ["stages", index, side] as const, own, facts }] : [];
-    }),
-  );
+  const ports: PortInHand[] = [];
+  stages.forEach((stage, index) => {
+    for (const side of SIDES) {
+      const own = stage[side];
+      const facts = inherited[index]?.[side];
+      if (own && facts) ports.push({ side, stage, path: ["stages", index, side], own, facts });
+    }
+  });
+  return ports;
 });
+
+/** A rule that asks the same of each of them; nothing for a port with which nothing is wrong. */
+export const ofEachPort =
+  (ask: (port: PortInHand, inHand: JobInHand) => readonly Diagnostic[] | undefined): JobRule =>
+  (inHand) => {
+    const faults: Diagnostic[] = [];
+    for (const port of eachPort(inHand)) {
+      const found = ask(port, inHand);
+      if (found !== undefined) faults.push(...found);
+    }
+    return faults;
+  };

@@ -1,31 +1,38 @@
-import type { Path } from "../../source/located.ts";
-import { valueAt } from "../issues.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Path, Plain } from "../../source/located.ts";
 import { NOT_MEASURED } from "../schema/quantities.ts";
 import { error, type JobRule, SIDES } from "./rule.ts";
 
 /** A table keeps its lines only under `|`; otherwise YAML runs them together. Seen here, for a schema sees only the text. */
 export const literalTables: JobRule = ({ located }) => {
-  const entries = (path: Path): Path[] => {
-    const list = valueAt(located.value, path);
-    return Array.isArray(list) ? list.map((_, index) => [...path, index]) : [];
+  const faults: Diagnostic[] = [];
+  const look = (holder: Plain | undefined, key: string, ...place: Path) => {
+    const text = valueIn(holder, key);
+    if (typeof text !== "string" || text.trim().includes("\n") || text.trim().toLowerCase() === NOT_MEASURED) return;
+    const path = [...place, key];
+    if (located.isLiteralBlock(path)) return;
+    const message = `the table under \`${key}\` has run together into one line`;
+    const hint = `write \`${key}: |\` and the table indented under it`;
+    faults.push(error("job/table-folded", message, located.span(path), { hint }));
   };
-  const places: Path[] = [
-    ...["intake_cam", "exhaust_cam"].map((cam) => ["engine", cam, "profile"]),
-    ...entries(["stages"]).flatMap((stage) => [
-      [...stage, "flow"],
-      ...SIDES.map((side) => [...stage, side, "sections"]),
-      ...entries([...stage, "runs"]).map((run) => [...run, "flow"]),
-    ]),
-  ];
-  return places.flatMap((path) => {
-    const text = valueAt(located.value, path);
-    if (typeof text !== "string" || located.isLiteralBlock(path) || text.trim().includes("\n")) return [];
-    if (text.trim().toLowerCase() === NOT_MEASURED) return [];
-    const key = String(path.at(-1));
-    return [
-      error("job/table-folded", `the table under \`${key}\` has run together into one line`, located.span(path), {
-        hint: `write \`${key}: |\` and the table indented under it`,
-      }),
-    ];
+  const engine = valueIn(located.value, "engine");
+  for (const cam of ["intake_cam", "exhaust_cam"]) look(valueIn(engine, cam), "profile", "engine", cam);
+  listIn(located.value, "stages").forEach((stage, index) => {
+    look(stage, "flow", "stages", index);
+    for (const side of SIDES) look(valueIn(stage, side), "sections", "stages", index, side);
+    listIn(stage, "runs").forEach((run, at) => {
+      look(run, "flow", "stages", index, "runs", at);
+    });
   });
+  return faults;
 };
+
+const valueIn = (holder: Plain | undefined, key: string): Plain | undefined =>
+  typeof holder === "object" && Object.hasOwn(holder, key)
+    ? (holder as { readonly [key: string]: Plain })[key]
+    : undefined;
+
+function listIn(holder: Plain | undefined, key: string): readonly Plain[] {
+  const list = valueIn(holder, key);
+  return Array.isArray(list) ? list : [];
+}

@@ -1,26 +1,22 @@
-import { eachPort } from "./each-port.ts";
-import { error, type JobRule } from "./rule.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Path } from "../../source/located.ts";
+import { ofEachPort } from "./each-port.ts";
+import { error } from "./rule.ts";
 
 /** A seat angle is counted from the face of the head, between flat and upright. */
-export const seatAngles: JobRule = (inHand) =>
-  eachPort(inHand).flatMap(({ path, own }) => {
-    if (typeof own.seat !== "object") return [];
-    const { angle, top, bottom } = own.seat;
-    const bottoms = Array.isArray(bottom)
-      ? bottom.map((value, at) => ({ value, key: ["bottom", at] }))
-      : [{ value: bottom, key: ["bottom"] }];
-    return [{ value: angle, key: ["angle"] }, { value: top, key: ["top"] }, ...bottoms].flatMap(({ value, key }) =>
-      typeof value === "number" && value >= Math.PI / 2
-        ? [
-            error(
-              "job/seat-angle",
-              "a seat angle is less than 90 deg",
-              inHand.located.span([...path, "seat", ...key]),
-              {
-                hint: "count it from the face of the head: 30 deg is flatter than 45 deg",
-              },
-            ),
-          ]
-        : [],
-    );
-  });
+export const seatAngles = ofEachPort(({ path, own }, inHand) => {
+  if (typeof own.seat !== "object") return undefined;
+  const { angle, top, bottom } = own.seat;
+  const faults: Diagnostic[] = [];
+  const look = (value: unknown, ...key: Path) => {
+    if (typeof value !== "number" || value < Math.PI / 2) return;
+    const at = inHand.located.span([...path, "seat", ...key]);
+    const hint = "count it from the face of the head: 30 deg is flatter than 45 deg";
+    faults.push(error("job/seat-angle", "a seat angle is less than 90 deg", at, { hint }));
+  };
+  look(angle, "angle");
+  look(top, "top");
+  if (Array.isArray(bottom)) for (const [at, value] of bottom.entries()) look(value, "bottom", at);
+  else look(bottom, "bottom");
+  return faults;
+});
