@@ -136,6 +136,14 @@ describe("whatever a job leaves unsaid", () => {
       );
     expect(refused(times(2.5, "intake"))).toEqual([`${OVER} intake`]);
     expect(refused(times(2.5, "exhaust"))).toEqual([`${OVER} exhaust`]);
+    // A single slip among readings that are far below: they are not looked at, it is.
+    const [first] = model.stages[0]!.sets[0]!.runs[0]!.readings.intake;
+    const slip = ({ lift, flow }: Reading) => flow! * (Math.abs(lift - first!.lift) < 1e-6 ? 5 : 0.1);
+    const onlyOne = (job: Model): Model => ({ ...job, stages: job.stages.slice(0, 1) });
+    const slipped = changed((reading, side) =>
+      reading.flow === undefined || side === "exhaust" ? {} : { flow: cubicMetresPerSecond(slip(reading)) },
+    );
+    expect(refused(onlyOne(slipped))).toEqual([`${OVER} intake`]);
     // Nothing is said of doubtful readings, nor of a valve that is shut.
     const doubtful = times(2.5, "intake");
     expect(refused(changed(() => ({})))).toEqual([]);
