@@ -58,15 +58,15 @@ export function readNumber(text: string, kind: Kind): ReadNumber | Refused {
 /** What nearly all quantities are: digits, alone or with a unit after a blank. */
 const PLAIN = /^(\d{1,7}(?:\.(\d{1,6}))?)(?: ([A-Za-z]\w*))?$/;
 
-/** Size of a last digit, by how many there are after the point. */
-const STEPS = Array.from({ length: 7 }, (_, decimals) => 10 ** -decimals);
+/** Size of a last digit, by how many there are after the point: at most 15 digits are read. */
+const STEPS = Array.from({ length: 16 }, (_, decimals) => 10 ** -decimals);
 
 const ofDecimal = (digits: string, decimals: number, rest: string): ReadNumber => ({
   ok: true,
   value: Number(digits),
   digits,
   decimals,
-  step: STEPS[decimals] ?? 10 ** -decimals,
+  step: STEPS[decimals]!,
   rest,
 });
 

@@ -47,6 +47,7 @@ describe("what is understood", () => {
 
   test("decimals and the size of the last digit", () => {
     expect(understood("12.10 mm", "length")).toMatchObject({ decimals: 2, resolution: 1e-5 });
+    expect(understood(".123456789012345 in", "length").resolution).toBeCloseTo(0.0254e-15, 28);
     expect(understood("118 cfm", "flow").resolution).toBeCloseTo(0.3048 ** 3 / 60, 12);
     expect(understood("68 degF", "temperature").resolution).toBeCloseTo(5 / 9, 12);
     expect(understood("11/32 in", "length")).toMatchObject({ decimals: 3, resolution: 0.0254 / 32 });
