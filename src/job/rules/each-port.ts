@@ -14,8 +14,6 @@ export type PortInHand = {
 };
 
 /** The ports that a job's stages state something about: what is only inherited was checked where it was stated. */
-export const eachPort = ({ job }: JobInHand): readonly PortInHand[] => (job.stages ? portsOf(job.stages) : []);
-
 const portsOf = asLast((stages: NonNullable<Job["stages"]>): readonly PortInHand[] => {
   const inherited = inheritStages(stages);
   const ports: PortInHand[] = [];
@@ -29,12 +27,12 @@ const portsOf = asLast((stages: NonNullable<Job["stages"]>): readonly PortInHand
   return ports;
 });
 
-/** A rule that asks the same of each of them; nothing for a port with which nothing is wrong. */
+/** A rule that asks the same of each port that is stated; nothing comes of one with which nothing is wrong. */
 export const ofEachPort =
   (ask: (port: PortInHand, inHand: JobInHand) => readonly Diagnostic[] | undefined): JobRule =>
   (inHand) => {
     const faults: Diagnostic[] = [];
-    for (const port of eachPort(inHand)) {
+    for (const port of inHand.job.stages ? portsOf(inHand.job.stages) : []) {
       const found = ask(port, inHand);
       if (found !== undefined) faults.push(...found);
     }

@@ -1,24 +1,15 @@
-import { eachPort } from "./each-port.ts";
+import { ofEachPort } from "./each-port.ts";
 import { type JobRule, warning } from "./rule.ts";
 
 /** Facts that nothing can be made of for want of another: said, for the porter believes that they count. */
 export const unusedFacts: JobRule = (inHand) => [...seatsWithoutAngle(inHand), ...durationsWithoutPlace(inHand)];
 
-const seatsWithoutAngle: JobRule = (inHand) =>
-  eachPort(inHand).flatMap(({ path, own, facts, side }) =>
-    own.seat !== undefined && facts.seat !== undefined && facts.seat.angle === undefined
-      ? [
-          warning(
-            "job/seat-without-angle",
-            `the ${side} seat has no angle, so it is not used`,
-            inHand.located.keySpan([...path, "seat"]),
-            {
-              hint: "write { angle: 45 deg, width: 0.060 in }",
-            },
-          ),
-        ]
-      : [],
-  );
+const seatsWithoutAngle = ofEachPort(({ path, own, facts, side }, { located }) => {
+  if (own.seat === undefined || facts.seat === undefined || facts.seat.angle !== undefined) return undefined;
+  const hint = "write { angle: 45 deg, width: 0.060 in }";
+  const message = `the ${side} seat has no angle, so it is not used`;
+  return [warning("job/seat-without-angle", message, located.keySpan([...path, "seat"]), { hint })];
+});
 
 const durationsWithoutPlace: JobRule = ({ job, located }) =>
   (["intake_cam", "exhaust_cam"] as const).flatMap((key) => {
