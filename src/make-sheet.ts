@@ -1,6 +1,6 @@
 import type { Shapes } from "./charts/shapes.ts";
 import type { Diagnostic, Sources, Span } from "./diagnostics/diagnostic.ts";
-import { embeddedFiles } from "./embed/embedded-files.ts";
+import { type Attachment, embeddedFiles } from "./embed/embedded-files.ts";
 import { figuresMark } from "./embed/figures-mark.ts";
 import type { Io } from "./io/io.ts";
 import { layOut, metaOf } from "./lay-out.ts";
@@ -8,7 +8,6 @@ import { drawnSizes } from "./layout/drawn-sizes.ts";
 import type { MissingGlyph } from "./layout/missing-glyphs.ts";
 import type { Page } from "./layout/page.ts";
 import type { Model } from "./model/model.ts";
-import type { Attachment } from "./pdf/attach.ts";
 import type { Fonts } from "./pdf/fonts.ts";
 import { type ImageSize, imageSizes } from "./pdf/image-sizes.ts";
 import { paint } from "./pdf/paint.ts";

@@ -20,7 +20,7 @@ const ARROWS: Record<string, Record<string, "values" | "types">> = {
   text: {},
   charts: { sheet: "types", text: "values" },
   layout: { sheet: "types", charts: "types", text: "types", theme: "types" },
-  pdf: { layout: "types", charts: "types", theme: "types", text: "values", photos: "values" },
+  pdf: { layout: "types", embed: "types", charts: "types", theme: "types", text: "values", photos: "values" },
   raster: { pdf: "values", photos: "values" },
   io: { project: "types" },
 };

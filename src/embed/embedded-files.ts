@@ -6,19 +6,19 @@ import { jobCopy } from "./job-copy.ts";
 import { readingsCsv } from "./readings-csv.ts";
 import { shownFigures } from "./shown-figures.ts";
 
-/** A file that a sheet carries inside. */
-export type EmbeddedFile = {
+/** A file carried inside a sheet's PDF. */
+export type Attachment = {
   readonly name: string;
   readonly bytes: Uint8Array;
-  /** Media type. */
+  /** Media type, such as text/csv. */
   readonly type: string;
   readonly description: string;
-  /** Data behind the page, or the source that it was made from. */
+  /** What the file is to the page: the data behind it, or the source that it was made from. */
   readonly relationship: "Data" | "Source";
 };
 
 /** What a sheet carries, as `report.embed` allows. A catalogue is made from other people's heads: it carries no job. */
-export function embeddedFiles(project: JobOnFile, model: Model, figures: Figures): readonly EmbeddedFile[] {
+export function embeddedFiles(project: JobOnFile, model: Model, figures: Figures): readonly Attachment[] {
   const { embed, holdBack } = model.report;
   if (embed === "none") return [];
   const readings = file(
@@ -46,6 +46,6 @@ const file = (
   name: string,
   type: string,
   description: string,
-  relationship: EmbeddedFile["relationship"],
+  relationship: Attachment["relationship"],
   text: string,
-): EmbeddedFile => ({ name, type, description, relationship, bytes: new TextEncoder().encode(text) });
+): Attachment => ({ name, type, description, relationship, bytes: new TextEncoder().encode(text) });

@@ -1,14 +1,5 @@
+import type { Attachment } from "../embed/embedded-files.ts";
 import type { PdfDocument } from "./pdf-document.ts";
-
-/** A file carried inside the PDF, and what it is to the page: the data behind it, or the source it was made from. */
-export type Attachment = {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-  /** Such as text/csv. */
-  readonly type: string;
-  readonly description: string;
-  readonly relationship: "Data" | "Source";
-};
 
 /**
  * Embeds files, in order of their names' appearance. Not by pdfkit's own hand, which writes the checksum in the wrong form;

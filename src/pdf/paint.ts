@@ -1,7 +1,8 @@
 import { createHash } from "node:crypto";
+import type { Attachment } from "../embed/embedded-files.ts";
 import type { Page, Placed, Tag } from "../layout/page.ts";
 import type { Weight } from "../text/measure.ts";
-import { type Attachment, attach } from "./attach.ts";
+import { attach } from "./attach.ts";
 import { type DocumentFont, documentFont } from "./document-font.ts";
 import type { Fonts } from "./fonts.ts";
 import { issuedAt, type Meta } from "./meta.ts";
