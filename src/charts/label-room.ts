@@ -8,11 +8,3 @@ export function labelRoomOf(chart: Chart, measure: Measure, chartWidth: number):
   const widths = lineEnds(chart).map(({ text }) => fitEnd(text, chartWidth, measure).width);
   return widths.length === 0 ? 0 : END_GAP + Math.max(...widths);
 }
-
-/** Line-end labels that a chart of this width cuts short with an ellipsis, so that their names can be given in full elsewhere. */
-export function shortenedLabels(chart: Chart, measure: Measure, chartWidth: number): readonly string[] {
-  if (chart.kind === "bar") return [];
-  return lineEnds(chart)
-    .filter(({ text }) => fitEnd(text, chartWidth, measure).cut)
-    .map(({ text }) => text);
-}

@@ -8,7 +8,7 @@ export const visibleCharacter = (character: string) =>
   character === "\t" ? "    " : UNSEEN.test(character) ? "" : character;
 
 /** What is seen as it is, one column a character: nearly all that is ever shown. */
-export const PLAIN = /^[ -~]*$/;
+const PLAIN = /^[ -~]*$/;
 
 /** One column a character as well: letters of the west, dashes, quotes, and the signs of figures. */
 const NARROW = /^[ -~\u00a0-\u00ac\u00ae-\u02ff\u2000-\u200a\u2010-\u2027\u202f-\u205e\u2212]*$/;

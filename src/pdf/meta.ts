@@ -6,7 +6,6 @@ export type Meta = {
   readonly language: string;
   /** Day of issue, YYYY-MM-DD. */
   readonly issued: string;
-  readonly keywords?: string;
   /** Which document this is, for a machine to compare. */
   readonly identifier?: string;
   /** Name and version of the program. */

@@ -136,7 +136,6 @@ export function openDocument(meta: Meta): PackedDocument {
       Title: meta.title,
       Subject: meta.subject,
       ...(meta.author === undefined ? {} : { Author: meta.author }),
-      ...(meta.keywords === undefined ? {} : { Keywords: meta.keywords }),
       Creator: meta.producer,
       Producer: meta.producer,
       CreationDate: date,

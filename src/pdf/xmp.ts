@@ -9,7 +9,6 @@ export function xmp(meta: Meta, claims: Claims): string {
   const alternatives = (name: string, text: string) =>
     `<dc:${name}><rdf:Alt><rdf:li xml:lang="x-default">${escaped(text)}</rdf:li></rdf:Alt></dc:${name}>`;
   const author = meta.author && `<dc:creator><rdf:Seq><rdf:li>${escaped(meta.author)}</rdf:li></rdf:Seq></dc:creator>`;
-  const keywords = meta.keywords && `<pdf:Keywords>${escaped(meta.keywords)}</pdf:Keywords>`;
   const identifier = meta.identifier && `<dc:identifier>${escaped(meta.identifier)}</dc:identifier>`;
   return [
     `<rdf:Description rdf:about="" xmlns:xmp="http://ns.adobe.com/xap/1.0/">`,
@@ -20,7 +19,7 @@ export function xmp(meta: Meta, claims: Claims): string {
     alternatives("description", meta.subject),
     `<dc:language><rdf:Bag><rdf:li>${escaped(meta.language)}</rdf:li></rdf:Bag></dc:language>${author ?? ""}${identifier ?? ""}</rdf:Description>`,
     `<rdf:Description rdf:about="" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">`,
-    `<pdf:Producer>${escaped(meta.producer)}</pdf:Producer>${keywords ?? ""}</rdf:Description>`,
+    `<pdf:Producer>${escaped(meta.producer)}</pdf:Producer></rdf:Description>`,
     ...(claims.accessible ? [accessible] : []),
     ...(claims.archival ? [archival] : []),
     ...(claims.accessible && claims.archival ? [accessibleExplained] : []),

@@ -34,7 +34,7 @@ export function jpegSegments(bytes: Uint8Array): readonly JpegSegment[] {
 export const isNamed = ({ bytes }: JpegSegment, name: string): boolean =>
   [...name].every((letter, i) => bytes[4 + i] === letter.charCodeAt(0));
 
-export const word = (bytes: Uint8Array, at: number): number => (bytes[at]! << 8) | bytes[at + 1]!;
+const word = (bytes: Uint8Array, at: number): number => (bytes[at]! << 8) | bytes[at + 1]!;
 
 /** Where the next marker stands: in a scan's data every other 0xff is followed by a nought, or restarts the count. */
 function endOfScan(bytes: Uint8Array, from: number): number {

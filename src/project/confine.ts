@@ -21,7 +21,7 @@ export type TypedPath = {
 export type Confined = { readonly path: string; readonly real: string } | { readonly fault: Diagnostic };
 
 /** Resolves a path that a file names to something inside the root, links followed. */
-export function confine({ typed, from, root, at, what }: TypedPath, io: Io): Confined {
+function confine({ typed, from, root, at, what }: TypedPath, io: Io): Confined {
   const refuse = (code: Diagnostic["code"], message: string, hint: string): Confined => ({
     fault: { severity: "error", code, message, at, hint },
   });

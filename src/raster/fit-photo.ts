@@ -12,7 +12,7 @@ export type FittedPhoto = {
 };
 
 /** Dots an inch: as many as print shows, and the fewest that look sharp. */
-export const DPI = { print: 300, sharp: 200 } as const;
+const DPI = { print: 300, sharp: 200 } as const;
 
 /** Pixels of a progressive JPEG that are opened to make it smaller: unlike others it is unpacked whole. */
 export const PROGRESSIVE_PIXELS = 40_000_000;

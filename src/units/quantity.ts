@@ -34,7 +34,6 @@ export const rpm = (value: number) => value as Rpm;
 export const newtons = (value: number) => value as Newtons;
 export const watts = (value: number) => value as Watts;
 export const wattsPerFlow = (value: number) => value as WattsPerFlow;
-export const kilograms = (value: number) => value as Kilograms;
 export const kilogramsPerCubicMetre = (value: number) => value as KilogramsPerCubicMetre;
 export const ratio = (value: number) => value as Ratio;
 

@@ -165,7 +165,7 @@ export function show(value: number, kind: Kind, unit: string, decimals = default
  * @source            NIST SP 811 (2008), Appendix B.8, §10.5
  * @example           showChangeNumber(-0.0005, "length", "mm", 1) // "−0.5"
  */
-export function showChangeNumber(
+function showChangeNumber(
   difference: number,
   kind: Kind,
   unit: string,

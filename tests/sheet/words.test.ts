@@ -13,7 +13,7 @@ import { flowedOnSides, flowedPorts } from "../../src/sheet/words/flowed-ports.t
 import { joinWords } from "../../src/sheet/words/join-words.ts";
 import { peakWords } from "../../src/sheet/words/peak-words.ts";
 import { lowered, sentence } from "../../src/sheet/words/sentence.ts";
-import { mayBeTypical, typical } from "../../src/sheet/words/typical.ts";
+import { typical } from "../../src/sheet/words/typical.ts";
 import { unlikeConditions, unlikeSides } from "../../src/sheet/words/unlike-conditions.ts";
 import { claimable, verdictWords } from "../../src/sheet/words/verdict-words.ts";
 import { modelOf } from "../figures/model-fixture.ts";
@@ -178,7 +178,6 @@ test("exhaust as share of intake", () => {
 
 test("typical is earned by three parts", () => {
   expect([1, 2, 3].map(typical)).toEqual(["Measured on 1 part", "Measured on 2 parts", "Typical of 3 parts measured"]);
-  expect([2, 3].map(mayBeTypical)).toEqual([false, true]);
 });
 
 test("a crack test finds none by its method; it proves nothing", () => {

@@ -13,7 +13,7 @@ export type Answer =
   | { readonly kind: "events"; readonly start: (send: (name: string, data: unknown) => void) => () => void };
 
 /** What every answer says to the browser: run, show and send nothing that is not the page's own. */
-export const GUARDED: Readonly<Record<string, string>> = {
+const GUARDED: Readonly<Record<string, string>> = {
   "Content-Security-Policy": "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
   "X-Content-Type-Options": "nosniff",
   "Referrer-Policy": "no-referrer",

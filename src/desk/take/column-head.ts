@@ -43,7 +43,7 @@ function nameOf(text: string): HeadName | undefined {
 }
 
 /** The kinds of units that may stand in a column's head; a bench may show percent of a range. */
-export function kindsOf(name: HeadName): readonly Kind[] {
+function kindsOf(name: HeadName): readonly Kind[] {
   if (name === "lift") return ["length"];
   if (name.startsWith("pressure")) return ["pressure"];
   return name === "note" || name.startsWith("range") ? [] : ["flow", "ratio"];

@@ -4,11 +4,11 @@ import { flag, text, word } from "./plain.ts";
 import type { Quantities } from "./quantities.ts";
 
 /** Places on the lift axis that go by a name. */
-export const LIFT_NAMES = ["low", "mid", "high", "cam", "peak"] as const;
+const LIFT_NAMES = ["low", "mid", "high", "cam", "peak"] as const;
 export type LiftName = (typeof LIFT_NAMES)[number];
 
 /** What may be held back from the sheet. */
-export const HOLDABLE = ["pinch", "sections", "seat cuts", "port volume"] as const;
+const HOLDABLE = ["pinch", "sections", "seat cuts", "port volume"] as const;
 
 /** What the sheet says, and what it keeps to itself. */
 export const reportSchema = (q: Quantities) =>

@@ -18,7 +18,7 @@ export type Column = {
 export type Cells = Readonly<Record<string, { readonly value?: number; readonly words?: string; readonly at: Word }>>;
 
 /** The words of each line that has any; what follows `#` is a remark. */
-export function linesOfWords(text: string): Word[][] {
+function linesOfWords(text: string): Word[][] {
   const lines: Word[][] = [];
   let offset = 0;
   for (const line of text.split("\n")) {

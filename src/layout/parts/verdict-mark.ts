@@ -6,7 +6,7 @@ import type { Setting } from "../setting.ts";
 import type { Type } from "../type-sizes.ts";
 
 /** Width of a mark beside type of a size, and the space it wants with it. */
-export const markWidth = (type: Type) => type.size * 0.62;
+const markWidth = (type: Type) => type.size * 0.62;
 export const markRoom = (type: Type) => type.size * 0.95;
 
 /** The drawn shape beside a verdict's words; an artifact where they say it all. `y` is the top of the line. */

@@ -54,7 +54,7 @@ export const flowChart: BlockBuilder = (context, place) => {
 };
 
 /** Lift ÷ diameter of the latest valve, along the top. */
-export function topScale(context: Context, side: Side, end: number): Pick<LineChart, "top"> {
+function topScale(context: Context, side: Side, end: number): Pick<LineChart, "top"> {
   const { last } = endStages(context);
   const diameter = flowed(last, side)?.valve_diameter_m;
   if (diameter === undefined) return {};

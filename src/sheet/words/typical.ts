@@ -4,6 +4,3 @@ const FEWEST = 3;
 /** The promise of a catalogue page: "typical" is earned. */
 export const typical = (n: number): string =>
   n >= FEWEST ? `Typical of ${n} parts measured` : `Measured on ${n} ${n === 1 ? "part" : "parts"}`;
-
-/** Whether the word may be used. */
-export const mayBeTypical = (n: number): boolean => n >= FEWEST;
