@@ -5,7 +5,7 @@ import { types } from "./type-sizes.ts";
 
 const above = 4;
 
-/** The caption of the figure `of`, to stand under it; nothing where there is none. */
+/** The caption of the group `of`, to stand under its figures; nothing where there is none. */
 export function captionBelow(text: string | undefined, of: string, width: number, set: Setting): Frame {
   if (text === undefined) return { height: 0, items: [] };
   const ink = { color: set.colors.quiet, tag: { kind: "caption", id: `${of}-caption`, of } } as const;

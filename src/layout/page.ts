@@ -11,9 +11,10 @@ export type Page = { readonly width: number; readonly height: number; readonly i
 export type Tag =
   | { readonly kind: "artifact" }
   | { readonly kind: "heading"; readonly level: 1 | 2 | 3; readonly id: string }
-  | { readonly kind: "paragraph"; readonly id: string }
-  /** `of`: the id of the table or figure it belongs to. */
-  | { readonly kind: "caption"; readonly id: string; readonly of?: string }
+  /** `group`: figures and their titles that stand together with one caption. */
+  | { readonly kind: "paragraph"; readonly id: string; readonly group?: string }
+  /** `of`: the table that it opens, or the group that it closes. */
+  | { readonly kind: "caption"; readonly id: string; readonly of: string }
   | { readonly kind: "list-item"; readonly list: string; readonly id: string; readonly part: "label" | "body" }
   | {
       readonly kind: "cell";
@@ -25,7 +26,7 @@ export type Tag =
       /** Words of a shape that stands in the cell beside its text, such as a verdict's mark. */
       readonly says?: string;
     }
-  | { readonly kind: "figure"; readonly id: string; readonly alt: string };
+  | { readonly kind: "figure"; readonly id: string; readonly alt: string; readonly group?: string };
 
 export type Placed = PlacedText | PlacedRule | PlacedBox | PlacedDrawing | PlacedImage;
 

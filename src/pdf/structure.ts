@@ -32,6 +32,9 @@ export function structure(doc: PdfDocument): Structure {
     return entry;
   };
 
+  /** A caption inside a Figure would lie outside its box, and screen readers stop at the Figure's alternative text. */
+  const groupOf = (id: string | undefined) => (id === undefined ? root : make(id, "Div", root).element);
+
   const rowsOf = (table: string) => {
     const rows = tables.get(table) ?? new Map<number, number>();
     tables.set(table, rows);
@@ -54,15 +57,12 @@ export function structure(doc: PdfDocument): Structure {
         return make(tag.id, `H${level}`, root);
       }
       case "paragraph":
-        return make(tag.id, "P", root);
+        return make(tag.id, "P", groupOf(tag.group));
       case "figure":
-        return make(tag.id, "Figure", root, { alt: tag.alt, bbox: box });
-      case "caption": {
-        const table = tag.of !== undefined && !made.has(tag.of);
-        if (table) return make(tag.id, "Caption", make(tag.of, "Table", root).element);
-        const owner = tag.of === undefined ? undefined : made.get(tag.of)?.element;
-        return make(tag.id, owner ? "Caption" : "P", owner ?? root);
-      }
+        return make(tag.id, "Figure", groupOf(tag.group), { alt: tag.alt, bbox: box });
+      case "caption":
+        // A group's figures come before its caption, so whatever is not there yet is a table.
+        return make(tag.id, "Caption", make(tag.of, "Table", root).element);
       case "list-item": {
         const list = make(tag.list, "L", root).element;
         const item = make(tag.id, "LI", list).element;

@@ -1,5 +1,6 @@
 import { programOf, unicodeOf, usedFonts } from "./fonts-in-file.ts";
 import { pageContents, paints } from "./page-content.ts";
+import { type Box, paintedBoxes } from "./painted-box.ts";
 import { catalog, deref, dictionaries, get, listOf, ofType, type PdfFile, pagesOf } from "./pdf-file.ts";
 import { type Rule, when } from "./rule.ts";
 import { attribute, called, type Element, elementsOf, parentTree, standardType } from "./structure-tree.ts";
@@ -141,7 +142,23 @@ export const accessibleRules: readonly Rule[] = [
       .filter((figure) => !Array.isArray(attribute(file, figure, "Layout", "BBox")))
       .map((figure) => `${called(figure)} has no box`),
   ),
+  ua("7.3 box covers", (file) => {
+    const painted = paintedBoxes(file);
+    return elements(file, "Figure").flatMap((figure) => {
+      const box = attribute(file, figure, "Layout", "BBox");
+      if (!Array.isArray(box)) return [];
+      return contentIn(figure)
+        .map(({ page, mcid }) => painted.get(`${page}/${mcid}`) ?? (box as unknown as Box))
+        .filter((inside) => inside.some((side, i) => (i < 2 ? 1 : -1) * ((box[i] as number) - side) > PEN))
+        .map((inside) => `${called(figure)}: paints ${inside.map((side) => side.toFixed(1))} beyond ${box}`);
+    });
+  }),
 ];
+
+/** A line on the edge of a figure reaches beyond its box by half of its width [pt]. */
+const PEN = 1;
+
+const contentIn = ({ content, children }: Element): Element["content"] => [...content, ...children.flatMap(contentIn)];
 
 /** Where an element may hang, for those that may not hang anywhere. */
 const HOMES: Readonly<Record<string, readonly string[]>> = {
@@ -151,7 +168,7 @@ const HOMES: Readonly<Record<string, readonly string[]>> = {
   TR: ["Table", "THead", "TBody", "TFoot"],
   TH: ["TR"],
   TD: ["TR"],
-  Caption: ["Table", "Figure", "L"],
+  Caption: ["Table", "L", "Div"],
   Document: [""],
 };
 

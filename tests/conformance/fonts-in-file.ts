@@ -71,13 +71,36 @@ export function programOf(file: PdfFile, { descendant }: UsedFont): Buffer | und
   return isKind(stream, "stream") ? content(file, stream) : undefined;
 }
 
+/** Where the tables of a TrueType program start. */
+function tablesOf(program: Buffer): ReadonlyMap<string, number> {
+  const at = (i: number) => 12 + 16 * i;
+  return new Map(
+    Array.from({ length: program.readUInt16BE(4) }, (_, i) => [
+      program.toString("latin1", at(i), at(i) + 4),
+      program.readUInt32BE(at(i) + 8),
+    ]),
+  );
+}
+
+/** Advance and outline box of each glyph, in ems (OpenType: head, loca, glyf); no box for one without an outline. */
+export function glyphBoxes(program: Buffer) {
+  const tables = tablesOf(program);
+  const em = program.readUInt16BE(tables.get("head")! + 18);
+  const long = program.readUInt16BE(tables.get("head")! + 50) === 1;
+  const loca = tables.get("loca")!;
+  const offset = (glyph: number) =>
+    long ? program.readUInt32BE(loca + 4 * glyph) : 2 * program.readUInt16BE(loca + 2 * glyph);
+  return programWidths(program).map((width, glyph) => {
+    const at = tables.get("glyf")! + offset(glyph);
+    const side = (i: number) => program.readInt16BE(at + 2 * i) / em;
+    const box = offset(glyph) === offset(glyph + 1) ? undefined : ([side(1), side(2), side(3), side(4)] as const);
+    return { advance: width / 1000, box };
+  });
+}
+
 /** Advance widths of a TrueType program, in thousandths of an em (OpenType: head, hhea, hmtx, maxp). */
 export function programWidths(program: Buffer): readonly number[] {
-  const tables = new Map<string, number>();
-  for (let i = 0; i < program.readUInt16BE(4); i++) {
-    const at = 12 + 16 * i;
-    tables.set(program.toString("latin1", at, at + 4), program.readUInt32BE(at + 8));
-  }
+  const tables = tablesOf(program);
   const em = program.readUInt16BE(tables.get("head")! + 18);
   const glyphs = program.readUInt16BE(tables.get("maxp")! + 4);
   const metrics = program.readUInt16BE(tables.get("hhea")! + 34);

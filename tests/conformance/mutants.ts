@@ -51,6 +51,10 @@ export const mutants: Readonly<Record<string, (bytes: Buffer) => Buffer>> = {
   "PDF/UA-1 7.1 content": element("P", ({ dict }) => dict.entries.set("K", [])),
   "PDF/UA-1 7.2 nesting": element("LBody", ({ parent }) => parent!.dict.entries.set("S", name("Div"))),
   "PDF/UA-1 7.3 box": element("Figure", ({ dict }) => dict.entries.delete("A")),
+  "PDF/UA-1 7.3 box covers": element("Figure", ({ dict }, file) => {
+    const box = get(file, dict.entries.get("A"), "BBox") as number[];
+    box[1]! += 20;
+  }),
   "PDF/A-2b 6.1.2-1": (bytes) => Buffer.from(bytes.toString("latin1").replace(/^%PDF/, "%PdF"), "latin1"),
   "PDF/A-2b 6.1.2-2": (bytes) =>
     Buffer.from(bytes.toString("latin1").replace(/^(%PDF-1.\d\n%)..../, "$1abcd"), "latin1"),

@@ -17,7 +17,7 @@ export function readAloud(file: PdfFile): readonly Said[] {
   };
   const root = elementsOf(file)[0];
   const say = (element: Element): readonly Said[] => {
-    if (["Table", "L"].includes(element.type)) return element.children.flatMap(say);
+    if (["Table", "L", "Div"].includes(element.type)) return element.children.flatMap(say);
     if (element.type === "Figure")
       return [
         { type: "Figure", words: textOf(element.dict.entries.get("Alt")) ?? "" },

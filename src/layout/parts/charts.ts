@@ -32,17 +32,19 @@ export function charts(part: ChartRow, set: Setting): readonly Slab[] {
   if (lacksRoom(part, set)) return [];
   const width = widthOfEach(part, set.width);
   const left = (i: number) => i * (width + grid.gutter);
+  const group = `${set.id}-charts`;
+  const grouped = part.caption === undefined ? {} : { group };
   const titles = part.charts.map(({ title }, i) =>
     textBox(
       [{ text: title, weight: "semibold" }],
       { x: left(i), y: 0, width },
       types.strong,
-      { color: set.colors.ink, tag: { kind: "paragraph", id: `${set.id}-title${i}` } },
+      { color: set.colors.ink, tag: { kind: "paragraph", id: `${set.id}-title${i}`, ...grouped } },
       set,
     ),
   );
   const top = Math.max(0, ...titles.map((title) => title.height)) + space.afterTitle;
-  const caption = captionBelow(part.caption, `${set.id}-${part.charts.length - 1}`, set.width, set);
+  const caption = captionBelow(part.caption, group, set.width, set);
   const height = Math.min(
     part.height,
     Math.max(set.leastChart ? leastHeight(part, set.leastChart) : LEAST, set.pageHeight - top - caption.height),
@@ -53,7 +55,7 @@ export function charts(part: ChartRow, set: Setting): readonly Slab[] {
     : {};
   const panels = part.charts.map(({ chart, alt }, i) => {
     const drawing = set.draw(chart, { width, height }, shared);
-    const tag = { kind: "figure", id: `${set.id}-${i}`, alt } as const;
+    const tag = { kind: "figure", id: `${set.id}-${i}`, alt, ...grouped } as const;
     return { kind: "drawing", x: left(i), y: top, drawing, tag, block: set.block } as const;
   });
   return [

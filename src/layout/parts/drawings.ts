@@ -5,15 +5,14 @@ import type { Setting } from "../setting.ts";
 import { type Frame, type Slab, shift } from "../slab.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
-type Set = { readonly width: number; readonly height: number; readonly items: readonly Placed[]; readonly id: string };
+type Set = { readonly width: number; readonly height: number; readonly items: readonly Placed[] };
 
 /** Drawings at 1 : 1: never made smaller. As many in a row as fit; one larger than the room gives way to a sentence. */
 export function drawings(part: TrueSizeRow, set: Setting): readonly Slab[] {
   const figures = part.figures.map((figure, i) => setFigure(figure, `${set.id}-${i}`, set));
   const drawn = figures.filter((figure) => "width" in figure);
   const rows = inRows(drawn, set.width);
-  const last = drawn.at(-1);
-  const caption = last && captionOf(part.caption, last.id, set);
+  const caption = drawn.length > 0 ? captionOf(part.caption, set) : undefined;
   return [
     ...rows.map((row, i) => ({ ...slabOf(row, i + 1 < rows.length || caption !== undefined) })),
     ...(caption ? [{ ...caption, gap: space.afterTitle, tie: false }] : []),
@@ -24,12 +23,13 @@ export function drawings(part: TrueSizeRow, set: Setting): readonly Slab[] {
 function setFigure(figure: TrueSizeRow["figures"][number], id: string, set: Setting): Set | Frame {
   const drawing = set.drawTrueSize(figure.drawing, set.width);
   const tag = { kind: "paragraph", id: `${id}-title` } as const;
+  const group = groupOf(set);
   const title = (width: number) =>
     textBox(
       [{ text: figure.title, weight: "semibold" }],
       { x: 0, y: 0, width },
       types.strong,
-      { color: set.colors.ink, tag },
+      { color: set.colors.ink, tag: { ...tag, group } },
       set,
     );
   const note = () =>
@@ -54,10 +54,10 @@ function setFigure(figure: TrueSizeRow["figures"][number], id: string, set: Sett
     x: 0,
     y: top,
     drawing,
-    tag: { kind: "figure", id, alt: figure.alt },
+    tag: { kind: "figure", id, alt: figure.alt, group },
     block: set.block,
   };
-  return { width, height, items: [...head.items, picture], id };
+  return { width, height, items: [...head.items, picture] };
 }
 
 /** From left to right: on the middle of the page where that is free, else after the one before. */
@@ -85,7 +85,11 @@ const slabOf = (row: readonly { readonly x: number; readonly figure: Set }[], ti
   tie,
 });
 
-function captionOf(text: string, of: string, set: Setting): Frame {
+/** All drawings of a row with their titles and caption. */
+const groupOf = (set: Setting) => `${set.id}-drawings`;
+
+function captionOf(text: string, set: Setting): Frame {
+  const of = groupOf(set);
   const ink = { color: set.colors.quiet, tag: { kind: "caption", id: `${of}-caption`, of } } as const;
   return textBox([{ text, weight: "regular" }], { x: 0, y: 0, width: set.width }, types.caption, ink, set);
 }

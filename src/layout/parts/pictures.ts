@@ -52,15 +52,16 @@ function howMany(left: readonly Picture[], height: number, width: number): numbe
 
 function row(all: readonly Picture[], wanted: number, set: Setting): Slab {
   const captions = (height: number) =>
-    all.map(({ caption, id, shape }) => captionBelow(caption, id, Math.max(shape * height, NARROWEST), set));
+    all.map(({ caption, id, shape }) => captionBelow(caption, `${id}-group`, Math.max(shape * height, NARROWEST), set));
   const tallest = (height: number) => Math.max(...captions(height).map((caption) => caption.height));
   const free = Math.min(wanted, filling(all, set.width));
   const height = Math.max(Math.min(free, Math.max(LEAST, set.pageHeight - tallest(free))), 1);
   const below = captions(height);
   let x = 0;
-  const items = all.flatMap(({ image, alt, id, shape }, i) => {
+  const items = all.flatMap(({ image, alt, id, shape, caption }, i) => {
     const width = shape * height;
-    const tag = { kind: "figure", id, alt } as const;
+    const grouped = caption === undefined ? {} : { group: `${id}-group` };
+    const tag = { kind: "figure", id, alt, ...grouped } as const;
     const picture = { kind: "image", x: 0, y: 0, width, height, image, tag, block: set.block } as const;
     const placed = shift([picture, ...shift(below[i]!.items, 0, height)], x, 0);
     x += width + grid.gutter;
