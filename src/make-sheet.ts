@@ -1,4 +1,5 @@
 import type { Shapes } from "./charts/shapes.ts";
+import { hasError } from "./diagnostics/build.ts";
 import type { Diagnostic, Sources, Span } from "./diagnostics/diagnostic.ts";
 import { type Attachment, embeddedFiles } from "./embed/embedded-files.ts";
 import { figuresMark } from "./embed/figures-mark.ts";
@@ -205,5 +206,3 @@ export function picturesOf(project: Project, model: Model): ReadonlyMap<string, 
   const logo = project.logo && model.shop.logo ? ([[model.shop.logo, project.logo]] as const) : [];
   return new Map([...project.images, ...logo]);
 }
-
-const hasError = (diagnostics: readonly Diagnostic[]) => diagnostics.some(({ severity }) => severity === "error");

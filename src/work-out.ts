@@ -1,3 +1,4 @@
+import { hasError } from "./diagnostics/build.ts";
 import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "./diagnostics/sort.ts";
 import { type BriefFigures, briefFigures, briefOf } from "./figures/brief-figures.ts";
@@ -129,5 +130,3 @@ function unlike(model: Model, figures: Figures, project: Project): readonly Diag
       hint: "leave `strict` out to have the sheet say so where it compares",
     }));
 }
-
-const hasError = (diagnostics: readonly Diagnostic[]) => diagnostics.some(({ severity }) => severity === "error");

@@ -1,4 +1,5 @@
 import { join, resolve } from "node:path";
+import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 import { type Asked, type Kit, nameOf, printSheet, type Worked, workOut } from "../make-sheet.ts";
@@ -9,7 +10,7 @@ import { makeTheme } from "../theme/make-theme.ts";
 import { shortest } from "./find-jobs.ts";
 import { openKit } from "./open-kit.ts";
 import { pageImages } from "./page-images.ts";
-import { refused, report } from "./report.ts";
+import { report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
 
 /** Dots an inch at which the page of a card is 1080 × 1350 dots, and its smallest type 28 of them high. */
@@ -24,7 +25,7 @@ export async function card(job: string, options: Asked & { outFolder: string }, 
   if (!drawable) return 1;
   const made = await makeCard(drawable, openKit(world));
   report(made.diagnostics, sources, world);
-  if (!made.png || refused(made.diagnostics)) return 1;
+  if (!made.png || hasError(made.diagnostics)) return 1;
   const file = join(resolve(world.cwd, options.outFolder), made.name);
   writeBesideThenRename(file, made.png);
   world.out(`${shortest(world.cwd, file)}\n`);
@@ -45,7 +46,7 @@ export async function makeCard(drawable: NonNullable<Worked["drawable"]>, kit: K
   const { project, model, figures } = drawable;
   const name = nameOf(project, model, "card").replace(/pdf$/, "png");
   const told = tellsOn(model);
-  if (refused(told)) return { name, diagnostics: told };
+  if (hasError(told)) return { name, diagnostics: told };
   const { theme, diagnostics: aboutTheme } = makeTheme({ accent: model.shop.accent, paper: "card" });
   for (const chartHeight of HEIGHTS) {
     const sheet = buildCard({ model, figures, theme, chartHeight });

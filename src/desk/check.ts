@@ -1,7 +1,8 @@
+import { hasError } from "../diagnostics/build.ts";
 import { visible } from "../diagnostics/visible.ts";
 import { type Asked, workOut } from "../work-out.ts";
 import { findJobs } from "./find-jobs.ts";
-import { counted, refused, report } from "./report.ts";
+import { counted, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
 
 /** Says all that is wrong with the jobs, and writes nothing. */
@@ -14,7 +15,7 @@ export function check(asked: readonly string[], options: Asked, world: World): E
     const doubts = diagnostics.filter(({ severity }) => severity === "warning").length;
     const errors = diagnostics.length - doubts;
     warnings += doubts;
-    if (refused(diagnostics) || !drawable) bad++;
+    if (hasError(diagnostics) || !drawable) bad++;
     const found =
       errors + doubts === 0
         ? "nothing wrong"

@@ -1,4 +1,5 @@
 import { join, resolve } from "node:path";
+import { hasError } from "../diagnostics/build.ts";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 import { type Asked, type Kit, type Made, nameOf, printSheet, type Worked, workOut } from "../make-sheet.ts";
 import { buildForm, type FormAsked } from "../model/form/build-form.ts";
@@ -8,7 +9,7 @@ import { makeTheme } from "../theme/make-theme.ts";
 import { shortest } from "./find-jobs.ts";
 import { readCylinder, readLifts } from "./form-options.ts";
 import { openKit } from "./open-kit.ts";
-import { refused, report } from "./report.ts";
+import { report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
 import { WrongUse } from "./wrong-use.ts";
 
@@ -34,7 +35,7 @@ export async function form(job: string, options: FormOptions, world: World): Pro
   };
   const made = await makeForm(drawable, asked, options, openKit(world));
   report(made.diagnostics, sources, world);
-  if (!made.pdf || refused(made.diagnostics)) return 1;
+  if (!made.pdf || hasError(made.diagnostics)) return 1;
   const file = join(resolve(world.cwd, options.outFolder), made.name);
   writeBesideThenRename(file, made.pdf);
   world.out(`${shortest(world.cwd, file)}\n`);

@@ -1,4 +1,5 @@
 import { join, resolve } from "node:path";
+import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { figuresMark } from "../embed/figures-mark.ts";
 import { clearLitter } from "../io/temporary-file.ts";
@@ -11,7 +12,7 @@ import { shortest } from "./find-jobs.ts";
 import { issuedBefore, standingSheets } from "./issued.ts";
 import { type Draft, mailDraft } from "./mail-draft.ts";
 import { openKit } from "./open-kit.ts";
-import { refused, report } from "./report.ts";
+import { report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
 
 export type MailOptions = Asked & { readonly outFolder: string };
@@ -21,14 +22,14 @@ export async function mail(job: string, options: MailOptions, world: World): Pro
   const { drawable, diagnostics, sources } = workOut(job, options, world.io, world.cwd);
   const faults = drawable ? addressFaults(drawable) : [];
   report([...diagnostics, ...faults], sources, world);
-  if (!drawable || refused(faults)) return 1;
+  if (!drawable || hasError(faults)) return 1;
 
   const folder = resolve(world.cwd, options.outFolder);
   const sheet = await makeSheet(drawable, attachedTemplate(drawable.project, options), options, openKit(world));
   const issued = sheet.pdf && issuedBefore(sheet.name, sheet.pdf, folder, standingSheets(folder, world.io), world.io);
   const all = [...sheet.diagnostics, ...(issued ? [issued] : [])];
   report(all, new Map([...sources, ...sheet.sources]), world);
-  if (!sheet.pdf || refused(all)) return 1;
+  if (!sheet.pdf || hasError(all)) return 1;
 
   clearLitter(folder);
   const file = join(folder, mailName(sheet.name));

@@ -1,4 +1,5 @@
 import { join, resolve } from "node:path";
+import { hasError } from "../diagnostics/build.ts";
 import { visible } from "../diagnostics/visible.ts";
 import { inWords, isWorldly } from "../io/in-words.ts";
 import { sumOf } from "../io/sum-of.ts";
@@ -12,7 +13,7 @@ import { findJobs, shortest } from "./find-jobs.ts";
 import { issuedBefore, type Standing, standingSheets } from "./issued.ts";
 import { keyOf, lookAhead, type OpenJob } from "./look-ahead.ts";
 import { type MadeJob, type MadeSheet, readRecord, recordOf, type Written } from "./made-record.ts";
-import { counted, refused, report } from "./report.ts";
+import { counted, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
 
 export type MakeOptions = Asked & { readonly outFolder: string; readonly png: boolean; readonly force?: boolean };
@@ -98,7 +99,7 @@ async function makeJob(
   for (const template of templatesOf(drawable.project, options)) {
     const sheet = await makeSheet(drawable, template, options, { ...kit, io });
     warnings += report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), world);
-    if (!sheet.pdf || refused(sheet.diagnostics)) return undefined;
+    if (!sheet.pdf || hasError(sheet.diagnostics)) return undefined;
     const issued = issuedBefore(sheet.name, sheet.pdf, folder, standing, world.io);
     if (issued) report([issued], sources, world);
     if (issued?.severity === "error") return undefined;

@@ -9,8 +9,5 @@ export function report(diagnostics: readonly Diagnostic[], sources: Sources, wor
   return `${render(diagnostics, sources, { colour: false })}\n\n`;
 }
 
-export const refused = (diagnostics: readonly Diagnostic[]): boolean =>
-  diagnostics.some(({ severity }) => severity === "error");
-
 /** "1 sheet", "4 sheets". */
 export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;

@@ -1,4 +1,5 @@
 import { dirname, resolve } from "node:path";
+import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { visible } from "../diagnostics/visible.ts";
 import type { Io } from "../io/io.ts";
@@ -11,7 +12,7 @@ import { readPlain, textOf } from "../project/read-plain.ts";
 import { decodeBytes } from "../source/decode-bytes.ts";
 import { workOut } from "../work-out.ts";
 import { shortest } from "./find-jobs.ts";
-import { refused, report } from "./report.ts";
+import { report } from "./report.ts";
 import { type Edit, editStage, type RunKeys } from "./take/edit-stage.ts";
 import { readPasted } from "./take/read-pasted.ts";
 import { type TableText, tableText } from "./take/table-text.ts";
@@ -75,13 +76,13 @@ export async function take(readings: string, options: TakeOptions, world: World)
     .map((each) => inReadings(each, file, edit, table, source.name));
   const shown = new Map([...checked.sources, [source.name, source.text]]);
   world.err(`${understood(source, pasted).map(visible).join("\n")}\n`);
-  if (refused(fresh)) {
+  if (hasError(fresh)) {
     report(fresh, shown, world);
     world.err(`nothing was written: with these readings \`${visible(into)}\` would be refused\n`);
     return 1;
   }
   report(fresh, shown, world);
-  if (refused(checked.diagnostics))
+  if (hasError(checked.diagnostics))
     world.err(`\`${visible(into)}\` has faults elsewhere, as before: see headsheet check\n`);
   if (options.dryRun) {
     world.out(editedLines(after, edit));

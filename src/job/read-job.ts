@@ -1,3 +1,4 @@
+import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Located } from "../source/located.ts";
@@ -47,7 +48,7 @@ export function readJob(file: string, text: string, shop: ShopOfJob = {}, remark
   const inline = readInlineTables(runs, document, units);
   const odd = sound && remarks ? liftUnits(sound, inline.tables) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled, ...inline.diagnostics, ...odd]);
-  const bad = diagnostics.some((each) => each.severity === "error");
+  const bad = hasError(diagnostics);
   return {
     job: bad ? undefined : value,
     sound,

@@ -1,3 +1,4 @@
+import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Located } from "../source/located.ts";
@@ -26,6 +27,6 @@ function readShopText(file: string, text: string): ReadShop {
   const { value, sound, diagnostics: refused } = readValidated(plainly(shopSchema({ units })), document);
   const ruled = sound ? SHOP_RULES.flatMap((rule) => rule({ shop: sound, located: document })) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled]);
-  const bad = diagnostics.some((each) => each.severity === "error");
+  const bad = hasError(diagnostics);
   return { ...(value !== undefined && !bad ? { shop: value } : {}), located: document, units, diagnostics };
 }

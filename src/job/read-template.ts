@@ -1,10 +1,10 @@
+import { error, hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Located, Path } from "../source/located.ts";
 import { readYaml } from "../source/read-yaml.ts";
 import { plainly, readValidated } from "./read-validated.ts";
-import { error } from "./rules/rule.ts";
 import {
   GRID_COLUMNS,
   type Template,
@@ -25,7 +25,7 @@ export function readTemplate(
   const { sound, diagnostics: refused } = readValidated(plainly(templateSchema()), document);
   const ruled = sound ? sound.rows.flatMap((row, index) => checkRow(row, ["rows", index], document, blockNames)) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled]);
-  if (!sound || diagnostics.some((each) => each.severity === "error")) return { diagnostics };
+  if (!sound || hasError(diagnostics)) return { diagnostics };
   const { template: name, paper, one_page: onePage = false } = sound;
   return {
     template: { name, ...(paper === undefined ? {} : { paper }), onePage, rows: sound.rows.map(plainRow) },

@@ -1,3 +1,4 @@
+import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Sheet, SheetCell, SheetRow } from "../sheet/content.ts";
 import { sideBySide } from "./block.ts";
@@ -95,7 +96,7 @@ function laid(
   env: LayoutEnv,
 ): Laid {
   const diagnostics = [...known, ...unfit];
-  const refused = unfit.some(({ severity }) => severity === "error");
+  const refused = hasError(unfit);
   return { pages: refused ? [] : finished(sheet, frames, env), diagnostics };
 }
 

@@ -1,4 +1,5 @@
 import { resolve } from "node:path";
+import { hasError } from "../diagnostics/build.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Io } from "../io/io.ts";
 import { DEFAULTS } from "../job/defaults.ts";
@@ -40,7 +41,7 @@ export function gather(jobPath: string, io: Io, cwd = "", wanted: Wanted = {}): 
     ...(photos?.diagnostics ?? []),
     ...logo.diagnostics,
   ]);
-  const bad = diagnostics.some((each) => each.severity === "error");
+  const bad = hasError(diagnostics);
   const { onFile, root } = own;
   return {
     project:

@@ -1,4 +1,5 @@
 import { dirname, isAbsolute, relative } from "node:path";
+import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Io } from "../io/io.ts";
@@ -81,7 +82,7 @@ export function readOnFile(path: string, jobText: string, book: Notebook): ReadO
     ...pressure,
   ]);
   const { job, located, units, runs, tables } = read;
-  const bad = diagnostics.some((each) => each.severity === "error");
+  const bad = hasError(diagnostics);
   const onFile =
     job && located && !bad
       ? {

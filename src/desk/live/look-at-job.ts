@@ -1,8 +1,8 @@
+import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Io } from "../../io/io.ts";
 import { type Kit, makeSheet, templatesOf, workOut } from "../../make-sheet.ts";
 import { figuresText } from "../figures-text.ts";
-import { refused } from "../report.ts";
 import type { Problem, SheetShown } from "./messages.ts";
 import { notingIo } from "./noting-io.ts";
 import { problemsOf } from "./problems.ts";
@@ -47,7 +47,7 @@ export async function lookAtJob(
   const problems = problemsOf(all, texts, nameOf(job));
   return {
     problems,
-    ...(drawable && !refused(all)
+    ...(drawable && !hasError(all)
       ? { made: { sheets, figures: figuresText(drawable.figures, drawable.model.units) } }
       : {}),
     ...(shopFile === undefined ? {} : { shopFile }),

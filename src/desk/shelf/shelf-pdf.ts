@@ -1,4 +1,5 @@
 import { join, resolve } from "node:path";
+import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
 import { layOut, metaOf } from "../../lay-out.ts";
@@ -27,7 +28,7 @@ export async function shelfPdf(
   const { logo: _, ...bare } = shop;
   const sheet = shelfSheet(entries, { shop: images.size > 0 ? shop : bare, theme, ...shown });
   const { pages, diagnostics } = layOut(sheet, imageSizes(images), kit);
-  if (diagnostics.some(({ severity }) => severity === "error")) return { diagnostics };
+  if (hasError(diagnostics)) return { diagnostics };
   const pdf = await paint(pages, { fonts: kit.fonts, images, meta: metaOf(sheet, kit.version) });
   return { pdf, diagnostics };
 }

@@ -1,4 +1,5 @@
 import { join, resolve } from "node:path";
+import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { embeddedFiles } from "../../embed/embedded-files.ts";
 import { clearLitter } from "../../io/temporary-file.ts";
@@ -11,7 +12,7 @@ import { paint } from "../../pdf/paint.ts";
 import { catalogueName } from "../../sheet-name.ts";
 import { findJobs, shortest } from "../find-jobs.ts";
 import { openKit } from "../open-kit.ts";
-import { counted, refused, report } from "../report.ts";
+import { counted, report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
 import { WrongUse } from "../wrong-use.ts";
 import { blockName, catalogueSheet, type ProductPage, pictureName } from "./catalogue-sheet.ts";
@@ -34,7 +35,7 @@ export async function makeTogether(
     const content = drawable && sheetContent(drawable, "catalogue", options, kit);
     const all = [...diagnostics, ...(content?.diagnostics ?? [])];
     report(all, new Map([...sources, ...(content?.sources ?? [])]), world);
-    if (!drawable || !content?.sheet || refused(all)) bad++;
+    if (!drawable || !content?.sheet || hasError(all)) bad++;
     else products.push({ ...drawable, sheet: content.sheet, ...(shopFile ? { shopFile } : {}) });
   }
   if (bad > 0) {
@@ -49,7 +50,7 @@ export async function makeTogether(
 
   const { pages, diagnostics, images, sheet } = laidOut(products, kit);
   report(diagnostics, new Map(), world);
-  if (refused(diagnostics)) return 1;
+  if (hasError(diagnostics)) return 1;
   const photos = await photosFor(pages, imageSizes(images), photosOf(products), () => undefined);
   report(photos.diagnostics, new Map(), world);
   const pdf = await paint(pages, {

@@ -1,4 +1,5 @@
-import { error, type ShopRule } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import type { ShopRule } from "./rule.ts";
 
 /** A colour is written as six hexadecimal digits. */
 export const accent: ShopRule = ({ shop, located }) => {

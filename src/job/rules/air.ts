@@ -1,8 +1,9 @@
+import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Located, Path } from "../../source/located.ts";
 import type { JobBench } from "../schema/job.ts";
 import { benchPlaces } from "./bench-places.ts";
-import { error, type JobRule, type ShopRule } from "./rule.ts";
+import type { JobRule, ShopRule } from "./rule.ts";
 
 const LOWEST = 50_000;
 const HIGHEST = 110_000;

@@ -1,7 +1,8 @@
+import { error } from "../../diagnostics/build.ts";
 import type { Path } from "../../source/located.ts";
 import { DEFAULTS } from "../defaults.ts";
 import type { JobCam } from "../schema/job.ts";
-import { error, type JobInHand, type JobRule } from "./rule.ts";
+import type { JobInHand, JobRule } from "./rule.ts";
 
 const CHOICES = "write `net_lift` for lift at the valve with lash taken off, or `lobe_lift` with `rocker` and `lash`";
 

@@ -1,7 +1,7 @@
+import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Path } from "../../source/located.ts";
 import { ofEachPort } from "./each-port.ts";
-import { error } from "./rule.ts";
 import { showLength } from "./show-length.ts";
 
 type Rounded = { readonly width?: unknown; readonly height?: unknown; readonly corner?: unknown };

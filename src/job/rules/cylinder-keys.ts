@@ -1,4 +1,6 @@
-import { error, type JobRule, SIDES } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import { SIDES } from "../schema/port.ts";
+import type { JobRule } from "./rule.ts";
 
 /** Chambers and port volumes are told apart by cylinder number. */
 export const cylinderKeys: JobRule = ({ job, located }) =>

@@ -1,4 +1,5 @@
-import { type JobRule, warning } from "./rule.ts";
+import { warning } from "../../diagnostics/build.ts";
+import type { JobRule } from "./rule.ts";
 
 /** A head comes in before its sheet goes out. Dates written year first compare as text. */
 export const datesInOrder: JobRule = ({ job, located }) => {

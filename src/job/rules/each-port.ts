@@ -2,7 +2,8 @@ import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { inheritStages, type PortFacts, type PortSide } from "../inherit.ts";
 import { asLast } from "../remembered.ts";
 import type { Job, JobPort, JobStage } from "../schema/job.ts";
-import { type JobInHand, type JobRule, SIDES } from "./rule.ts";
+import { SIDES } from "../schema/port.ts";
+import type { JobInHand, JobRule } from "./rule.ts";
 
 /** A port of a stage: as stated there, and as it stands after inheritance. */
 export type PortInHand = {

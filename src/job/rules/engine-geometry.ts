@@ -1,4 +1,5 @@
-import { error, type JobRule } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import type { JobRule } from "./rule.ts";
 
 /** An engine that can turn: the gasket stated in one way, rod longer than the crank's throw, speeds from low to high. */
 export const engineGeometry: JobRule = ({ job, located }) => {

@@ -1,4 +1,5 @@
-import { error, type JobRule } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import type { JobRule } from "./rule.ts";
 
 /** Each head of a pair has an id and cylinders of its own. */
 export const heads: JobRule = ({ job, located }) => {

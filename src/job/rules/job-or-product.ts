@@ -1,4 +1,5 @@
-import { error, type JobRule } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import type { JobRule } from "./rule.ts";
 
 /** A file is a customer's job or a product of the shop. */
 export const jobOrProduct: JobRule = ({ job, located }) => {

@@ -1,4 +1,6 @@
-import { error, type JobRule, SIDES } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import { SIDES } from "../schema/port.ts";
+import type { JobRule } from "./rule.ts";
 
 /** A valve centre is two lengths: across and along. */
 export const layoutCentres: JobRule = ({ job, located }) =>

@@ -1,8 +1,9 @@
+import { warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { inheritStages, valvesOf } from "../inherit.ts";
 import type { RunTable } from "../run-tables.ts";
 import type { Job } from "../schema/job.ts";
-import { SIDES, warning } from "./rule.ts";
+import { SIDES } from "../schema/port.ts";
 
 /** Common practice: heads are flowed to 0.25–0.45 lift ÷ diameter. Far outside, lifts were typed in another unit. */
 const FAR_ABOVE = 1.5;

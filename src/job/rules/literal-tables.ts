@@ -1,7 +1,9 @@
+import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Path, Plain } from "../../source/located.ts";
+import { SIDES } from "../schema/port.ts";
 import { NOT_MEASURED } from "../schema/quantities.ts";
-import { error, type JobRule, SIDES } from "./rule.ts";
+import type { JobRule } from "./rule.ts";
 
 /** A table keeps its lines only under `|`; otherwise YAML runs them together. Seen here, for a schema sees only the text. */
 export const literalTables: JobRule = ({ located }) => {

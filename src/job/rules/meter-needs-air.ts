@@ -1,7 +1,8 @@
+import { error } from "../../diagnostics/build.ts";
 import { mergeBench } from "../merge-bench.ts";
 import type { JobBench } from "../schema/job.ts";
 import { benchPlaces } from "./bench-places.ts";
-import { error, type JobRule } from "./rule.ts";
+import type { JobRule } from "./rule.ts";
 
 const needsAir = (bench: JobBench | undefined) => bench?.meter === "volumetric" || bench?.meter === "mass";
 

@@ -1,5 +1,7 @@
+import { error } from "../../diagnostics/build.ts";
 import type { Path } from "../../source/located.ts";
-import { error, type JobRule, SIDES } from "./rule.ts";
+import { SIDES } from "../schema/port.ts";
+import type { JobRule } from "./rule.ts";
 
 /** Pairs of keys that say the same thing in two ways, by where they stand. */
 const PAIRS = {

@@ -1,5 +1,5 @@
+import { error } from "../../diagnostics/build.ts";
 import { ofEachPort } from "./each-port.ts";
-import { error } from "./rule.ts";
 
 /** A pinch is a width and a height, or an area. */
 export const pinchShape = ofEachPort(({ path, own, facts }, inHand) => {

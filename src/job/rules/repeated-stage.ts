@@ -1,5 +1,6 @@
+import { error } from "../../diagnostics/build.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
-import { error, type JobRule } from "./rule.ts";
+import type { JobRule } from "./rule.ts";
 
 /** `repeats:` names a stage that stands above. */
 export const repeatedStage: JobRule = ({ job, located }) => {

@@ -1,4 +1,5 @@
-import { error, type JobRule } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import type { JobRule } from "./rule.ts";
 
 /** A corrected sheet says what it replaces, and why. */
 export const revisionReason: JobRule = ({ job, located }) => {

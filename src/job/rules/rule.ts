@@ -1,4 +1,4 @@
-import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Located } from "../../source/located.ts";
 import type { Job, JobBench } from "../schema/job.ts";
 import type { DeclaredUnits } from "../schema/quantities.ts";
@@ -16,22 +16,3 @@ export type JobRule = (inHand: JobInHand) => readonly Diagnostic[];
 
 export type ShopInHand = { readonly shop: ShopFile; readonly located: Located };
 export type ShopRule = (inHand: ShopInHand) => readonly Diagnostic[];
-
-type Words = { readonly hint?: string; readonly note?: string };
-
-/** An error at a place. */
-export const error = (code: Diagnostic["code"], message: string, at: Span, words: Words = {}): Diagnostic => ({
-  severity: "error",
-  code,
-  message,
-  at,
-  ...words,
-});
-
-/** A warning at a place. */
-export const warning = (code: Diagnostic["code"], message: string, at: Span, words: Words = {}): Diagnostic => ({
-  ...error(code, message, at, words),
-  severity: "warning",
-});
-
-export const SIDES = ["intake", "exhaust"] as const;

@@ -1,4 +1,5 @@
-import { error, type JobRule } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import type { JobRule } from "./rule.ts";
 
 /** A run is a table or a file of readings. */
 export const runHasReadings: JobRule = ({ job, located }) =>

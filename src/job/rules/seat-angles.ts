@@ -1,7 +1,7 @@
+import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Path } from "../../source/located.ts";
 import { ofEachPort } from "./each-port.ts";
-import { error } from "./rule.ts";
 
 /** A seat angle is counted from the face of the head, between flat and upright. */
 export const seatAngles = ofEachPort(({ path, own }, inHand) => {

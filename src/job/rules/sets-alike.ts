@@ -1,6 +1,7 @@
+import { error } from "../../diagnostics/build.ts";
 import { alike, conditionsOf } from "../conditions.ts";
 import { runsOf } from "../run-tables.ts";
-import { error, type JobRule } from "./rule.ts";
+import type { JobRule } from "./rule.ts";
 
 /** Runs of one named set share their conditions: only then are their readings repeats of each other. */
 export const setsAlike: JobRule = ({ job, located, shopBench }) => {

@@ -1,4 +1,5 @@
-import { error, type JobRule } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import type { JobRule } from "./rule.ts";
 
 /** A spring is longer fitted than solid. */
 export const springs: JobRule = ({ job, located }) => {

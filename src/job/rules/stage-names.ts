@@ -1,4 +1,5 @@
-import { error, type JobRule } from "./rule.ts";
+import { error } from "../../diagnostics/build.ts";
+import type { JobRule } from "./rule.ts";
 
 /** Stages are called by name, so no two share one. */
 export const stageNames: JobRule = ({ job, located }) => {

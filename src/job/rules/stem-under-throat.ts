@@ -1,6 +1,6 @@
+import { error } from "../../diagnostics/build.ts";
 import { valvesOf } from "../inherit.ts";
 import { ofEachPort } from "./each-port.ts";
-import { error } from "./rule.ts";
 import { showLength } from "./show-length.ts";
 
 /** A stem as thick as the throat would close it. */

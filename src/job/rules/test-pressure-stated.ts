@@ -1,7 +1,8 @@
+import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Located } from "../../source/located.ts";
 import type { RunInJob, RunTable } from "../run-tables.ts";
-import { error, SIDES } from "./rule.ts";
+import { SIDES } from "../schema/port.ts";
 
 /** A flow means nothing without the pressure it was read at. Told once. */
 export function testPressureStated(

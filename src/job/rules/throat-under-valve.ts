@@ -1,6 +1,6 @@
+import { error } from "../../diagnostics/build.ts";
 import { valvesOf } from "../inherit.ts";
 import { ofEachPort } from "./each-port.ts";
-import { error } from "./rule.ts";
 import { showLength } from "./show-length.ts";
 
 /** The throat lies inside the seat: it cannot be wider than the valve less the seat on both sides. */

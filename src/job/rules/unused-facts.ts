@@ -1,5 +1,6 @@
+import { warning } from "../../diagnostics/build.ts";
 import { ofEachPort } from "./each-port.ts";
-import { type JobRule, warning } from "./rule.ts";
+import type { JobRule } from "./rule.ts";
 
 /** Facts that nothing can be made of for want of another: said, for the porter believes that they count. */
 export const unusedFacts: JobRule = (inHand) => [...seatsWithoutAngle(inHand), ...durationsWithoutPlace(inHand)];

@@ -1,5 +1,5 @@
+import { error } from "../../diagnostics/build.ts";
 import { ofEachPort } from "./each-port.ts";
-import { error } from "./rule.ts";
 
 /** A list of unlike valves names each valve of the port. */
 export const valveCount = ofEachPort(({ path, own, facts }, inHand) => {

@@ -1,5 +1,7 @@
+import { error } from "../../diagnostics/build.ts";
 import { inheritStages, valvesOf } from "../inherit.ts";
-import { error, type JobRule, SIDES } from "./rule.ts";
+import { SIDES } from "../schema/port.ts";
+import type { JobRule } from "./rule.ts";
 import { showLength } from "./show-length.ts";
 
 /** A valve cannot open into a bore that is no wider than itself. */

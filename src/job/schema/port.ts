@@ -3,6 +3,9 @@ import { count, text, word } from "./plain.ts";
 import { type Declared, NOT_MEASURED, type Quantities } from "./quantities.ts";
 import { sectionsTable } from "./tables.ts";
 
+/** The keys of a stage that hold a port. */
+export const SIDES = ["intake", "exhaust"] as const;
+
 /** The dimensions of one port. Each is inherited by the next stage; `not measured` ends that. */
 export const portSchema = (q: Quantities, declared: Declared) =>
   z
