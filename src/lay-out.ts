@@ -1,8 +1,7 @@
 import { LEAST_CHART, SECOND_SCALE } from "./charts/chart-env.ts";
-import { drawChart } from "./charts/draw-chart.ts";
+import { drawChart, drawnOnce } from "./charts/draw-chart.ts";
 import { drawTrueSize } from "./charts/draw-true-size.ts";
-import { drawnOnce } from "./charts/drawn-once.ts";
-import { labelRoomOf } from "./charts/label-room.ts";
+import { labelRoomOf } from "./charts/line-ends.ts";
 import type { Shapes } from "./charts/shapes.ts";
 import { type Laid, layoutSheet } from "./layout/layout-sheet.ts";
 import type { Fonts } from "./pdf/fonts.ts";

@@ -2,7 +2,7 @@ import type { BarChart } from "../sheet/content.ts";
 import type { ChartEnv } from "./chart-env.ts";
 import type { DrawingItem } from "./drawing.ts";
 import { fitText } from "./fit-text.ts";
-import { boxPath } from "./paths.ts";
+import { boxPath } from "./geometry.ts";
 import { chartText, widthIn } from "./type.ts";
 
 const SWATCH = 6.5;

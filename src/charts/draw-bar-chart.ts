@@ -1,6 +1,5 @@
 import type { BarChart } from "../sheet/content.ts";
 import { axisRows } from "./axis-rows.ts";
-import { bandNames } from "./band-names.ts";
 import { barKey } from "./bar-key.ts";
 import { LABEL_MODES, labelBoxes, labelReach, labelsClear, labelTexts } from "./bar-labels.ts";
 import { barRows } from "./bar-rows.ts";
@@ -12,7 +11,7 @@ import { bottom } from "./geometry.ts";
 import { panel } from "./panel.ts";
 import { type Box, drawShape } from "./scenegraph.ts";
 import { TICK } from "./shape-parts.ts";
-import { tickLabels } from "./tick-labels.ts";
+import { bandNames, tickLabels } from "./tick-labels.ts";
 import { LINE, widthIn } from "./type.ts";
 
 /** Room at the sides for half of an outermost category's name that is wider than its bars [pt]. */

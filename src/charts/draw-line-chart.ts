@@ -5,7 +5,7 @@ import { along, checkAxis, checkOnAxis } from "./check-axis.ts";
 import type { Drawing } from "./drawing.ts";
 import { fitText } from "./fit-text.ts";
 import { bottom } from "./geometry.ts";
-import { labelRoomOf } from "./label-room.ts";
+import { labelRoomOf } from "./line-ends.ts";
 import { lineLabels } from "./line-labels.ts";
 import type { ToPoint } from "./line-obstacles.ts";
 import { lineRows } from "./line-rows.ts";

@@ -1,4 +1,6 @@
+import type { PathCommand } from "./drawing.ts";
 import type { Box } from "./scenegraph.ts";
+import { tidy } from "./tidy.ts";
 
 export type Point = readonly [x: number, y: number];
 export type Segment = readonly [Point, Point];
@@ -79,4 +81,10 @@ export function clipLine(points: readonly Point[], box: Box): readonly (readonly
     open!.push(clipped[1]);
   }
   return pieces;
+}
+
+/** A box as a closed path. */
+export function boxPath(box: Box): readonly PathCommand[] {
+  const [left, top, end, foot] = [tidy(box.x), tidy(box.y), tidy(right(box)), tidy(bottom(box))];
+  return [["M", left, top], ["L", end, top], ["L", end, foot], ["L", left, foot], ["Z"]];
 }

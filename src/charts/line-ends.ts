@@ -1,4 +1,4 @@
-import type { LineChart } from "../sheet/content.ts";
+import type { Chart, LineChart } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
 import type { ChartEnv } from "./chart-env.ts";
 import { held, onAxis } from "./check-axis.ts";
@@ -56,4 +56,11 @@ export function fitEnd(text: string, chartWidth: number, measure: Measure): Fitt
   if (short <= most || (usual.lines.length === 1 && !usual.cut)) return usual;
   const wider = within(short);
   return !wider.cut && (usual.cut || wider.lines.length === 1) ? wider : usual;
+}
+
+/** Room that a chart of this width keeps right of its panel for line-end labels [pt]; panels side by side share the most. */
+export function labelRoomOf(chart: Chart, measure: Measure, chartWidth: number): number {
+  if (chart.kind === "bar") return 0;
+  const widths = lineEnds(chart).map(({ text }) => fitEnd(text, chartWidth, measure).width);
+  return widths.length === 0 ? 0 : END_GAP + Math.max(...widths);
 }

@@ -5,12 +5,11 @@ import { inColumn } from "./column-labels.ts";
 import type { DrawingItem } from "./drawing.ts";
 import { type Fitted, fitText } from "./fit-text.ts";
 import { freeSpot, hits, type Obstacles } from "./free-spot.ts";
-import { bottom, inside, type Point, right } from "./geometry.ts";
+import { bottom, boxPath, inside, type Point, right } from "./geometry.ts";
 import { type EndLabel, heightOf, type Label, leader, linesOf } from "./label-items.ts";
 import { endColor, fitEnd, type LineEnd, lineEnds } from "./line-ends.ts";
 import { obstaclesOf, type ToPoint } from "./line-obstacles.ts";
 import { MARKER_REACH } from "./markers.ts";
-import { boxPath } from "./paths.ts";
 import type { Box } from "./scenegraph.ts";
 import { widthIn } from "./type.ts";
 

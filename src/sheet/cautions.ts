@@ -1,6 +1,6 @@
 import type { Caution } from "./content.ts";
 import { type Context, endStages, wholeChange } from "./context.ts";
-import { averageVerdict } from "./words/average-change.ts";
+import { averageVerdict } from "./words/verdicts.ts";
 
 /** One caution of the table: chosen by facts, at most 45 words, one idea, says what to do. */
 export type CautionRule = {

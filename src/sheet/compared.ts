@@ -2,7 +2,7 @@ import type { ChangeFigures, ComparedFigures, Verdict } from "../figures/figures
 import type { Side } from "../model/model.ts";
 import { type Context, endStages, flowed, wholeChange } from "./context.ts";
 import { atLift, sameLift } from "./same-lift.ts";
-import { claimable } from "./words/verdict-words.ts";
+import { claimable } from "./words/verdicts.ts";
 
 /** One place on the curve where the sheet compares before and after. */
 export type ComparedAt = {

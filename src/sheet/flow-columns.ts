@@ -4,8 +4,8 @@ import type { TableCell, TableColumn } from "./content.ts";
 import { type Context, endStages, flowed, type SheetStage, wholeChange } from "./context.ts";
 import { type Display, tidy } from "./display.ts";
 import { atLift } from "./same-lift.ts";
-import { capital } from "./words/sentence.ts";
-import { mayPrint, verdictWords } from "./words/verdict-words.ts";
+import { capital } from "./words/text.ts";
+import { mayPrint, verdictWords } from "./words/verdicts.ts";
 
 /** Stands where there is no number. */
 export const NONE: TableCell = { text: "–", quiet: true };

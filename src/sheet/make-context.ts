@@ -5,7 +5,7 @@ import type { Context } from "./context.ts";
 import { makeDisplay } from "./display.ts";
 import { readHeld } from "./held.ts";
 import { sheetStages } from "./sheet-stages.ts";
-import { sheetIdentifier } from "./words/sheet-identifier.ts";
+import { sheetIdentifier } from "./words/identity.ts";
 
 /** What every block and sentence is made from. */
 export function makeContext(input: {

@@ -5,8 +5,7 @@ import type { Context, SheetStage } from "./context.ts";
 import { type Display, type Shown, tidyDecimals } from "./display.ts";
 import { NONE } from "./flow-columns.ts";
 import { said } from "./section.ts";
-import { joinWords } from "./words/join-words.ts";
-import { capital } from "./words/sentence.ts";
+import { capital, joinWords } from "./words/text.ts";
 
 /** Stages side by side, at most; the first and the latest stay. */
 const MOST_STAGES = 3;

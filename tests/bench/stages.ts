@@ -1,7 +1,6 @@
-import { drawChart } from "../../src/charts/draw-chart.ts";
+import { drawChart, drawnOnce } from "../../src/charts/draw-chart.ts";
 import { drawTrueSize } from "../../src/charts/draw-true-size.ts";
-import { drawnOnce } from "../../src/charts/drawn-once.ts";
-import { labelRoomOf } from "../../src/charts/label-room.ts";
+import { labelRoomOf } from "../../src/charts/line-ends.ts";
 import { type Attachment, embeddedFiles } from "../../src/embed/embedded-files.ts";
 import { figuresMark } from "../../src/embed/figures-mark.ts";
 import { checkFigures } from "../../src/figures/check-figures.ts";

@@ -1,7 +1,7 @@
 import * as vega from "vega";
 import { expect, test } from "vitest";
 import { drawChart } from "../../src/charts/draw-chart.ts";
-import { labelRoomOf } from "../../src/charts/label-room.ts";
+import { labelRoomOf } from "../../src/charts/line-ends.ts";
 import type { LineChart } from "../../src/sheet/content.ts";
 import {
   after,

@@ -1,21 +1,13 @@
 import { describe, expect, test } from "vitest";
 import type { Comparison, SideFigures, Verdict } from "../../src/figures/figures.ts";
 import { makeDisplay } from "../../src/sheet/display.ts";
-import { airPower } from "../../src/sheet/words/air-power.ts";
-import { averageChange } from "../../src/sheet/words/average-change.ts";
-import { checkResult } from "../../src/sheet/words/check-result.ts";
-import { convertedFrom } from "../../src/sheet/words/converted-from.ts";
-import { crossovers } from "../../src/sheet/words/crossovers.ts";
-import { afterPeak, flatSpots } from "../../src/sheet/words/curve-shape.ts";
+import { checkResult, convertedFrom, unlikeConditions, unlikeSides } from "../../src/sheet/words/conditions.ts";
+import { afterPeak, crossovers, exhaustShare, flatSpots, peakWords } from "../../src/sheet/words/curves.ts";
 import { dateSpan, dateWords } from "../../src/sheet/words/dates.ts";
-import { exhaustShare } from "../../src/sheet/words/exhaust-share.ts";
-import { flowedOnSides, flowedPorts } from "../../src/sheet/words/flowed-ports.ts";
-import { joinWords } from "../../src/sheet/words/join-words.ts";
-import { peakWords } from "../../src/sheet/words/peak-words.ts";
-import { lowered, sentence } from "../../src/sheet/words/sentence.ts";
-import { typical } from "../../src/sheet/words/typical.ts";
-import { unlikeConditions, unlikeSides } from "../../src/sheet/words/unlike-conditions.ts";
-import { claimable, verdictWords } from "../../src/sheet/words/verdict-words.ts";
+import { airPower } from "../../src/sheet/words/engine.ts";
+import { flowedOnSides, flowedPorts, typical } from "../../src/sheet/words/identity.ts";
+import { joinWords, lowered, sentence } from "../../src/sheet/words/text.ts";
+import { averageChange, claimable, verdictWords } from "../../src/sheet/words/verdicts.ts";
 import { modelOf } from "../figures/model-fixture.ts";
 
 const display = makeDisplay(modelOf({ lifts: "in" }).units, [0.00254], 343);

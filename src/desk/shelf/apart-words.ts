@@ -1,5 +1,5 @@
 import type { DisplayUnits } from "../../model/model.ts";
-import { joinWords } from "../../sheet/words/join-words.ts";
+import { joinWords } from "../../sheet/words/text.ts";
 import { differenceFromSi, fromSi } from "../../units/convert.ts";
 import { defaultDecimals, show } from "../../units/show.ts";
 import type { Apart } from "./distance.ts";

@@ -1,5 +1,5 @@
 import { percent, signedPercentDigits } from "../../sheet/percent.ts";
-import { claimable, isClear, verdictWords } from "../../sheet/words/verdict-words.ts";
+import { claimable, isClear, verdictWords } from "../../sheet/words/verdicts.ts";
 import type { ShelfChange } from "./shelf-entry.ts";
 
 /** A change with its verdict: the number stands where it is clear, and no verdict without its unlike conditions. */

@@ -6,7 +6,7 @@ import { curtainCoefficientAt } from "../../figures/curtain-coefficient-at.ts";
 import type { BriefSide } from "../../figures/side-figures.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
 import type { Bench, Model, Side, Stage } from "../../model/model.ts";
-import { averageVerdict } from "../../sheet/words/average-change.ts";
+import { averageVerdict } from "../../sheet/words/verdicts.ts";
 import type { WorkedInBrief } from "../../work-out.ts";
 import type { ShelfChange, ShelfConditions, ShelfEntry, ShelfSide } from "./shelf-entry.ts";
 

@@ -1,7 +1,7 @@
 import { csv, number, text } from "../../embed/csv.ts";
 import type { DisplayUnits } from "../../model/model.ts";
 import { SIDES } from "../../model/model.ts";
-import { verdictWords } from "../../sheet/words/verdict-words.ts";
+import { verdictWords } from "../../sheet/words/verdicts.ts";
 import { fromSi } from "../../units/convert.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 import { SHELF_KEYS } from "./shelf-keys.ts";

@@ -4,7 +4,7 @@ import type { Part, Sheet, TableCell } from "../../sheet/content.ts";
 import { readHeld } from "../../sheet/held.ts";
 import { said } from "../../sheet/section.ts";
 import { dateWords } from "../../sheet/words/dates.ts";
-import { verdictWords } from "../../sheet/words/verdict-words.ts";
+import { verdictWords } from "../../sheet/words/verdicts.ts";
 import type { Theme } from "../../theme/theme.ts";
 import { unitSymbol } from "../../units/show.ts";
 import { shelfNote, sideCells } from "./shelf-cells.ts";

@@ -6,8 +6,7 @@ import { discToBore, discToDisc, type PlanDisc, type PlanDistance, tiltedDisc } 
 import { ellipse, polyline } from "../drawing/steps.ts";
 import { scaleBar, tooLarge, trueSize } from "../drawing/true-size-words.ts";
 import { said, section } from "../section.ts";
-import { joinWords } from "../words/join-words.ts";
-import { capital } from "../words/sentence.ts";
+import { capital, joinWords } from "../words/text.ts";
 
 /** Bore and valves seen along the bore at 1 : 1, valves shut, with the distances between them in plan. */
 export const chamberPlan: BlockBuilder = (context, place) => {

@@ -2,11 +2,10 @@ import type { BarChart } from "../content.ts";
 import { type BlockBuilder, endStages, wholeChange } from "../context.ts";
 import { niceAxis } from "../nice-axis.ts";
 import { section } from "../section.ts";
-import { averageChange } from "../words/average-change.ts";
 import { barAlt } from "../words/chart-alt.ts";
-import { capital } from "../words/sentence.ts";
-import { unlikeSides } from "../words/unlike-conditions.ts";
-import { isClear, mayPrint } from "../words/verdict-words.ts";
+import { unlikeSides } from "../words/conditions.ts";
+import { capital } from "../words/text.ts";
+import { averageChange, isClear, mayPrint } from "../words/verdicts.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Change at each lift that both stages have, with its ±. Hollow where nothing is claimed. */

@@ -1,7 +1,7 @@
 import type { Part, Table } from "../content.ts";
 import type { BlockBuilder } from "../context.ts";
 import { section } from "../section.ts";
-import { checkResult } from "../words/check-result.ts";
+import { checkResult } from "../words/conditions.ts";
 
 /** What we checked, how, and what came of it. */
 export const checks: BlockBuilder = ({ model: { text }, held }, place) => {

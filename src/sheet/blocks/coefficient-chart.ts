@@ -3,7 +3,7 @@ import { type BlockBuilder, flowed } from "../context.ts";
 import { sharedAxes } from "../flow-curves.ts";
 import { section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { capital } from "../words/sentence.ts";
+import { capital } from "../words/text.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Coefficient on the curtain against lift ÷ diameter: valves of unlike size, compared. */

@@ -6,12 +6,10 @@ import { NONE } from "../flow-columns.ts";
 import { percent, percentDigits, signedPercentDigits } from "../percent.ts";
 import { sameLift } from "../same-lift.ts";
 import { section } from "../section.ts";
-import { averageVerdict } from "../words/average-change.ts";
-import { joinWords } from "../words/join-words.ts";
-import { capital } from "../words/sentence.ts";
-import { unlikeConditions } from "../words/unlike-conditions.ts";
-import { mayPrint, verdictWords } from "../words/verdict-words.ts";
-import { whereLabel } from "../words/where-words.ts";
+import { unlikeConditions } from "../words/conditions.ts";
+import { whereLabel } from "../words/method.ts";
+import { capital, joinWords } from "../words/text.ts";
+import { averageVerdict, mayPrint, verdictWords } from "../words/verdicts.ts";
 
 /** Before and after where the sheet compares, with ± and verdict in words; then the average. */
 export const compared: BlockBuilder = (context, place) => {

@@ -2,8 +2,8 @@ import { formatNumber } from "../../units/show.ts";
 import type { Facts } from "../content.ts";
 import { type BlockBuilder, endStages, type SheetStage } from "../context.ts";
 import { said, section } from "../section.ts";
-import { COMPRESSION_BASIS } from "../words/compression-words.ts";
-import { count } from "../words/sentence.ts";
+import { COMPRESSION_BASIS } from "../words/engine.ts";
+import { count } from "../words/text.ts";
 
 /** Chambers as measured, and the compression they give with what the customer stated. */
 export const compression: BlockBuilder = (context, place) => {

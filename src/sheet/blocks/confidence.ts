@@ -1,6 +1,6 @@
 import { type BlockBuilder, endStages, flowed } from "../context.ts";
 import { paragraph, section } from "../section.ts";
-import { confidenceWords } from "../words/confidence-words.ts";
+import { confidenceWords } from "../words/confidence.ts";
 
 /** How sure we are, and of what. */
 export const confidence: BlockBuilder = (context, place) => {

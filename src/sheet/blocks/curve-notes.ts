@@ -1,11 +1,8 @@
 import { type BlockBuilder, camLift, endStages, flowed, wholeChange } from "../context.ts";
 import { sameLift } from "../same-lift.ts";
 import { said, section } from "../section.ts";
-import { crossovers } from "../words/crossovers.ts";
-import { afterPeak, flatSpots } from "../words/curve-shape.ts";
-import { exhaustShare } from "../words/exhaust-share.ts";
-import { peakWords } from "../words/peak-words.ts";
-import { capital } from "../words/sentence.ts";
+import { afterPeak, crossovers, exhaustShare, flatSpots, peakWords } from "../words/curves.ts";
+import { capital } from "../words/text.ts";
 
 /** What the curves show, in sentences, for the engine builder. */
 export const curveNotes: BlockBuilder = (context, place) => {

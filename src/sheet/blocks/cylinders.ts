@@ -6,8 +6,8 @@ import { niceAxis } from "../nice-axis.ts";
 import { percent } from "../percent.ts";
 import { section } from "../section.ts";
 import { barAlt } from "../words/chart-alt.ts";
-import { flowedPorts } from "../words/flowed-ports.ts";
-import { capital } from "../words/sentence.ts";
+import { flowedPorts } from "../words/identity.ts";
+import { capital } from "../words/text.ts";
 
 /** Height of the bars [pt]: few numbers need little room. */
 const BAR_HEIGHT = 120;

@@ -3,7 +3,7 @@ import type { Facts } from "../content.ts";
 import { type BlockBuilder, endStages } from "../context.ts";
 import { tidy } from "../display.ts";
 import { said, section } from "../section.ts";
-import { capital } from "../words/sentence.ts";
+import { capital } from "../words/text.ts";
 
 /** Deck and port faces: what the head must fit. */
 export const deckFit: BlockBuilder = (context, place) => {

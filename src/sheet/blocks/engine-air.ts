@@ -3,7 +3,7 @@ import type { TableCell } from "../content.ts";
 import { type BlockBuilder, endStages } from "../context.ts";
 import { NONE } from "../flow-columns.ts";
 import { paragraph, said, section } from "../section.ts";
-import { airPower } from "../words/air-power.ts";
+import { airPower } from "../words/engine.ts";
 
 /** Rows of the table, at most: a grid of engine speeds is longer than anyone reads. */
 const MOST_ROWS = 8;

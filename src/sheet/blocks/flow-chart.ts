@@ -4,13 +4,11 @@ import type { LineChart, Series } from "../content.ts";
 import { type BlockBuilder, type Context, camLift, endStages, flowed, otherHeads, wholeChange } from "../context.ts";
 import { flowCurves, sharedAxes } from "../flow-curves.ts";
 import { said, section } from "../section.ts";
-import { averageChange } from "../words/average-change.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { pressure } from "../words/conditions.ts";
-import { convertedFrom } from "../words/converted-from.ts";
-import { flowedOnSides } from "../words/flowed-ports.ts";
-import { capital } from "../words/sentence.ts";
-import { unlikeSides } from "../words/unlike-conditions.ts";
+import { convertedFrom, pressure, unlikeSides } from "../words/conditions.ts";
+import { flowedOnSides } from "../words/identity.ts";
+import { capital } from "../words/text.ts";
+import { averageChange } from "../words/verdicts.ts";
 
 /** Height of a pair of charts, where the template names none [pt]. */
 export const CHART_HEIGHT = 185;

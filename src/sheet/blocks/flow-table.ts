@@ -6,10 +6,9 @@ import { type FlowColumns, flowColumns, flowNotes, NONE } from "../flow-columns.
 import { percent } from "../percent.ts";
 import { atLift, unionOfLifts } from "../same-lift.ts";
 import { paragraph, section } from "../section.ts";
-import { conditions, pressure } from "../words/conditions.ts";
-import { CHANGE_OF_LIKE_PORTS, flowedOnSides } from "../words/flowed-ports.ts";
-import { capital, lowered } from "../words/sentence.ts";
-import { unlikeConditions } from "../words/unlike-conditions.ts";
+import { conditions, pressure, unlikeConditions } from "../words/conditions.ts";
+import { CHANGE_OF_LIKE_PORTS, flowedOnSides } from "../words/identity.ts";
+import { capital, lowered } from "../words/text.ts";
 
 /** More columns do not stand on a portrait page. */
 const MOST_COLUMNS = 9;

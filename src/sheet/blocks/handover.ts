@@ -1,8 +1,8 @@
 import { setUp, springTravel } from "../cautions.ts";
 import type { BlockBuilder, Context } from "../context.ts";
 import { paragraph, section } from "../section.ts";
-import { DELIVERED } from "../words/delivered-words.ts";
-import { sentence } from "../words/sentence.ts";
+import { DELIVERED } from "../words/identity.ts";
+import { sentence } from "../words/text.ts";
 
 /** How the head leaves the shop, and on whose word. */
 export const handover: BlockBuilder = (context, place) => {

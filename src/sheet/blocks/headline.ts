@@ -3,10 +3,10 @@ import { type ComparedAt, leading } from "../compared.ts";
 import type { Headline, Part } from "../content.ts";
 import { type BlockBuilder, type Context, wholeChange } from "../context.ts";
 import { paragraph, said, section } from "../section.ts";
-import { capital } from "../words/sentence.ts";
-import { unlikeSides } from "../words/unlike-conditions.ts";
-import { verdictWords } from "../words/verdict-words.ts";
-import { whereWords } from "../words/where-words.ts";
+import { unlikeSides } from "../words/conditions.ts";
+import { whereWords } from "../words/method.ts";
+import { capital } from "../words/text.ts";
+import { verdictWords } from "../words/verdicts.ts";
 
 /** The big numbers: flow where the customer's cam opens to, before and after, with the verdict in words. */
 export const headline: BlockBuilder = (context, place) => {

@@ -2,7 +2,7 @@ import { type BlockBuilder, endStages, flowed } from "../context.ts";
 import { alike } from "../samples-alike.ts";
 import { paragraph, section } from "../section.ts";
 import { pressure } from "../words/conditions.ts";
-import { methodWords } from "../words/method-words.ts";
+import { methodWords } from "../words/method.ts";
 
 /** How it was measured. */
 export const method: BlockBuilder = (context, place) => {

@@ -5,7 +5,7 @@ import { niceAxis } from "../nice-axis.ts";
 import { section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
 import { pressure } from "../words/conditions.ts";
-import { capital } from "../words/sentence.ts";
+import { capital } from "../words/text.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Room above the highest line for its name. */

@@ -3,10 +3,9 @@ import { type BlockBuilder, endStages, otherHeads } from "../context.ts";
 import { NONE } from "../flow-columns.ts";
 import { percentDigits, signedPercentDigits } from "../percent.ts";
 import { section } from "../section.ts";
-import { averageVerdict } from "../words/average-change.ts";
-import { capital } from "../words/sentence.ts";
-import { unlikeConditions } from "../words/unlike-conditions.ts";
-import { mayPrint, verdictWords } from "../words/verdict-words.ts";
+import { unlikeConditions } from "../words/conditions.ts";
+import { capital } from "../words/text.ts";
+import { averageVerdict, mayPrint, verdictWords } from "../words/verdicts.ts";
 
 /** This head beside others of the shop, under their labels. */
 export const otherHeadsTable: BlockBuilder = (context, place) => {

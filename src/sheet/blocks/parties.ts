@@ -4,7 +4,7 @@ import type { BlockBuilder } from "../context.ts";
 import { type Display, tidy } from "../display.ts";
 import { said, section } from "../section.ts";
 import { dateWords } from "../words/dates.ts";
-import { capital, count, lowered } from "../words/sentence.ts";
+import { capital, count, lowered } from "../words/text.ts";
 
 type Row = Facts["rows"][number];
 const fact = (label: string, value: string | undefined, note?: string): Row | undefined =>

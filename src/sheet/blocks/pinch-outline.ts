@@ -5,8 +5,7 @@ import { tidyDecimals } from "../display.ts";
 import { roundedRectangle } from "../drawing/steps.ts";
 import { scaleBar, tooLarge, trueSize } from "../drawing/true-size-words.ts";
 import { said, section } from "../section.ts";
-import { joinWords } from "../words/join-words.ts";
-import { capital } from "../words/sentence.ts";
+import { capital, joinWords } from "../words/text.ts";
 
 /** An outline that a job can state by width, height and corner. */
 type Place = {

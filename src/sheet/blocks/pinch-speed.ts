@@ -5,7 +5,7 @@ import { sharedAxes } from "../flow-curves.ts";
 import { niceAxis } from "../nice-axis.ts";
 import { paragraph, said, section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { PINCH_SPEED_CAUTION, pinchBand, pinchMark } from "../words/pinch-speed-words.ts";
+import { PINCH_SPEED_CAUTION, pinchBand, pinchMark } from "../words/engine.ts";
 
 /** Common practice: gas speed at the pinch, as shares of the speed of sound. */
 const BAND = [0.45, 0.55] as const;

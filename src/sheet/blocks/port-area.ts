@@ -3,7 +3,7 @@ import type { BlockBuilder } from "../context.ts";
 import { sharedAxes } from "../flow-curves.ts";
 import { section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { capital } from "../words/sentence.ts";
+import { capital } from "../words/text.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Area along the port from the manifold face; only where it was measured at that stage. */

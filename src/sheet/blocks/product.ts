@@ -4,8 +4,8 @@ import type { BlockBuilder, Context } from "../context.ts";
 import { type Shown, tidyDecimals } from "../display.ts";
 import { said, section } from "../section.ts";
 import { dateWords } from "../words/dates.ts";
-import { capital } from "../words/sentence.ts";
-import { typical } from "../words/typical.ts";
+import { typical } from "../words/identity.ts";
+import { capital } from "../words/text.ts";
 
 type Row = Facts["rows"][number];
 

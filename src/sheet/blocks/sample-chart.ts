@@ -4,8 +4,8 @@ import { sharedAxes } from "../flow-curves.ts";
 import { section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
 import { pressure } from "../words/conditions.ts";
-import { capital, count } from "../words/sentence.ts";
-import { typical } from "../words/typical.ts";
+import { typical } from "../words/identity.ts";
+import { capital, count } from "../words/text.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** A band no wider than this [pt] is lost under the line and its markers. */

@@ -5,8 +5,8 @@ import { atLift, unionOfLifts } from "../same-lift.ts";
 import { alike } from "../samples-alike.ts";
 import { paragraph, section } from "../section.ts";
 import { conditions, pressure } from "../words/conditions.ts";
-import { capital } from "../words/sentence.ts";
-import { typical } from "../words/typical.ts";
+import { typical } from "../words/identity.ts";
+import { capital } from "../words/text.ts";
 
 /** Mean, lowest and highest at each lift, with n: one set of conditions for all parts. */
 export const sampleTable: BlockBuilder = (context, place) => {

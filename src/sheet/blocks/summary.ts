@@ -1,6 +1,6 @@
 import type { BlockBuilder } from "../context.ts";
 import { paragraph, section } from "../section.ts";
-import { beforeItRuns, whatChanged, whatWasDone } from "../words/summary.ts";
+import { beforeItRuns, whatChanged, whatWasDone } from "../summary.ts";
 
 /** Three plain things: what was done, what changed and how sure we are, what to do before it runs. */
 export const summary: BlockBuilder = (context, place) => {

@@ -7,8 +7,7 @@ import { onPaper, sectionShapes } from "../drawing/section-shapes.ts";
 import { polyline } from "../drawing/steps.ts";
 import { scaleBar, tooLarge, trueSize } from "../drawing/true-size-words.ts";
 import { said, section } from "../section.ts";
-import { joinWords } from "../words/join-words.ts";
-import { capital } from "../words/sentence.ts";
+import { capital, joinWords } from "../words/text.ts";
 
 /** Valve, seat and throat in section at 1 : 1, open by the cam's lift or the highest flowed. */
 export const valveSection: BlockBuilder = (context, place) => {

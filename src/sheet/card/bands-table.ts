@@ -4,10 +4,10 @@ import type { Part, TableCell } from "../content.ts";
 import { type Context, wholeChange } from "../context.ts";
 import { NONE } from "../flow-columns.ts";
 import { paragraph, said } from "../section.ts";
-import { capital } from "../words/sentence.ts";
-import { unlikeSides } from "../words/unlike-conditions.ts";
-import { verdictWords } from "../words/verdict-words.ts";
-import { whereLabel } from "../words/where-words.ts";
+import { unlikeSides } from "../words/conditions.ts";
+import { whereLabel } from "../words/method.ts";
+import { capital } from "../words/text.ts";
+import { verdictWords } from "../words/verdicts.ts";
 
 /** Flow where the sheet compares, a line a lift, both sides side by side, with verdicts where there is a before. */
 export function bandsTable(context: Context): readonly Part[] {

@@ -5,8 +5,8 @@ import { alike } from "../samples-alike.ts";
 import { said } from "../section.ts";
 import { conditions, pressure } from "../words/conditions.ts";
 import { dateWords } from "../words/dates.ts";
-import { flowedOnSides } from "../words/flowed-ports.ts";
-import { capital } from "../words/sentence.ts";
+import { flowedOnSides } from "../words/identity.ts";
+import { capital } from "../words/text.ts";
 
 /** What must be known to read the small chart. */
 export function underTheChart(context: Context, charts: ChartRow["charts"]): string {

@@ -2,7 +2,7 @@ import type { Part, TableCell } from "../content.ts";
 import type { Context } from "../context.ts";
 import { NONE } from "../flow-columns.ts";
 import { atLift, unionOfLifts } from "../same-lift.ts";
-import { capital } from "../words/sentence.ts";
+import { capital } from "../words/text.ts";
 
 /** As many lifts as a card has room for. */
 const LIFTS = 3;

@@ -1,6 +1,6 @@
 import type { Form, FormLifts } from "../../model/form/form.ts";
 import type { Display } from "../display.ts";
-import { joinWords } from "../words/join-words.ts";
+import { joinWords } from "../words/text.ts";
 
 /** The marks of a readings table, in one line. */
 export const MARKS = "Marks: 118? doubtful, ~118.5 struck out, 118! unsteady, - not taken; say why beside it.";

@@ -2,7 +2,7 @@ import type { Form } from "../../model/form/form.ts";
 import { SIDES } from "../../model/model.ts";
 import type { WriteIn } from "../content.ts";
 import type { Display } from "../display.ts";
-import { capital } from "../words/sentence.ts";
+import { capital } from "../words/text.ts";
 
 /** Sweeps that have a box each. */
 const SWEEPS = ["1st", "2nd", "3rd"] as const;

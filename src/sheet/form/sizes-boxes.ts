@@ -2,7 +2,7 @@ import type { FormEntry } from "../../model/form/form.ts";
 import { SIDES } from "../../model/model.ts";
 import type { WriteIn } from "../content.ts";
 import type { Display } from "../display.ts";
-import { capital } from "../words/sentence.ts";
+import { capital } from "../words/text.ts";
 import { statedText, unitOf } from "./blank-of.ts";
 
 /** Both ports' sizes, a line a side as in the job file. */

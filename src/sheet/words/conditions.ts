@@ -1,7 +1,9 @@
+import type { Comparison, ReadingFigures } from "../../figures/figures.ts";
 import type { Bench, Side } from "../../model/model.ts";
 import { type Display, tidy } from "../display.ts";
 import { percent } from "../percent.ts";
 import { said } from "../section.ts";
+import { capital, joinWords, sentence } from "./text.ts";
 
 /** Conditions of a set of readings, each in a few words; "not stated" where a reader would ask. */
 export function conditions(bench: Bench, sides: readonly Side[], display: Display): readonly string[] {
@@ -47,4 +49,45 @@ function leakageWords(bench: Bench, sides: readonly Side[], display: Display): s
   if (parts.length === 0) return "leakage not stated";
   const how = bench.leakage?.how;
   return `leakage taken off ${parts.join(", ")}${how ? ` (${how})` : ""}`;
+}
+
+/** Said where two sets are compared that were not taken alike: what differs, each in its own sentence; or why they are not compared. */
+export const unlikeConditions = (pair: Comparison): string | undefined => unlikeSides([pair])[0];
+
+/** The same of both sides of a head: once, where it is so of both. */
+export function unlikeSides(pairs: readonly Comparison[]): readonly string[] {
+  const said = pairs.flatMap((pair) => {
+    const why = whyUnlike(pair);
+    return why === undefined ? [] : [{ side: pair.side, why }];
+  });
+  return [...new Set(said.map(({ why }) => why))].map((why) => {
+    const sides = said.filter((one) => one.why === why).map(({ side }) => side);
+    return `${capital(sides.join(" and "))}: ${why}`;
+  });
+}
+
+function whyUnlike(pair: Comparison): string | undefined {
+  if (pair.like_for_like) return undefined;
+  if (pair.not_compared) return `not compared: ${pair.differences.join("; ")}.`;
+  return ["conditions differ, so this is not like for like.", ...pair.differences.map(sentence)].join(" ");
+}
+
+/** "Converted from 10 inH₂O.", where readings were not taken at the pressure at which they are reported. */
+export function convertedFrom(readings: readonly ReadingFigures[], display: Display): string | undefined {
+  const from = readings.flatMap(({ converted_from_Pa: pascals }) =>
+    pascals === undefined ? [] : [tidy(display, "pressure", pascals)],
+  );
+  const pressures = [...new Set(from)];
+  if (pressures.length === 0) return undefined;
+  const part = from.length < readings.length ? "Partly converted" : "Converted";
+  return `${part} from ${pressures.length > 2 ? "several pressures" : joinWords(pressures)}.`;
+}
+
+/** A check as it may be printed: a crack test finds none by its method, it never proves that there are none. */
+export function checkResult(check: { check: string; method?: string; result?: string }): string | undefined {
+  if (!check.result) return undefined;
+  const crackTest = /crack/i.test(check.check) || /crack/i.test(check.result);
+  const found = /^(no|none|no cracks?|no cracks? found|not? found|ok|passed|clear|good)\.?$/i.test(check.result.trim());
+  if (!crackTest || !found) return check.result;
+  return check.method ? `no crack found by ${check.method}` : "no crack found";
 }

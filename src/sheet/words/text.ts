@@ -14,3 +14,9 @@ export const lowered = (text: string): string =>
 
 /** "1 port", "2 ports". */
 export const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+/** "a", "a and b", "a, b and c". */
+export function joinWords(words: readonly string[], last = "and"): string {
+  if (words.length < 2) return words[0] ?? "";
+  return `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;
+}

@@ -1,5 +1,5 @@
-import type { Context } from "../context.ts";
-import { said } from "../section.ts";
+import type { Context } from "./context.ts";
+import { said } from "./section.ts";
 import { beforeItRuns, whatChanged, whatWasDone } from "./summary.ts";
 
 /** Four plain lines to go with a sheet: what is attached, what changed, what to do before it runs, and who writes. */

@@ -1,7 +1,8 @@
+import type { ComparedFigures } from "../../figures/figures.ts";
 import type { Bench, Side } from "../../model/model.ts";
 import { said } from "../section.ts";
 import { dateWords } from "./dates.ts";
-import { joinWords } from "./join-words.ts";
+import { joinWords } from "./text.ts";
 
 /** How flow was measured, in sentences that hold for any bench. */
 export function methodWords(
@@ -25,4 +26,38 @@ export function methodWords(
     bench.checked !== undefined &&
       `The bench was last checked on ${dateWords(bench.checked)}${bench.against ? ` against ${bench.against}` : ""}.`,
   ]);
+}
+
+/** Where on the curve the sheet compares, in the trade's words. */
+export function whereWords(at: ComparedFigures["at"], lift: string): string {
+  switch (at) {
+    case "low":
+      return `at low lift, ${lift}`;
+    case "mid":
+      return `at mid lift, ${lift}`;
+    case "high":
+      return `at high lift, ${lift}`;
+    case "cam":
+      return `at your cam's lift, ${lift}`;
+    case "peak":
+      return `at its peak, ${lift}`;
+    default:
+      return `at ${lift}`;
+  }
+}
+
+/** The same as a name in a table; a lift of its own has none. */
+export function whereLabel(at: ComparedFigures["at"]): string | undefined {
+  switch (at) {
+    case "low":
+    case "mid":
+    case "high":
+      return `${at} lift`;
+    case "cam":
+      return "your cam's lift";
+    case "peak":
+      return "peak";
+    default:
+      return undefined;
+  }
 }

@@ -1,5 +1,24 @@
-import { joinWords } from "./join-words.ts";
-import { capital, count } from "./sentence.ts";
+import type { Identity, JobText } from "../../model/model.ts";
+import { capital, count, joinWords } from "./text.ts";
+
+/** Which sheet this is and of which figures: what a reader can compare with the shop's own. Names no person. */
+export function sheetIdentifier({ number, revision, draft }: Identity, mark: string): string {
+  return `${number} revision ${revision} figures ${mark}${draft ? " draft" : ""}`;
+}
+
+/** How the head leaves the shop. */
+export const DELIVERED: Record<NonNullable<JobText["delivered"]>, string> = {
+  bare: "Delivered bare, without valves and springs.",
+  assembled: "Delivered assembled.",
+  "checking springs fitted": "Delivered with checking springs fitted, for measuring only.",
+};
+
+/** Fewer parts than this are not called typical. */
+const FEWEST = 3;
+
+/** The promise of a catalogue page: "typical" is earned. */
+export const typical = (n: number): string =>
+  n >= FEWEST ? `Typical of ${n} parts measured` : `Measured on ${n} ${n === 1 ? "part" : "parts"}`;
 
 /** Which ports stand behind the figures: never left out. */
 export function flowedPorts(side: string, flowed: { cylinders: readonly number[]; of?: number }): string {

@@ -1,12 +1,8 @@
-import { applyingCautions } from "../cautions.ts";
-import type { Context } from "../context.ts";
-import { wholeChange } from "../context.ts";
-import { averageChange } from "./average-change.ts";
-import { joinWords } from "./join-words.ts";
-import { lossWithin } from "./loss-within.ts";
-import { count, lowered } from "./sentence.ts";
-import { unlikeConditions } from "./unlike-conditions.ts";
-import { withoutRemount } from "./without-remount.ts";
+import { applyingCautions } from "./cautions.ts";
+import { type Context, wholeChange } from "./context.ts";
+import { unlikeConditions } from "./words/conditions.ts";
+import { count, joinWords, lowered } from "./words/text.ts";
+import { averageChange, lossWithin, withoutRemount } from "./words/verdicts.ts";
 
 /** Areas named in one sentence; more are counted. */
 const MOST_AREAS = 4;

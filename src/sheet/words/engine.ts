@@ -1,3 +1,9 @@
+/** Power as an upper bound on air, named for what it is. */
+export const airPower = (power: string): string => `Air for at most about ${power} (rule of thumb, bare head).`;
+
+/** What a compression figure rests on; it is never printed without it. */
+export const COMPRESSION_BASIS = "calculated, with the gasket and piston stated by the customer";
+
 /** Stands inside every block that makes an engine speed from the pinch. */
 export const PINCH_SPEED_CAUTION =
   "These speeds describe air in the port only. They say nothing about what the engine's parts will stand.";
