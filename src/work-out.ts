@@ -1,8 +1,7 @@
 import { hasError } from "./diagnostics/build.ts";
 import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "./diagnostics/sort.ts";
-import { type BriefFigures, briefFigures, briefOf } from "./figures/brief-figures.ts";
-import { checkFigures, impossibleFigures } from "./figures/check-figures.ts";
+import { checkFigures } from "./figures/check-figures.ts";
 import { computeFigures } from "./figures/compute-figures.ts";
 import type { Figures } from "./figures/figures.ts";
 import { warningFigure } from "./figures/warning-figure.ts";
@@ -39,57 +38,13 @@ export type Worked = {
 export const workOut = (jobPath: string, asked: Asked, io: Io, cwd = ""): Worked =>
   workOutGathered(gather(jobPath, io, cwd, asked), asked);
 
-/** A job worked out as far as a list of many jobs shows it; without `sound` the first error among the diagnostics says why. */
-export type WorkedInBrief = {
-  readonly sound?: { readonly project: Project; readonly model: Model; readonly figures: BriefFigures };
-  readonly diagnostics: readonly Diagnostic[];
-  readonly sources: Sources;
-};
-
-/** The same at a fraction of the work, without what would only be drawn or warned of. */
-export function workOutInBrief(jobPath: string, asked: Asked, io: Io, cwd = ""): WorkedInBrief {
-  const gathered = gather(jobPath, io, cwd, { pictures: false, remarks: false });
-  const built = modelled(gathered, asked);
-  if (!("project" in built)) return { ...gathered, diagnostics: built.diagnostics };
-  const { project, model, known } = built;
-  // What a strict job refuses is found among all its figures.
-  if (model.report.strict) return inBrief(workOutGathered(gathered, asked));
-  const figures = briefFigures(model);
-  const all = sortDiagnostics([...known, ...impossibleFigures(model, figures.reference.ideal_flow_per_area_m_s)]);
-  const { sources } = gathered;
-  return hasError(all)
-    ? { diagnostics: all, sources }
-    : { sound: { project, model, figures }, diagnostics: all, sources };
-}
-
-/** What a list of many jobs shows of one that is worked out whole. */
-export const inBrief = ({ drawable, diagnostics, sources }: Worked): WorkedInBrief => ({
-  ...(drawable && { sound: { ...drawable, figures: briefOf(drawable.model, drawable.figures) } }),
-  diagnostics,
-  sources,
-});
-
-/** A gathered job's model, unless something is wrong with it. */
-function modelled(
-  { project, diagnostics }: Gathered,
-  asked: Asked,
-):
-  | { readonly diagnostics: readonly Diagnostic[] }
-  | { readonly project: Project; readonly model: Model; readonly known: readonly Diagnostic[] } {
-  if (!project) return { diagnostics };
+/** Job → model → figures, of a job whose files are read. */
+export function workOutGathered({ project, diagnostics, ...read }: Gathered, asked: Asked): Worked {
+  if (!project) return { diagnostics, ...read };
   const built = buildModel(project);
   const known = [...diagnostics, ...built.diagnostics];
-  return hasError(known)
-    ? { diagnostics: sortDiagnostics(known) }
-    : { project, model: withAsked(built.model, asked), known };
-}
-
-/** Job → model → figures, of a job whose files are read. */
-export function workOutGathered(gathered: Gathered, asked: Asked): Worked {
-  const { project: _, diagnostics: __, ...read } = gathered;
-  const built = modelled(gathered, asked);
-  if (!("project" in built)) return { diagnostics: built.diagnostics, ...read };
-  const { project, model, known } = built;
+  if (hasError(known)) return { diagnostics: sortDiagnostics(known), ...read };
+  const model = withAsked(built.model, asked);
   const computed = computeFigures(model);
   const { errors, warnings } = checkFigures(model, computed);
   const all = sortDiagnostics([

@@ -1,7 +1,6 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Model } from "../model/model.ts";
 import type { Figures } from "./figures.ts";
-import type { IdealFlow } from "./reading-figures.ts";
 import { belowLeakage } from "./warnings/below-leakage.ts";
 import { checkPlateOff, fixtureOffBore } from "./warnings/bench-conditions.ts";
 import { beyondReadings } from "./warnings/beyond-readings.ts";
@@ -9,7 +8,7 @@ import { chamberSpread, compressionRange, springClearance } from "./warnings/cha
 import { curtainCoefficient } from "./warnings/curtain-coefficient.ts";
 import { equalNeighbours } from "./warnings/equal-neighbours.ts";
 import { exhaustShare } from "./warnings/exhaust-share.ts";
-import type { Refusal } from "./warnings/finding.ts";
+import type { Finding } from "./warnings/finding.ts";
 import { grownMetal } from "./warnings/grown-metal.ts";
 import { lastingStep } from "./warnings/lasting-step.ts";
 import { leakageShare } from "./warnings/leakage-share.ts";
@@ -17,25 +16,13 @@ import { minimumAreaCoefficient } from "./warnings/minimum-area-coefficient.ts";
 import { offTrend } from "./warnings/off-trend.ts";
 import { pastedTwice } from "./warnings/pasted-twice.ts";
 import { pinchShare, portVolumeShare, seatWidth, throatShare } from "./warnings/port-dimensions.ts";
-import {
-  bareScenes,
-  type JobRule,
-  type RefusingJobRule,
-  type RefusingSideRule,
-  type SideRule,
-  type StageRule,
-  sayIn,
-  sideScenes,
-  stageScenes,
-} from "./warnings/scene.ts";
+import { type JobRule, type SideRule, type StageRule, sayIn, sideScenes, stageScenes } from "./warnings/scene.ts";
 import { sweepsApart } from "./warnings/sweeps-apart.ts";
 import { unlikeConditions } from "./warnings/unlike-conditions.ts";
 import { zeroFlow } from "./warnings/zero-flow.ts";
 
-/** What no valve can do. */
-const REFUSING_SIDE_RULES: readonly RefusingSideRule[] = [curtainCoefficient];
-const REFUSING_JOB_RULES: readonly RefusingJobRule[] = [belowLeakage];
 const SIDE_RULES: readonly SideRule[] = [
+  curtainCoefficient,
   minimumAreaCoefficient,
   zeroFlow,
   lastingStep,
@@ -58,7 +45,7 @@ const STAGE_RULES: readonly StageRule[] = [
   springClearance,
   compressionRange,
 ];
-const JOB_RULES: readonly JobRule[] = [pastedTwice, unlikeConditions];
+const JOB_RULES: readonly JobRule[] = [belowLeakage, pastedTwice, unlikeConditions];
 
 /**
  * Whether the figures can be true: errors for what no valve can do, warnings for what is odd. Each names the reading, and a
@@ -75,35 +62,13 @@ export function checkFigures(model: Model, figures: Figures): { errors: Diagnost
   const sides = sideScenes(model, figures, say);
   const stages = stageScenes(model, figures, say);
   return told([
-    ...REFUSING_SIDE_RULES.flatMap((rule) => sides.flatMap(rule)),
     ...SIDE_RULES.flatMap((rule) => sides.flatMap(rule)),
     ...STAGE_RULES.flatMap((rule) => stages.flatMap(rule)),
-    ...REFUSING_JOB_RULES.flatMap((rule) => rule({ model, say })),
     ...JOB_RULES.flatMap((rule) => rule({ model, figures, sides, say })),
   ]);
 }
 
-/**
- * The errors of `checkFigures` alone, for a list of many jobs: no other figures are needed for them.
- *
- *     the rules that may refuse a job
- *
- * @param model  the model
- * @param ideal  ideal flow per area of both sides [m/s]
- * @returns      the errors, in the order of the rules; none for a job that can be true
- * @source       as `checkFigures`
- * @example      impossibleFigures({ stages: [], compared: [], samples: [], units: {} }, { intake: 100, exhaust: 100 }) // []
- */
-export function impossibleFigures(model: Model, ideal: IdealFlow): Diagnostic[] {
-  const say = sayIn(model.units);
-  const sides = bareScenes(model, ideal, say);
-  return told([
-    ...REFUSING_SIDE_RULES.flatMap((rule) => sides.flatMap(rule)),
-    ...REFUSING_JOB_RULES.flatMap((rule) => rule({ model, say })),
-  ]).errors;
-}
-
-function told(findings: readonly Refusal[]): { errors: Diagnostic[]; warnings: Diagnostic[] } {
+function told(findings: readonly Finding[]): { errors: Diagnostic[]; warnings: Diagnostic[] } {
   const once = [...new Map(findings.map((finding) => [`${finding.code} ${finding.message}`, finding])).values()];
   return {
     errors: once.filter((finding) => finding.severity === "error").map(diagnosticOf),
@@ -111,6 +76,6 @@ function told(findings: readonly Refusal[]): { errors: Diagnostic[]; warnings: D
   };
 }
 
-function diagnosticOf(finding: Refusal): Diagnostic {
+function diagnosticOf(finding: Finding): Diagnostic {
   return { ...finding, severity: finding.severity ?? "warning" };
 }

@@ -53,54 +53,19 @@ export type ComparisonFrame = {
  * @example      compareSweeps({ from: { ports: [], good: [], source: { stage: { name: "a" }, set: { bench: { attached: {} } } } }, to: { ports: [], good: [], source: { stage: { name: "b" }, set: { bench: { attached: {} } } } }, side: "intake", same: true }, { units: {}, lifts: [] }).changes // []
  */
 export function compareSweeps(pair: Pair, frame: ComparisonFrame): Comparison {
-  const { overall, ports } = settled(pair, frame);
-  if (ports === undefined) return { ...overall, changes: [], crossovers_m: [] };
-  const { from, to, verdict } = ports;
-  const changes = changesBetween(from, to, frame.lifts, verdict);
-  return {
-    ...overall,
-    changes,
-    crossovers_m: from.curve === undefined || to.curve === undefined ? [] : crossovers(from.curve, to.curve, changes),
-  };
-}
-
-/** A comparison without what it says of single lifts. */
-export type OverallComparison = Omit<Comparison, "changes" | "crossovers_m">;
-
-/**
- * The same comparison as far as the mean goes.
- *
- *     mean change = Q̄_to ÷ Q̄_from − 1
- *
- * @param pair   the two sweeps
- * @param frame  reference, units, cam lift and floor
- * @returns      the comparison; without a mean change where no port was measured in both, or the columns of one look swapped
- * @source       JCGM 100:2008 (GUM), 5; what counts as clear stands in verdict.ts
- * @example      compareOverall({ from: { ports: [], source: { stage: { name: "a" } } }, to: { ports: [], source: { stage: { name: "b" } } }, side: "intake", same: true }, {}).differences // []
- */
-export function compareOverall(pair: Pair, frame: Omit<ComparisonFrame, "lifts">): OverallComparison {
-  return settled(pair, frame).overall;
-}
-
-type Ports = { readonly from: Sweep; readonly to: Sweep; readonly verdict: VerdictRule };
-
-/** What holds of the whole pair, and its sweeps over the ports that both have, if any. */
-function settled(
-  pair: Pair,
-  frame: Omit<ComparisonFrame, "lifts">,
-): { readonly overall: OverallComparison; readonly ports?: Ports } {
-  const common = pair.from.ports.filter((port) => pair.to.ports.includes(port));
-  const overall: OverallComparison = {
-    from: named(pair.from, pair.fromLabel),
-    to: named(pair.to, pair.toLabel),
-    side: pair.side,
+  const sides = { from: named(pair.from, pair.fromLabel), to: named(pair.to, pair.toLabel), side: pair.side };
+  const notCompared = (why: Comparison["not_compared"], ...differences: string[]): Comparison => ({
+    ...sides,
     like_for_like: false,
-    differences: [],
-  };
-  if (pair.from.ports.length === 0 || pair.to.ports.length === 0) return { overall };
-  if (common.length === 0)
-    return { overall: { ...overall, not_compared: "no port in both", differences: ["no port was flowed in both"] } };
-  if (pair.swapped) return { overall: { ...overall, not_compared: "columns swapped", differences: [SWAPPED] } };
+    differences,
+    ...(why === undefined ? {} : { not_compared: why }),
+    changes: [],
+    crossovers_m: [],
+  });
+  if (pair.from.ports.length === 0 || pair.to.ports.length === 0) return notCompared(undefined);
+  const common = pair.from.ports.filter((port) => pair.to.ports.includes(port));
+  if (common.length === 0) return notCompared("no port in both", "no port was flowed in both");
+  if (pair.swapped) return notCompared("columns swapped", SWAPPED);
   const from = narrowed(pair.from, common, frame.reference);
   const to = narrowed(pair.to, common, frame.reference);
   const differences = conditionDifferences(from.source.set, to.source.set, pair.side, frame.units);
@@ -110,12 +75,17 @@ function settled(
   const same = pair.same && differences.length === 0;
   const verdict: VerdictRule = (change, combined, of) =>
     withheld === undefined ? verdictOn(change, combined, floor * of, same) : "too few repeats";
-  overall.like_for_like = differences.length === 0;
-  overall.differences = differences;
-  if (withheld !== undefined) overall.verdict_withheld = withheld;
-  addMeanChange(overall, from, to, frame.netLift, verdict);
-  if (frame.floor !== undefined) overall.floor_ratio = frame.floor;
-  return { overall, ports: { from, to, verdict } };
+  const changes = changesBetween(from, to, frame.lifts, verdict);
+  return {
+    ...sides,
+    like_for_like: differences.length === 0,
+    differences,
+    ...(withheld === undefined ? {} : { verdict_withheld: withheld }),
+    ...meanChange(from, to, frame.netLift, verdict, withheld),
+    ...(frame.floor === undefined ? {} : { floor_ratio: frame.floor }),
+    changes,
+    crossovers_m: from.curve === undefined || to.curve === undefined ? [] : crossovers(from.curve, to.curve, changes),
+  };
 }
 
 function named(sweep: Sweep, label: string | undefined): Comparison["from"] {
@@ -171,23 +141,25 @@ function changeAt(from: Sweep, to: Sweep, lift: number, verdict: VerdictRule): C
 }
 
 /** What the two sweeps say of the mean, where they share a range. */
-function addMeanChange(
-  overall: OverallComparison,
+function meanChange(
   from: Sweep,
   to: Sweep,
   netLift: number | undefined,
   verdict: VerdictRule,
-): void {
+  withheld: Comparison["verdict_withheld"],
+): Partial<Comparison> {
   const mean = meanOfBoth(from, to, netLift, verdict);
-  if (mean === undefined) return;
+  if (mean === undefined) return {};
   const { range, change, combined, said } = mean;
-  overall.from_lift_m = range.from;
-  overall.to_lift_m = range.to;
-  overall.mean_change_ratio = change;
-  if (combined !== undefined) overall.mean_change_uncertainty_ratio = combined.expanded;
-  if (overall.verdict_withheld !== undefined) return;
   const stands = ([a, b]: readonly [Sweep, Sweep]) => meanOfBoth(a, b, netLift, verdict)?.said === said;
-  overall.mean_change_verdict = isClear(said) && !onLess(from, to).every(stands) ? "too few repeats" : said;
+  const robust = () => !isClear(said) || onLess(from, to).every(stands);
+  return {
+    from_lift_m: range.from,
+    to_lift_m: range.to,
+    mean_change_ratio: change,
+    ...(combined === undefined ? {} : { mean_change_uncertainty_ratio: combined.expanded }),
+    ...(withheld === undefined ? { mean_change_verdict: robust() ? said : "too few repeats" } : {}),
+  };
 }
 
 function meanOfBoth(from: Sweep, to: Sweep, netLift: number | undefined, verdict: VerdictRule) {

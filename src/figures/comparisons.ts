@@ -1,12 +1,6 @@
 import { type Model, SIDES, type Side, type Stage } from "../model/model.ts";
 import { type BothSides, columnsSwapped } from "./columns-swapped.ts";
-import {
-  type ComparisonFrame,
-  compareOverall,
-  compareSweeps,
-  type OverallComparison,
-  type Pair,
-} from "./comparison.ts";
+import { type ComparisonFrame, compareSweeps, type Pair } from "./comparison.ts";
 import type { Comparison } from "./figures.ts";
 import { repeatFloor } from "./repeat-floor.ts";
 import type { SideFrame } from "./side-figures.ts";
@@ -33,34 +27,17 @@ export function compareStages(
 ): Comparison[] {
   return SIDES.flatMap((side) => {
     const sweeps = flowedOn(flowed, side);
-    const frame = { ...frameOfSide(model, sweeps, side), lifts: frames[side].lifts };
-    const { steps, whole } = ownPairs(sweeps, side);
-    return [...steps, ...whole, ...otherPairs(model, sweeps, side)].map((pair) =>
+    const frame: ComparisonFrame = {
+      reference: model.reference,
+      units: model.units,
+      lifts: frames[side].lifts,
+      netLift: model.engine?.cams[side]?.netLift,
+      floor: repeatFloor(sweeps, model.reference),
+    };
+    return [...ownPairs(sweeps, side), ...otherPairs(model, sweeps, side)].map((pair) =>
       compareSweeps(looked(model, pair), frame),
     );
   });
-}
-
-/**
- * The comparison of a stage with the one before it on each side, as far as the mean goes: the last change that was made.
- *
- *     one of `compareStages`, without its lifts
- *
- * @param model   the model
- * @param flowed  every stage with its leading sweeps, oldest first
- * @param name    name of the stage
- * @returns       the comparisons, intake first; none on a side where either was not flowed
- * @source        as `compareStages`
- * @example       compareWithBefore({ stages: [] }, [], "Finished") // []
- */
-export function compareWithBefore(model: Model, flowed: readonly FlowedStage[], name: string): OverallComparison[] {
-  const comparisons: OverallComparison[] = [];
-  for (const side of SIDES) {
-    const sweeps = flowedOn(flowed, side);
-    const step = ownPairs(sweeps, side).steps.find(({ to }) => to.source.stage.name === name);
-    if (step !== undefined) comparisons.push(compareOverall(looked(model, step), frameOfSide(model, sweeps, side)));
-  }
-  return comparisons;
 }
 
 /**
@@ -78,19 +55,12 @@ export function flowedOn(flowed: readonly FlowedStage[], side: Side): Sweep[] {
   return flowed.map((one) => one[side]).filter(hasReadings);
 }
 
-const frameOfSide = (model: Model, sweeps: readonly Sweep[], side: Side): Omit<ComparisonFrame, "lifts"> => ({
-  reference: model.reference,
-  units: model.units,
-  netLift: model.engine?.cams[side]?.netLift,
-  floor: repeatFloor(sweeps, model.reference),
-});
-
 /** The job's own pairs: stage to stage, and the whole way where there are more than two. */
-function ownPairs(sweeps: readonly Sweep[], side: Side): { readonly steps: Pair[]; readonly whole: Pair[] } {
+function ownPairs(sweeps: readonly Sweep[], side: Side): Pair[] {
   const own = sweeps.filter((sweep) => sweep.source.stage.repeats === undefined);
   const steps = own.slice(1).map((to, k): Pair => ({ from: own[k]!, to, side, same: true }));
   const whole: Pair[] = own.length > 2 ? [{ from: own[0]!, to: own[own.length - 1]!, side, same: true }] : [];
-  return { steps, whole };
+  return [...steps, ...whole];
 }
 
 /** The last stage with each other head. */

@@ -1,7 +1,7 @@
 import type { Model, Side } from "../model/model.ts";
 import { compareStages, leadingSweep } from "./comparisons.ts";
 import type { Figures } from "./figures.ts";
-import { frameOf, withRange } from "./frame.ts";
+import { frameOf } from "./frame.ts";
 import { sampleFigures } from "./sample-figures.ts";
 import type { SideFrame } from "./side-figures.ts";
 import { stageFigures } from "./stage-figures.ts";
@@ -16,11 +16,7 @@ import { stageFigures } from "./stage-figures.ts";
  * @returns        the figures; the same object for the same model, whatever the order of its runs
  */
 export function computeFigures(model: Model): Figures {
-  const { reference, flowed, frames: bare } = frameOf(model);
-  const frames = {
-    intake: withRange(bare.intake, model, flowed, "intake"),
-    exhaust: withRange(bare.exhaust, model, flowed, "exhaust"),
-  };
+  const { reference, flowed, frames } = frameOf(model);
   const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
   const others = otherHeads(model, frames);
   const sample = sampleFigures(model);

@@ -1,6 +1,6 @@
 import { SAME_LIFT } from "./constants.ts";
+import type { ReadingFigures, SideFigures } from "./figures.ts";
 import { curveAt, flowCurve } from "./pchip.ts";
-import type { BriefSide } from "./side-figures.ts";
 
 /**
  * Coefficient on the curtain at a given lift ÷ diameter, so that heads with valves of different sizes can be set side by side.
@@ -17,7 +17,9 @@ import type { BriefSide } from "./side-figures.ts";
  * @example      curtainCoefficientAt({ valves: 1, valve_diameter_m: 0.04, readings: [{ lift_m: 0.01, flow_m3_s: 0.09 }] }, 0.25, 100) // 0.71620
  */
 export function curtainCoefficientAt(
-  side: Pick<BriefSide, "valves" | "valve_diameter_m" | "readings">,
+  side: Pick<SideFigures, "valves" | "valve_diameter_m"> & {
+    readonly readings: readonly Pick<ReadingFigures, "lift_m" | "flow_m3_s" | "doubtful">[];
+  },
   k: number,
   ideal: number,
 ): number | undefined {

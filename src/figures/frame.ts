@@ -10,7 +10,7 @@ import type { SideFrame } from "./side-figures.ts";
 import { soundSpeed } from "./sound-speed.ts";
 import type { FlowedStage } from "./stage-figures.ts";
 
-/** What all figures of a job stand on: its reference, its stages as flowed, and what those have in common on each side but the range. */
+/** What all figures of a job stand on: its reference, its stages as flowed, and what those have in common on each side. */
 export type Frame = {
   readonly reference: ReferenceFigures;
   readonly flowed: readonly FlowedStage[];
@@ -62,26 +62,9 @@ function referenceFigures({ reference }: Model): ReferenceFigures {
   };
 }
 
-const sideFrame = (model: Model, flowed: readonly FlowedStage[], side: Side, ideal: IdealFlow): SideFrame => ({
-  ideal,
-  lifts: reportLifts(model, side, flowedOn(flowed, side)),
-});
-
-/**
- * The frame of a side with the range over which its means are taken, which only the figures of a whole sheet need.
- *
- *     see `sharedRange`
- *
- * @param frame   the frame of that side
- * @param model   the model
- * @param flowed  every stage with its leading sweeps
- * @param side    intake or exhaust
- * @returns       the frame; as it was where the stages share no range
- * @source        as `sharedRange`
- * @example       withRange({ ideal: {}, lifts: [] }, {}, [], "intake") // { ideal: {}, lifts: [] }
- */
-export function withRange(frame: SideFrame, model: Model, flowed: readonly FlowedStage[], side: Side): SideFrame {
-  const lists = flowedOn(flowed, side).map((sweep) => sweep.good.map((reading) => reading.lift));
+function sideFrame(model: Model, flowed: readonly FlowedStage[], side: Side, ideal: IdealFlow): SideFrame {
+  const sweeps = flowedOn(flowed, side);
+  const lists = sweeps.map((sweep) => sweep.good.map((reading) => reading.lift));
   const range = sharedRange(lists, model.engine?.cams[side]?.netLift);
-  return range === undefined ? frame : { ...frame, range };
+  return { ideal, lifts: reportLifts(model, side, sweeps), ...(range === undefined ? {} : { range }) };
 }

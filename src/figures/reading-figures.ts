@@ -39,49 +39,13 @@ export function readingFigures(reading: MeanReading, port: Port | undefined, ide
   };
 }
 
-/** What tells whether a reading can be true. */
-export type CurtainFigures = Pick<
-  ReadingFigures,
-  "lift_m" | "flow_m3_s" | "lift_to_diameter" | "curtain_area_m2" | "curtain_coefficient"
->;
-
-/**
- * A reading beside its curtain alone: the same as `readingFigures` gives.
- *
- *     C = Q ÷ (A · ideal flow per area)
- *
- * @param reading  the mean reading [m, m³/s]
- * @param port     the port's dimensions, if stated
- * @param ideal    ideal flow per area on this side [m/s], greater than 0
- * @returns        the figures; without a coefficient whose area is unknown or 0
- * @source         Heywood, Internal Combustion Engine Fundamentals (1988), §6.3.2 and app. C
- * @example        curtainFigures({ lift: 0.01, flow: 0.09 }, { valves: [{ head: 0.04 }] }, 100).curtain_coefficient // 0.71620
- */
-export function curtainFigures(
-  { lift, flow, doubtful }: Pick<MeanReading, "lift" | "flow" | "doubtful">,
-  port: Port | undefined,
-  ideal: number,
-): CurtainFigures {
-  const diameter = port === undefined ? undefined : valveDiameter(port);
-  return {
-    lift_m: lift,
-    flow_m3_s: flow,
-    ...(diameter === undefined ? {} : { lift_to_diameter: lift / diameter }),
-    ...(port === undefined || doubtful || !(lift > 0) ? {} : onCurtain(lift, flow, port, ideal)),
-  };
-}
-
-function onCurtain(lift: number, flow: number, port: Port, ideal: number): Partial<CurtainFigures> {
-  const curtain = portCurtainArea(port, metres(lift));
-  return curtain === undefined ? {} : { curtain_area_m2: curtain, curtain_coefficient: flow / (curtain * ideal) };
-}
-
 function coefficients(lift: number, flow: number, port: Port, ideal: number): Partial<ReadingFigures> {
+  const curtain = portCurtainArea(port, metres(lift));
   const minimum = portMinimumArea(port, metres(lift));
   const valve = valveArea(port);
   const pinch = usablePinch(port);
   return {
-    ...onCurtain(lift, flow, port, ideal),
+    ...(curtain === undefined ? {} : { curtain_area_m2: curtain, curtain_coefficient: flow / (curtain * ideal) }),
     ...(minimum === undefined || !(minimum.area > 0)
       ? {}
       : {

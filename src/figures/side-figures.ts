@@ -5,14 +5,14 @@ import { comparedFlows } from "./compared-flows.ts";
 import { curvePoints } from "./curve-points.ts";
 import { afterPeak, flatSpots, holds, peakReading } from "./curve-shape.ts";
 import { cylinderFigures, portSpread } from "./cylinder-figures.ts";
-import type { ReadingFigures, SetSideFigures, SideFigures } from "./figures.ts";
+import type { SetSideFigures, SideFigures } from "./figures.ts";
 import { leftOut } from "./left-out.ts";
 import { meanFlow } from "./mean-flow.ts";
 import { openingFlow } from "./opening-flow.ts";
 import { meanPortArea, portVolume, usablePinch, valveArea, valveDiameter } from "./port-geometry.ts";
 import { type IdealFlow, readingFigures } from "./reading-figures.ts";
 import type { ReportLift } from "./report-lifts.ts";
-import type { MeanReading, Sweep } from "./sweep.ts";
+import type { Sweep } from "./sweep.ts";
 import { curveTerms } from "./sweep-uncertainty.ts";
 import { combine } from "./uncertainty.ts";
 
@@ -94,48 +94,6 @@ function peakOf({ good }: Sweep): Pick<SideFigures, "peak"> {
   if (peak.terms !== undefined) at.uncertainty_m3_s = combine(peak.terms).expanded;
   return { peak: at };
 }
-
-/** What a list of many jobs says of a side. */
-export type BriefSide = Pick<
-  SideFigures,
-  "valves" | "ports" | "valve_diameter_m" | "throat_m" | "pinch_area_m2" | "peak" | "compared"
-> & { readonly readings: readonly Pick<ReadingFigures, "lift_m" | "flow_m3_s" | "doubtful">[] };
-
-/**
- * The few figures of a side that a list of many jobs shows: the same as `sideFigures` gives.
- *
- *     see each part
- *
- * @param stage  the stage
- * @param sweep  the leading set's sweep on that side; undefined when it was not flowed
- * @param side   intake or exhaust
- * @param frame  report lifts of the job
- * @returns      the figures, or undefined for a side that is neither described nor flowed
- * @source       as `sideFigures`
- * @example      briefSide({ ports: {} }, undefined, "intake", {}) // undefined
- */
-export function briefSide(
-  stage: Stage,
-  sweep: Sweep | undefined,
-  side: Side,
-  { lifts }: Pick<SideFrame, "lifts">,
-): BriefSide | undefined {
-  if (isUnknown(stage, sweep, side)) return undefined;
-  const port = stage.ports[side];
-  return {
-    valves: Math.max(1, port?.valves.length ?? 1),
-    ports: port?.ports ?? 1,
-    valve_diameter_m: port && valveDiameter(port),
-    throat_m: port?.throat,
-    pinch_area_m2: port?.pinch?.area,
-    readings: sweep === undefined ? [] : sweep.shown.map(briefReading),
-    peak: sweep && peakOf(sweep).peak,
-    compared: sweep === undefined ? [] : comparedFlows(sweep, lifts),
-  };
-}
-
-const briefReading = ({ lift, flow, doubtful }: MeanReading): BriefSide["readings"][number] =>
-  doubtful ? { lift_m: lift, flow_m3_s: flow, doubtful } : { lift_m: lift, flow_m3_s: flow };
 
 /** A side that is neither described nor flowed. */
 const isUnknown = (stage: Stage, sweep: Sweep | undefined, side: Side): boolean =>

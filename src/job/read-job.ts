@@ -6,7 +6,7 @@ import { readYaml } from "../source/read-yaml.ts";
 import { declaredUnits } from "./declared-units.ts";
 import { type Fault, missing } from "./issues.ts";
 import { readValidated } from "./read-validated.ts";
-import { JOB_RULES, REFUSING_RULES } from "./rules/job-rules.ts";
+import { JOB_RULES } from "./rules/job-rules.ts";
 import { liftUnits } from "./rules/lift-units.ts";
 import { type RunInJob, type RunTable, readInlineTables, runsOf } from "./run-tables.ts";
 import type { Job, JobBench } from "./schema/job.ts";
@@ -30,8 +30,8 @@ export type ReadJob = {
 /** What a job takes from its shop. */
 export type ShopOfJob = { readonly units?: DeclaredUnits; readonly bench?: JobBench };
 
-/** Reads and checks the text of one job, a customer's or a product. Pure: `file` only names it. Without `remarks` only faults are told. */
-export function readJob(file: string, text: string, shop: ShopOfJob = {}, remarks = true): ReadJob {
+/** Reads and checks the text of one job, a customer's or a product. Pure: `file` only names it. */
+export function readJob(file: string, text: string, shop: ShopOfJob = {}): ReadJob {
   const { document, diagnostics: read } = readYaml(file, text);
   if (!document) return { units: shop.units ?? {}, runs: [], tables: [], diagnostics: read };
   const units = declaredUnits(document.value, shop.units);
@@ -40,13 +40,12 @@ export function readJob(file: string, text: string, shop: ShopOfJob = {}, remark
     sound,
     diagnostics: refused,
   } = readValidated(jobSchemaFor(units), document, missingForItsKind(document));
-  const rules = remarks ? JOB_RULES : REFUSING_RULES;
   const ruled: Diagnostic[] = [];
   const inHand = sound && { job: sound, located: document, units, shopBench: shop.bench };
-  if (inHand) for (const rule of rules) ruled.push(...rule(inHand));
+  if (inHand) for (const rule of JOB_RULES) ruled.push(...rule(inHand));
   const runs = sound ? runsOf(sound, shop.bench) : [];
   const inline = readInlineTables(runs, document, units);
-  const odd = sound && remarks ? liftUnits(sound, inline.tables) : [];
+  const odd = sound ? liftUnits(sound, inline.tables) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled, ...inline.diagnostics, ...odd]);
   const bad = hasError(diagnostics);
   return {

@@ -13,16 +13,15 @@ import type { Gathered, Project } from "./project.ts";
 import { notebook, readOnFile } from "./read-on-file.ts";
 import { readPlain, textOf } from "./read-plain.ts";
 
-type Wanted = { readonly pictures?: false; readonly remarks?: false };
+type Wanted = { readonly pictures?: false };
 
 /**
  * Everything a job's path leads to: its shop, other heads, readings files, pictures. Every fault of all of them in one go.
- * Pictures are left where they are when they are not wanted: then nothing can be drawn, and nothing is said of them. Nor is
- * what is odd in a job and no fault, without remarks.
+ * Pictures are left where they are when they are not wanted: then nothing can be drawn, and nothing is said of them.
  */
 export function gather(jobPath: string, io: Io, cwd = "", wanted: Wanted = {}): Gathered {
   const path = resolve(cwd, jobPath);
-  const book = notebook(jobPath, io, cwd, wanted.remarks);
+  const book = notebook(jobPath, io, cwd);
   // The job that a person names may be a link to wherever he likes; what it names itself may not.
   const file = { real: io.realPath(path) ?? path, name: book.nameOf(path), what: "file", largest: FILE_LIMITS.yaml };
   const text = readPlain(file, io);

@@ -22,12 +22,10 @@ export type Notebook = {
   readonly nameOf: (path: string) => string;
   readonly sources: Map<string, string>;
   readonly filesRead: Set<string>;
-  /** Whether what is odd in a job is told, and not its faults alone. */
-  readonly remarks: boolean;
 };
 
 /** A notebook whose names are as the job's own path was typed: relative stays relative. */
-export function notebook(jobPath: string, io: Io, cwd = "", remarks = true): Notebook {
+export function notebook(jobPath: string, io: Io, cwd = ""): Notebook {
   const name = (path: string) => (isAbsolute(jobPath) ? path : relative(cwd, path)).replaceAll("\\", "/");
   const names = new Map<string, string>();
   const nameOf = (path: string) => {
@@ -35,7 +33,7 @@ export function notebook(jobPath: string, io: Io, cwd = "", remarks = true): Not
     names.set(path, known);
     return known;
   };
-  return { io, nameOf, sources: new Map(), filesRead: new Set(), remarks };
+  return { io, nameOf, sources: new Map(), filesRead: new Set() };
 }
 
 /** A text of the project, noted. */
@@ -69,7 +67,7 @@ export function readOnFile(path: string, jobText: string, book: Notebook): ReadO
   const bench = shop?.shop?.bench;
   const text = noted(path, jobText, book);
   const ofShop = { units: shop?.units ?? {}, bench };
-  const read = readJob(file, text, ofShop, book.remarks);
+  const read = readJob(file, text, ofShop);
   const counted = read.located ? countFaults(read.located) : [];
   const files = counted.length > 0 ? { tables: [], diagnostics: [] } : tableFiles(path, root, read, book);
   const pressure = read.located ? testPressureStated(read.runs, [...read.tables, ...files.tables], read.located) : [];

@@ -1,13 +1,11 @@
 import type { Diagnostic, Sources } from "../../diagnostics/diagnostic.ts";
 import { linesOf, placeOf } from "../../diagnostics/line-counter.ts";
-import type { BriefFigures } from "../../figures/brief-figures.ts";
-import type { OverallComparison } from "../../figures/comparison.ts";
 import { curtainCoefficientAt } from "../../figures/curtain-coefficient-at.ts";
-import type { BriefSide } from "../../figures/side-figures.ts";
+import type { Comparison, Figures } from "../../figures/figures.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
 import type { Bench, Model, Side, Stage } from "../../model/model.ts";
 import { averageVerdict } from "../../sheet/words/verdicts.ts";
-import type { WorkedInBrief } from "../../work-out.ts";
+import type { Worked } from "../../work-out.ts";
 import type { ShelfChange, ShelfConditions, ShelfEntry, ShelfSide } from "./shelf-entry.ts";
 
 /** Lift ÷ diameter at which heads with valves of any size are set side by side. */
@@ -16,9 +14,9 @@ const QUARTER = 0.25;
 const ALIKE = 1e-5;
 
 /** What the shelf keeps of a job that was worked out. */
-export function entryOf(file: string, { sound, diagnostics, sources }: WorkedInBrief): ShelfEntry {
-  if (!sound) return { file, refused: firstFault(diagnostics, sources) };
-  const { project, model, figures } = sound;
+export function entryOf(file: string, { drawable, diagnostics, sources }: Worked): ShelfEntry {
+  if (!drawable) return { file, refused: firstFault(diagnostics, sources) };
+  const { project, model, figures } = drawable;
   const { identity, text } = model;
   const stage = model.stages.findLast((stage) => stage.repeats === undefined);
   const { holdBack } = model.report;
@@ -52,11 +50,14 @@ function firstFault(diagnostics: readonly Diagnostic[], sources: Sources): NonNu
 
 const sides = (of: (side: Side) => ShelfSide | undefined) => ({ intake: of("intake"), exhaust: of("exhaust") });
 
-function sideOf(figures: BriefFigures, stage: Stage, side: Side): ShelfSide | undefined {
-  const own = figures.delivered[side];
+function sideOf(figures: Figures, stage: Stage, side: Side): ShelfSide | undefined {
+  const own = figures.stages.find(({ name }) => name === stage.name)?.[side];
   if (!own) return undefined;
   const stale = stage.ports[side]?.stale ?? [];
-  const change = figures.comparisons.find((pair) => pair.side === side);
+  // The change from the stage before stands ahead of the whole way from the first.
+  const change = figures.comparisons.find(
+    ({ from, to, ...pair }) => pair.side === side && to.stage === stage.name && from.label === undefined,
+  );
   return {
     valves: own.valves,
     ports: own.ports,
@@ -65,16 +66,13 @@ function sideOf(figures: BriefFigures, stage: Stage, side: Side): ShelfSide | un
     throat_m: stale.includes("throat") ? undefined : own.throat_m,
     pinch_area_m2: stale.includes("pinch") ? undefined : own.pinch_area_m2,
     peak: own.peak,
-    curtain_coefficient_at_quarter: quarter(figures, own, side),
+    curtain_coefficient_at_quarter: curtainCoefficientAt(own, QUARTER, figures.reference.ideal_flow_per_area_m_s[side]),
     latest_change: change && changeOf(change),
     compared: own.compared,
   };
 }
 
-const quarter = (figures: BriefFigures, own: BriefSide, side: Side) =>
-  curtainCoefficientAt(own, QUARTER, figures.reference.ideal_flow_per_area_m_s[side]);
-
-function changeOf(pair: OverallComparison): ShelfChange | undefined {
+function changeOf(pair: Comparison): ShelfChange | undefined {
   const verdict = averageVerdict(pair);
   if (verdict === undefined) return undefined;
   return {
@@ -102,7 +100,7 @@ function conditionsOf(bench: Bench): ShelfConditions {
 }
 
 /** A product: the highest mean over all its heads, and the sizes that they share. */
-function sampled(model: Model, { sample }: BriefFigures): Partial<ShelfEntry> {
+function sampled(model: Model, { sample }: Figures): Partial<ShelfEntry> {
   if (!sample) return {};
   const bench = model.samples.flatMap(({ stage }) => stage.sets[0] ?? [])[0]?.bench;
   return {

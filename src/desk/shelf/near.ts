@@ -1,5 +1,5 @@
 import { relative, resolve } from "node:path";
-import { inBrief, workOut } from "../../work-out.ts";
+import { workOut } from "../../work-out.ts";
 import { shortest } from "../find-jobs.ts";
 import { report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
@@ -25,7 +25,7 @@ export function near(
   if (form === "csv") throw new WrongUse("--near has no --csv: it is words, or --json");
   const path = resolve(world.cwd, typed);
   const worked = workOut(typed, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, world.io, world.cwd);
-  const here = entryOf(relative(folder, path).replaceAll("\\", "/"), inBrief(worked));
+  const here = entryOf(relative(folder, path).replaceAll("\\", "/"), worked);
   if (!worked.drawable || !isSound(here)) {
     report(worked.diagnostics, worked.sources, world);
     return 1;

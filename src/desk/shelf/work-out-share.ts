@@ -3,7 +3,7 @@ import type { CompareAt } from "../../model/model.ts";
 import { FILE_LIMITS } from "../../project/limits.ts";
 import { isJob } from "../../project/list-jobs.ts";
 import type { Pascals } from "../../units/quantity.ts";
-import { workOutInBrief } from "../../work-out.ts";
+import { workOut } from "../../work-out.ts";
 import { type AskedOnce, readingOf } from "./asked-once.ts";
 import { entryOf } from "./entry-of.ts";
 import type { Share } from "./share.ts";
@@ -48,7 +48,7 @@ export function workOutFile(file: string, folder: string, testPressure: Pascals,
   const real = io.realPath(path) ?? path;
   const { result: entry, questions } = during(() =>
     isJob(real, io)
-      ? entryOf(file, workOutInBrief(file, { testPressure, reportLifts: SHELF_LIFTS }, io, folder))
+      ? entryOf(file, workOut(file, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, io, folder))
       : null,
   );
   const contents = readingOf(real, FILE_LIMITS.yaml);

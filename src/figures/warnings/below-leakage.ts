@@ -1,11 +1,11 @@
 import { SIDES, type Side, type Stage } from "../../model/model.ts";
 import { leakageAt } from "../reading-to-reference.ts";
 import { readSweep } from "../sweep.ts";
-import type { Refusal } from "./finding.ts";
-import type { RefusingJobRule, Say } from "./scene.ts";
+import type { Finding } from "./finding.ts";
+import type { JobRule, Say } from "./scene.ts";
 
 /** Readings smaller than the leakage to be taken off them, in every set of this head and of heads beside it. @source common practice */
-export const belowLeakage: RefusingJobRule = ({ model, say }) => {
+export const belowLeakage: JobRule = ({ model, say }) => {
   const others = [...model.compared, ...model.samples].map(({ stage }) => stage);
   return [...model.stages, ...others].flatMap((stage) =>
     stage.sets.flatMap((set) =>
@@ -20,7 +20,7 @@ export const belowLeakage: RefusingJobRule = ({ model, say }) => {
 
 type Reading = Stage["sets"][number]["runs"][number]["readings"]["intake"][number];
 
-function finding(stage: Stage, side: Side, reading: Reading, leak: number, say: Say): Refusal {
+function finding(stage: Stage, side: Side, reading: Reading, leak: number, say: Say): Finding {
   return {
     severity: "error",
     code: "figures/below-leakage",

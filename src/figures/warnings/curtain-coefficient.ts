@@ -1,6 +1,6 @@
 import { over } from "../limits.ts";
-import type { Refusal } from "./finding.ts";
-import { nameOf, placeOf, type RefusingSideRule } from "./scene.ts";
+import type { Finding } from "./finding.ts";
+import { nameOf, placeOf, type SideRule } from "./scene.ts";
 
 const ODD = 0.88;
 const IMPOSSIBLE = 1;
@@ -8,8 +8,8 @@ const IMPOSSIBLE = 1;
 const TRUSTED_LIFT = 0.03;
 
 /** Flow above what a curtain passes: odd above 0.88 of its ideal, refused above all of it. @source common practice */
-export const curtainCoefficient: RefusingSideRule = (scene) =>
-  scene.readings.flatMap((reading): Refusal[] => {
+export const curtainCoefficient: SideRule = (scene) =>
+  scene.readings.flatMap((reading): Finding[] => {
     const { curtain_coefficient: coefficient, lift_to_diameter: share, lift_m, flow_m3_s } = reading;
     if (coefficient === undefined || !over(coefficient, ODD)) return [];
     const name = nameOf(scene, lift_m, flow_m3_s);

@@ -8,7 +8,6 @@ export type Finding = {
   /** A likely cause, in words a porter uses. */
   readonly hint: string;
   readonly at?: Span;
+  /** Only of a rule that refuses the job; else a warning. */
+  readonly severity?: "error";
 };
-
-/** A finding of a rule that may refuse a job. */
-export type Refusal = Finding & { readonly severity?: "error" };

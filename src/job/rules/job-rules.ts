@@ -57,11 +57,5 @@ export const JOB_RULES: readonly JobRule[] = [
   certificateWords,
 ];
 
-/** Of these the rules that only warn. */
-const REMARKING: readonly JobRule[] = [datesInOrder, unusedFacts, certificateWords];
-
-/** Those that may refuse a job, for a list that does not tell what is odd. */
-export const REFUSING_RULES: readonly JobRule[] = JOB_RULES.filter((rule) => !REMARKING.includes(rule));
-
 /** What is checked in a `shop.yaml`. */
 export const SHOP_RULES: readonly ShopRule[] = [accent, airOfShop, certificateWordsOfShop];
