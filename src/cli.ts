@@ -8,7 +8,7 @@ import { WrongUse } from "./desk/wrong-use.ts";
 import { visible } from "./diagnostics/visible.ts";
 import { disk } from "./io/disk.ts";
 import { inWords, isWorldly } from "./io/in-words.ts";
-import { readUpTo } from "./io/read-up-to.ts";
+import { readStream } from "./io/read-stream.ts";
 import { threadsOf } from "./io/threads.ts";
 
 const PAPERS = ["A4", "Letter"];
@@ -306,7 +306,7 @@ function thisWorld(): World {
     err: (text) => process.stderr.write(text),
     colour: terminal && !process.env.NO_COLOR,
     terminal,
-    input: (largest) => readUpTo(process.stdin, largest),
+    input: (largest) => readStream(process.stdin, largest),
     ...(process.stdout.isTTY && { width: process.stdout.columns }),
     home,
     version,

@@ -1,5 +1,5 @@
 import type { Io } from "../io/io.ts";
-import { type Question, watched } from "../io/watched-io.ts";
+import { type IoQuery, recordIo } from "../io/recording-io.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import { buildIdentity } from "../model/build-text.ts";
 import { gather } from "../project/gather.ts";
@@ -24,7 +24,7 @@ export type JobAhead = {
 export type OpenJob = {
   readonly gathered: Gathered;
   readonly io: Io;
-  readonly questions: () => readonly Question[];
+  readonly queries: () => readonly IoQuery[];
 };
 
 type Seen = { readonly folder: string; readonly standing: Standing; readonly record: MadeRecord };
@@ -48,7 +48,7 @@ export function lookAhead(
   let held = 0;
   return jobs.map((path) => {
     const open = (): OpenJob => {
-      const disk = watched(world.io);
+      const disk = recordIo(world.io);
       return { ...disk, gathered: gather(path, disk.io, world.cwd) };
     };
     const before = record.get(keyOf(path, options, world));

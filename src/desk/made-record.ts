@@ -2,8 +2,8 @@ import { join } from "node:path";
 import { addTo } from "../io/add-to.ts";
 import { isWorldly } from "../io/in-words.ts";
 import type { Io } from "../io/io.ts";
+import { createReplay, type IoQuery } from "../io/recording-io.ts";
 import { sumOf } from "../io/sum-of.ts";
-import { askAgain, type Question } from "../io/watched-io.ts";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 
 /** A file that was written into the folder, and the sum of its bytes. */
@@ -13,7 +13,7 @@ export type MadeSheet = Written & { readonly pictures?: readonly Written[] };
 
 /** A job as it was made: all it was made from, what came of it, and what was said of it. */
 export type MadeJob = {
-  readonly questions: readonly Question[];
+  readonly queries: readonly IoQuery[];
   readonly sheets: readonly MadeSheet[];
   readonly warnings: string;
 };
@@ -78,24 +78,17 @@ function standingIn(folder: string, build: string, io: Io): Map<string, MadeJob>
   );
 }
 
-/** Tells whether all of a job is as it was: every file it was made from, and every file it became. Asks the disk each thing once. */
+/** Tells whether all of a job is as it was: every file it was made from, and every file it became. */
 export function unchangedIn(folder: string, io: Io): (job: MadeJob, pictures: boolean) => boolean {
-  const answers = new Map<string, string>();
-  const answer = (question: Question) => {
-    const [kind, path, , largest] = question;
-    const key = `${kind} ${largest ?? ""} ${path}`;
-    const known = answers.get(key) ?? askAgain(question, io);
-    answers.set(key, known);
-    return known;
-  };
+  const sameResults = createReplay(io);
   const stands = ({ name, sum }: Written) => {
     const read = io.readFile(join(folder, name), LARGEST);
     return read.kind === "read" && sumOf(read.bytes) === sum;
   };
-  return ({ questions, sheets }, pictures) => {
+  return ({ queries, sheets }, pictures) => {
     try {
       return (
-        questions.every((question) => answer(question) === question[2]) &&
+        sameResults(queries) &&
         sheets.every((sheet) => stands(sheet) && (!pictures || (sheet.pictures?.every(stands) ?? false)))
       );
     } catch {
@@ -110,8 +103,8 @@ function isMade(job: MadeJob): boolean {
     typeof one.sum === "string" && typeof one.name === "string" && !/[/\\]|^\.\.?$/.test(one.name);
   return (
     typeof job.warnings === "string" &&
-    job.questions.length > 0 &&
-    job.questions.every(([kind, path, answer]) => [kind, path, answer].every((one) => typeof one === "string")) &&
+    job.queries.length > 0 &&
+    job.queries.every(([kind, path, result]) => [kind, path, result].every((one) => typeof one === "string")) &&
     job.sheets.length > 0 &&
     job.sheets.every((sheet) => isWritten(sheet) && (sheet.pictures ?? []).every(isWritten))
   );

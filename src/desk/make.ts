@@ -53,7 +53,7 @@ export async function make(asked: readonly string[], options: MakeOptions, world
     count.written += sheets.length;
     count.failed += made.sheets.length - sheets.length;
     if (sheets.length === made.sheets.length && !made.passing)
-      note(keyOf(job.path, options, world), { questions: made.questions(), sheets, warnings: made.warnings });
+      note(keyOf(job.path, options, world), { queries: made.queries(), sheets, warnings: made.warnings });
   }
   const sum = [
     `${counted(count.written, "sheet")} written`,
@@ -76,7 +76,7 @@ function sayAgain({ warnings, sheets }: MadeJob, folder: string, { png }: MakeOp
 /** Where the sheets go, and which stood there before. */
 type Place = { readonly folder: string; readonly standing: Standing };
 type Sheet = { readonly name: string; readonly pdf: Uint8Array };
-type MadeNow = Pick<OpenJob, "questions"> & {
+type MadeNow = Pick<OpenJob, "queries"> & {
   readonly sheets: readonly Sheet[];
   readonly warnings: string;
   /** Something was said that holds this time only. */
@@ -85,7 +85,7 @@ type MadeNow = Pick<OpenJob, "questions"> & {
 
 /** All sheets of one job; undefined when it was refused. Nothing is written unless every sheet of it could be made. */
 async function makeJob(
-  { gathered, questions, io }: OpenJob,
+  { gathered, queries, io }: OpenJob,
   { folder, standing }: Place,
   options: MakeOptions,
   world: World,
@@ -106,7 +106,7 @@ async function makeJob(
     passing ||= issued !== undefined;
     sheets.push({ name: sheet.name, pdf: sheet.pdf });
   }
-  return { sheets, warnings, questions, passing };
+  return { sheets, warnings, queries, passing };
 }
 
 /** What draws, and what it shares: loaded when the first sheet is to be drawn. */

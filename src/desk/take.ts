@@ -3,6 +3,7 @@ import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { visible } from "../diagnostics/visible.ts";
 import type { Io } from "../io/io.ts";
+import { overlayIo } from "../io/overlay-io.ts";
 import { clearLitter } from "../io/temporary-file.ts";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 import { mergeBench } from "../job/merge-bench.ts";
@@ -69,7 +70,7 @@ export async function take(readings: string, options: TakeOptions, world: World)
   const after = jobText.slice(0, edit.start) + edit.text + jobText.slice(edit.end);
 
   const known = new Set(workOut(into, {}, io, cwd).diagnostics.map(keyOf));
-  const checked = workOut(into, {}, instead(io, real, after), cwd);
+  const checked = workOut(into, {}, overlayIo(io, real, after), cwd);
   const file = book.nameOf(path);
   const fresh = checked.diagnostics
     .filter((each) => !known.has(keyOf(each)))
@@ -148,13 +149,6 @@ async function sourceOf(readings: string, world: World): Promise<Source | { read
   const text = decoded.text.includes("\n") ? decoded.text : decoded.text.replaceAll("\r", "\n");
   return { name, text, encoding: decoded.encoding };
 }
-
-/** The world with one file as it would be. */
-const instead = (io: Io, real: string, text: string): Io => ({
-  ...io,
-  readFile: (path, largest) =>
-    path === real ? { kind: "read", bytes: new TextEncoder().encode(text) } : io.readFile(path, largest),
-});
 
 /** A fault in the table that was put in stands, for people, in the readings it came from. */
 function inReadings(

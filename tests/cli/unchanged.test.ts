@@ -188,7 +188,7 @@ function ahead(path: string) {
 test("any byte of any file that a sheet was made from, changed or taken away, has it made again", async () => {
   expect((await make()).code).toBe(0);
   const before = ahead("jobs/2026-040.yaml").kept!;
-  const read = before.questions.filter(([kind]) => kind === "read").map(([, path]) => path);
+  const read = before.queries.filter(([kind]) => kind === "read").map(([, path]) => path);
   const names = read.map((path) => path.slice(jobs.length + 1));
   for (const name of ["2026-040.yaml", "shop.yaml", "photo.png", "templates/mine.yaml"]) expect(names).toContain(name);
   expect(names.some((name) => name.startsWith("bench/"))).toBe(true);

@@ -3,10 +3,10 @@ import { cpSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Outcome, Saved, View } from "../../src/desk/live/messages.ts";
-import { notingIo } from "../../src/desk/live/noting-io.ts";
 import { type Live, startLive } from "../../src/desk/live/start-live.ts";
 import type { World } from "../../src/desk/world.ts";
 import { disk } from "../../src/io/disk.ts";
+import { recordIo } from "../../src/io/recording-io.ts";
 import { gather } from "../../src/project/gather.ts";
 import { inProcess, quietWorld, scratch } from "../cli/run.ts";
 
@@ -225,13 +225,9 @@ test("whatever a job leads to is followed, photos and what is missing so far inc
   const path = join(folder, "photo.yaml");
   writeFileSync(path, `${text}photos: [ { file: photos/chamber.jpg, caption: Chamber 1 } ]\n`);
   const asked = new Set<string>();
-  expect(
-    gather(
-      "photo.yaml",
-      notingIo(disk, (one) => asked.add(one)),
-      folder,
-    ).diagnostics,
-  ).toMatchObject([{ code: "project/file-missing" }]);
+  expect(gather("photo.yaml", recordIo(disk, (one) => asked.add(one)).io, folder).diagnostics).toMatchObject([
+    { code: "project/file-missing" },
+  ]);
   for (const name of ["photo.yaml", "photos/chamber.jpg", "shop.yaml"])
     expect([...asked]).toContain(join(folder, name));
 });

@@ -1,9 +1,9 @@
 import { followFiles } from "../../io/follow-files.ts";
+import { recordIo } from "../../io/recording-io.ts";
 import { findJobs } from "../find-jobs.ts";
 import type { World } from "../world.ts";
 import { WrongUse } from "../wrong-use.ts";
 import type { JobList } from "./messages.ts";
-import { notingIo } from "./noting-io.ts";
 
 /** The jobs that were asked for, followed: a job keeps its number, and new ones come behind. */
 export type FollowedList = {
@@ -28,7 +28,7 @@ export function followList(asked: readonly string[], world: World): FollowedList
     if (JSON.stringify(list) !== before) for (const listener of listeners) listener(list);
   });
   const read = (): JobList => {
-    const found = findJobs(asked, { ...world, io: notingIo(world.io, following.add) });
+    const found = findJobs(asked, { ...world, io: recordIo(world.io, following.add).io });
     for (const path of found) if (!numbered.includes(path)) numbered.push(path);
     return { jobs: found.map((path) => ({ job: numbered.indexOf(path), path })) };
   };

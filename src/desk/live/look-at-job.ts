@@ -1,13 +1,12 @@
 import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Io } from "../../io/io.ts";
+import { overlayIo } from "../../io/overlay-io.ts";
+import { recordIo } from "../../io/recording-io.ts";
 import { type Kit, makeSheet, templatesOf, workOut } from "../../make-sheet.ts";
 import { figuresText } from "../figures-text.ts";
 import type { Problem, SheetShown } from "./messages.ts";
-import { notingIo } from "./noting-io.ts";
 import { problemsOf } from "./problems.ts";
 import type { Shelf } from "./sheet-shelf.ts";
-import { unsavedIo } from "./unsaved-io.ts";
 
 /** What came of looking at a job once. */
 export type Look = {
@@ -30,8 +29,8 @@ export async function lookAtJob(
   means: Means,
   note: (path: string) => void,
 ): Promise<Look> {
-  const disk = notingIo(means.kit.io, note);
-  const io: Io = text === undefined ? disk : unsavedIo(disk, path, text);
+  const disk = recordIo(means.kit.io, note).io;
+  const io = text === undefined ? disk : overlayIo(disk, disk.realPath(path) ?? path, text);
   const { drawable, diagnostics, sources, shopFile } = workOut(job, {}, io, means.cwd);
   const all: Diagnostic[] = [...diagnostics];
   const texts = new Map(sources);

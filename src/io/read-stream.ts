@@ -1,5 +1,5 @@
-/** All that comes in, as long as it is at most `largest` bytes; undefined when there is more. */
-export async function readUpTo(
+/** Reads a stream to its end, as long as it is at most `largest` bytes; undefined when there is more. */
+export async function readStream(
   source: AsyncIterable<Uint8Array | string>,
   largest: number,
 ): Promise<Uint8Array | undefined> {

@@ -1,0 +1,80 @@
+import type { Io } from "./io.ts";
+import { sumOf } from "./sum-of.ts";
+
+type Kind = "stat" | "realPath" | "read" | "text" | "list";
+
+/** One query of the file system, with a short form of its result; of a read also how many bytes it accepts. */
+export type IoQuery = readonly [kind: Kind, path: string, result: string, largest?: number];
+
+/**
+ * Records every file query with a hash of its result: equal results again mean the same work with the same outcome. `onQuery` gets
+ * each path before it is read, but those of the program's own files.
+ */
+export function recordIo(
+  io: Io,
+  onQuery: (path: string) => void = () => {},
+): { readonly io: Io; readonly queries: () => readonly IoQuery[] } {
+  const recorded = new Map<string, IoQuery>();
+  const record = <T>(kind: Kind, path: string, run: () => T, largest?: number): T => {
+    if (kind !== "text") onQuery(path);
+    const result = run();
+    const digest = DIGESTS[kind](result as never);
+    const query: IoQuery = largest === undefined ? [kind, path, digest] : [kind, path, digest, largest];
+    recorded.set(keyOf(query), query);
+    return result;
+  };
+  return {
+    io: {
+      homeFolder: io.homeFolder,
+      stat: (path) => record("stat", path, () => io.stat(path)),
+      realPath: (path) => record("realPath", path, () => io.realPath(path)),
+      readFile: (path, largest) => record("read", path, () => io.readFile(path, largest), largest),
+      readTextFile: (path) => record("text", path, () => io.readTextFile(path)),
+      listFolder: (path) => record("list", path, () => io.listFolder(path)),
+    },
+    queries: () => [...recorded.values()],
+  };
+}
+
+/** Tells whether recorded queries give the same results now. Each query is run once, however many records hold it. */
+export function createReplay(io: Io): (queries: readonly IoQuery[]) => boolean {
+  const results = new Map<string, string | undefined>();
+  const resultNow = (query: IoQuery): string | undefined => {
+    const key = keyOf(query);
+    if (!results.has(key)) results.set(key, replayQuery(query, io));
+    return results.get(key);
+  };
+  return (queries) => queries.every((query) => resultNow(query) === query[2]);
+}
+
+/** The result of a query now; undefined where it fails. */
+function replayQuery([kind, path, , largest = 0]: IoQuery, io: Io): string | undefined {
+  try {
+    switch (kind) {
+      case "stat":
+        return DIGESTS.stat(io.stat(path));
+      case "realPath":
+        return DIGESTS.realPath(io.realPath(path));
+      case "read":
+        return DIGESTS.read(io.readFile(path, largest));
+      case "text":
+        return DIGESTS.text(io.readTextFile(path));
+      case "list":
+        return DIGESTS.list(io.listFolder(path));
+    }
+  } catch {
+    return undefined;
+  }
+}
+
+const keyOf = ([kind, path, , largest]: IoQuery) => `${kind} ${largest ?? ""} ${path}`;
+
+const DIGESTS = {
+  // The size of a folder depends on its file system, not on its contents.
+  stat: (found: ReturnType<Io["stat"]>) =>
+    found === undefined ? "" : found.kind === "file" ? `file ${found.bytes}` : found.kind,
+  realPath: (found: ReturnType<Io["realPath"]>) => found ?? "",
+  read: (read: ReturnType<Io["readFile"]>) => (read.kind === "read" ? sumOf(read.bytes) : read.kind),
+  text: (text: string) => sumOf(text),
+  list: (names: readonly string[]) => sumOf(names.join("\0")),
+};
