@@ -12,14 +12,14 @@ const { BLOCKS, boxOf, buildSheet, disk, greyPng, imageSizes, layOut, ...rest } 
   "work-out",
   "lay-out",
   "theme/make-theme",
-  "pdf/image-sizes",
+  "pdf/pictures",
   "pdf/paint",
   "pdf/paint-item",
   "pdf/fonts",
   "charts/shapes",
   "io/disk",
   "raster/page-pixels",
-  "raster/grey-png",
+  "raster/encode-png",
 );
 const { makeTheme, openFonts, pagePixels, paint, readShapes, workOut } = rest;
 

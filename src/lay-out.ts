@@ -5,8 +5,8 @@ import { labelRoomOf } from "./charts/line-ends.ts";
 import type { Shapes } from "./charts/shapes.ts";
 import { type Laid, layoutSheet } from "./layout/layout-sheet.ts";
 import type { Fonts } from "./pdf/fonts.ts";
-import type { ImageSize } from "./pdf/image-sizes.ts";
 import type { Meta } from "./pdf/meta.ts";
+import type { ImageSize } from "./pdf/pictures.ts";
 import type { Sheet } from "./sheet/content.ts";
 import { measuredOnce } from "./text/measured-once.ts";
 

@@ -1,4 +1,4 @@
-import { asPng } from "../raster/as-png.ts";
+import { asPng } from "../raster/encode-png.ts";
 import { pagePixels } from "../raster/page-pixels.ts";
 
 /** Every page of a PDF as a PNG picture at `dpi` dots an inch. */

@@ -1,7 +1,7 @@
 import type { Placed, PlacedText, Tag } from "./page.ts";
 import type { Setting } from "./setting.ts";
 import type { Frame, Slab } from "./slab.ts";
-import type { Type } from "./type-sizes.ts";
+import { type Type, types } from "./type-sizes.ts";
 import { type Line, type Phrase, wrap } from "./wrap.ts";
 
 export type Ink = { readonly color: string; readonly tag: Tag; readonly link?: string | undefined };
@@ -66,4 +66,15 @@ export function lineSlabs(lines: readonly (readonly Placed[])[], lead: number, g
 /** A rule across, in a colour and thickness. */
 export function ruleAt(y: number, from: number, to: number, width: number, color: string, set: Setting): Placed {
   return { kind: "rule", x1: from, y1: y, x2: to, y2: y, width, color, tag: { kind: "artifact" }, block: set.block };
+}
+
+/** White space above a caption [pt]. */
+const ABOVE_CAPTION = 4;
+
+/** The caption of the group `of`, to stand under its figures; nothing where there is none. */
+export function captionBelow(text: string | undefined, of: string, width: number, set: Setting): Frame {
+  if (text === undefined) return { height: 0, items: [] };
+  const ink = { color: set.colors.quiet, tag: { kind: "caption", id: `${of}-caption`, of } } as const;
+  const box = textBox([{ text, weight: "regular" }], { x: 0, y: ABOVE_CAPTION, width }, types.caption, ink, set);
+  return { height: box.height + ABOVE_CAPTION, items: box.items };
 }

@@ -6,11 +6,11 @@ import { attach } from "./attach.ts";
 import { type DocumentFont, documentFont } from "./document-font.ts";
 import type { Fonts } from "./fonts.ts";
 import { issuedAt, type Meta } from "./meta.ts";
-import { isPrinters, openPicture } from "./open-picture.ts";
 import { outlineOf, writeOutline } from "./outline.ts";
 import { outputIntent } from "./output-intent.ts";
 import { boxOf, type Ink, paintItem } from "./paint-item.ts";
 import { collected, openDocument, type PdfDocument } from "./pdf-document.ts";
+import { isPrinters, openPicture } from "./pictures.ts";
 import { type Structure, structure } from "./structure.ts";
 
 /** What paint needs beside pages. Pictures are JPEG or PNG bytes by the names layout used. */

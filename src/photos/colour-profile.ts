@@ -1,4 +1,3 @@
-import { joined } from "./joined.ts";
 import { isJpeg, isNamed, type JpegSegment, jpegSegments } from "./jpeg-segments.ts";
 
 /** What a picture's numbers mean as colours: an ICC profile, for so many channels. */
@@ -15,9 +14,9 @@ export const profileSegments = (bytes: Uint8Array): readonly JpegSegment[] =>
 export function colourProfile(bytes: Uint8Array): ColourProfile | undefined {
   if (!isJpeg(bytes)) return undefined;
   const pieces = profileSegments(bytes).toSorted((a, b) => a.bytes[16]! - b.bytes[16]!);
-  const profile = joined(pieces.map((piece) => piece.bytes.subarray(LEAD)));
+  const profile = Buffer.concat(pieces.map((piece) => piece.bytes.subarray(LEAD)));
   if (profile.length < 132) return undefined;
-  const head = new DataView(profile.buffer);
+  const head = new DataView(profile.buffer, profile.byteOffset);
   const text = (at: number) => String.fromCharCode(...profile.subarray(at, at + 4));
   const channels = CHANNELS[text(16)];
   const whole = head.getUint32(0) === profile.length && text(36) === "acsp" && head.getUint8(8) <= 4;

@@ -1,5 +1,4 @@
 import { inflateSync } from "node:zlib";
-import { joined } from "./joined.ts";
 
 /** What a PNG says of itself; `rows` are the lengths of its lines in order, each with its filter's byte. */
 export type PngHeader = {
@@ -80,7 +79,7 @@ export function pngParted(bytes: Uint8Array): { readonly said: Uint8Array; reado
   const chunks = [...pngChunks(bytes)];
   const told = chunks.filter(({ type }) => TOLD.includes(type)).map(({ whole }) => whole);
   const packed = chunks.filter(({ type }) => type === "IDAT").map(({ body }) => body);
-  return { said: joined([Uint8Array.from(SIGNATURE), ...told]), packed: joined(packed) };
+  return { said: Buffer.concat([Uint8Array.from(SIGNATURE), ...told]), packed: Buffer.concat(packed) };
 }
 
 /** What a picture is drawn by. */
@@ -108,7 +107,7 @@ export function pngUnpacks({ rows, unpacked, packed }: PngHeader): string | unde
   let data: Uint8Array;
   try {
     // In one piece, or the pieces would be there beside the whole.
-    data = inflateSync(joined(packed), { maxOutputLength: unpacked, chunkSize: Math.max(unpacked + 1, 64) });
+    data = inflateSync(Buffer.concat(packed), { maxOutputLength: unpacked, chunkSize: Math.max(unpacked + 1, 64) });
   } catch (failure) {
     return (failure as NodeJS.ErrnoException).code === "ERR_BUFFER_TOO_LARGE"
       ? "there is more in it than it says"

@@ -1,4 +1,3 @@
-import { joined } from "./joined.ts";
 import { isJpeg, isNamed, JPEG, type JpegSegment, jpegSegments } from "./jpeg-segments.ts";
 
 const EXIF = 0xe1;
@@ -12,7 +11,7 @@ export function withoutMetadata(bytes: Uint8Array): Uint8Array {
   if (!isJpeg(bytes)) return bytes;
   const segments = jpegSegments(bytes);
   const turned = segments.reduce((known, one) => (one.marker === EXIF ? (orientation(one) ?? known) : known), 1);
-  return joined([
+  return Buffer.concat([
     JPEG.start,
     ...(turned === 1 ? [] : [whichWayUp(turned)]),
     ...segments.filter(isNeeded).map(withoutThumbnail),
@@ -24,7 +23,7 @@ export function withoutMetadata(bytes: Uint8Array): Uint8Array {
 export function picturesDataOnly(bytes: Uint8Array): Uint8Array {
   const told = (one: JpegSegment) => one.marker !== EXIF && one.marker !== 0xe2;
   const segments = jpegSegments(bytes).filter((one) => told(one) && isNeeded(one));
-  return joined([JPEG.start, ...segments.map(withoutThumbnail), JPEG.end]);
+  return Buffer.concat([JPEG.start, ...segments.map(withoutThumbnail), JPEG.end]);
 }
 
 /** Application segments that drawing needs: JFIF's density, an ICC profile, Adobe's colour transform. */

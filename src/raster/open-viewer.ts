@@ -1,5 +1,5 @@
 import { PDFiumLibrary } from "@hyzyla/pdfium";
-import { quickPng } from "./quick-png.ts";
+import { quickPng } from "./encode-png.ts";
 
 /** Draws pages of PDFs for the screen. */
 export type Viewer = {

@@ -1,9 +1,8 @@
 import { encode } from "jpeg-js";
-import { picturePage } from "../pdf/picture-page.ts";
+import { picturePage } from "../pdf/pictures.ts";
 import { colourProfile, profileSegments } from "../photos/colour-profile.ts";
-import { joined } from "../photos/joined.ts";
 import { isJpeg } from "../photos/jpeg-segments.ts";
-import { asOpaquePng } from "./as-png.ts";
+import { asOpaquePng } from "./encode-png.ts";
 import { type Pixels, pagePixels } from "./page-pixels.ts";
 
 /** Of 100: what the eye cannot tell from the camera's own at reading distance. */
@@ -36,5 +35,9 @@ function isBlank({ data }: Pixels): boolean {
 function asJpeg(pixels: Pixels, source: Uint8Array): Uint8Array {
   const jpeg = new Uint8Array(encode(pixels, QUALITY).data);
   if (colourProfile(source)?.channels !== 3) return jpeg;
-  return joined([jpeg.subarray(0, 2), ...profileSegments(source).map((segment) => segment.bytes), jpeg.subarray(2)]);
+  return Buffer.concat([
+    jpeg.subarray(0, 2),
+    ...profileSegments(source).map((segment) => segment.bytes),
+    jpeg.subarray(2),
+  ]);
 }

@@ -14,7 +14,7 @@ import {
   type Worked,
   workOut,
 } from "../../src/make-sheet.ts";
-import { imageSizes } from "../../src/pdf/image-sizes.ts";
+import { imageSizes } from "../../src/pdf/pictures.ts";
 import { check } from "../conformance/check.ts";
 import { shopWorld } from "../contract/made.ts";
 import { readBack, readWords } from "../pdf/read-back.ts";

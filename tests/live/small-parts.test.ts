@@ -5,7 +5,7 @@ import { inTurn } from "../../src/desk/live/in-turn.ts";
 import { lineDifference } from "../../src/desk/live/page/line-difference.ts";
 import { problemsOf } from "../../src/desk/live/problems.ts";
 import { sheetShelf } from "../../src/desk/live/sheet-shelf.ts";
-import { quickPng } from "../../src/raster/quick-png.ts";
+import { quickPng } from "../../src/raster/encode-png.ts";
 
 test("a picture packed in haste is the same picture to another reader of PNG", () =>
   fc.assert(

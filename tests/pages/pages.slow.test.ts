@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { decode } from "fast-png";
 import { describe, expect, test } from "vitest";
 import type { Page, Placed } from "../../src/layout/page.ts";
-import { greyPng, greys } from "../../src/raster/grey-png.ts";
+import { greyPng, greys } from "../../src/raster/encode-png.ts";
 import { type Pixels, pagePixels } from "../../src/raster/page-pixels.ts";
 import { dummySheet } from "../layout/dummy-sheet.ts";
 import { pagesOf, paintPages } from "../pdf/a-pdf.ts";

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
-import { imageSizes } from "../../src/pdf/image-sizes.ts";
+import { imageSizes } from "../../src/pdf/pictures.ts";
 import { gather } from "../../src/project/gather.ts";
 import { pictureFault } from "../../src/project/picture-fault.ts";
 import { memoryWorld } from "./memory-world.ts";

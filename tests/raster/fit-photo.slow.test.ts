@@ -3,7 +3,7 @@ import { decode as readPng } from "fast-png";
 import { decode } from "jpeg-js";
 import { describe, expect, test } from "vitest";
 import type { Placed } from "../../src/layout/page.ts";
-import { imageSizes } from "../../src/pdf/image-sizes.ts";
+import { imageSizes } from "../../src/pdf/pictures.ts";
 import { srgbProfile } from "../../src/pdf/srgb-profile.ts";
 import { withoutMetadata } from "../../src/photos/without-metadata.ts";
 import { fitPhoto, PROGRESSIVE_PIXELS } from "../../src/raster/fit-photo.ts";

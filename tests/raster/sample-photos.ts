@@ -1,6 +1,5 @@
 import { encode as png } from "fast-png";
 import { encode as jpeg } from "jpeg-js";
-import { joined } from "../../src/photos/joined.ts";
 
 /** Pixels of a rule, row by row. */
 export type Rule = (x: number, y: number) => readonly [number, number, number];
@@ -61,7 +60,7 @@ export function turnedPhoto(orientation: number, width: number, height: number):
 
 /** Segments after the start of a JPEG. */
 export const carrying = (bytes: Uint8Array, ...extra: readonly Uint8Array[]): Uint8Array =>
-  joined([bytes.subarray(0, 2), ...extra, bytes.subarray(2)]);
+  Buffer.concat([bytes.subarray(0, 2), ...extra, bytes.subarray(2)]);
 
 export const segment = (code: number, ...body: readonly (string | Uint8Array)[]): Uint8Array => {
   const bytes = Buffer.concat(body.map((part) => (typeof part === "string" ? Buffer.from(part, "latin1") : part)));

@@ -1,6 +1,5 @@
 import type { ChartRow } from "../../sheet/content.ts";
-import { captionBelow } from "../caption-below.ts";
-import { textBox } from "../set-text.ts";
+import { captionBelow, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import { type Slab, shift } from "../slab.ts";
 import { grid, space, types } from "../type-sizes.ts";

@@ -1,5 +1,5 @@
 import type { Pictures } from "../../sheet/content.ts";
-import { captionBelow } from "../caption-below.ts";
+import { captionBelow } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import { type Slab, shift } from "../slab.ts";
 import { grid, space } from "../type-sizes.ts";

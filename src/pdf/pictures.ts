@@ -1,6 +1,7 @@
+import PDFDocument from "pdfkit";
 import { colourProfile } from "../photos/colour-profile.ts";
 import { isJpeg } from "../photos/jpeg-segments.ts";
-import { isPng, pngParted } from "../photos/png-header.ts";
+import { isPng, pngHeader, pngParted } from "../photos/png-header.ts";
 import { picturesDataOnly } from "../photos/without-metadata.ts";
 import type { PdfDocument } from "./pdf-document.ts";
 
@@ -39,3 +40,40 @@ function openPng(doc: PdfDocument, bytes: Uint8Array): OpenPng {
 
 /** A picture in printer's inks: its colours are not told by our profile, so an archive would not take the file. */
 export const isPrinters = (image: unknown): boolean => (image as OpenJpeg).colorSpace === "DeviceCMYK";
+
+/** A page of that size [pt] with nothing on it but one picture, from edge to edge, the right way up. */
+export function picturePage(
+  bytes: Uint8Array,
+  size: { readonly width: number; readonly height: number },
+): Promise<Buffer> {
+  const { width, height } = size;
+  const doc = new PDFDocument({ autoFirstPage: false, compress: false, font: null as unknown as string });
+  const own = doc as unknown as PdfDocument;
+  own.addPage({ size: [width, height], margin: 0 });
+  own.image(openPicture(own, bytes), 0, 0, { width, height });
+  return new Promise((resolve, reject) => {
+    const chunks: Uint8Array[] = [];
+    doc.on("data", (chunk) => chunks.push(chunk));
+    doc.on("error", reject);
+    doc.on("end", () => resolve(Buffer.concat(chunks)));
+    doc.end();
+  });
+}
+
+export type ImageSize = { readonly width: number; readonly height: number };
+
+/** Pixels of each picture as it will stand on the page: a photo turned by its camera is measured turned. */
+export function imageSizes(images: ReadonlyMap<string, Uint8Array>): ReadonlyMap<string, ImageSize> {
+  if (images.size === 0) return new Map();
+  const document = new PDFDocument({ autoFirstPage: false, font: null as unknown as string }) as unknown as {
+    openImage: (bytes: Uint8Array) => ImageSize & { orientation?: number };
+  };
+  return new Map(
+    [...images].map(([name, bytes]) => {
+      const png = pngHeader(bytes);
+      if (png && "width" in png) return [name, { width: png.width, height: png.height }];
+      const { width, height, orientation = 1 } = document.openImage(bytes);
+      return [name, orientation > 4 ? { width: height, height: width } : { width, height }];
+    }),
+  );
+}

@@ -1,8 +1,8 @@
 import { deflateSync } from "node:zlib";
 import PDFDocument from "pdfkit";
 import { expect, test, vi } from "vitest";
-import { openPicture } from "../../src/pdf/open-picture.ts";
 import type { PdfDocument } from "../../src/pdf/pdf-document.ts";
+import { openPicture } from "../../src/pdf/pictures.ts";
 import { png } from "../project/pictures.ts";
 
 /** A page with one picture on it, opened by `open`. */
