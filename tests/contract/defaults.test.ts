@@ -22,7 +22,7 @@ function stands(stated: string, other: string): void {
 }
 
 describe("what is left out is as if it were stated", () => {
-  test("counts are 1", () => {
+  test("valves, ports, feeds, cylinder, mount and revision are 1", () => {
     const port = (counts: string) => paper(SHORT_SET.replace("intake:  {", `intake:  { ${counts},`));
     expect(port("valves: 1, ports: 1, feeds: 1").sheet).toEqual(bare.sheet);
     for (const counts of ["valves: 2", "ports: 2", "feeds: 2"]) expect(port(counts).sheet).not.toEqual(bare.sheet);
@@ -100,7 +100,7 @@ describe("what is left out is as if it were stated", () => {
       "bench: { reads: flow, meter: orifice }",
       "bench: { meter: mass, air: { temperature: 90, pressure: 29.0 inHg, humidity: 40 % } }",
     ));
-  test("what nobody stated is not stated", () => {
+  test("accuracy, repeatability, remount, leakage, air, power and engine are absent, never invented", () => {
     for (const words of [
       "leakage not stated",
       "air not recorded",

@@ -63,6 +63,9 @@ describe("the list is whole", () => {
     expect(keys.length).toBeGreaterThan(60);
     expect(keys.filter((key) => !eitherCam(key).some(covered))).toEqual([]);
   });
+  test("each by a case that changes something", () => {
+    for (const { from, to } of [...JOB_KEYS, ...PRODUCT_KEYS, ...SHOP_KEYS]) expect(from).not.toBe(to);
+  });
   test("what is covered elsewhere, is", () => {
     for (const { file, test: named } of Object.values(ELSEWHERE))
       expect([file, named, readFileSync(new URL(`../${file}`, import.meta.url), "utf8").includes(named)]).toEqual([

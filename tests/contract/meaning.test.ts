@@ -12,7 +12,7 @@ const swap = (from: string, to: string) => {
 };
 const CFM = 4.719474e-4; // NIST SP 811 (2008), App. B.8: to seven digits
 
-test("a pair of heads shares its name, and each has its stamp and cylinders", () => {
+test("a `head` beside `heads` holds what they share; each has its stamp and cylinders", () => {
   const { words, model } = paper(
     swap(
       "head: { name: Wedge four, stamped: 4471 }",
@@ -27,7 +27,7 @@ test("a pair of heads shares its name, and each has its stamp and cylinders", ()
   expect(model.text.heads).toHaveLength(2);
 });
 
-test("a reason is printed, any other comment is not", () => {
+test("what follows # is printed as the reason of a missing or struck-out reading, and nowhere else", () => {
   const { words, beside } = paper(
     SHORT_SET.replace("# smudged", "# zqreason").replace("# doubtful: drawn open, not used", "# zqcomment"),
   );

@@ -99,7 +99,7 @@ describe("areas", () => {
   });
 });
 
-describe("nothing is made from what work has put out of date", () => {
+describe("nothing is derived from inherited sizes where that port carries work or its flow changed", () => {
   const stages = (before: number, after: number) =>
     `  - name: One\n    intake: { valve: 1.7, throat: 1.4, pinch: 1.5, port_volume: 100 }\n    flow: |\n${sweep(6, before, before * 2)}\n  - name: Two\n    intake: { throat: 1.45 }\n    flow: |\n${sweep(6, after, after * 2)}\n`;
   test("work on that port", () => {

@@ -7,7 +7,7 @@ const setsOf = (runs: string, more = "") =>
 const PIPE = "bench: { exhaust_pipe: { diameter: 1.75, length: 8 } }";
 
 describe("runs sorted into sets", () => {
-  test("cylinders, hands and mounts of like conditions are one set", () => {
+  test("only readings of like conditions are repeats of each other: cylinders, hands and mounts are one set", () => {
     const sets = setsOf(
       run("cylinder: 1", 40, 80) + run("mount: 2", 41, 81) + run("cylinder: 5\n        hand: end", 39, 78),
     );
@@ -18,7 +18,7 @@ describe("runs sorted into sets", () => {
       [5, 1, "end"],
     ]);
   });
-  test("what differs names them; the first leads", () => {
+  test("sets are named by what differs between them; the first leads", () => {
     const sets = setsOf(run("cylinder: 1", 40) + run(PIPE, 45) + run("bench: { attached: { intake: manifold } }", 38));
     expect(sets.map((set) => [set.name, set.named])).toEqual([
       ["bare", false],
@@ -77,7 +77,7 @@ describe("the nearer bench wins, key by key", () => {
     expect(bench?.air?.temperature).toBeCloseTo((66 + 459.67) * (5 / 9), 9); // the stage's
     expect(bench?.air?.pressure).toBeCloseTo(29.8 * 3386.389, 0); // the job's, beside it
   });
-  test("a plain ± replaces a spread whole", () => {
+  test("maps merge key by key, single values replace: a plain ± a spread", () => {
     expect(sets[0]?.runs[0]?.bench.repeatability).toEqual({ kind: "expanded", value: 0.01 });
     expect(sets[0]?.runs[1]?.bench.repeatability).toEqual({ kind: "range", spread: 0.012, of: 5 });
   });
