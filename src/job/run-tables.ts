@@ -1,23 +1,12 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import type { Located, Path } from "../source/located.ts";
+import type { Located } from "../source/located.ts";
 import { readDelimited } from "../source/read-delimited.ts";
 import { mergeBench } from "./merge-bench.ts";
 import { parseReadingsTable, type ReadingsTable, readingsRows } from "./readings-table.ts";
 import { rangesKnown } from "./rules/ranges-known.ts";
+import type { RunInJob } from "./run-in-job.ts";
 import type { Job, JobBench } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
-
-/** One sweep of a stage, wherever it was typed. */
-export type RunInJob = {
-  readonly stage: number;
-  /** Index in `runs`; undefined for the short form. */
-  readonly run: number | undefined;
-  readonly path: Path;
-  /** Shop < job < stage < run. */
-  readonly bench: JobBench;
-  readonly file?: string;
-  readonly flow?: string;
-};
 
 /** A sweep with its readings. */
 export type RunTable = { readonly stage: number; readonly run: number | undefined; readonly table: ReadingsTable };

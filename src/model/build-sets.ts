@@ -3,7 +3,7 @@ import { DEFAULTS } from "../job/defaults.ts";
 import { flowOfRange } from "../job/flow-of-range.ts";
 import type { JobOnFile } from "../job/job-on-file.ts";
 import type { ReadingsTable } from "../job/readings-table.ts";
-import type { RunInJob } from "../job/run-tables.ts";
+import type { RunInJob } from "../job/run-in-job.ts";
 import type { JobBench, JobRun } from "../job/schema/job.ts";
 import { cubicMetresPerSecond } from "../units/quantity.ts";
 import { buildBench } from "./build-bench.ts";

@@ -16,6 +16,7 @@ import type {
   WattsPerFlow,
 } from "./quantity.ts";
 import { readNumber } from "./read-number.ts";
+import { type Refused, refuse } from "./refused.ts";
 import { acceptedUnits, findUnit, type Kind, kindsWith, nearestUnit, nounOf, type Unit, unitsOf } from "./table.ts";
 
 /** The SI type of each kind. */
@@ -49,16 +50,6 @@ export type Quantity<K extends Kind> = {
   /** Size of the last digit typed, in SI; for a fraction, of one part of it. */
   readonly resolution: number;
 };
-
-/** A quantity as refused; parts of a diagnostic. */
-export type Refused = {
-  readonly ok: false;
-  readonly code: `units/${string}`;
-  readonly message: string;
-  readonly hint?: string;
-};
-
-const refuse = (code: Refused["code"], message: string, hint: string): Refused => ({ ok: false, code, message, hint });
 
 function unitAsTyped(unitText: string, number: string, kind: Kind): Unit | Refused {
   const found = findUnit(kind, unitText);

@@ -1,4 +1,4 @@
-import type { Refused } from "./parse-quantity.ts";
+import { type Refused, refuse } from "./refused.ts";
 import { acceptedUnits, findUnit, type Kind, nounOf } from "./table.ts";
 
 /** The number at the head of a quantity. */
@@ -20,8 +20,6 @@ const FRACTION = /^([+-]?)(\d{1,6})\/(\d{1,6})(?![\d.])/;
 const DECIMAL = /^[+-]?(?:\d+(?:\.(\d*))?|\.(\d+))/;
 /** Every dash but the one on the keyboard. */
 const ODD_MINUS = /^[\u2010-\u2015\u2212\ufe63\uff0d]\s*(?=[\d.])/;
-
-const refuse = (code: Refused["code"], message: string, hint: string): Refused => ({ ok: false, code, message, hint });
 
 function fraction(match: RegExpExecArray, text: string): ReadNumber | Refused {
   const parts = match.slice(2).map(Number);
