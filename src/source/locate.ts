@@ -1,17 +1,11 @@
 import { type Document, isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from "yaml";
-import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
-import { linesOf, placeOf as placeInText } from "../diagnostics/line-counter.ts";
-import type { Located, Path, Plain } from "./located.ts";
-import { literalOffsets, type OffsetMap, spanInLine, spanInLiteral } from "./text-offsets.ts";
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { type Lines, linesOf, placeOf as placeInText } from "../diagnostics/line-counter.ts";
+import type { Located, Plain } from "./located.ts";
+import { documentOf, firstLine, type Place, type Range } from "./places.ts";
 
-/** A value with its place; `value` undefined where nothing was typed. */
-type Place = {
-  readonly span: Span;
-  readonly key?: Span;
-  readonly scalar?: Scalar.Parsed;
-  readonly value: Plain | undefined;
-  readonly children: ReadonlyMap<string, Place>;
-};
+/** The text being located, and the faults found so far. */
+type Context = { readonly file: string; readonly text: string; readonly lines: Lines; readonly faults: Diagnostic[] };
 
 const NONE: ReadonlyMap<string, Place> = new Map();
 
@@ -24,176 +18,123 @@ export function locate(
   text: string,
   document: Document.Parsed | undefined,
 ): { readonly document: Located | undefined; readonly faults: readonly Diagnostic[] } {
-  const faults: Diagnostic[] = [];
-  const lines = linesOf(text);
-  const fault = (code: Diagnostic["code"], message: string, at: Span, hint: string) =>
-    faults.push({ severity: "error", code, message, at, hint });
-  const spanOf = (node: Node): Span => {
-    const [start, end] = node.range ?? [0, 0];
-    return { file, start, end: Math.max(start, start + text.slice(start, end).trimEnd().length) };
-  };
+  const context: Context = { file, text, lines: linesOf(text), faults: [] };
+  const contents = (document?.contents ?? null) as Node | null;
+  const top = { start: 0, end: 0 };
+  const isEmpty = contents === null || (isScalar(contents) && textOf(contents).trim() === "");
+  const root = isEmpty ? mapOf([], top, undefined, context) : placeOf(contents, top, undefined, context);
+  if (isEmpty || isMap(contents)) return { document: documentOf(file, text, root), faults: context.faults };
+  const end = Math.min(root.end, root.start + firstLine(text.slice(root.start)).length);
+  const hint = "begin with job: and the ticket number";
+  fault(context, "source/not-a-map", "the file must be lines of `key: value`", { start: root.start, end }, hint);
+  return { document: undefined, faults: context.faults };
+}
 
-  function keyOf(pair: Pair, fallback: Span): { name: string; span: Span } | undefined {
-    const key = pair.key as Node | null;
-    const span = key ? spanOf(key) : fallback;
-    const hint = "write it as key: value";
-    if (!isScalar(key)) {
-      fault("source/key", "a key must be a word, not a list or a map", span, hint);
-      return undefined;
-    }
-    const name = String(key.value);
-    if (name.trim() === "")
-      fault("source/key", "there is no key before the colon", { ...span, end: span.start + 1 }, hint);
-    else if (name === "<<")
-      fault("source/merge-key", "`<<` merges other values in, which job files do not use", span, "write the keys out");
-    else if (name === "__proto__") fault("source/key", "`__proto__` cannot be a key", span, "give it another name");
-    else return { name, span };
-    return undefined;
-  }
+function fault({ file, faults }: Context, code: Diagnostic["code"], message: string, at: Range, hint: string): void {
+  faults.push({ severity: "error", code, message, at: { file, start: at.start, end: at.end }, hint });
+}
 
-  /** In brackets `{ valve:1.7 }` and `{ valve 1.7 }` are keys without a value, which would be dropped in silence. */
-  function noColon(name: string, span: Span) {
-    const parts = /^([A-Za-z_]\w*)(?:\s*:\s*|\s+)(\S.*)$/.exec(name);
-    const hint = `${parts ? `write ${parts[1]}: ${parts[2]}` : "write it as key: value"}; put a text that has a comma in quotes`;
-    fault("source/no-colon", `\`${name}\` has no value: a colon and a blank are missing`, span, hint);
-  }
+const textOf = (scalar: Scalar): string => String(scalar.value ?? "");
 
-  /** `{ caption: Chamber 1, finished }`: words after a text in brackets belong to it, comma and all. */
-  function withComma(before: Place, more: Span): Place {
-    const span = { ...before.span, end: more.end };
-    return { ...before, span, value: text.slice(span.start, span.end).replace(/\s+/g, " ") };
-  }
+/** Where a node stands, without the blanks and line ends behind it. */
+function rangeOf(node: Node, text: string): Range {
+  const [start, end] = node.range ?? [0, 0];
+  return { start, end: Math.max(start, start + text.slice(start, end).trimEnd().length) };
+}
 
-  function mapOf(pairs: readonly Pair[], span: Span, key: Span | undefined): Place {
-    const children = new Map<string, Place>();
-    const value: Record<string, Plain> = Object.create(null);
-    let last: string | undefined;
-    for (const pair of pairs) {
-      const own = keyOf(pair, span);
-      if (!own) continue;
-      const earlier = children.get(own.name)?.key;
-      if (earlier) {
-        const { line } = placeInText(lines, earlier.start);
-        fault(
-          "source/duplicate-key",
-          `\`${own.name}\` stands here and in line ${line}`,
-          own.span,
-          "keep one of the two",
-        );
+/** The place of a node; of one with nothing typed, `fallback`. */
+function placeOf(node: Node | null, fallback: Range, key: Range | undefined, context: Context): Place {
+  const range = node ? rangeOf(node, context.text) : fallback;
+  if (isMap(node)) return mapOf(node.items as Pair[], range, key, context);
+  if (isSeq(node)) return listOf(node.items as Node[], range, key, context);
+  const typed = isScalar(node) ? textOf(node) : "";
+  const empty = typed.trim() === "";
+  const { start, end } = empty && range.end === range.start ? fallback : range;
+  const style = isScalar(node) ? (node.type as Scalar.Type) : undefined;
+  return { start, end, key, style, value: empty ? undefined : typed, children: NONE };
+}
+
+/** An item with nothing typed after its dash is no item, so that places keep in step with values. */
+function listOf(nodes: readonly Node[], range: Range, key: Range | undefined, context: Context): Place {
+  const items = nodes
+    .map((item) => placeOf(item, range, undefined, context))
+    .filter((item) => item.value !== undefined);
+  const children = new Map(items.map((item, index) => [String(index), item]));
+  const value = items.map((item) => item.value as Plain);
+  return { ...range, key, style: undefined, value, children };
+}
+
+function mapOf(pairs: readonly Pair[], range: Range, key: Range | undefined, context: Context): Place {
+  const children = new Map<string, Place>();
+  const value: Record<string, Plain> = Object.create(null);
+  let last = "";
+  for (const pair of pairs) {
+    const own = keyOf(pair, range, context);
+    if (!own || isDuplicate(own, children.get(own.name), context)) continue;
+    if (pair.value === null) {
+      const before = children.get(last);
+      if (before && continues(before, own.name)) {
+        const joined = withComma(before, own.end, context.text);
+        children.set(last, joined);
+        value[last] = joined.value as Plain;
         continue;
       }
-      if (pair.value === null) {
-        const before = last === undefined ? undefined : children.get(last);
-        if (last !== undefined && before && continues(before, own.name)) {
-          const joined = withComma(before, own.span);
-          children.set(last, joined);
-          value[last] = joined.value as Plain;
-          continue;
-        }
-        noColon(own.name, own.span);
-      }
-      const child = placeOf(pair.value as Node | null, own.span, own.span);
-      children.set(own.name, child);
-      last = own.name;
-      if (child.value !== undefined) value[own.name] = child.value;
+      noColon(own, context);
     }
-    return { span, ...(key && { key }), value, children };
+    const child = placeOf(pair.value as Node | null, own, { start: own.start, end: own.end }, context);
+    children.set(own.name, child);
+    last = own.name;
+    if (child.value !== undefined) value[own.name] = child.value;
   }
+  return { ...range, key, style: undefined, value, children };
+}
 
-  function placeOf(node: Node | null, fallback: Span, key?: Span): Place {
-    const span = node ? spanOf(node) : fallback;
-    if (isMap(node)) return mapOf(node.items as Pair[], span, key);
-    if (isSeq(node)) {
-      // An item with nothing typed after its dash is no item, so that places keep in step with values.
-      const items = node.items.map((item) => placeOf(item as Node, span)).filter((item) => item.value !== undefined);
-      const children = new Map(items.map((item, index) => [String(index), item]));
-      return { span, ...(key && { key }), value: items.map((item) => item.value as Plain), children };
-    }
-    const typed = isScalar(node) ? String(node.value ?? "") : "";
-    const empty = typed.trim() === "";
-    return {
-      span: empty && span.end === span.start ? fallback : span,
-      ...(key && { key }),
-      ...(isScalar(node) && { scalar: node as Scalar.Parsed }),
-      value: empty ? undefined : typed,
-      children: NONE,
-    };
-  }
+type Key = Range & { readonly name: string };
 
-  const contents = (document?.contents ?? null) as Node | null;
-  const start: Span = { file, start: 0, end: 0 };
-  const root =
-    contents === null || (isScalar(contents) && String(contents.value ?? "").trim() === "")
-      ? mapOf([], start, undefined)
-      : placeOf(contents, start);
-  if ((contents !== null && root.children === NONE) || isSeq(contents)) {
-    const first = text.slice(root.span.start).split(/\r?\n/)[0]!.length;
-    fault(
-      "source/not-a-map",
-      "the file must be lines of `key: value`",
-      { ...root.span, end: Math.min(root.span.end, root.span.start + first) },
-      "begin with job: and the ticket number",
-    );
-    return { document: undefined, faults };
+function keyOf(pair: Pair, fallback: Range, context: Context): Key | undefined {
+  const key = pair.key as Node | null;
+  const range = key ? rangeOf(key, context.text) : fallback;
+  const hint = "write it as key: value";
+  if (!isScalar(key)) {
+    fault(context, "source/key", "a key must be a word, not a list or a map", range, hint);
+    return undefined;
   }
-  return { document: located(file, text, root), faults };
+  const name = String(key.value);
+  if (name.trim() === "") {
+    const colon = { start: range.start, end: range.start + 1 };
+    fault(context, "source/key", "there is no key before the colon", colon, hint);
+  } else if (name === "<<") {
+    const message = "`<<` merges other values in, which job files do not use";
+    fault(context, "source/merge-key", message, range, "write the keys out");
+  } else if (name === "__proto__") {
+    fault(context, "source/key", "`__proto__` cannot be a key", range, "give it another name");
+  } else return { ...range, name };
+  return undefined;
+}
+
+function isDuplicate(own: Key, earlier: Place | undefined, context: Context): boolean {
+  if (!earlier?.key) return false;
+  const { line } = placeInText(context.lines, earlier.key.start);
+  const message = `\`${own.name}\` stands here and in line ${line}`;
+  fault(context, "source/duplicate-key", message, own, "keep one of the two");
+  return true;
+}
+
+/** In brackets `{ valve:1.7 }` and `{ valve 1.7 }` are keys without a value, which would be dropped in silence. */
+function noColon(own: Key, context: Context): void {
+  const { name } = own;
+  const parts = /^([A-Za-z_]\w*)(?:\s*:\s*|\s+)(\S.*)$/.exec(name);
+  const hint = `${parts ? `write ${parts[1]}: ${parts[2]}` : "write it as key: value"}; put a text that has a comma in quotes`;
+  fault(context, "source/no-colon", `\`${name}\` has no value: a colon and a blank are missing`, own, hint);
 }
 
 /** Words can go on behind a comma; what looks like a number or a key lacks its colon instead. */
-const continues = (before: Place, words: string) =>
-  before.scalar?.type === "PLAIN" &&
-  typeof before.value === "string" &&
-  /^\p{L}/u.test(before.value) &&
-  !/:|^\w+\s+[\d.]/.test(words);
+const continues = ({ style, value }: Place, words: string): boolean =>
+  style === "PLAIN" && typeof value === "string" && /^\p{L}/u.test(value) && !/:|^\w+\s+[\d.]/.test(words);
 
-function located(file: string, text: string, root: Place): Located {
-  /** The places along a path, as far as there are any. */
-  const along = (path: Path): { places: readonly Place[]; whole: boolean } => {
-    const places = [root];
-    for (const step of path) {
-      const next = places.at(-1)!.children.get(String(step));
-      if (!next) return { places, whole: false };
-      places.push(next);
-    }
-    return { places, whole: true };
-  };
-  const firstKey = (place: Place) => [...place.children.values()].find((child) => child.key)?.key;
-  /** What to point at for something that is missing under a place: its key, else its first key, else its first line. */
-  const owner = (places: readonly Place[]): Span => {
-    const place = places.at(-1)!;
-    const { start, end } = place.span;
-    return (
-      place.key ??
-      firstKey(place) ?? { file, start, end: Math.min(end, start + text.slice(start).split(/\r?\n/)[0]!.length) }
-    );
-  };
-  // Many places are asked for in one table.
-  const maps = new Map<Scalar.Parsed, OffsetMap>();
-  const mapFor = (scalar: Scalar.Parsed): OffsetMap => {
-    const known = maps.get(scalar) ?? literalOffsets(text, scalar.range[0], String(scalar.value ?? ""));
-    maps.set(scalar, known);
-    return known;
-  };
-  const span = (path: Path): Span => {
-    const { places, whole } = along(path);
-    return whole ? places.at(-1)!.span : owner(places);
-  };
-  return {
-    file,
-    value: root.value as Plain,
-    span,
-    keySpan: (path) => owner(along(path).places),
-    textSpan: (path, start, end) => {
-      const { places, whole } = along(path);
-      const place = places.at(-1)!;
-      if (!whole || !place.scalar) return span(path);
-      return place.scalar.type === "BLOCK_LITERAL"
-        ? spanInLiteral(mapFor(place.scalar), file, start, end)
-        : spanInLine(text, String(place.value ?? ""), place.scalar.type !== "PLAIN", place.span, start, end);
-    },
-    isLiteralBlock: (path) => {
-      const { places, whole } = along(path);
-      return whole && places.at(-1)!.scalar?.type === "BLOCK_LITERAL";
-    },
-  };
-}
+/** `{ caption: Chamber 1, finished }`: words after a text in brackets belong to it, comma and all. */
+const withComma = (before: Place, end: number, text: string): Place => ({
+  ...before,
+  end,
+  value: text.slice(before.start, end).replace(/\s+/g, " "),
+});

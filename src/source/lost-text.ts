@@ -1,19 +1,18 @@
-import type { CST } from "yaml";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { everyToken } from "./tokens.ts";
+import { lineStart } from "./fault-places.ts";
+import type { FlatToken } from "./tokens.ts";
 
 /**
  * A `#` that looks like part of the text, but starts a comment: `cracked at #3 cylinder`, `accent: #1F4E5F`. A comment as
  * people write them has two blanks before the `#`, or one after it; those pass.
  */
-export function lostText(file: string, text: string, tokens: readonly CST.Token[]): readonly Diagnostic[] {
+export function lostText(file: string, text: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
   const warnings: Diagnostic[] = [];
-  for (const { token } of everyToken(tokens)) {
-    if (token.type !== "comment" || !/^#[^\s#!]/.test(token.source ?? "")) continue;
-    const start = text.lastIndexOf("\n", token.offset - 1) + 1;
-    const before = text.slice(start, token.offset);
-    const at = { file, start: token.offset, end: token.offset + (token.source ?? "").trimEnd().length };
-    const lost = (token.source ?? "").trimEnd();
+  for (const { type, offset, source = "" } of tokens) {
+    if (type !== "comment" || !/^#[^\s#!]/.test(source)) continue;
+    const before = text.slice(lineStart(text, offset), offset);
+    const lost = source.trimEnd();
+    const at = { file, start: offset, end: offset + lost.length };
     if (/[:-][ \t]+$/.test(before)) {
       warnings.push({
         severity: "warning",

@@ -6,11 +6,9 @@ import { locate } from "./locate.ts";
 import type { Located } from "./located.ts";
 import { lostText } from "./lost-text.ts";
 import { withoutMisplacedTables } from "./misplaced-tables.ts";
-import { plainYaml } from "./plain-yaml.ts";
-import { plainlyLocated } from "./plainly-located.ts";
 import { refusedFeatures } from "./refused-features.ts";
 import { syntaxFaults } from "./syntax-faults.ts";
-import { depthFaults, parseTokens, shapeFaults } from "./tokens.ts";
+import { depthFaults, flattenTokens, lexYaml, parseTokens, shapeFaults } from "./tokens.ts";
 import { spelledOut, unseenCharacters } from "./unseen-characters.ts";
 
 /** The document is there unless its structure could not be made out; then the diagnostics say why. */
@@ -24,28 +22,20 @@ const compose = (tokens: readonly CST.Token[]) => [...new Composer(AS_TEXT).comp
 const complaints = (documents: readonly Document.Parsed[]): readonly YAMLError[] =>
   documents.flatMap(({ errors, warnings }) => [...errors, ...warnings]);
 
-/**
- * A YAML text as a document that knows its places. Pure: `file` only names it. What is plain is read at once; its places, or all
- * of another text, are made out by the whole of YAML when they are asked for.
- */
+/** A YAML text as a document with source positions. Pure: `file` only names it. */
 export function readYaml(file: string, text: string): ReadYaml {
-  const root = plainYaml(text);
-  if (root === undefined) return readInFull(file, text);
-  return { document: plainlyLocated(file, text, root, () => readInFull(file, text).document!), diagnostics: [] };
-}
-
-/** The same for any text. */
-export function readInFull(file: string, text: string): ReadYaml {
   const refused = (diagnostics: readonly Diagnostic[]) => ({ document: undefined, diagnostics });
   const unreadable = textFaults(file, text);
   if (unreadable.length > 0) return refused(unreadable);
-  const shape = shapeFaults(file, text);
+  const lexemes = lexYaml(text);
+  const shape = shapeFaults(file, lexemes);
   if (shape.length > 0) return refused(shape);
-  const tokens = parseTokens(text);
+  const tree = parseTokens(lexemes);
+  const tokens = flattenTokens(tree);
   const deep = depthFaults(file, tokens);
   if (deep.length > 0) return refused(deep);
 
-  const documents = compose(tokens);
+  const documents = compose(tree);
   const syntax = [...structureFaults(file, text, documents)];
   const told = new Set(syntax.map(({ at }) => at?.start));
   const lost = lostText(file, text, tokens).filter(({ at }) => !told.has(at?.start));
@@ -63,7 +53,7 @@ function structureFaults(file: string, text: string, documents: readonly Documen
   if (errors.length === 0) return documents[1] ? [severalDocuments(file, text, documents[1])] : [];
   const tables = withoutMisplacedTables(file, text);
   if (tables.faults.length === 0) return syntaxFaults(file, text, errors);
-  const others = complaints(compose(parseTokens(tables.text)));
+  const others = complaints(compose(parseTokens(lexYaml(tables.text))));
   return [...tables.faults, ...syntaxFaults(file, tables.text, others)];
 }
 

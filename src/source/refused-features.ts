@@ -1,6 +1,5 @@
-import type { CST } from "yaml";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { everyToken } from "./tokens.ts";
+import type { FlatToken } from "./tokens.ts";
 
 type Refusal = {
   readonly code: Diagnostic["code"];
@@ -39,18 +38,17 @@ const REFUSED: Readonly<Record<string, Refusal>> = {
 const MOST_FAULTS = 50;
 
 /** Directives, tags, anchors and aliases, each refused where it stands. */
-export function refusedFeatures(file: string, tokens: readonly CST.Token[]): readonly Diagnostic[] {
+export function refusedFeatures(file: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
-  for (const { token } of everyToken(tokens)) {
-    const refusal = Object.hasOwn(REFUSED, token.type) ? REFUSED[token.type] : undefined;
+  for (const { type, offset, source = "" } of tokens) {
+    const refusal = Object.hasOwn(REFUSED, type) ? REFUSED[type] : undefined;
     if (!refusal) continue;
     if (faults.length === MOST_FAULTS) break;
-    const source = token.source ?? "";
     faults.push({
       severity: "error",
       code: refusal.code,
       message: refusal.message(source.slice(0, 40)),
-      at: { file, start: token.offset, end: token.offset + source.length },
+      at: { file, start: offset, end: offset + source.length },
       hint: refusal.hint,
     });
   }

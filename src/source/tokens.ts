@@ -2,8 +2,13 @@ import { CST, Lexer, Parser } from "yaml";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { LIMITS } from "./limits.ts";
 
-/** Any token with a place; the parser's own types are finer than needed here. */
-export type AnyToken = { readonly type: string; readonly offset: number; readonly source?: string };
+/** A token with its depth in maps and lists; the parser's own types are finer than needed here. */
+export type FlatToken = {
+  readonly type: string;
+  readonly offset: number;
+  readonly source?: string;
+  readonly depth: number;
+};
 
 const tooDeep = (file: string, offset: number): Diagnostic => ({
   severity: "error",
@@ -13,12 +18,15 @@ const tooDeep = (file: string, offset: number): Diagnostic => ({
   hint: "close the brackets before it",
 });
 
-/** Whether a text is small and flat enough to be composed. Looks at the text's marks only, so that it is quick on any text. */
-export function shapeFaults(file: string, text: string): readonly Diagnostic[] {
+/** The lexemes of a text, in order. */
+export const lexYaml = (text: string): readonly string[] => [...new Lexer().lex(text)];
+
+/** Whether a text is small and flat enough to be parsed, by its lexemes alone. */
+export function shapeFaults(file: string, lexemes: readonly string[]): readonly Diagnostic[] {
   let count = 0;
   let depth = 0;
   let offset = 0;
-  for (const lexeme of new Lexer().lex(text)) {
+  for (const lexeme of lexemes) {
     // The lexer puts marks of its own between the pieces of text: they have no width.
     if (lexeme === CST.DOCUMENT || lexeme === CST.FLOW_END || lexeme === CST.SCALAR) continue;
     if (lexeme.trim() !== "") count++;
@@ -41,29 +49,37 @@ export function shapeFaults(file: string, text: string): readonly Diagnostic[] {
   return [];
 }
 
-/** The syntax tree of a text that `shapeFaults` let pass. */
-export const parseTokens = (text: string): readonly CST.Token[] => [...new Parser().parse(text)];
+/** The concrete syntax tree of lexemes that `shapeFaults` let pass. */
+export function parseTokens(lexemes: readonly string[]): readonly CST.Token[] {
+  const parser = new Parser();
+  return [...lexemes.flatMap((lexeme) => [...parser.next(lexeme)]), ...parser.end()];
+}
 
-/** Every token below, outermost first, with its depth in maps and lists. A stack of its own: no text can exhaust it. */
-export function* everyToken(tokens: readonly CST.Token[]): Generator<{ token: AnyToken; depth: number }> {
+/** Parts of a token that hold others, last to first. */
+const PARTS = ["end", "items", "value", "sep", "key", "props", "start"] as const;
+
+/** Every token below, in order of the text. A stack of its own: no text can exhaust it. */
+export function flattenTokens(tokens: readonly CST.Token[]): readonly FlatToken[] {
+  const flat: FlatToken[] = [];
   const stack: { value: unknown; depth: number }[] = tokens.toReversed().map((value) => ({ value, depth: 0 }));
   for (let next = stack.pop(); next; next = stack.pop()) {
     const { value, depth } = next;
     if (Array.isArray(value)) {
       for (const one of value.toReversed()) stack.push({ value: one, depth });
     } else if (value !== null && typeof value === "object") {
-      const token = value as Record<string, unknown>;
-      if (typeof token.type === "string") yield { token: token as unknown as AnyToken, depth };
+      const token = value as Record<string, unknown> & Omit<FlatToken, "depth">;
+      if (typeof token.type === "string")
+        flat.push({ type: token.type, offset: token.offset, source: token.source, depth });
       const below = depth + (Array.isArray(token.items) ? 1 : 0);
-      for (const part of ["end", "items", "value", "sep", "key", "props", "start"]) {
+      for (const part of PARTS)
         if (token[part]) stack.push({ value: token[part], depth: part === "items" ? below : depth });
-      }
     }
   }
+  return flat;
 }
 
 /** The first place that is nested too deeply, if any. */
-export function depthFaults(file: string, tokens: readonly CST.Token[]): readonly Diagnostic[] {
-  for (const { token, depth } of everyToken(tokens)) if (depth > LIMITS.depth) return [tooDeep(file, token.offset)];
-  return [];
+export function depthFaults(file: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
+  const deep = tokens.find(({ depth }) => depth > LIMITS.depth);
+  return deep ? [tooDeep(file, deep.offset)] : [];
 }

@@ -1,6 +1,6 @@
 import { CST } from "yaml";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { everyToken } from "./tokens.ts";
+import type { FlatToken } from "./tokens.ts";
 
 /** What steers a terminal or a printer. Tabs and line ends are text. */
 const CONTROL = "\\u0000-\\u0008\\u000b-\\u001f\\u007f-\\u009f";
@@ -39,19 +39,19 @@ export function unseenCharacters(file: string, text: string): readonly Diagnosti
 }
 
 /** The same characters where `"\u202e"` spells them out. */
-export function spelledOut(file: string, tokens: readonly CST.Token[]): readonly Diagnostic[] {
+export function spelledOut(file: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
-  for (const { token } of everyToken(tokens)) {
-    const source = token.source ?? "";
-    if (token.type !== "double-quoted-scalar" || !source.includes("\\")) continue;
-    const found = IN_VALUE.exec(CST.resolveAsScalar(token as CST.FlowScalar, true, () => {}).value)?.[0];
+  for (const { type, offset, source = "" } of tokens) {
+    if (type !== "double-quoted-scalar" || !source.includes("\\")) continue;
+    const { value } = CST.resolveAsScalar({ type, offset, indent: 0, source }, true, () => {});
+    const found = IN_VALUE.exec(value)?.[0];
     if (found === undefined || source.includes(found)) continue;
     if (faults.length === MOST_FAULTS) break;
     faults.push({
       severity: "error",
       code: "source/unseen-character",
       message: `a character that cannot be seen is spelled out here (${codeOf(found)})`,
-      at: { file, start: token.offset, end: token.offset + source.length },
+      at: { file, start: offset, end: offset + source.length },
       hint: "delete it; for a backslash as it is, write the text in single quotes",
     });
   }

