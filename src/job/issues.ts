@@ -17,15 +17,15 @@ export type Fault = FaultParams & {
   readonly within?: readonly [start: number, end: number];
 };
 
-/**
- * zod names an unknown key but not the known ones. An issue carries only text, so the known keys ride in its message;
- * give this function to `safeParse`.
- */
-export const withKnownKeys = (issue: z.core.$ZodRawIssue): string | undefined => {
+/** zod names an unknown key but not the known ones. An issue carries only text, so the known keys ride in its message. */
+const withKnownKeys = (issue: z.core.$ZodRawIssue): string | undefined => {
   if (issue.code !== "unrecognized_keys") return undefined;
   const shape = (issue.inst as { _zod?: { def?: { shape?: object } } } | undefined)?._zod?.def?.shape;
   return Object.keys(shape ?? {}).join(" ");
 };
+
+/** Options of `safeParse` that `faultsOf` depends on. */
+export const PARSE_OPTIONS = { error: withKnownKeys, reportInput: false } as const;
 
 /** What a schema found wrong with a value, flattened: of several forms only the one that was meant. */
 export function faultsOf(issues: readonly Issue[], value: Plain): Fault[] {

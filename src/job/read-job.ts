@@ -5,6 +5,7 @@ import type { Located } from "../source/located.ts";
 import { readYaml } from "../source/read-yaml.ts";
 import { declaredUnits } from "./declared-units.ts";
 import { type Fault, missing } from "./issues.ts";
+import { parseJob, sharedJobSchema } from "./parse-job.ts";
 import { readValidated } from "./read-validated.ts";
 import { JOB_RULES } from "./rules/job-rules.ts";
 import { liftUnits } from "./rules/lift-units.ts";
@@ -12,7 +13,6 @@ import type { RunInJob } from "./run-in-job.ts";
 import { type RunTable, readInlineTables, runsOf } from "./run-tables.ts";
 import type { Job, JobBench } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
-import { jobSchemaFor } from "./schema/schema-for.ts";
 
 /** A job file as read. `job` is there only when nothing in the file is wrong. */
 export type ReadJob = {
@@ -40,7 +40,7 @@ export function readJob(file: string, text: string, shop: ShopOfJob = {}): ReadJ
     value,
     sound,
     diagnostics: refused,
-  } = readValidated(jobSchemaFor(units), document, missingForItsKind(document));
+  } = readValidated(sharedJobSchema(), document, missingForItsKind(document), (typed) => parseJob(typed, units));
   const ruled: Diagnostic[] = [];
   const inHand = sound && { job: sound, located: document, units, shopBench: shop.bench };
   if (inHand) for (const rule of JOB_RULES) ruled.push(...rule(inHand));

@@ -4,7 +4,7 @@ import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Located } from "../source/located.ts";
 import { readYaml } from "../source/read-yaml.ts";
 import { declaredUnits } from "./declared-units.ts";
-import { plainly, readValidated } from "./read-validated.ts";
+import { readValidated } from "./read-validated.ts";
 import { remembered } from "./remembered.ts";
 import { SHOP_RULES } from "./rules/job-rules.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
@@ -24,7 +24,7 @@ function readShopText(file: string, text: string): ReadShop {
   const { document, diagnostics: read } = readYaml(file, text);
   if (!document) return { units: {}, diagnostics: read };
   const units = declaredUnits(document.value);
-  const { value, sound, diagnostics: refused } = readValidated(plainly(shopSchema({ units })), document);
+  const { value, sound, diagnostics: refused } = readValidated(shopSchema({ units }), document);
   const ruled = sound ? SHOP_RULES.flatMap((rule) => rule({ shop: sound, located: document })) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled]);
   const bad = hasError(diagnostics);

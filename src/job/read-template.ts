@@ -4,7 +4,7 @@ import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Located, Path } from "../source/located.ts";
 import { readYaml } from "../source/read-yaml.ts";
-import { plainly, readValidated } from "./read-validated.ts";
+import { readValidated } from "./read-validated.ts";
 import {
   GRID_COLUMNS,
   type Template,
@@ -22,7 +22,7 @@ export function readTemplate(
 ): { readonly template?: Template; readonly located?: Located; readonly diagnostics: readonly Diagnostic[] } {
   const { document, diagnostics: read } = readYaml(file, text);
   if (!document) return { diagnostics: read };
-  const { sound, diagnostics: refused } = readValidated(plainly(templateSchema()), document);
+  const { sound, diagnostics: refused } = readValidated(templateSchema(), document);
   const ruled = sound ? sound.rows.flatMap((row, index) => checkRow(row, ["rows", index], document, blockNames)) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled]);
   if (!sound || hasError(diagnostics)) return { diagnostics };

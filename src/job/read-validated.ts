@@ -1,22 +1,10 @@
 import type { z } from "zod";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Located, Plain } from "../source/located.ts";
-import { type Fault, faultsOf, withKnownKeys } from "./issues.ts";
+import { type Fault, faultsOf, PARSE_OPTIONS } from "./issues.ts";
 import { placeFaults } from "./place-faults.ts";
 import { salvage } from "./salvage.ts";
 import { homesOfKeys } from "./where-known.ts";
-
-/** A schema, and how a value is held against it: zod's own, unless something is to be set first. */
-export type Schema<T> = {
-  readonly schema: z.ZodType<T>;
-  readonly safeParse: (value: Plain, params: z.core.ParseContext<z.core.$ZodIssue>) => z.ZodSafeParseResult<T>;
-};
-
-/** A schema that nothing is set for. */
-export const plainly = <T>(schema: z.ZodType<T>): Schema<T> => ({
-  schema,
-  safeParse: (value, params) => schema.safeParse(value, params),
-});
 
 /** A document against its schema. */
 export type Validated<T> = {
@@ -33,11 +21,11 @@ const STAND_IN_ROUNDS = 2;
 
 /** Checks a document against its schema: every fault, each with its place. `more` are faults the schema cannot see. */
 export function readValidated<T>(
-  { schema, safeParse }: Schema<T>,
+  schema: z.ZodType<T>,
   located: Located,
   more: readonly Fault[] = [],
+  parse = (value: Plain) => schema.safeParse(value, PARSE_OPTIONS),
 ): Validated<T> {
-  const parse = (value: Plain) => safeParse(value, { error: withKnownKeys, reportInput: false });
   const first = parse(located.value);
   const faults = [...(first.success ? [] : faultsOf(first.error.issues, located.value)), ...more];
   if (first.success && faults.length === 0) return { value: first.data, sound: first.data, diagnostics: [] };
