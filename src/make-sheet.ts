@@ -15,6 +15,7 @@ import { type ImageSize, imageSizes } from "./pdf/pictures.ts";
 import { findLetter } from "./project/find-letter.ts";
 import { findTemplate } from "./project/find-template.ts";
 import { paperOf } from "./project/gather.ts";
+import type { LoadCache } from "./project/load-cache.ts";
 import type { Project } from "./project/project.ts";
 import { BLOCKS } from "./sheet/blocks.ts";
 import { buildSheet } from "./sheet/build-sheet.ts";
@@ -36,6 +37,7 @@ export type Kit = {
   readonly shapes: Shapes;
   /** Folder of the built-in templates. */
   readonly templates: string;
+  readonly cache: LoadCache;
   readonly version: string;
 };
 
@@ -71,6 +73,7 @@ export function sheetContent(
     { root: project.root, builtIn: kit.templates, ...typedAt(template, project) },
     Object.keys(BLOCKS),
     kit.io,
+    kit.cache.readTemplate,
   );
   const sources = new Map(read.source ? [read.source] : []);
   if (!read.template) return { diagnostics: read.diagnostics, sources };

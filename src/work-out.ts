@@ -9,6 +9,7 @@ import type { Io } from "./io/io.ts";
 import { buildModel } from "./model/build-model.ts";
 import type { DisplayUnits, Model } from "./model/model.ts";
 import { gather } from "./project/gather.ts";
+import type { LoadCache } from "./project/load-cache.ts";
 import type { Gathered, Project } from "./project/project.ts";
 import type { Pascals } from "./units/quantity.ts";
 
@@ -35,8 +36,8 @@ export type Worked = {
 };
 
 /** YAML text → job → model → figures. */
-export const workOut = (jobPath: string, asked: Asked, io: Io, cwd = ""): Worked =>
-  workOutGathered(gather(jobPath, io, cwd, asked), asked);
+export const workOut = (jobPath: string, asked: Asked, io: Io, cwd = "", cache?: LoadCache): Worked =>
+  workOutGathered(gather(jobPath, io, cwd, asked, cache), asked);
 
 /** Job → model → figures, of a job whose files are read. */
 export function workOutGathered({ project, diagnostics, ...read }: Gathered, asked: Asked): Worked {

@@ -1,5 +1,6 @@
 import { hasError } from "../diagnostics/build.ts";
 import { visible } from "../diagnostics/visible.ts";
+import { createLoadCache } from "../project/load-cache.ts";
 import { type Asked, workOut } from "../work-out.ts";
 import { findJobs } from "./find-jobs.ts";
 import { counted, report } from "./report.ts";
@@ -8,10 +9,11 @@ import type { ExitCode, World } from "./world.ts";
 /** Says all that is wrong with the jobs, and writes nothing. */
 export function check(asked: readonly string[], options: Asked, world: World): ExitCode {
   const jobs = findJobs(asked, world);
+  const cache = createLoadCache();
   let bad = 0;
   let warnings = 0;
   for (const job of jobs) {
-    const { diagnostics, sources, shopFile, drawable } = workOut(job, options, world.io, world.cwd);
+    const { diagnostics, sources, shopFile, drawable } = workOut(job, options, world.io, world.cwd, cache);
     const doubts = diagnostics.filter(({ severity }) => severity === "warning").length;
     const errors = diagnostics.length - doubts;
     warnings += doubts;

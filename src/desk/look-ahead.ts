@@ -3,6 +3,7 @@ import { type IoQuery, recordIo } from "../io/recording-io.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import { buildIdentity } from "../model/build-text.ts";
 import { gather } from "../project/gather.ts";
+import { createLoadCache } from "../project/load-cache.ts";
 import type { Gathered } from "../project/project.ts";
 import { nameOf, templatesOf } from "../sheets-of-job.ts";
 import type { Asked } from "../work-out.ts";
@@ -44,12 +45,13 @@ export function lookAhead(
   world: World,
 ): readonly JobAhead[] {
   const unchanged = unchangedIn(folder, world.io);
+  const cache = createLoadCache();
   const owners = new Map<string, string>();
   let held = 0;
   return jobs.map((path) => {
     const open = (): OpenJob => {
       const disk = recordIo(world.io);
-      return { ...disk, gathered: gather(path, disk.io, world.cwd) };
+      return { ...disk, gathered: gather(path, disk.io, world.cwd, {}, cache) };
     };
     const before = record.get(keyOf(path, options, world));
     const kept =

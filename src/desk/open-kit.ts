@@ -2,6 +2,7 @@ import { join } from "node:path";
 import { readShapes } from "../charts/shapes.ts";
 import type { Kit } from "../make-sheet.ts";
 import { openFonts, readShaping } from "../pdf/fonts.ts";
+import { createLoadCache } from "../project/load-cache.ts";
 import type { World } from "./world.ts";
 
 /** Largest file of a font [bytes]: ten times what one has. */
@@ -21,6 +22,7 @@ export function openKit({ io, home, version }: World): Kit {
     }),
     shapes: readShapes(io.readTextFile(join(home, "dist", "charts", "shapes.json"))),
     templates: join(home, "templates"),
+    cache: createLoadCache(),
     version,
   };
 }

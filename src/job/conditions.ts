@@ -1,7 +1,7 @@
 import { fromSi } from "../units/convert.ts";
-import { asLast } from "./remembered.ts";
 import type { JobBench } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
+import { unlessNone } from "./unless-none.ts";
 
 /** What makes readings unlike each other, as text to compare and to name sets by. */
 export type Conditions = {
@@ -28,13 +28,7 @@ export const CONDITION_KEYS = [
  * The conditions under which a run was taken, quantities in the units given. An empty text is "not stated" or "none":
  * nothing stands in the way.
  */
-export const conditionsOf = (bench: JobBench, { pressure = "inH2O", length = "mm" }: DeclaredUnits = {}): Conditions =>
-  conditionsIn(bench, pressure, length);
-
-/** The stages of a job share a bench. */
-const conditionsIn = asLast((bench: JobBench, pressure: string, length: string): Conditions => {
-  const attached = (what: string | undefined) =>
-    what === undefined || what.trim().toLowerCase() === "none" ? "" : what.trim();
+export function conditionsOf(bench: JobBench, { pressure = "inH2O", length = "mm" }: DeclaredUnits = {}): Conditions {
   const shown = (value: number | undefined, kind: "pressure" | "length", unit: string) =>
     value === undefined ? "" : `${rounded(fromSi(value, kind, unit))} ${unit}`;
   const { exhaust_pipe: pipe } = bench;
@@ -47,10 +41,10 @@ const conditionsIn = asLast((bench: JobBench, pressure: string, length: string):
       pipe === undefined || pipe === "none"
         ? ""
         : `pipe ${shown(pipe.diameter, "length", length)} × ${shown(pipe.length, "length", length)}`,
-    intake: attached(bench.attached?.intake),
-    exhaust: attached(bench.attached?.exhaust),
+    intake: unlessNone(bench.attached?.intake)?.trim() ?? "",
+    exhaust: unlessNone(bench.attached?.exhaust)?.trim() ?? "",
   };
-});
+}
 
 const rounded = (value: number) => String(Number(value.toFixed(3)));
 

@@ -1,5 +1,5 @@
 import type { CubicMetres, Metres, Radians, SquareMetres } from "../units/quantity.ts";
-import { asLast } from "./remembered.ts";
+import { isMap } from "../util/is-map.ts";
 import type { Job, JobPort, JobStage } from "./schema/job.ts";
 import { NOT_MEASURED } from "./schema/quantities.ts";
 import type { SectionRow } from "./schema/tables.ts";
@@ -80,7 +80,7 @@ const DIMENSIONS = ["valve", "seat", "throat", "pinch", "sections", "opening", "
 type Stages = NonNullable<Job["stages"]>;
 
 /** Every stage with the dimensions it states and those it takes from the stage above, or from the one it repeats. */
-export const inheritStages = asLast((stages: Stages): readonly StageFacts[] => {
+export function inheritStages(stages: Stages): readonly StageFacts[] {
   const done: StageFacts[] = [];
   stages.forEach((stage, index) => {
     const repeated = stage.repeats === undefined ? -1 : stages.findIndex((other) => other.name === stage.repeats);
@@ -88,7 +88,7 @@ export const inheritStages = asLast((stages: Stages): readonly StageFacts[] => {
     done.push(inherit(stage, done[from], from < 0 ? undefined : from));
   });
   return done;
-});
+}
 
 function inherit(stage: JobStage, above: StageFacts | undefined, from: number | undefined): StageFacts {
   const own = { intake: stated(stage.intake), exhaust: stated(stage.exhaust) };
@@ -139,8 +139,6 @@ function stated(port: JobPort | undefined): Facts | undefined {
 }
 
 const valveMap = (valve: unknown): Facts => (typeof valve === "number" ? { head: valve } : (valve as Facts));
-
-const isMap = (value: unknown): value is Facts => typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** Key by key: maps merge, lists and single values replace, `not measured` takes away. */
 function merge(above: unknown, own: unknown): unknown {

@@ -1,20 +1,11 @@
-import { asLast } from "./remembered.ts";
+import { isMap } from "../util/is-map.ts";
 import type { JobBench } from "./schema/job.ts";
 
 type Facts = { readonly [key: string]: unknown };
-const isMap = (value: unknown): value is Facts => typeof value === "object" && value !== null && !Array.isArray(value);
 
 /** Benches from far to near: maps merge key by key, lists and single values replace. */
 export const mergeBench = (...benches: readonly (JobBench | undefined)[]): JobBench =>
-  benches.reduce<JobBench | undefined>((far, near) => mergeTwo(far, near), undefined) ?? NOTHING;
-
-const NOTHING: JobBench = {};
-
-const mergeTwo = (far: JobBench | undefined, near: JobBench | undefined): JobBench | undefined =>
-  far === undefined || near === undefined ? (far ?? near) : mergeBoth(far, near);
-
-/** Every stage of a job merges the same two first, the shop's and the job's. */
-const mergeBoth = asLast((far: JobBench, near: JobBench) => mergeMaps(far as Facts, near as Facts) as JobBench);
+  benches.reduce<JobBench>((far, near) => (near === undefined ? far : mergeMaps(far, near)), {});
 
 /** Facts that are one thing said in two ways are replaced whole: a spread is not merged into a plain ±. */
 const WHOLE: readonly string[] = ["repeatability", "check_plate"];

@@ -4,9 +4,11 @@ import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Located } from "../source/located.ts";
 import { readYaml } from "../source/read-yaml.ts";
 import { declaredUnits } from "./declared-units.ts";
+import { inheritStages } from "./inherit.ts";
 import { type Fault, missing } from "./issues.ts";
 import { parseJob, sharedJobSchema } from "./parse-job.ts";
 import { readValidated } from "./read-validated.ts";
+import { portsOf } from "./rules/each-port.ts";
 import { JOB_RULES } from "./rules/job-rules.ts";
 import { liftUnits } from "./rules/lift-units.ts";
 import type { RunInJob } from "./run-in-job.ts";
@@ -42,11 +44,13 @@ export function readJob(file: string, text: string, shop: ShopOfJob = {}): ReadJ
     diagnostics: refused,
   } = readValidated(sharedJobSchema(), document, missingForItsKind(document), (typed) => parseJob(typed, units));
   const ruled: Diagnostic[] = [];
-  const inHand = sound && { job: sound, located: document, units, shopBench: shop.bench };
+  const inherited = inheritStages(sound?.stages ?? []);
+  const ports = portsOf(sound?.stages ?? [], inherited);
+  const inHand = sound && { job: sound, located: document, units, shopBench: shop.bench, inherited, ports };
   if (inHand) for (const rule of JOB_RULES) ruled.push(...rule(inHand));
   const runs = sound ? runsOf(sound, shop.bench) : [];
   const inline = readInlineTables(runs, document, units);
-  const odd = sound ? liftUnits(sound, inline.tables) : [];
+  const odd = sound ? liftUnits(inherited, inline.tables) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled, ...inline.diagnostics, ...odd]);
   const bad = hasError(diagnostics);
   return {

@@ -5,7 +5,6 @@ import type { Located } from "../source/located.ts";
 import { readYaml } from "../source/read-yaml.ts";
 import { declaredUnits } from "./declared-units.ts";
 import { readValidated } from "./read-validated.ts";
-import { remembered } from "./remembered.ts";
 import { SHOP_RULES } from "./rules/job-rules.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
 import { type ShopFile, shopSchema } from "./schema/shop.ts";
@@ -17,10 +16,8 @@ export type ReadShop = {
   readonly diagnostics: readonly Diagnostic[];
 };
 
-/** Reads and checks the text of a `shop.yaml`. Pure: `file` only names it. The jobs of a batch share theirs. */
-export const readShop = remembered(readShopText);
-
-function readShopText(file: string, text: string): ReadShop {
+/** Reads and checks the text of a `shop.yaml`. Pure: `file` only names it. */
+export function readShop(file: string, text: string): ReadShop {
   const { document, diagnostics: read } = readYaml(file, text);
   if (!document) return { units: {}, diagnostics: read };
   const units = declaredUnits(document.value);

@@ -1,15 +1,11 @@
 import { DEFAULTS } from "../job/defaults.ts";
-import { asLast } from "../job/remembered.ts";
 import type { JobBench } from "../job/schema/job.ts";
+import { unlessNone } from "../job/unless-none.ts";
 import { type Pascals, ratio } from "../units/quantity.ts";
 import type { Bench } from "./model.ts";
 
 /** A bench with defaults filled in. `typical` stands for a test pressure that only the table's own columns tell. */
-export const buildBench = (stated: JobBench, typical: Pascals = DEFAULTS.report.testPressure): Bench =>
-  benchOf(stated, typical);
-
-/** The stages of a job share a bench, and so do most runs. */
-const benchOf = asLast((bench: JobBench, typical: Pascals): Bench => {
+export function buildBench(bench: JobBench, typical: Pascals = DEFAULTS.report.testPressure): Bench {
   const testPressure = bench.test_pressure ?? typical;
   const { leakage, air, exhaust_pipe: pipe, repeatability, check_plate: plate, attached } = bench;
   return {
@@ -45,7 +41,7 @@ const benchOf = asLast((bench: JobBench, typical: Pascals): Bench => {
     liftSettingIsDefault: bench.lift_setting === undefined,
     checkPlate: plate && { nominal: plate.nominal, before: plate.before, after: plate.after },
   };
-});
+}
 
 function repeatabilityOf(stated: JobBench["repeatability"]): Bench["repeatability"] {
   if (stated === undefined) return undefined;
@@ -53,5 +49,3 @@ function repeatabilityOf(stated: JobBench["repeatability"]): Bench["repeatabilit
     ? { kind: "expanded", value: ratio(stated) }
     : { kind: "range", spread: stated.spread, of: stated.of };
 }
-
-const unlessNone = (what: string | undefined) => (what?.trim().toLowerCase() === "none" ? undefined : what);

@@ -1,4 +1,3 @@
-import { asLast } from "../job/remembered.ts";
 import type { Job } from "../job/schema/job.ts";
 import type { ShopFile } from "../job/schema/shop.ts";
 import type { Head, Identity, JobText, Shop } from "./model.ts";
@@ -31,11 +30,11 @@ function titleOf({ product, head, heads = [] }: Job): string {
 const joined = (names: readonly string[]): string =>
   names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names.join("");
 
-/** The shop's own facts. The jobs of a batch share them. */
-export const buildShop = asLast((file: ShopFile | undefined): Shop => {
+/** The shop's own facts. */
+export function buildShop(file: ShopFile | undefined): Shop {
   const { address = [], cautions = [], ...facts } = file?.shop ?? {};
   return { ...facts, address, cautions };
-});
+}
 
 /** Words and facts that figures do not use. */
 export function buildText(job: Job): JobText {

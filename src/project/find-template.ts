@@ -3,7 +3,6 @@ import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Io } from "../io/io.ts";
 import { readTemplate } from "../job/read-template.ts";
-import { remembered } from "../job/remembered.ts";
 import type { Template } from "../job/template-schema.ts";
 import type { Located } from "../source/located.ts";
 import { readConfined } from "./confine.ts";
@@ -34,6 +33,7 @@ export function findTemplate(
   places: TemplatePlaces,
   blockNames: readonly string[],
   io: Io,
+  read = readTemplate,
 ): FoundTemplate {
   const own = join(places.root, "templates");
   const refuse = (hint: string): FoundTemplate => {
@@ -45,6 +45,10 @@ export function findTemplate(
     } as const;
     return { diagnostics: [places.at ? { ...fault, at: places.at } : fault] };
   };
+  const parsed = (name: string, text: string): FoundTemplate => ({
+    ...read(name, text, blockNames),
+    source: [name, text],
+  });
   if (!/^[a-z0-9][a-z0-9 _-]*$/i.test(name))
     return refuse("name it without folder and ending: the shop's own stand in `templates/` beside shop.yaml");
   const file = `${name}.yaml`;
@@ -62,23 +66,13 @@ export function findTemplate(
       io,
     );
     if ("fault" in found) return { diagnostics: [found.fault] };
-    return asTemplate(`templates/${file}`, textOf(found.bytes), blockNames);
+    return parsed(`templates/${file}`, textOf(found.bytes));
   }
   const builtIn = join(places.builtIn, file);
-  if (io.stat(builtIn)) return asTemplate(file, io.readTextFile(builtIn), blockNames);
+  if (io.stat(builtIn)) return parsed(file, io.readTextFile(builtIn));
   const known = [...new Set([own, places.builtIn].flatMap((folder) => io.listFolder(folder)))]
     .filter((one) => one.endsWith(".yaml"))
     .map((one) => one.slice(0, -".yaml".length));
   const near = didYouMean(name, known);
   return refuse(near === undefined ? `templates are ${known.join(", ")}` : `did you mean \`${near}\`?`);
 }
-
-/** The sheets of a batch share a handful. Blocks are joined, for what is remembered goes by texts. */
-const readJoined = remembered((name: string, text: string, blockNames: string) =>
-  readTemplate(name, text, blockNames.split(",")),
-);
-
-const asTemplate = (name: string, text: string, blockNames: readonly string[]): FoundTemplate => ({
-  ...readJoined(name, text, blockNames.join(",")),
-  source: [name, text],
-});

@@ -7,6 +7,7 @@ import type { JobOnFile } from "../job/job-on-file.ts";
 import type { Job } from "../job/schema/job.ts";
 import type { ShopFile } from "../job/schema/shop.ts";
 import { FILE_LIMITS } from "./limits.ts";
+import { createLoadCache } from "./load-cache.ts";
 import { otherHeads } from "./other-heads.ts";
 import { readLogo, readPhotos } from "./pictures.ts";
 import type { Gathered, Project } from "./project.ts";
@@ -19,9 +20,9 @@ type Wanted = { readonly pictures?: false };
  * Everything a job's path leads to: its shop, other heads, readings files, pictures. Every fault of all of them in one go.
  * Pictures are left where they are when they are not wanted: then nothing can be drawn, and nothing is said of them.
  */
-export function gather(jobPath: string, io: Io, cwd = "", wanted: Wanted = {}): Gathered {
+export function gather(jobPath: string, io: Io, cwd = "", wanted: Wanted = {}, cache = createLoadCache()): Gathered {
   const path = resolve(cwd, jobPath);
-  const book = notebook(jobPath, io, cwd);
+  const book = notebook(jobPath, io, cwd, cache);
   // The job that a person names may be a link to wherever he likes; what it names itself may not.
   const file = { real: io.realPath(path) ?? path, name: book.nameOf(path), what: "file", largest: FILE_LIMITS.yaml };
   const text = readPlain(file, io);

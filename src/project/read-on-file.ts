@@ -5,7 +5,7 @@ import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Io } from "../io/io.ts";
 import type { JobOnFile } from "../job/job-on-file.ts";
 import { type ReadJob, readJob } from "../job/read-job.ts";
-import { type ReadShop, readShop } from "../job/read-shop.ts";
+import type { ReadShop } from "../job/read-shop.ts";
 import { testPressureStated } from "../job/rules/test-pressure-stated.ts";
 import { type RunTable, readTableFile } from "../job/run-tables.ts";
 import { readConfined } from "./confine.ts";
@@ -13,6 +13,7 @@ import { countFaults, longTables } from "./count-faults.ts";
 import { findShop } from "./find-shop.ts";
 import { isInside } from "./inside.ts";
 import { FILE_LIMITS } from "./limits.ts";
+import { createLoadCache, type LoadCache } from "./load-cache.ts";
 import { type Refusal, readPlain, textOf } from "./read-plain.ts";
 
 /** What is read while one project is gathered, kept for messages and for watching. */
@@ -22,10 +23,11 @@ export type Notebook = {
   readonly nameOf: (path: string) => string;
   readonly sources: Map<string, string>;
   readonly filesRead: Set<string>;
+  readonly cache: LoadCache;
 };
 
 /** A notebook whose names are as the job's own path was typed: relative stays relative. */
-export function notebook(jobPath: string, io: Io, cwd = ""): Notebook {
+export function notebook(jobPath: string, io: Io, cwd = "", cache = createLoadCache()): Notebook {
   const name = (path: string) => (isAbsolute(jobPath) ? path : relative(cwd, path)).replaceAll("\\", "/");
   const names = new Map<string, string>();
   const nameOf = (path: string) => {
@@ -33,7 +35,7 @@ export function notebook(jobPath: string, io: Io, cwd = ""): Notebook {
     names.set(path, known);
     return known;
   };
-  return { io, nameOf, sources: new Map(), filesRead: new Set() };
+  return { io, nameOf, sources: new Map(), filesRead: new Set(), cache };
 }
 
 /** A text of the project, noted. */
@@ -124,7 +126,7 @@ export function shopAt(path: string, book: Notebook): ShopOnFile {
     });
   const read = readPlain({ real, name: file, what: "shop file", largest: FILE_LIMITS.yaml }, io);
   if ("why" in read) return refuse(read.why);
-  const { shop, located, units, diagnostics } = readShop(file, noted(path, textOf(read.bytes), book));
+  const { shop, located, units, diagnostics } = book.cache.readShop(file, noted(path, textOf(read.bytes), book));
   return { shop, located, units, diagnostics, path, file };
 }
 

@@ -7,6 +7,7 @@ import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import { disk } from "../../src/io/disk.ts";
 import { type Kit, makeSheet, workOut } from "../../src/make-sheet.ts";
 import { openFonts } from "../../src/pdf/fonts.ts";
+import { createLoadCache } from "../../src/project/load-cache.ts";
 import { writeContent } from "./content-file.ts";
 import type { Much } from "./job-text.ts";
 import { exponent, inTurn, median, once, warm } from "./measure.ts";
@@ -28,6 +29,7 @@ export async function bench(root: string, args: readonly string[]): Promise<void
     fonts: openFonts(),
     shapes: compileShapes(),
     templates: join(root, "templates"),
+    cache: createLoadCache(),
     version: "bench",
   };
   const { content } = await timed(job, kit);
@@ -92,7 +94,7 @@ async function costs(sizes: readonly number[], muchOf: (size: number) => Much, k
   const works = sizes.map((size) => {
     const job = shopWith(`growth-${JSON.stringify(muchOf(size)).replace(/\W+/g, "-")}`, 1, muchOf(size));
     const work = async () => {
-      const { drawable, diagnostics } = workOut(job, {}, disk);
+      const { drawable, diagnostics } = workOut(job, {}, disk, "", kit.cache);
       if (!drawable) throw new Error(diagnostics.map(({ message }) => message).join("; "));
       return makeSheet(drawable, "handover", {}, kit);
     };

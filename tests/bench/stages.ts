@@ -39,7 +39,7 @@ export async function timed(job: string, kit: Kit): Promise<{ times: Times; cont
     times[stage] += performance.now() - start;
     return result;
   };
-  const { project, diagnostics } = time("read", () => gather(job, kit.io));
+  const { project, diagnostics } = time("read", () => gather(job, kit.io, "", {}, kit.cache));
   if (!project) throw new Error(diagnostics.map(({ message }) => message).join("; "));
   const { model, figures } = time("figures", () => {
     const { model } = buildModel(project);
@@ -48,7 +48,7 @@ export async function timed(job: string, kit: Kit): Promise<{ times: Times; cont
   time("check", () => checkFigures(model, figures));
   const { sheet, theme } = time("sheet", () => {
     const places = { root: project.root, builtIn: kit.templates };
-    const read = findTemplate(project.templates[0]!, places, Object.keys(BLOCKS), kit.io);
+    const read = findTemplate(project.templates[0]!, places, Object.keys(BLOCKS), kit.io, kit.cache.readTemplate);
     const { theme } = makeTheme({ accent: model.shop.accent, paper: "A4" });
     const template = placeBlocks(read.template!);
     const complete = { ...figures, warnings: [] };

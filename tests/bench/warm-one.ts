@@ -3,6 +3,7 @@ import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import { disk } from "../../src/io/disk.ts";
 import { type Kit, makeSheet, workOut } from "../../src/make-sheet.ts";
 import { openFonts } from "../../src/pdf/fonts.ts";
+import { createLoadCache } from "../../src/project/load-cache.ts";
 import { readContent } from "./content-file.ts";
 import { floorPage, openFaces } from "./floor.ts";
 import { median } from "./measure.ts";
@@ -29,6 +30,7 @@ const kit: Kit = {
   fonts: openFonts(),
   shapes: compileShapes(),
   templates: join(process.cwd(), "templates"),
+  cache: createLoadCache(),
   version: "bench",
 };
 
@@ -50,7 +52,7 @@ async function costs(page: () => Promise<Uint8Array>): Promise<Warm> {
 async function ours(): Promise<Warm> {
   const path = shopWith("warm", 1);
   const page = async () => {
-    const { drawable } = workOut(path, {}, disk);
+    const { drawable } = workOut(path, {}, disk, "", kit.cache);
     return (await makeSheet(drawable!, "page", {}, kit)).pdf!;
   };
   const whole = await costs(page);

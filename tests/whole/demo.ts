@@ -4,6 +4,7 @@ import { disk } from "../../src/io/disk.ts";
 import { type Asked, type Kit, type Made, makeSheet, templatesOf, type Worked, workOut } from "../../src/make-sheet.ts";
 import { openFonts } from "../../src/pdf/fonts.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
+import { createLoadCache } from "../../src/project/load-cache.ts";
 
 export const ROOT = new URL("../..", import.meta.url).pathname;
 
@@ -13,6 +14,7 @@ export const kit: Kit = {
   fonts: openFonts(),
   shapes: compileShapes(),
   templates: join(ROOT, "templates"),
+  cache: createLoadCache(),
   version: "0.0.0",
 };
 

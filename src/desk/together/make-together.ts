@@ -30,7 +30,7 @@ export async function makeTogether(
   const products: Product[] = [];
   let bad = 0;
   for (const job of findJobs(asked, world)) {
-    const { drawable, diagnostics, sources, shopFile } = workOut(job, options, world.io, world.cwd);
+    const { drawable, diagnostics, sources, shopFile } = workOut(job, options, world.io, world.cwd, kit.cache);
     if (drawable && drawable.model.identity.kind !== "product") continue;
     const content = drawable && sheetContent(drawable, "catalogue", options, kit);
     const all = [...diagnostics, ...(content?.diagnostics ?? [])];

@@ -1,8 +1,7 @@
 import { warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { inheritStages, valvesOf } from "../inherit.ts";
+import { type StageFacts, valvesOf } from "../inherit.ts";
 import type { RunTable } from "../run-tables.ts";
-import type { Job } from "../schema/job.ts";
 import { SIDES } from "../schema/port.ts";
 
 /** Common practice: heads are flowed to 0.25–0.45 lift ÷ diameter. Far outside, lifts were typed in another unit. */
@@ -12,11 +11,10 @@ const FAR_BELOW = 0.035;
 const USUAL_VALVE = 0.038;
 
 /** Lifts that look like millimetres under inches, or the reverse. */
-export function liftUnits(job: Job, tables: readonly RunTable[]): readonly Diagnostic[] {
-  const facts = inheritStages(job.stages ?? []);
+export function liftUnits(stages: readonly StageFacts[], tables: readonly RunTable[]): readonly Diagnostic[] {
   return tables.flatMap(({ stage, table }) => {
     const heads = SIDES.flatMap((side) => {
-      const port = facts[stage]?.[side];
+      const port = stages[stage]?.[side];
       return port ? valvesOf(port, 1).flatMap((valve) => valve.head ?? []) : [];
     });
     const valve = heads.length > 0 ? Math.max(...heads) : USUAL_VALVE;

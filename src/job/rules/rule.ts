@@ -1,6 +1,7 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Located } from "../../source/located.ts";
-import type { Job, JobBench } from "../schema/job.ts";
+import type { PortFacts, PortSide, StageFacts } from "../inherit.ts";
+import type { Job, JobBench, JobPort, JobStage } from "../schema/job.ts";
 import type { DeclaredUnits } from "../schema/quantities.ts";
 import type { ShopFile } from "../schema/shop.ts";
 
@@ -11,7 +12,20 @@ export type JobInHand = {
   readonly units: DeclaredUnits;
   /** What the shop says of its bench: the job's own keys win. */
   readonly shopBench?: JobBench;
+  /** Its stages after inheritance, and the ports that they state something about. */
+  readonly inherited: readonly StageFacts[];
+  readonly ports: readonly PortInHand[];
 };
+
+/** A port of a stage: as stated there, and as it stands after inheritance. */
+export type PortInHand = {
+  readonly side: PortSide;
+  readonly stage: JobStage;
+  readonly path: readonly [string, number, PortSide];
+  readonly own: JobPort;
+  readonly facts: PortFacts;
+};
+
 export type JobRule = (inHand: JobInHand) => readonly Diagnostic[];
 
 export type ShopInHand = { readonly shop: ShopFile; readonly located: Located };

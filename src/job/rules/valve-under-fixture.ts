@@ -1,22 +1,20 @@
 import { error } from "../../diagnostics/build.ts";
-import { inheritStages, valvesOf } from "../inherit.ts";
+import { valvesOf } from "../inherit.ts";
 import { SIDES } from "../schema/port.ts";
 import type { JobRule } from "./rule.ts";
 import { showLength } from "./show-length.ts";
 
 /** A valve cannot open into a bore that is no wider than itself. */
 export const valveUnderFixture: JobRule = (inHand) => {
-  const { job, located, units, shopBench } = inHand;
-  const stages = job.stages ?? [];
-  const facts = inheritStages(stages);
-  return stages.flatMap((stage, index) => {
+  const { job, located, units, shopBench, inherited } = inHand;
+  return (job.stages ?? []).flatMap((stage, index) => {
     const fixtures = [
       { value: stage.bench?.bore_fixture ?? job.bench?.bore_fixture ?? shopBench?.bore_fixture, run: undefined },
       ...(stage.runs ?? []).map((run, at) => ({ value: run.bench?.bore_fixture, run: at as number | undefined })),
     ];
     return fixtures.flatMap(({ value, run }) =>
       SIDES.flatMap((side) => {
-        const port = facts[index]?.[side];
+        const port = inherited[index]?.[side];
         const valve = Math.max(...(port ? valvesOf(port, 1) : []).map((one) => one.head ?? 0));
         if (value === undefined || !(valve >= value)) return [];
         const place =

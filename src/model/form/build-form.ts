@@ -2,6 +2,7 @@ import type { JobWithHeads } from "../../job/job-on-file.ts";
 import { mergeBench } from "../../job/merge-bench.ts";
 import type { Metres } from "../../units/quantity.ts";
 import { unitSymbol } from "../../units/show.ts";
+import { isMap } from "../../util/is-map.ts";
 import type { Model } from "../model.ts";
 import type { Form, FormEntry } from "./form.ts";
 import { FORM_KEYS, type FormKey } from "./form-keys.ts";
@@ -54,7 +55,6 @@ const kinds = ["length", "area", "volume", "flow", "pressure", "temperature"] as
 const ofHowMany = ({ engine }: Model) => ((engine?.cylinders ?? 1) > 1 ? `, of ${engine!.cylinders}` : "");
 
 type Facts = { readonly [key: string]: unknown };
-const isMap = (value: unknown): value is Facts => typeof value === "object" && value !== null && !Array.isArray(value);
 
 const same = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
 
