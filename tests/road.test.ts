@@ -17,7 +17,7 @@ const ARROWS: Record<string, Record<string, "values" | "types">> = {
   model: { job: "values", project: "types" },
   figures: { model: "values" },
   sheet: { model: "values", figures: "types", theme: "types" },
-  embed: { model: "values", figures: "types", job: "values", sheet: "values" },
+  embed: { model: "values", figures: "types", job: "values", sheet: "values", source: "values" },
   text: {},
   charts: { sheet: "types", text: "values" },
   layout: { sheet: "types", charts: "types", text: "types", theme: "types" },

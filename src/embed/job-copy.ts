@@ -2,10 +2,11 @@ import type { JobOnFile } from "../job/job-on-file.ts";
 import { mergeBench } from "../job/merge-bench.ts";
 import type { Model } from "../model/model.ts";
 import { type Held, readHeld } from "../sheet/held.ts";
+import type { Plain } from "../source/located.ts";
+import { stringifyYaml } from "../source/stringify-yaml.ts";
 import { benchShape, jobShape, reportShape, stageShape } from "./job-shape.ts";
 import { readingsText } from "./readings-text.ts";
-import { type Kept, keep, type Shape } from "./shape.ts";
-import { yamlText } from "./yaml-text.ts";
+import { keep, type Shape } from "./shape.ts";
 
 /**
  * The customer's copy of his job: one file that makes the same figures without the shop's. No comments, notes, file names,
@@ -13,11 +14,11 @@ import { yamlText } from "./yaml-text.ts";
  */
 export function jobCopy({ job, shop, units, runs, tables }: JobOnFile, model: Pick<Model, "report">): string {
   const held = readHeld(model.report.holdBack);
-  const take = (value: unknown, shape: Shape): Record<string, Kept> =>
-    (keep(value, shape, units) ?? {}) as Record<string, Kept>;
+  const take = (value: unknown, shape: Shape): Record<string, Plain> =>
+    (keep(value, shape, units) ?? {}) as Record<string, Plain>;
   const bench = (stated: unknown) => some("bench", take(stated, benchShape));
-  const stages = (job.stages ?? []).map((stage, index): Record<string, Kept> => {
-    const sweeps = runs.flatMap(({ stage: at, run }): Record<string, Kept>[] => {
+  const stages = (job.stages ?? []).map((stage, index): Record<string, Plain> => {
+    const sweeps = runs.flatMap(({ stage: at, run }): Record<string, Plain>[] => {
       const table = tables.find((one) => one.stage === at && one.run === run)?.table;
       if (at !== index || !table) return [];
       const stated = run === undefined ? undefined : stage.runs?.[run];
@@ -25,13 +26,14 @@ export function jobCopy({ job, shop, units, runs, tables }: JobOnFile, model: Pi
     });
     return { ...take(stage, stageShape(held)), ...bench(stage.bench), ...(sweeps.length > 0 ? { runs: sweeps } : {}) };
   });
-  return yamlText({
+  const copy = {
     ...take(withoutHeld(job, held), jobShape),
-    ...some("units", units as Record<string, Kept>),
+    ...some("units", units as Record<string, Plain>),
     ...bench(mergeBench(shop?.bench, job.bench)),
     ...some("report", take({ ...shop?.report, ...job.report }, reportShape(held))),
     ...(stages.length > 0 ? { stages } : {}),
-  });
+  };
+  return stringifyYaml(copy, "always");
 }
 
 const runShape: Shape = {
@@ -46,5 +48,5 @@ const withoutHeld = (job: JobOnFile["job"], held: Held) => ({
   assembly: Object.fromEntries(Object.entries(job.assembly ?? {}).filter(([what]) => !held.names(what))),
 });
 
-const some = (key: string, value: Record<string, Kept>): Record<string, Kept> =>
+const some = (key: string, value: Record<string, Plain>): Record<string, Plain> =>
   Object.keys(value).length > 0 ? { [key]: value } : {};

@@ -1,3 +1,4 @@
+import type { Plain } from "../source/located.ts";
 import type { Speed } from "../units/quantity.ts";
 import type { Kind } from "../units/table.ts";
 import { exactQuantity } from "./exact-quantity.ts";
@@ -17,13 +18,10 @@ export type Shape = {
 };
 export type Units = Readonly<Partial<Record<Kind, string>>>;
 
-/** What is left of a value: text, or lists and maps of it. */
-export type Kept = string | readonly Kept[] | { readonly [key: string]: Kept };
-
 const NOT_MEASURED = "not measured";
 
 /** Lets through what the shape names; undefined when nothing is left. Lists are of the same shape as their items. */
-export function keep(value: unknown, shape: Shape, units: Units): Kept | undefined {
+export function keep(value: unknown, shape: Shape, units: Units): Plain | undefined {
   if (value === undefined || value === null) return undefined;
   if (Array.isArray(value)) {
     if (shape.table) return shape.table(value, units);
@@ -43,4 +41,4 @@ export function keep(value: unknown, shape: Shape, units: Units): Kept | undefin
   return entries.length > 0 ? Object.fromEntries(entries) : undefined;
 }
 
-const some = (items: readonly Kept[]): readonly Kept[] | undefined => (items.length > 0 ? items : undefined);
+const some = (items: readonly Plain[]): readonly Plain[] | undefined => (items.length > 0 ? items : undefined);

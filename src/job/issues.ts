@@ -1,7 +1,8 @@
 import type { z } from "zod";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Path, Plain } from "../source/located.ts";
-import { type Example, exampleLine, exampleOf } from "./key-examples.ts";
+import type { YamlData } from "../source/stringify-yaml.ts";
+import { exampleLine, exampleOf } from "./key-examples.ts";
 import type { FaultParams } from "./schema/plain.ts";
 
 type Issue = z.core.$ZodIssue;
@@ -154,7 +155,7 @@ function exampleHint(path: Path, shapes: readonly string[], value: Plain): strin
 }
 
 /** The key of a map that a word stands for; none where it is not plain. */
-function withTyped(example: Example, value: Plain): Example {
+function withTyped(example: YamlData, value: Plain): YamlData {
   const isWord = (one: unknown) => typeof one === "string" && /^\p{L}/u.test(one) && one.length <= 40;
   if (!isWord(value) || typeof example !== "object" || Array.isArray(example)) return example;
   const [first] = Object.entries(example);

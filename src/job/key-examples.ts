@@ -1,6 +1,4 @@
-import { yamlScalar } from "./yaml-scalar.ts";
-
-export type Example = string | number | boolean | readonly Example[] | { readonly [key: string]: Example };
+import { inlineYaml, type YamlData } from "../source/stringify-yaml.ts";
 
 const LINES = ["4 Slipway", "Portnew"];
 const PORT = { valve: 1.654, stem: 0.315, throat: 1.4, seat: { angle: "45 deg", width: 0.06 } };
@@ -8,7 +6,7 @@ const CAM = { net_lift: 0.42, duration: "246 deg", at: 0.05, of: "valve" };
 const FLOW = "lift    intake  exhaust\n0.100    40.1     33.0\n0.200    78.4     63.1\n";
 
 /** What one writes under a key, where its schema does not say: by the key, or by the key above and the key. For editors, and for hints. */
-const EXAMPLES: Readonly<Record<string, Example>> = {
+const EXAMPLES: Readonly<Record<string, YamlData>> = {
   // maps and lists
   address: LINES,
   air: { temperature: "70 degF", pressure: "29.80 inHg", humidity: "45 %" },
@@ -126,23 +124,13 @@ const EXAMPLES: Readonly<Record<string, Example>> = {
 };
 
 /** What one writes under `key`; `owner` is the key above it. */
-export function exampleOf(owner: string | undefined, key: string): Example | undefined {
+export function exampleOf(owner: string | undefined, key: string): YamlData | undefined {
   const named = (name: string) => (Object.hasOwn(EXAMPLES, name) ? EXAMPLES[name] : undefined);
   return named(`${owner}.${key}`) ?? named(key);
 }
 
 /** An example as one line of a job file; none for tables, which want lines of their own. */
-export function exampleLine(key: string, example: Example): string | undefined {
+export function exampleLine(key: string, example: YamlData): string | undefined {
   const text = JSON.stringify(example);
-  return text.includes("\\n") ? undefined : `${key}: ${inLine(example)}`;
-}
-
-function inLine(example: Example): string {
-  if (Array.isArray(example)) return `[ ${example.map(inLine).join(", ")} ]`;
-  if (typeof example === "object")
-    return `{ ${Object.entries(example)
-      .map(([key, value]) => `${key}: ${inLine(value)}`)
-      .join(", ")} }`;
-  const text = String(example);
-  return typeof example === "string" ? yamlScalar(text) : text;
+  return text.includes("\\n") ? undefined : `${key}: ${inlineYaml(example)}`;
 }

@@ -1,12 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { apartWords, nearWords } from "../../src/desk/shelf/apart-words.ts";
-import { quoted } from "../../src/desk/shelf/compare-line.ts";
 import { distance } from "../../src/desk/shelf/distance.ts";
 import { FEATURES } from "../../src/desk/shelf/features.ts";
 import { nearest } from "../../src/desk/shelf/nearest.ts";
 import type { ShelfEntry, SoundEntry } from "../../src/desk/shelf/shelf-entry.ts";
 import { METRIC } from "../../src/model/display-units.ts";
-import { readYaml } from "../../src/source/read-yaml.ts";
 import { fc } from "../figures/seeded.ts";
 
 const head = (more: Partial<ShelfEntry> = {}): SoundEntry => ({
@@ -174,17 +172,3 @@ describe("words", () => {
     expect(words(head({ bore_m: 0.086000001 }))).toBe("alike in all that is known of both");
   });
 });
-
-test("what is quoted for YAML is read back as it was, whatever it holds", () =>
-  fc.assert(
-    fc.property(
-      fc.oneof(
-        fc.string({ unit: "grapheme", minLength: 1 }),
-        fc.constantFrom("no", "12", "a: b", "a, b", "{x}", "# x", "../a b.yaml", '"', "~"),
-      ),
-      (text) => {
-        const { document } = readYaml("a.yaml", `compare:\n  - { job: ${quoted(text)} }\n`);
-        expect(document?.value).toEqual({ compare: [{ job: text }] });
-      },
-    ),
-  ));

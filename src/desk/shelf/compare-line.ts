@@ -1,5 +1,6 @@
 import { dirname, relative, resolve } from "node:path";
 import type { Job } from "../../job/schema/job.ts";
+import { inlineYaml, type YamlMap } from "../../source/stringify-yaml.ts";
 import type { SoundEntry } from "./shelf-entry.ts";
 
 /** The job that others are compared with: where it stands, what it may reach, what it compares already. */
@@ -21,16 +22,6 @@ export function compareLine(
   if (entry.may_compare !== "yes") return { why: `its may_compare is \`${entry.may_compare}\`` };
   if (relative(root, there).startsWith("..")) return { why: "outside the folder of this job's shop.yaml" };
   if (job.compare?.some((one) => resolve(dirname(path), one.job) === there)) return { why: "compared already" };
-  const stage = entry.stage === undefined ? "" : `, stage: ${quoted(entry.stage)}`;
-  return { line: `- { job: ${quoted(typed)}${stage}, label: ${quoted(label)} }` };
-}
-
-/** Words that need no quotes inside braces stay as a porter would type them; any other text goes in double quotes. */
-export function quoted(text: string): string {
-  if (/^[A-Za-z./][\w./-]*(?: [\w./-]+)*$/.test(text) && !/^(?:true|false|null|yes|no|on|off)$/i.test(text))
-    return text;
-  return JSON.stringify(text).replace(
-    /[\u007f-\u009f\u2028\u2029\ufeff]/g,
-    (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, "0")}`,
-  );
+  const stage: YamlMap = entry.stage === undefined ? {} : { stage: entry.stage };
+  return { line: `- ${inlineYaml({ job: typed, ...stage, label })}` };
 }

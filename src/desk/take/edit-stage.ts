@@ -2,9 +2,9 @@ import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import { valueAt } from "../../job/issues.ts";
 import type { RunTable } from "../../job/run-tables.ts";
-import { yamlScalar } from "../../job/yaml-scalar.ts";
 import { lineEnd, lineStart } from "../../source/fault-places.ts";
 import type { Located, Path, Plain } from "../../source/located.ts";
+import { inlineYaml } from "../../source/stringify-yaml.ts";
 
 /** Where the readings are to go. */
 export type Target = {
@@ -194,7 +194,7 @@ export function editStage(job: JobText, target: Target, table: readonly string[]
 
   function runLines(lead: string, pad: string): string[] {
     const keys = RUN_KEYS.flatMap((key) =>
-      target.run?.[key] === undefined ? [] : [`${key}: ${yamlScalar(target.run[key])}`],
+      target.run?.[key] === undefined ? [] : [`${key}: ${inlineYaml(target.run[key])}`],
     );
     return [...keys, "flow: |"].map((line, at) => `${at === 0 ? lead : pad}${line}`);
   }
@@ -204,7 +204,7 @@ export function editStage(job: JobText, target: Target, table: readonly string[]
   }
 
   function newStage(): Edit {
-    const named = `name: ${yamlScalar(target.stage)}`;
+    const named = `name: ${inlineYaml(target.stage)}`;
     const lines = (lead: string, pad: string) => [
       `${lead}${named}`,
       ...(target.run ? [`${pad}runs:`, ...runLines(`${pad}  - `, `${pad}    `)] : [`${pad}flow: |`]),

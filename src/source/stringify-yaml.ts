@@ -1,0 +1,64 @@
+/** Data that YAML can hold. */
+export type YamlData = string | number | boolean | readonly YamlData[] | YamlMap;
+export type YamlMap = { readonly [key: string]: YamlData };
+
+/** Which texts stand in double quotes: all but tables, or those that a reader might take for more than their letters. */
+type Quote = "always" | "when-needed";
+
+/** A map in block style, one key a line; a table stands as a literal block. */
+export const stringifyYaml = (map: YamlMap, quote: Quote): string =>
+  mapLines(map, quote)
+    .map((line) => `${line}\n`)
+    .join("");
+
+/** A value on one line, maps and lists in brackets. */
+export function inlineYaml(value: YamlData): string {
+  if (typeof value !== "object") return scalar(value, "when-needed");
+  const inner = isList(value)
+    ? value.map(inlineYaml)
+    : Object.entries(value).map(([key, item]) => `${scalar(key, "when-needed")}: ${inlineYaml(item)}`);
+  const [open, close] = isList(value) ? "[]" : "{}";
+  return inner.length === 0 ? `${open}${close}` : `${open} ${inner.join(", ")} ${close}`;
+}
+
+const mapLines = (map: YamlMap, quote: Quote): readonly string[] =>
+  Object.entries(map).flatMap(([key, value]) => {
+    const name = /^[a-z_]+$/.test(key) ? key : scalar(key, quote);
+    return valueLines(value, `${name}:`, quote);
+  });
+
+/** A value behind its key or dash: on the same line when it is a single one, else below and indented. */
+function valueLines(value: YamlData, lead: string, quote: Quote): readonly string[] {
+  if (typeof value === "string" && isTable(value)) return [`${lead} |`, ...indented(value.slice(0, -1).split("\n"))];
+  if (typeof value !== "object") return [`${lead} ${scalar(value, quote)}`];
+  const inner = isList(value) ? value.flatMap((item) => itemLines(item, quote)) : mapLines(value, quote);
+  return inner.length === 0 ? [`${lead} ${inlineYaml(value)}`] : [lead, ...indented(inner)];
+}
+
+function itemLines(item: YamlData, quote: Quote): readonly string[] {
+  if (typeof item !== "object" || isList(item)) return valueLines(item, "-", quote);
+  const [first = "{}", ...rest] = mapLines(item, quote);
+  return [`- ${first}`, ...indented(rest)];
+}
+
+/** `Array.isArray` does not narrow readonly arrays. */
+const isList = (value: YamlData): value is readonly YamlData[] => Array.isArray(value);
+const indented = (lines: readonly string[]) => lines.map((line) => (line === "" ? line : `  ${line}`));
+
+/** Lines that begin with a word in small letters; blanks in front of all and control characters need quotes. */
+const isTable = (text: string) => /^[a-z](?:.*\S)?\n$/s.test(text) && text.search(UNSAFE) < 0;
+
+function scalar(value: string | number | boolean, quote: Quote): string {
+  if (typeof value !== "string") return String(value);
+  const isPlain = /^[\w./][\w .%/-]*$/.test(value) && !value.endsWith(" ") && !KEYWORD.test(value);
+  return quote === "when-needed" && isPlain ? value : quoted(value);
+}
+
+const KEYWORD = /^(?:true|false|null|yes|no|on|off)$/i;
+
+/** Characters that YAML, or our reader of it, does not take as they are. */
+const UNSAFE = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u2028\u2029\ufeff\ufffd]/g;
+
+/** JSON's strings are YAML's double-quoted ones, but for what JSON leaves bare. */
+const quoted = (text: string) =>
+  JSON.stringify(text).replace(UNSAFE, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, "0")}`);
