@@ -86,7 +86,7 @@ try {
 async function bundleProgram() {
   const { outputFiles } = await build({
     absWorkingDir: root,
-    entryPoints: { cli: "src/cli.ts", "shelf-share": "src/desk/shelf/shelf-share.ts" },
+    entryPoints: ["src/cli.ts"],
     outdir: made,
     write: false,
     bundle: true,

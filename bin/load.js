@@ -6,7 +6,6 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { setFlagsFromString } from "node:v8";
 import { Script } from "node:vm";
-import { threadId } from "node:worker_threads";
 
 // Sheets leave much behind that is soon forgotten: without it a batch of a thousand takes twice the memory. Said before
 // anything is compiled, for a cache made under other flags is not taken.
@@ -58,7 +57,7 @@ function keep(fresh, cache) {
   try {
     for (const [name, script] of fresh) {
       mkdirSync(cache, { recursive: true });
-      const whole = join(cache, `${name}.${process.pid}-${threadId}`);
+      const whole = join(cache, `${name}.${process.pid}`);
       writeFileSync(whole, script.createCachedData());
       renameSync(whole, join(cache, name));
     }

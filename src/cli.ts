@@ -9,7 +9,6 @@ import { visible } from "./diagnostics/visible.ts";
 import { disk } from "./io/disk.ts";
 import { inWords, isWorldly } from "./io/in-words.ts";
 import { readStream } from "./io/read-stream.ts";
-import { threadsOf } from "./io/threads.ts";
 
 const PAPERS = ["A4", "Letter"];
 type Common = {
@@ -298,7 +297,6 @@ function thisWorld(): World {
   const home = dirname(dirname(fileURLToPath(import.meta.url)));
   const { version } = JSON.parse(disk.readTextFile(join(home, "package.json"))) as { version: string };
   const terminal = process.stderr.isTTY === true;
-  const threads = threadsOf(home);
   return {
     io: disk,
     cwd: process.cwd(),
@@ -310,7 +308,6 @@ function thisWorld(): World {
     ...(process.stdout.isTTY && { width: process.stdout.columns }),
     home,
     version,
-    ...(threads && { threads }),
     today: new Date().toISOString().slice(0, 10),
   };
 }

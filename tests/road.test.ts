@@ -49,13 +49,12 @@ const PAGE = "desk/live/page";
 const PAGE_PACKAGES = /^@(?:codemirror|lezer)\//;
 
 /** Parts of Node that touch the world, and the only folders that may. */
-const WORLD = /^node:(fs|http|https|net|child_process|os|readline|worker_threads)/;
+const WORLD = /^node:(fs|http|https|net|child_process|os|readline)/;
 const WORLDLY: Record<string, readonly string[]> = {
   "node:fs": ["io"],
   "node:fs/promises": ["io"],
   "node:http": ["desk"],
   "node:os": ["io"],
-  "node:worker_threads": ["io"],
 };
 
 type Import = { file: string; home: string; target: string; typeOnly: boolean };

@@ -1,5 +1,4 @@
 import type { Io } from "../io/io.ts";
-import type { Threads } from "../io/threads.ts";
 
 /** What a command may touch: handed in, so that tests can watch. */
 export type World = {
@@ -20,8 +19,6 @@ export type World = {
   /** Folder of the program's own files: templates, shapes. */
   readonly home: string;
   readonly version: string;
-  /** Threads to share long work with; not every world has them. */
-  readonly threads?: Threads;
   /** Today as YYYY-MM-DD, for starter files only: no sheet ever asks. */
   readonly today: string;
 };

@@ -12,7 +12,7 @@ import {
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { ShelfEntry } from "../../src/desk/shelf/shelf-entry.ts";
-import { jobInText, shelfText } from "../../src/desk/shelf/shelf-text.ts";
+import { shelfText } from "../../src/desk/shelf/shelf-text.ts";
 import { disk } from "../../src/io/disk.ts";
 import { IMPERIAL } from "../../src/model/display-units.ts";
 import { archive } from "../archive/archive.ts";
@@ -21,7 +21,7 @@ import { inProcess, scratch } from "./run.ts";
 
 const folder = scratch();
 const JOBS = 24;
-const cacheOf = (place: string) => join(place, "jobs", ".headsheet", "shelf.json");
+const cacheOf = (place: string) => join(place, "jobs", ".headsheet", "shelf.jsonl");
 const shelf = (...args: string[]) => inProcess(["shelf", ...args], folder);
 const json = async (...args: string[]) => JSON.parse((await shelf("--json", ...args)).out).jobs;
 
@@ -108,13 +108,7 @@ describe("a shelf of many jobs", () => {
 });
 
 describe("on a terminal", () => {
-  const table = (entries: readonly ShelfEntry[], width?: number) =>
-    shelfText(
-      entries.map((entry) => jobInText(entry, IMPERIAL)),
-      IMPERIAL,
-      6974,
-      width,
-    );
+  const table = (entries: readonly ShelfEntry[], width?: number) => shelfText(entries, IMPERIAL, 6974, width);
 
   test("says that nothing is there to show, and on a terminal names some of those refused", async () => {
     const refused = Array.from({ length: 12 }, (_, k) => ({
@@ -209,14 +203,24 @@ stages:
     rmSync(join(jobs, "1.yaml"));
     expect(await holds()).not.toContain("1.yaml");
 
+    writeFileSync(join(jobs, "3.yaml"), JOB.replace('"1"', '"3"'));
+    await holds();
     const whole = readFileSync(cacheOf(place), "utf8");
-    const [seal, head, ...entries] = whole.split("\n");
+    const [checksum, ...entries] = whole.split("\n");
     const harmed = [
-      ...["", "{}", "\n", "\n\n\n", "\u0000".repeat(99), `${seal}\n`, `${seal}\n${head}`, `${seal}\n${head}\n`],
+      ...[
+        "",
+        "{}",
+        "\n",
+        "\n\n\n",
+        "\u0000".repeat(99),
+        `${checksum}\n`,
+        `${checksum}\n${entries[0]}\n`,
+        entries.join("\n"),
+      ],
       ...[whole.slice(0, -9), `${whole}null\n`, whole.replace("One", "Two"), whole.replace('"peak"', '"peek"')],
-      ...[[seal, head, ...entries.toReversed()].join("\n"), whole.replace('"compared":[', '"compared":{')],
-      ...[whole.replaceAll(":0.0", ":0.1"), [seal, head, ...entries.map(() => "{}")].join("\n")],
-      `${seal}\n${head!.replace('"own":["', '"own":["x')}\n${entries.join("\n")}`,
+      ...[[checksum, ...entries.toReversed()].join("\n"), whole.replace('"compared":[', '"compared":{')],
+      ...[whole.replaceAll(":0.0", ":0.1"), [checksum, ...entries.map(() => "{}")].join("\n")],
     ];
     expect(new Set([...harmed, whole]).size).toBe(harmed.length + 1);
     for (const one of harmed) {

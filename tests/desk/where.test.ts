@@ -47,13 +47,7 @@ describe("where", () => {
 
 describe("order", () => {
   const shelf = [entry("10", 0.03), entry("9", undefined), entry("2", 0.05)];
-  const sorted = (typed: string) => {
-    const { of, compare } = orderBy(typed);
-    return shelf
-      .map((entry) => ({ file: entry.file, key: of(entry), number: entry.number }))
-      .toSorted(compare)
-      .map(({ number }) => number);
-  };
+  const sorted = (typed: string) => shelf.toSorted(orderBy(typed)).map(({ number }) => number);
 
   test("numbers in names go by their size", () => expect(sorted("number")).toEqual(["2", "9", "10"]));
   test("what is not known comes last either way", () => {

@@ -18,7 +18,7 @@ describe("an archive of 5000 jobs", () => {
   }, () => {
     writeArchive(join(cwd, "jobs"), JOBS);
     const cold = timed("--json");
-    const warm = timed("--json");
+    const [warm] = [1, 2, 3].map(() => timed("--json")).toSorted((a, b) => a.seconds - b.seconds) as [typeof cold];
     expect(JSON.parse(cold.out).jobs).toHaveLength(JOBS);
     expect(warm.out).toBe(cold.out);
     // Not the folder of the cache.
@@ -30,10 +30,9 @@ describe("an archive of 5000 jobs", () => {
     console.log(
       `cold ${cold.seconds.toFixed(1)} s, by the cache ${warm.seconds.toFixed(1)} s, one taken away ${less.seconds.toFixed(1)} s`,
     );
-    // Generous: a machine that does other things as well.
-    expect(cold.seconds).toBeLessThan(600);
-    expect(warm.seconds).toBeLessThan(30);
-    expect(less.seconds).toBeLessThan(30);
+    expect(cold.seconds).toBeLessThan(40);
+    // The shortest of three: other work of the machine only adds.
+    expect(warm.seconds).toBeLessThan(1.5);
   });
 
   test("as an index to print it is a whole file", { timeout: 300_000 }, () => {

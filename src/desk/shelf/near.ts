@@ -5,11 +5,11 @@ import { report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
 import { WrongUse } from "../wrong-use.ts";
 import { entryOf } from "./entry-of.ts";
+import { SHELF_LIFTS } from "./evaluate-file.ts";
 import { nearText } from "./near-text.ts";
 import { nearest } from "./nearest.ts";
-import type { ShownAs } from "./shelf-cache.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
-import { SHELF_LIFTS } from "./work-out-share.ts";
+import type { ShownAs } from "./shelf-shop.ts";
 
 type Shown = ShownAs & { readonly folder: string };
 type Options = { readonly form: "text" | "json" | "csv"; readonly most: number };

@@ -2,11 +2,10 @@ import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
 import { shortest } from "../find-jobs.ts";
 import { counted, report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
-import type { ShownAs } from "./shelf-cache.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
 import { pdfPath, shelfPdf } from "./shelf-pdf.ts";
 import { holdsPinch } from "./shelf-sheet.ts";
-import { shelfShop } from "./shelf-shop.ts";
+import { type ShownAs, shelfShop } from "./shelf-shop.ts";
 
 type Shown = ShownAs & { readonly folder: string };
 

@@ -8,8 +8,8 @@ import { SHELF_KEYS } from "./shelf-keys.ts";
 
 const KEYS = Object.entries(SHELF_KEYS);
 
-/** The heads of the columns: every key of the shelf in the units shown; then verdicts, and why a job was refused. */
-export const csvHead = (units: DisplayUnits): string =>
+/** Every key of the shelf in the units shown, a row a job; then verdicts, and why a job was refused. */
+export const shelfCsv = (entries: readonly ShelfEntry[], units: DisplayUnits): string =>
   csv([
     [
       ...KEYS.map(([name, key]) =>
@@ -18,12 +18,7 @@ export const csvHead = (units: DisplayUnits): string =>
       ...SIDES.map((side) => `${side}.verdict`),
       "refused",
     ],
-  ]);
-
-/** The row of one job. */
-export const csvRow = (entry: ShelfEntry, units: DisplayUnits): string =>
-  csv([
-    [
+    ...entries.map((entry) => [
       ...KEYS.map(([, key]) => {
         if (key.holds === "text") return text(key.of(entry) ?? "");
         const si = key.of(entry);
@@ -31,7 +26,7 @@ export const csvRow = (entry: ShelfEntry, units: DisplayUnits): string =>
       }),
       ...SIDES.map((side) => verdict(entry, side)),
       text(entry.refused?.text ?? ""),
-    ],
+    ]),
   ]);
 
 function verdict(entry: ShelfEntry, side: (typeof SIDES)[number]): string {

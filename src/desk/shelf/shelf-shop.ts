@@ -2,14 +2,17 @@ import type { Io } from "../../io/io.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
 import type { ShopFile } from "../../job/schema/shop.ts";
 import { displayUnits } from "../../model/display-units.ts";
+import type { DisplayUnits } from "../../model/model.ts";
 import { findShop } from "../../project/find-shop.ts";
 import { readLogo } from "../../project/pictures.ts";
 import { type Notebook, notebook, shopAt } from "../../project/read-on-file.ts";
+import type { Pascals } from "../../units/quantity.ts";
 import type { World } from "../world.ts";
-import type { ShownAs } from "./shelf-cache.ts";
 
 /** Whose shelf it is: looks come from the shop.yaml that the folder stands under, if there is one. */
 export type ShelfShop = { readonly shop?: ShopFile; readonly logo?: Uint8Array };
+
+export type ShownAs = { readonly units: DisplayUnits; readonly testPressure: Pascals };
 
 /** Units and pressure that the shop of a folder shows its jobs in. What is wrong with it, its jobs say. */
 export function shownAs(folder: string, io: Io, cwd: string): ShownAs {

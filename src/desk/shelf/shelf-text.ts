@@ -1,7 +1,7 @@
 import { columnsOfText as columns, visible } from "../../diagnostics/visible.ts";
 import { type DisplayUnits, SIDES, type Side } from "../../model/model.ts";
 import { type SideCells, shelfNote, sideCells } from "./shelf-cells.ts";
-import { isSound, type ShelfEntry } from "./shelf-entry.ts";
+import { isSound, type ShelfEntry, type SoundEntry } from "./shelf-entry.ts";
 
 type Column = {
   readonly key: "job" | "head" | "side" | Exclude<keyof SideCells, "count" | "size">;
@@ -34,18 +34,14 @@ const BETWEEN = "  ";
 /** The least that is left of a head's name before a column gives way. */
 const NAME = 14;
 
-/** A line of the table: a text for each column, parted by tabs, which no text holds. Thousands of them take less room so. */
-type Row = string;
+/** The texts of a row, one a column. */
 type Cells = readonly string[];
-/** What the table says of a job: its two lines, or why it was refused. */
-export type JobInText = { readonly rows: readonly Row[] } | { readonly refused: string };
 
-/** One job as the table has it. */
-export function jobInText(entry: ShelfEntry, units: DisplayUnits): JobInText {
-  if (!isSound(entry)) return { refused: whyRefused(entry) };
+/** The two rows of a job. */
+function rowsOf(entry: SoundEntry, units: DisplayUnits): readonly [Cells, Cells] {
   const under = [entry.kind === "product" ? "product" : entry.stage, entry.material].filter(Boolean).join(", ");
   const sides = SIDES.filter((side) => entry[side]);
-  const row = (job: string, head: string, side: Side | undefined): Row => {
+  const row = (job: string, head: string, side: Side | undefined): Cells => {
     const cells = side && sideCells(entry, side, units);
     return COLUMNS.map(({ key }) => {
       switch (key) {
@@ -58,20 +54,19 @@ export function jobInText(entry: ShelfEntry, units: DisplayUnits): JobInText {
         default:
           return cells?.[key] ?? "";
       }
-    }).join("\t");
+    });
   };
-  return { rows: [row(entry.number, entry.head, sides[0]), row(entry.issued, under, sides[1])] };
+  return [row(entry.number, entry.head, sides[0]), row(entry.issued, under, sides[1])];
 }
 
 /** The shelf as a table for a terminal of that width: two lines a job, intake and exhaust. */
 export function shelfText(
-  jobs: readonly JobInText[],
+  entries: readonly ShelfEntry[],
   units: DisplayUnits,
   testPressure: number,
   width = Number.POSITIVE_INFINITY,
 ): string {
-  const rows: Cells[] = [];
-  for (const job of jobs) if ("rows" in job) for (const row of job.rows) rows.push(row.split("\t"));
+  const rows = entries.filter(isSound).flatMap((entry) => rowsOf(entry, units));
   const widths = widthsOf(rows);
   const given: Column["key"][] = [];
   let shown = COLUMNS;
@@ -91,7 +86,7 @@ export function shelfText(
   const lines = [
     ...(rows.length > 0 ? listed : ["No job to show."]),
     ...refusedLines(
-      jobs.flatMap((job) => ("refused" in job ? job.refused : [])),
+      entries.filter((entry) => !isSound(entry)).map(whyRefused),
       width === Number.POSITIVE_INFINITY ? width : REFUSED_ON_TERMINAL,
     ),
   ];
@@ -128,17 +123,15 @@ function table(shown: readonly Column[], rows: readonly Cells[], most: Widths, w
     at: COLUMNS.indexOf(column),
     wide: column.key === "head" ? Math.min(most[column.key], room) : most[column.key],
   }));
-  const line = (cells: Cells) => {
-    let said = "";
-    let between = "";
-    for (const { column, at, wide } of places) {
-      const text = column.key === "head" ? cut(cells[at]!, wide) : cells[at]!;
-      const blanks = " ".repeat(Math.max(0, wide - columnsOf(text, column)));
-      said += between + (column.left ? text + blanks : blanks + text);
-      between = BETWEEN;
-    }
-    return said.trimEnd();
-  };
+  const line = (cells: Cells) =>
+    places
+      .map(({ column, at, wide }) => {
+        const text = column.key === "head" ? cut(cells[at]!, wide) : cells[at]!;
+        const blanks = " ".repeat(Math.max(0, wide - columnsOf(text, column)));
+        return column.left ? text + blanks : blanks + text;
+      })
+      .join(BETWEEN)
+      .trimEnd();
   return [COLUMNS.map(({ title }) => title), ...rows].map(line);
 }
 

@@ -5,10 +5,11 @@ import type { Pascals } from "../../units/quantity.ts";
 import { counted } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
 import { WrongUse } from "../wrong-use.ts";
-import { type OpenShelf, openShelf, readShelf, shopOf } from "./read-shelf.ts";
-import { csvHead, csvRow } from "./shelf-csv.ts";
+import { readShelf } from "./read-shelf.ts";
+import { shelfCsv } from "./shelf-csv.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
-import { jobInText, shelfText } from "./shelf-text.ts";
+import { shownAs } from "./shelf-shop.ts";
+import { shelfText } from "./shelf-text.ts";
 import { orderBy } from "./sorted.ts";
 import { where } from "./where.ts";
 
@@ -26,77 +27,45 @@ export type ShelfOptions = {
 
 /** Every job of a folder in one table; or the heads most alike to one; or an index to print. */
 export async function shelf(asked: string | undefined, options: ShelfOptions, world: World): Promise<ExitCode> {
-  const opened = openShelf(folderOf(asked, world), options.cache, world);
-  try {
-    return await show(asked, opened, options, world);
-  } finally {
-    opened.cache?.close();
-  }
-}
-
-async function show(
-  asked: string | undefined,
-  opened: OpenShelf,
-  options: ShelfOptions,
-  world: World,
-): Promise<ExitCode> {
-  const shop = await shopOf(opened, world);
+  const folder = folderOf(asked, world);
+  const shop = shownAs(folder, world.io, world.cwd);
   const units = { ...shop.units, ...options.units };
   const testPressure = pressureOf(options.pressure, units) ?? shop.testPressure;
-  const shown = { folder: opened.folder, units, testPressure };
+  const shown = { folder, units, testPressure };
   const tests = options.where.map((one) => where(one, units));
   const order = orderBy(options.sort ?? "file");
-
-  /** The jobs to be shown, sorted, each as `form` makes it of its entry; and what is to be said of all. */
-  const listed = async <T>(form: (entry: ShelfEntry) => T) => {
-    const all = await readShelf(opened, shop, testPressure, world, (entry) =>
-      // What is asked of its figures, a refused job cannot meet; what cannot be read is named all the same.
-      isSound(entry) && !tests.every((test) => test(entry))
-        ? undefined
-        : { file: entry.file, key: order.of(entry), sound: isSound(entry), formed: form(entry) },
-    );
-    if (all.length === 0)
-      throw new WrongUse(
-        `no job file under \`${asked ?? "jobs"}\`: a job file is a .yaml with \`job:\` or \`product:\``,
-      );
-    const jobs = all.flatMap((one) => one ?? []).toSorted(order.compare);
-    const refused = jobs.filter(({ sound }) => !sound).length;
-    return {
-      jobs: jobs.map(({ formed }) => formed),
-      code: (refused > 0 ? 1 : 0) as ExitCode,
-      summary: `${counted(jobs.length - refused, "job")}${refused > 0 ? `, ${refused} refused` : ""}\n`,
-    };
-  };
+  const all = await readShelf(folder, testPressure, options.cache, world);
+  if (all.length === 0)
+    throw new WrongUse(`no job file under \`${asked ?? "jobs"}\`: a job file is a .yaml with \`job:\` or \`product:\``);
+  // A refused job meets no condition on its figures, but is listed all the same.
+  const entries = all.filter((entry) => !isSound(entry) || tests.every((test) => test(entry))).toSorted(order);
+  const refused = entries.filter((entry) => !isSound(entry)).length;
+  const code = refused > 0 ? 1 : 0;
 
   if (options.near !== undefined) {
-    const { jobs, code } = await listed((entry) => entry);
     const { near } = await import("./near.ts");
-    return Math.max(near(options.near, jobs, shown, options, world), code) as ExitCode;
+    return Math.max(near(options.near, entries, shown, options, world), code) as ExitCode;
   }
   if (options.pdf !== undefined) {
-    const { jobs, code } = await listed((entry) => entry);
-    // Fonts and layout take longer to load than a kept shelf to show.
+    // Fonts and layout take longer to load than a cached shelf to show.
     const { printShelf } = await import("./print-shelf.ts");
-    const printed = await printShelf(options.pdf, jobs, shown, world);
-    return printed === 0 ? code : printed;
+    return (await printShelf(options.pdf, entries, shown, world)) || code;
   }
-  const say = (out: string, { code, summary }: { readonly code: ExitCode; readonly summary: string }) => {
-    world.out(out);
-    world.err(summary);
-    return code;
-  };
-  if (options.form === "json") {
-    // A job on each line: quicker by half than indented, and to be searched line by line.
-    const found = await listed((entry) => JSON.stringify(entry));
-    const reference = JSON.stringify({ test_pressure_Pa: testPressure });
-    return say(`{"reference":${reference},"jobs":[\n${found.jobs.join(",\n")}\n]}\n`, found);
-  }
-  if (options.form === "csv") {
-    const found = await listed((entry) => csvRow(entry, units));
-    return say(csvHead(units) + found.jobs.join(""), found);
-  }
-  const found = await listed((entry) => jobInText(entry, units));
-  return say(shelfText(found.jobs, units, testPressure, world.width), found);
+  world.out(
+    options.form === "json"
+      ? shelfJson(entries, testPressure)
+      : options.form === "csv"
+        ? shelfCsv(entries, units)
+        : shelfText(entries, units, testPressure, world.width),
+  );
+  world.err(`${counted(entries.length - refused, "job")}${refused > 0 ? `, ${refused} refused` : ""}\n`);
+  return code;
+}
+
+/** A job on each line: quicker by half than indented, and to be searched line by line. */
+function shelfJson(entries: readonly ShelfEntry[], testPressure: Pascals): string {
+  const reference = JSON.stringify({ test_pressure_Pa: testPressure });
+  return `{"reference":${reference},"jobs":[\n${entries.map((entry) => JSON.stringify(entry)).join(",\n")}\n]}\n`;
 }
 
 function folderOf(asked: string | undefined, { io, cwd }: World): string {

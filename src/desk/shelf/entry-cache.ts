@@ -1,0 +1,42 @@
+import { join } from "node:path";
+import { isWorldly } from "../../io/in-words.ts";
+import type { Io } from "../../io/io.ts";
+import type { IoQuery } from "../../io/recording-io.ts";
+import { sumOf } from "../../io/sum-of.ts";
+import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
+import type { ShelfEntry } from "./shelf-entry.ts";
+
+/** The entry of a file, null for one that is no job; valid while all recorded queries give equal results. */
+export type CachedEntry = { readonly entry: ShelfEntry | null; readonly queries: readonly IoQuery[] };
+
+/** The cache stands with the jobs, in a folder that no list of jobs looks into. */
+const cacheFile = (folder: string): string => join(folder, ".headsheet", "shelf.jsonl");
+const LARGEST = 256 * 1024 * 1024;
+const LINE_END = 10;
+
+/**
+ * The cached entries by file. `key` holds all that they depend on beside their queries: the build, the folder, the test pressure.
+ * A cache of another key, or one that was damaged or cut, is as good as none.
+ */
+export function readCache(folder: string, key: string, io: Io): ReadonlyMap<string, CachedEntry> {
+  const read = io.readFile(cacheFile(folder), LARGEST);
+  if (read.kind !== "read") return new Map();
+  const bytes = Buffer.from(read.bytes.buffer, read.bytes.byteOffset, read.bytes.length);
+  const start = bytes.indexOf(LINE_END) + 1;
+  const body = bytes.subarray(start);
+  if (bytes.toString("latin1", 0, start) !== checksumLine(key, body)) return new Map();
+  const lines = body.toString("utf8").split("\n").slice(0, -1);
+  return new Map(lines.map((line) => JSON.parse(line) as [string, CachedEntry]));
+}
+
+/** Writes the cache anew. A folder that cannot be written into makes the next list slower, and nothing else. */
+export function writeCache(folder: string, key: string, entries: ReadonlyMap<string, CachedEntry>): void {
+  const body = Buffer.from([...entries].map((one) => `${JSON.stringify(one)}\n`).join(""));
+  try {
+    writeBesideThenRename(cacheFile(folder), [Buffer.from(checksumLine(key, body)), body]);
+  } catch (error) {
+    if (!isWorldly(error)) throw error;
+  }
+}
+
+const checksumLine = (key: string, body: Uint8Array): string => `${sumOf(`${key}\n${sumOf(body)}`)}\n`;
