@@ -5,7 +5,6 @@ import { inWords, isWorldly } from "../io/in-words.ts";
 import { sumOf } from "../io/sum-of.ts";
 import { clearLitter } from "../io/temporary-file.ts";
 import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
-import type { Kit } from "../make-sheet.ts";
 import { templatesOf } from "../sheets-of-job.ts";
 import { type Asked, workOutGathered } from "../work-out.ts";
 import { buildOf } from "./build-of.ts";
@@ -31,6 +30,7 @@ export async function make(asked: readonly string[], options: MakeOptions, world
   const ahead = lookAhead(jobs, { folder, standing, record }, options, world);
   clearLitter(folder);
   const note = build === undefined ? () => {} : recordOf(folder, build, world.io);
+  const batch = { folder, standing, drawing: createDrawing(world) };
   const count = { written: 0, unchanged: 0, refused: 0, failed: 0 };
   for (const [index, job] of ahead.entries()) {
     if (world.terminal && jobs.length > 1)
@@ -40,7 +40,7 @@ export async function make(asked: readonly string[], options: MakeOptions, world
       count.unchanged += job.kept.sheets.length;
       continue;
     }
-    const made = await makeJob(job.open(), { folder, standing }, options, world);
+    const made = await makeJob(job.open(), batch, options, world);
     if (made === undefined) {
       count.refused++;
       continue;
@@ -73,8 +73,12 @@ function sayAgain({ warnings, sheets }: MadeJob, folder: string, { png }: MakeOp
       world.out(`${shortest(world.cwd, join(folder, file))}\n`);
 }
 
-/** Where the sheets go, and which stood there before. */
-type Place = { readonly folder: string; readonly standing: Standing };
+/** Where the sheets of a batch go, which stood there before, and what draws them. */
+type Batch = {
+  readonly folder: string;
+  readonly standing: Standing;
+  readonly drawing: ReturnType<typeof createDrawing>;
+};
 type Sheet = { readonly name: string; readonly pdf: Uint8Array };
 type MadeNow = Pick<OpenJob, "queries"> & {
   readonly sheets: readonly Sheet[];
@@ -86,14 +90,14 @@ type MadeNow = Pick<OpenJob, "queries"> & {
 /** All sheets of one job; undefined when it was refused. Nothing is written unless every sheet of it could be made. */
 async function makeJob(
   { gathered, queries, io }: OpenJob,
-  { folder, standing }: Place,
+  { folder, standing, drawing }: Batch,
   options: MakeOptions,
   world: World,
 ): Promise<MadeNow | undefined> {
   const { drawable, diagnostics, sources } = workOutGathered(gathered, options);
   let warnings = report(diagnostics, sources, world);
   if (!drawable) return undefined;
-  const { makeSheet, kit } = await drawing(world);
+  const { makeSheet, kit } = await drawing();
   const sheets: Sheet[] = [];
   let passing = false;
   for (const template of templatesOf(drawable.project, options)) {
@@ -109,14 +113,18 @@ async function makeJob(
   return { sheets, warnings, queries, passing };
 }
 
-/** What draws, and what it shares: loaded when the first sheet is to be drawn. */
-const kits = new WeakMap<World, Kit>();
-async function drawing(world: World) {
-  const { makeSheet } = await import("../make-sheet.ts");
-  const { openKit } = await import("./open-kit.ts");
-  const kit = kits.get(world) ?? openKit(world);
-  kits.set(world, kit);
-  return { makeSheet, kit };
+/** Loads what draws, and opens what all sheets share, when the first sheet is to be drawn. */
+function createDrawing(world: World) {
+  const load = async () => {
+    const { makeSheet } = await import("../make-sheet.ts");
+    const { openKit } = await import("./open-kit.ts");
+    return { makeSheet, kit: openKit(world) };
+  };
+  let loaded: ReturnType<typeof load> | undefined;
+  return () => {
+    loaded ??= load();
+    return loaded;
+  };
 }
 
 /** A sheet as it now stands in its folder. What the disk will not take is said; the other sheets are tried all the same. */
