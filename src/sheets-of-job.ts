@@ -1,12 +1,14 @@
+import { DEFAULTS } from "./job/defaults.ts";
 import type { Model } from "./model/model.ts";
 import type { Project } from "./project/project.ts";
 import { sheetName } from "./sheet-name.ts";
 import type { Asked } from "./work-out.ts";
 
-/** The templates a job is to be printed as. */
-export const templatesOf = (project: Project, asked: Asked): readonly string[] => [
-  ...new Set(asked.templates ?? project.templates),
-];
+/** The templates a job is to be printed as, each once: those asked for, else those that the job names, else the default. */
+export function templatesOf({ job }: Pick<Project, "job">, asked: Asked): readonly string[] {
+  const { sheet } = DEFAULTS;
+  return [...new Set(asked.templates ?? job.sheet ?? (job.product === undefined ? sheet.job : sheet.product))];
+}
 
 /** The file name of a sheet: known before anything is drawn, so that two of one batch never collide. */
 export function nameOf(project: Project, model: Pick<Model, "identity">, template: string): string {

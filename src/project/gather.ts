@@ -51,7 +51,6 @@ export function gather(jobPath: string, io: Io, cwd = "", wanted: Wanted = {}, c
             samples: others.samples,
             images: photos.images,
             logo: logo.bytes,
-            templates: templatesOf(onFile.job),
             root,
           })
         : undefined,
@@ -65,7 +64,7 @@ export function gather(jobPath: string, io: Io, cwd = "", wanted: Wanted = {}, c
 type Gained = Omit<Project, keyof JobOnFile>;
 
 /** Every key by its name, which is made far quicker than a spread: a batch gathers thousands. */
-function whole(onFile: JobOnFile, { compared, samples, images, logo, templates, root }: Gained): Project {
+function whole(onFile: JobOnFile, { compared, samples, images, logo, root }: Gained): Project {
   const { file, job, located, shop, shopFile, shopLocated, units, runs, tables } = onFile;
   const project: { [K in keyof Required<Project>]: Project[K] } = {
     file,
@@ -81,17 +80,12 @@ function whole(onFile: JobOnFile, { compared, samples, images, logo, templates, 
     samples,
     images,
     logo,
-    templates,
     root,
   };
   return project;
 }
 
 const NO_PHOTOS: ReturnType<typeof readPhotos> = { images: new Map(), diagnostics: [] };
-
-/** What the job is to be printed as. */
-const templatesOf = (job: Job): readonly string[] =>
-  job.sheet ?? (job.product === undefined ? DEFAULTS.sheet.job : DEFAULTS.sheet.product);
 
 /** The paper that job or shop name. */
 export const paperOf = (job: Job, shop: ShopFile | undefined) => job.paper ?? shop?.paper ?? DEFAULTS.paper;

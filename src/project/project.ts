@@ -6,8 +6,6 @@ export type Project = JobWithHeads & {
   /** Photos by their path as typed. */
   readonly images: ReadonlyMap<string, Uint8Array>;
   readonly logo?: Uint8Array;
-  /** Names of the templates to print, as the job says or by default. */
-  readonly templates: readonly string[];
   /** The folder that no path leaves. */
   readonly root: string;
 };

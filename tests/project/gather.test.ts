@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
 import { gather } from "../../src/project/gather.ts";
+import { templatesOf } from "../../src/sheets-of-job.ts";
 import { memoryWorld } from "./memory-world.ts";
 import { jpeg, png } from "./pictures.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";
@@ -229,7 +230,7 @@ describe("products", () => {
     );
     expect(diagnostics).toEqual([]);
     expect(project?.samples.map((one) => one.stage)).toEqual([1, 0]);
-    expect(project?.templates).toEqual(["catalogue"]);
+    expect(templatesOf(project!, {})).toEqual(["catalogue"]);
   });
   test.each([
     ["a head twice", "[ b.yaml, b.yaml ]", "project/sample-twice"],
