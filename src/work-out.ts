@@ -4,6 +4,7 @@ import { sortDiagnostics } from "./diagnostics/sort.ts";
 import { checkFigures } from "./figures/check-figures.ts";
 import { computeFigures } from "./figures/compute-figures.ts";
 import type { Figures } from "./figures/figures.ts";
+import { readAllSweeps } from "./figures/read-all-sweeps.ts";
 import { warningFigure } from "./figures/warning-figure.ts";
 import type { Io } from "./io/io.ts";
 import { buildModel } from "./model/build-model.ts";
@@ -46,8 +47,9 @@ export function workOutGathered({ project, diagnostics, ...read }: Gathered, ask
   const known = [...diagnostics, ...built.diagnostics];
   if (hasError(known)) return { diagnostics: sortDiagnostics(known), ...read };
   const model = withAsked(built.model, asked);
-  const computed = computeFigures(model);
-  const { errors, warnings } = checkFigures(model, computed);
+  const sweeps = readAllSweeps(model);
+  const computed = computeFigures(model, sweeps);
+  const { errors, warnings } = checkFigures(model, computed, sweeps);
   const all = sortDiagnostics([
     ...known,
     ...errors,

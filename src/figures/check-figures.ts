@@ -1,6 +1,7 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Model } from "../model/model.ts";
 import type { Figures } from "./figures.ts";
+import { type AllSweeps, readAllSweeps } from "./read-all-sweeps.ts";
 import { belowLeakage } from "./warnings/below-leakage.ts";
 import { checkPlateOff, fixtureOffBore } from "./warnings/bench-conditions.ts";
 import { beyondReadings } from "./warnings/beyond-readings.ts";
@@ -55,16 +56,21 @@ const JOB_RULES: readonly JobRule[] = [belowLeakage, pastedTwice, unlikeConditio
  *
  * @param model    the model from which the figures were computed
  * @param figures  the figures
+ * @param sweeps   its sweeps, where they are read already
  * @returns        errors and warnings, readings first, in the order of the rules; both empty for a plausible job
  */
-export function checkFigures(model: Model, figures: Figures): { errors: Diagnostic[]; warnings: Diagnostic[] } {
+export function checkFigures(
+  model: Model,
+  figures: Figures,
+  sweeps: AllSweeps = readAllSweeps(model),
+): { errors: Diagnostic[]; warnings: Diagnostic[] } {
   const say = sayIn(model.units);
-  const sides = sideScenes(model, figures, say);
+  const sides = sideScenes(model, figures, sweeps, say);
   const stages = stageScenes(model, figures, say);
   return told([
     ...SIDE_RULES.flatMap((rule) => sides.flatMap(rule)),
     ...STAGE_RULES.flatMap((rule) => stages.flatMap(rule)),
-    ...JOB_RULES.flatMap((rule) => rule({ model, figures, sides, say })),
+    ...JOB_RULES.flatMap((rule) => rule({ model, figures, sweeps, sides, say })),
   ]);
 }
 

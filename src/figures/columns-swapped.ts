@@ -1,4 +1,4 @@
-import type { Port } from "../model/model.ts";
+import type { Stage } from "../model/model.ts";
 import { bothFlowed } from "./exhaust-to-intake.ts";
 import { sameLift } from "./lifts.ts";
 import { over } from "./limits.ts";
@@ -11,7 +11,7 @@ const FAR_NEARER = 0.5;
 
 /** A stage with what was flowed of it on each side. */
 export type BothSides = {
-  readonly ports: { readonly intake?: Port; readonly exhaust?: Port };
+  readonly stage: Pick<Stage, "ports">;
   readonly intake?: Pick<Sweep, "good">;
   readonly exhaust?: Pick<Sweep, "good">;
 };
@@ -26,7 +26,7 @@ export type BothSides = {
  * @source       definition
  * @example      exhaustIsSmaller({ intake: { valves: [{ head: 0.04 }] }, exhaust: { valves: [{ head: 0.03 }] } }) // true
  */
-export function exhaustIsSmaller({ intake, exhaust }: BothSides["ports"]): boolean {
+export function exhaustIsSmaller({ intake, exhaust }: Stage["ports"]): boolean {
   const [into, out] = [intake && valveArea(intake), exhaust && valveArea(exhaust)];
   return into !== undefined && out !== undefined && over(into * 1e6, out * 1e6);
 }
@@ -42,7 +42,7 @@ export function exhaustIsSmaller({ intake, exhaust }: BothSides["ports"]): boole
  * @param to    the one it is compared with
  * @returns     true where it looks so; false with fewer than two lifts that all four columns share
  * @source      common practice: work that raises both sides makes the two sums equal, however far the exhaust passes the intake
- * @example     columnsSwapped({ ports: {} }, { ports: {} }) // false
+ * @example     columnsSwapped({ stage: {} }, { stage: {} }) // false
  */
 export function columnsSwapped(from: BothSides, to: BothSides): boolean {
   const after = flowsOf(to);
@@ -63,7 +63,7 @@ export function columnsSwapped(from: BothSides, to: BothSides): boolean {
     straight += Math.abs(Math.log(b.into / a.into)) + Math.abs(Math.log(b.out / a.out));
     crossed += Math.abs(Math.log(b.into / a.out)) + Math.abs(Math.log(b.out / a.into));
   }
-  const witness = exhaustIsSmaller(from.ports) || exhaustIsSmaller(to.ports);
+  const witness = exhaustIsSmaller(from.stage.ports) || exhaustIsSmaller(to.stage.ports);
   return crossed < straight * (witness ? NEARER : FAR_NEARER);
 }
 

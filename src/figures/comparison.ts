@@ -10,9 +10,8 @@ import { distinctLifts, sameLift, sharedLifts, sharedRange } from "./lifts.ts";
 import { over } from "./limits.ts";
 import { meanFlow } from "./mean-flow.ts";
 import { flowCurve } from "./pchip.ts";
-import type { Reference } from "./reading-to-reference.ts";
 import type { ReportLift } from "./report-lifts.ts";
-import { readSweep, type Sweep } from "./sweep.ts";
+import { narrowSweep, type Sweep } from "./sweep.ts";
 import { curveTerms, uncertaintyOfDifference, uncertaintyOfRatio } from "./sweep-uncertainty.ts";
 import { isClear, verdictOn } from "./verdict.ts";
 
@@ -31,7 +30,6 @@ export type Pair = {
 
 /** What a comparison needs to know of the job. */
 export type ComparisonFrame = {
-  readonly reference: Reference;
   readonly units: DisplayUnits;
   readonly lifts: readonly ReportLift[];
   /** Net lift of the cam on that side [m]. */
@@ -47,7 +45,7 @@ export type ComparisonFrame = {
  *     change = Q_to − Q_from;  mean change = Q̄_to ÷ Q̄_from − 1 over the lifts that both share
  *
  * @param pair   the two sweeps
- * @param frame  reference, units, report lifts, cam lift and floor
+ * @param frame  units, report lifts, cam lift and floor
  * @returns      the comparison; without changes where no port was measured in both, or the columns of one look swapped
  * @source       JCGM 100:2008 (GUM), 5; what counts as clear stands in verdict.ts
  * @example      compareSweeps({ from: { ports: [], good: [], source: { stage: { name: "a" }, set: { bench: { attached: {} } } } }, to: { ports: [], good: [], source: { stage: { name: "b" }, set: { bench: { attached: {} } } } }, side: "intake", same: true }, { units: {}, lifts: [] }).changes // []
@@ -66,8 +64,8 @@ export function compareSweeps(pair: Pair, frame: ComparisonFrame): Comparison {
   const common = pair.from.ports.filter((port) => pair.to.ports.includes(port));
   if (common.length === 0) return notCompared("no port in both", "no port was flowed in both");
   if (pair.swapped) return notCompared("columns swapped", SWAPPED);
-  const from = narrowed(pair.from, common, frame.reference);
-  const to = narrowed(pair.to, common, frame.reference);
+  const narrowed = (sweep: Sweep) => (common.length === sweep.ports.length ? sweep : narrowSweep(sweep, common));
+  const [from, to] = [narrowed(pair.from), narrowed(pair.to)];
   const differences = conditionDifferences(from.source.set, to.source.set, pair.side, frame.units);
   const withheld = withheldBy(from.source.set.bench, to.source.set.bench);
   const floor = frame.floor ?? 0;
@@ -105,10 +103,6 @@ function withheldBy(from: Bench, to: Bench): Comparison["verdict_withheld"] {
 
 /** `of` is what the floor is a share of. */
 type VerdictRule = (change: number, combined: Parameters<typeof verdictOn>[1], of: number) => Verdict;
-
-function narrowed(sweep: Sweep, ports: readonly string[], reference: Reference): Sweep {
-  return ports.length === sweep.ports.length ? sweep : readSweep(sweep.source, reference, new Set(ports));
-}
 
 function changesBetween(from: Sweep, to: Sweep, lifts: readonly ReportLift[], verdict: VerdictRule): ChangeFigures[] {
   const measured = sharedLifts([from.good.map((reading) => reading.lift), to.good.map((reading) => reading.lift)]);

@@ -1,9 +1,9 @@
-import type { Model, Side } from "../model/model.ts";
-import { compareStages, leadingSweep } from "./comparisons.ts";
+import type { Model } from "../model/model.ts";
+import { compareStages } from "./comparisons.ts";
 import type { Figures } from "./figures.ts";
 import { frameOf } from "./frame.ts";
+import { type AllSweeps, readAllSweeps } from "./read-all-sweeps.ts";
 import { sampleFigures } from "./sample-figures.ts";
-import type { SideFrame } from "./side-figures.ts";
 import { stageFigures } from "./stage-figures.ts";
 
 /**
@@ -12,37 +12,30 @@ import { stageFigures } from "./stage-figures.ts";
  *
  *     readings at reference conditions → figures of each stage → comparisons → samples
  *
- * @param model    the validated job or product, in SI
- * @returns        the figures; the same object for the same model, whatever the order of its runs
+ * @param model   the validated job or product, in SI
+ * @param sweeps  its sweeps, where they are read already
+ * @returns       the figures; the same object for the same model, whatever the order of its runs
  */
-export function computeFigures(model: Model): Figures {
-  const { reference, flowed, frames } = frameOf(model);
+export function computeFigures(model: Model, sweeps: AllSweeps = readAllSweeps(model)): Figures {
+  const { reference, frames } = frameOf(model, sweeps.stages);
   const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
-  const others = otherHeads(model, frames);
-  const sample = sampleFigures(model);
+  // This job's engine and springs are not those of other heads.
+  const { engine: _, ...bareModel } = model;
+  const others = sweeps.compared.map((one, k) => ({
+    label: model.compared[k]!.label,
+    ...stageFigures(bareModel, one, frames, false),
+  }));
+  const sample = sampleFigures(sweeps.samples);
   return {
     [model.identity.kind]: model.identity.number,
     title: model.identity.title,
     issued: model.identity.issued,
     revision: model.identity.revision,
     reference,
-    stages: flowed.map((one) => stageFigures(model, one, frames, one.stage === delivered)),
-    comparisons: compareStages(model, flowed, frames),
+    stages: sweeps.stages.map((one) => stageFigures(model, one, frames, one.stage === delivered)),
+    comparisons: compareStages(model, sweeps, frames),
     ...(others.length === 0 ? {} : { others }),
     ...(sample === undefined ? {} : { sample }),
     warnings: [],
   };
-}
-
-/** Other heads of the shop, under their label. This job's engine and springs are not theirs. */
-function otherHeads(model: Model, frames: Readonly<Record<Side, SideFrame>>): NonNullable<Figures["others"]> {
-  const { engine: _, ...bare } = model;
-  return model.compared.map(({ label, stage }) => {
-    const flowed = {
-      stage,
-      intake: leadingSweep(model, stage, "intake", label),
-      exhaust: leadingSweep(model, stage, "exhaust", label),
-    };
-    return { label, ...stageFigures(bare, flowed, frames, false) };
-  });
 }

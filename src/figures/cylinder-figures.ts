@@ -2,28 +2,25 @@ import { NO_FLOW } from "./constants.ts";
 import { peakReading } from "./curve-shape.ts";
 import type { SideFigures } from "./figures.ts";
 import { meanFlow } from "./mean-flow.ts";
-import type { Reference } from "./reading-to-reference.ts";
-import { readSweep, type Sweep } from "./sweep.ts";
+import { narrowSweep, type Sweep } from "./sweep.ts";
 
 /**
  * Peak and mean flow of each port measured, over one range for all.
  *
  *     Q̄_k over [L₁, L₂]
  *
- * @param sweep      the set's sweep over all ports
- * @param reference  reference test pressure and air
- * @param range      range of the means [m], if there is one; without it the plain mean of the port's readings
- * @returns          one entry a port, in order of cylinder and hand; empty where nothing good was read
- * @source           common practice
- * @example          cylinderFigures({ ports: [] }, {}, undefined) // []
+ * @param sweep  the set's sweep over all ports
+ * @param range  range of the means [m], if there is one; without it the plain mean of the port's readings
+ * @returns      one entry a port, in order of cylinder and hand; empty where nothing good was read
+ * @source       common practice
+ * @example      cylinderFigures({ ports: [] }, undefined) // []
  */
 export function cylinderFigures(
   sweep: Sweep,
-  reference: Reference,
   range: { readonly from: number; readonly to: number } | undefined,
 ): SideFigures["cylinders"] {
   return sweep.ports.flatMap((port) => {
-    const own = readSweep(sweep.source, reference, new Set([port]));
+    const own = narrowSweep(sweep, [port]);
     const peak = peakReading(own.good);
     const run = own.points[0]?.run;
     if (peak === undefined || run === undefined || own.curve === undefined) return [];

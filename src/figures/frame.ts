@@ -1,47 +1,39 @@
 import type { Model, Side } from "../model/model.ts";
-import { flowedOn, leadingSweep } from "./comparisons.ts";
 import type { ReferenceFigures } from "./figures.ts";
 import { humidAirDensity } from "./humid-air-density.ts";
 import { idealFlowPerArea } from "./ideal-flow.ts";
 import { sharedRange } from "./lifts.ts";
+import { type AllSweeps, flowedOn } from "./read-all-sweeps.ts";
 import type { IdealFlow } from "./reading-figures.ts";
 import { reportLifts } from "./report-lifts.ts";
 import type { SideFrame } from "./side-figures.ts";
 import { soundSpeed } from "./sound-speed.ts";
-import type { FlowedStage } from "./stage-figures.ts";
 
-/** What all figures of a job stand on: its reference, its stages as flowed, and what those have in common on each side. */
+/** What all figures of a job stand on: its reference, and what its stages have in common on each side. */
 export type Frame = {
   readonly reference: ReferenceFigures;
-  readonly flowed: readonly FlowedStage[];
   readonly frames: Readonly<Record<Side, SideFrame>>;
 };
 
 /**
  * What all figures of a job stand on.
  *
- *     reference, leading sweeps and report lifts
+ *     reference, range and report lifts
  *
- * @param model  the model
- * @returns      the frame; stages in the model's order
- * @source       the parts' own
- * @example      frameOf({ stages: [], report: { lifts: [] }, reference: { testPressure: 6974.489, air: { temperature: 293.15, pressure: 101325, relativeHumidity: 0 } } }).reference.test_pressure_Pa // 6974.489
+ * @param model   the model
+ * @param stages  its own stages with their sweeps
+ * @returns       the frame
+ * @source        the parts' own
+ * @example       frameOf({ report: { lifts: [] }, reference: { testPressure: 6974.489, air: { temperature: 293.15, pressure: 101325, relativeHumidity: 0 } } }, []).reference.test_pressure_Pa // 6974.489
  */
-export function frameOf(model: Model): Frame {
+export function frameOf(model: Model, stages: AllSweeps["stages"]): Frame {
   const reference = referenceFigures(model);
-  const flowed = model.stages.map(
-    (stage): FlowedStage => ({
-      stage,
-      intake: leadingSweep(model, stage, "intake", ""),
-      exhaust: leadingSweep(model, stage, "exhaust", ""),
-    }),
-  );
   const ideal = reference.ideal_flow_per_area_m_s;
   const frames = {
-    intake: sideFrame(model, flowed, "intake", ideal),
-    exhaust: sideFrame(model, flowed, "exhaust", ideal),
+    intake: sideFrame(model, stages, "intake", ideal),
+    exhaust: sideFrame(model, stages, "exhaust", ideal),
   };
-  return { reference, flowed, frames };
+  return { reference, frames };
 }
 
 function referenceFigures({ reference }: Model): ReferenceFigures {
@@ -62,8 +54,8 @@ function referenceFigures({ reference }: Model): ReferenceFigures {
   };
 }
 
-function sideFrame(model: Model, flowed: readonly FlowedStage[], side: Side, ideal: IdealFlow): SideFrame {
-  const sweeps = flowedOn(flowed, side);
+function sideFrame(model: Model, stages: AllSweeps["stages"], side: Side, ideal: IdealFlow): SideFrame {
+  const sweeps = flowedOn(stages, side).flatMap((one) => one[side] ?? []);
   const lists = sweeps.map((sweep) => sweep.good.map((reading) => reading.lift));
   const range = sharedRange(lists, model.engine?.cams[side]?.netLift);
   return { ideal, lifts: reportLifts(model, side, sweeps), ...(range === undefined ? {} : { range }) };

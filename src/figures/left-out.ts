@@ -1,6 +1,6 @@
 import type { SideFigures } from "./figures.ts";
 import { sameLift } from "./lifts.ts";
-import { type Reference, readingToReference } from "./reading-to-reference.ts";
+import { readingToReference } from "./reading-to-reference.ts";
 import type { Sweep } from "./sweep.ts";
 
 /**
@@ -9,14 +9,13 @@ import type { Sweep } from "./sweep.ts";
  *
  *     the list, lifts ascending
  *
- * @param sweep      the sweep of one set and side
- * @param reference  reference test pressure and air
- * @returns          the list; empty when all were read
- * @source           common practice: what is left out is said, with the reason
- * @example          leftOut({ shown: [], source: { side: "intake", set: { runs: [{ readings: { intake: [{ lift: 0.01, kind: "missing", reason: "smudged" }] } }] } } }, {}) // [{ lift_m: 0.01, kind: "missing", reason: "smudged" }]
+ * @param sweep  the sweep of one set and side
+ * @returns      the list; empty when all were read
+ * @source       common practice: what is left out is said, with the reason
+ * @example      leftOut({ shown: [], source: { side: "intake", set: { runs: [{ readings: { intake: [{ lift: 0.01, kind: "missing", reason: "smudged" }] } }] } } }) // [{ lift_m: 0.01, kind: "missing", reason: "smudged" }]
  */
-export function leftOut(sweep: Sweep, reference: Reference): SideFigures["left_out"] {
-  const { side, set } = sweep.source;
+export function leftOut({ source, reference, shown }: Sweep): SideFigures["left_out"] {
+  const { side, set } = source;
   const all = set.runs.flatMap((run) =>
     run.readings[side].flatMap(({ lift, kind, flow, pressure, reason }): LeftOut[] => {
       const why = reason === undefined ? {} : { reason };
@@ -25,7 +24,7 @@ export function leftOut(sweep: Sweep, reference: Reference): SideFigures["left_o
           flow === undefined ? {} : { value_m3_s: readingToReference(flow, run.bench, side, pressure, reference) };
         return [{ lift_m: lift, kind, ...value, ...why }];
       }
-      if (kind !== "missing" || sweep.shown.some((mean) => sameLift(mean.lift, lift))) return [];
+      if (kind !== "missing" || shown.some((mean) => sameLift(mean.lift, lift))) return [];
       return [{ lift_m: lift, kind, ...why }];
     }),
   );

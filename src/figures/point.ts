@@ -1,7 +1,30 @@
 import type { FlowSet, Reading, Run, Side, Stage } from "../model/model.ts";
 
-/** Where a sweep comes from: `head` tells heads of one comparison apart. */
-export type SweepSource = { readonly head: string; readonly stage: Stage; readonly set: FlowSet; readonly side: Side };
+/** Where a sweep comes from. */
+export type SweepSource = {
+  /** Tells the heads of one computation apart; empty for the job's own. */
+  readonly head: string;
+  readonly stage: Stage;
+  /** One of the stage's sets. */
+  readonly set: FlowSet;
+  readonly side: Side;
+  /** Index of the only run that is read; absent, all are. */
+  readonly run?: number;
+};
+
+/**
+ * Name of a sweep, made from what it is read from.
+ *
+ *     JSON of head, stage, index of the set, side and run
+ *
+ * @param source  where the sweep comes from
+ * @returns       the name; different for any two sweeps of one computation
+ * @source        definition
+ * @example       sweepName({ head: "", stage: { name: "Finished", sets: [] }, side: "intake" }) // '["","Finished",-1,"intake",null]'
+ */
+export function sweepName({ head, stage, set, side, run }: SweepSource): string {
+  return JSON.stringify([head, stage.name, stage.sets.indexOf(set), side, run]);
+}
 
 /** One typed reading, with its run, at reference conditions. */
 export type Point = {

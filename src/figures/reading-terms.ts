@@ -1,7 +1,7 @@
-import type { Run, Side } from "../model/model.ts";
-import { type Pascals, pascals } from "../units/quantity.ts";
+import type { Run } from "../model/model.ts";
+import { pascals } from "../units/quantity.ts";
 import { conversionError } from "./ideal-flow.ts";
-import { type Point, portKey, type SweepSource } from "./point.ts";
+import { type Point, portKey, type SweepSource, sweepName } from "./point.ts";
 import { leakageAt, type Reference, referenceFactor } from "./reading-to-reference.ts";
 import type { Repeatability } from "./repeatability.ts";
 import type { Term } from "./uncertainty.ts";
@@ -13,8 +13,6 @@ export type SweepBudget = {
   readonly source: SweepSource;
   readonly reference: Reference;
   readonly repeatability: Repeatability;
-  /** Names the source among those whose readings are combined; short, for each reading's own errors are named after it. */
-  readonly name: string;
 };
 
 /**
@@ -34,21 +32,21 @@ export type SweepBudget = {
  * @param sweep  what its readings share: source, reference and repeatability
  * @returns      the terms [m³/s] of a mean reading, from its lift [m], its readings by port, and dQ ÷ dL of the curve there [m²/s]
  * @source       JCGM 100:2008 (GUM), 4.3, 5.1 and 5.2; F.2.2.1 (resolution)
- * @example      readingTerms({ source: { head: "", side: "intake", stage: { name: "s" }, set: { name: "bare", bench: { liftSetting: 0 } } }, reference: { testPressure: 7000 }, repeatability: { s: 0.01, dof: 4, from: "repeats" }, name: "0" })(0.01, [[{ port: "1", flow: 0.1, run: { mount: 1, bench: { meter: "orifice", testPressure: 7000 } }, reading: { pressure: 7000 } }]], 0)[0].u // 0.001
+ * @example      readingTerms({ source: { head: "", side: "intake", stage: { name: "s", sets: [] }, set: { name: "bare", bench: { liftSetting: 0 } } }, reference: { testPressure: 7000 }, repeatability: { s: 0.01, dof: 4, from: "repeats" } })(0.01, [[{ port: "1", flow: 0.1, run: { mount: 1, bench: { meter: "orifice", testPressure: 7000 } }, reading: { pressure: 7000 } }]], 0)[0].u // 0.001
  */
 export function readingTerms(
   sweep: SweepBudget,
 ): (lift: number, groups: readonly (readonly Point[])[], slope: number) => Term[] {
-  const { source, reference, repeatability, name } = sweep;
+  const { source, reference, repeatability } = sweep;
   const { side, set, stage, head } = source;
   const { bench } = set;
-  const benchName = bench.name ?? "the bench";
+  const name = sweepName(source);
+  const benchName = JSON.stringify(bench.name ?? null);
   const repeats = repeatability.from === "repeats" ? `repeats of ${name}` : `repeatability of ${benchName}`;
   const accuracy = `accuracy / ${benchName} / ${side}`;
   const leakage = `leakage / ${name}`;
   const day = stage.date ?? `stage ${stage.name}`;
-  const mountOf = asLast((run: Run) => `mount / ${head} / ${side} / ${day} / ${portKey(run)} / ${run.mount}`);
-  const conversionOf = asLast((nominal: Pascals) => `conversion / ${side} / ${nominal.toPrecision(3)}`);
+  const mountOf = (run: Run) => `mount / ${JSON.stringify([head, side, day, portKey(run), run.mount])}`;
 
   return (lift, groups, slope) => {
     const terms: Term[] = [];
@@ -79,9 +77,9 @@ export function readingTerms(
           add(leakage, "leakage", part * leakageDeviation(point, source, reference, repeatability.s));
         if (pressure !== reference.testPressure)
           add(
-            conversionOf(run.bench.testPressure),
+            `conversion / ${side} / ${run.bench.testPressure.toPrecision(3)}`,
             "conversion",
-            (part * conversionAt(side, pressure, reference) * flow) / Math.sqrt(3),
+            (part * conversionError(side, pressure, reference.testPressure, reference.air) * flow) / Math.sqrt(3),
           );
       }
     }
@@ -92,25 +90,6 @@ export function readingTerms(
 
 /** A lift in a name; nearer ones are the same, see `sameLift`. */
 const micrometres = (lift: number): number => Math.round(lift * 1e6);
-
-/** The same function, which does not work out again what it was asked last. */
-function asLast<K, V>(work: (of: K) => V): (of: K) => V {
-  let last: { readonly of: K; readonly answer: V } | undefined;
-  return (of) => {
-    if (last?.of !== of) last = { of, answer: work(of) };
-    return last.answer;
-  };
-}
-
-/** The readings of a sweep share a pressure or two. */
-let latest: ({ readonly reference: Reference } & Record<Side, Map<Pascals, number>>) | undefined;
-
-function conversionAt(side: Side, from: Pascals, reference: Reference): number {
-  if (latest?.reference !== reference) latest = { reference, intake: new Map(), exhaust: new Map() };
-  const error = latest[side].get(from) ?? conversionError(side, from, reference.testPressure, reference.air);
-  latest[side].set(from, error);
-  return error;
-}
 
 /** Size of a reading's last digit, at reference conditions. */
 function resolutionOf(point: Point, { set }: SweepSource, reference: Reference): number {

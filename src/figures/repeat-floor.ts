@@ -1,8 +1,7 @@
 import { flowAt } from "./compared-flows.ts";
 import { NO_FLOW } from "./constants.ts";
 import { sharedLifts } from "./lifts.ts";
-import type { Reference } from "./reading-to-reference.ts";
-import { readSweep, type Sweep } from "./sweep.ts";
+import { narrowSweep, type Sweep } from "./sweep.ts";
 
 /**
  * Floor under which no change is claimed: how far a stage that was measured again lies from itself, over the ports and
@@ -10,30 +9,30 @@ import { readSweep, type Sweep } from "./sweep.ts";
  *
  *     floor = Σ |Q_again − Q| ÷ Σ Q
  *
- * @param sweeps     leading sweeps of one side, repeats among them
- * @param reference  reference test pressure and air
- * @returns          floor [1], or undefined when nothing was measured again
- * @source           common practice; distances are not let cancel, as two sweeps that cross are no closer for it
- * @example          repeatFloor([], {}) // undefined
+ * @param sweeps  leading sweeps of one side, repeats among them
+ * @returns       floor [1], or undefined when nothing was measured again
+ * @source        common practice; distances are not let cancel, as two sweeps that cross are no closer for it
+ * @example       repeatFloor([]) // undefined
  */
-export function repeatFloor(sweeps: readonly Sweep[], reference: Reference): number | undefined {
+export function repeatFloor(sweeps: readonly Sweep[]): number | undefined {
   const floors = sweeps.flatMap((again) => {
     const first = sweeps.find((sweep) => sweep.source.stage.name === again.source.stage.repeats);
-    const distance = first === undefined ? undefined : distanceBetween(first, again, reference);
+    const distance = first === undefined ? undefined : distanceBetween(first, again);
     return distance === undefined ? [] : [distance];
   });
   return floors.length === 0 ? undefined : Math.max(...floors);
 }
 
-function distanceBetween(first: Sweep, again: Sweep, reference: Reference): number | undefined {
-  const ports = new Set(first.ports.filter((port) => again.ports.includes(port)));
-  const [one, two] = [first, again].map((sweep) => readSweep(sweep.source, reference, ports));
-  const lifts = sharedLifts([one!, two!].map((sweep) => sweep.good.map((reading) => reading.lift)));
+function distanceBetween(first: Sweep, again: Sweep): number | undefined {
+  const ports = first.ports.filter((port) => again.ports.includes(port));
+  const one = narrowSweep(first, ports);
+  const two = narrowSweep(again, ports);
+  const lifts = sharedLifts([one, two].map((sweep) => sweep.good.map((reading) => reading.lift)));
   let distance = 0;
   let whole = 0;
   for (const lift of lifts) {
-    const flow = flowAt(one!, lift)!.flow;
-    distance += Math.abs(flowAt(two!, lift)!.flow - flow);
+    const flow = flowAt(one, lift)!.flow;
+    distance += Math.abs(flowAt(two, lift)!.flow - flow);
     whole += flow;
   }
   return whole > NO_FLOW ? distance / whole : undefined;

@@ -1,7 +1,7 @@
-import type { Model, Side } from "../model/model.ts";
+import type { Side } from "../model/model.ts";
 import type { SampleFigures, SampleSideFigures } from "./figures.ts";
 import { distinctLifts, sameLift } from "./lifts.ts";
-import { readSweep } from "./sweep.ts";
+import type { FlowedStage } from "./read-all-sweeps.ts";
 
 /**
  * Mean and spread over the heads that a product is compiled from, at each lift over the heads that have it. Nothing is
@@ -9,27 +9,24 @@ import { readSweep } from "./sweep.ts";
  *
  *     mean = Σ Q ÷ n,  s = √(Σ (Q − mean)² ÷ (n − 1))
  *
- * @param model  the model with its samples
- * @returns      the figures, or undefined for a job
- * @source       JCGM 100:2008 (GUM), 4.2.1–4.2.2
- * @example      sampleFigures({ samples: [] }) // undefined
+ * @param samples  the sampled heads with their sweeps
+ * @returns        the figures, or undefined for a job
+ * @source         JCGM 100:2008 (GUM), 4.2.1–4.2.2
+ * @example        sampleFigures([]) // undefined
  */
-export function sampleFigures(model: Model): SampleFigures | undefined {
-  if (model.samples.length === 0) return undefined;
-  const intake = sampleSide(model, "intake");
-  const exhaust = sampleSide(model, "exhaust");
+export function sampleFigures(samples: readonly FlowedStage[]): SampleFigures | undefined {
+  if (samples.length === 0) return undefined;
+  const intake = sampleSide(samples, "intake");
+  const exhaust = sampleSide(samples, "exhaust");
   return {
-    n: model.samples.length,
+    n: samples.length,
     ...(intake === undefined ? {} : { intake }),
     ...(exhaust === undefined ? {} : { exhaust }),
   };
 }
 
-function sampleSide(model: Model, side: Side): SampleSideFigures | undefined {
-  const heads = model.samples.map(({ stage }) => {
-    const set = stage.sets[0];
-    return set === undefined ? [] : readSweep({ head: "", stage, set, side }, model.reference).good;
-  });
+function sampleSide(samples: readonly FlowedStage[], side: Side): SampleSideFigures | undefined {
+  const heads = samples.map((sample) => sample[side]?.good ?? []);
   const lifts = distinctLifts(heads.flat().map((reading) => reading.lift));
   if (lifts.length === 0) return undefined;
   return {

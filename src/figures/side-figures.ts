@@ -52,7 +52,7 @@ export function sideFigures(
     flowed: flowedPorts(model, stage, side, sweep),
     ...(sweep === undefined
       ? { readings: [], left_out: [], curve: [] }
-      : setSideFigures(sweep, stage, side, frame.ideal, model.reference)),
+      : setSideFigures(sweep, stage, side, frame.ideal)),
     ...(sweep === undefined
       ? { compared: [], bands: {}, flat_spots: [], cylinders: [] }
       : flowFigures(model, stage, sweep, side, frame)),
@@ -64,24 +64,17 @@ export function sideFigures(
  *
  *     see each part
  *
- * @param sweep      the set's sweep
- * @param stage      the stage
- * @param side       intake or exhaust
- * @param ideal      ideal flow per area of both sides [m/s]
- * @param reference  reference test pressure and air
- * @returns          the figures; without a peak where nothing good was read
- * @example          setSideFigures({ shown: [], good: [], source: { side: "intake", set: { runs: [] } } }, { ports: {} }, "intake", {}, {}) // { readings: [], left_out: [], curve: [] }
+ * @param sweep  the set's sweep
+ * @param stage  the stage
+ * @param side   intake or exhaust
+ * @param ideal  ideal flow per area of both sides [m/s]
+ * @returns      the figures; without a peak where nothing good was read
+ * @example      setSideFigures({ shown: [], good: [], source: { side: "intake", set: { runs: [] } } }, { ports: {} }, "intake", {}) // { readings: [], left_out: [], curve: [] }
  */
-export function setSideFigures(
-  sweep: Sweep,
-  stage: Stage,
-  side: Side,
-  ideal: IdealFlow,
-  reference: Model["reference"],
-): SetSideFigures {
+export function setSideFigures(sweep: Sweep, stage: Stage, side: Side, ideal: IdealFlow): SetSideFigures {
   return {
     readings: sweep.shown.map((reading) => readingFigures(reading, stage.ports[side], ideal[side])),
-    left_out: leftOut(sweep, reference),
+    left_out: leftOut(sweep),
     ...peakOf(sweep),
     curve: sweep.curve === undefined ? [] : curvePoints(sweep.curve),
   };
@@ -144,7 +137,7 @@ function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { ran
   const valve = port === undefined ? undefined : valveArea(port);
   const pinch = port === undefined ? undefined : usablePinch(port);
   const peak = peakReading(good);
-  const cylinders = cylinderFigures(sweep, model.reference, range);
+  const cylinders = cylinderFigures(sweep, range);
   const spread = portSpread(cylinders.map((one) => one.mean_flow_m3_s));
   const pressureRatio = conversionRatio(sweep, model.reference.testPressure);
   const cam = model.engine?.cams[side];

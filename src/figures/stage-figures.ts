@@ -4,12 +4,9 @@ import { distinctConditions } from "./conditions.ts";
 import { engineFigures } from "./engine-figures.ts";
 import { exhaustToIntake } from "./exhaust-to-intake.ts";
 import type { SetFigures, SetSideFigures, StageFigures } from "./figures.ts";
+import type { FlowedStage } from "./read-all-sweeps.ts";
 import { type SideFrame, setSideFigures, sideFigures } from "./side-figures.ts";
 import { springFigures } from "./spring-figures.ts";
-import { readSweep, type Sweep } from "./sweep.ts";
-
-/** A stage with the leading sweep of each side that was flowed. */
-export type FlowedStage = { readonly stage: Stage; readonly intake?: Sweep; readonly exhaust?: Sweep };
 
 /**
  * All figures of one stage.
@@ -17,11 +14,11 @@ export type FlowedStage = { readonly stage: Stage; readonly intake?: Sweep; read
  *     see each part
  *
  * @param model       the model
- * @param flowed      the stage and its leading sweeps
+ * @param flowed      the stage and its sweeps
  * @param frames      what each side has in common over the job's stages
  * @param asDelivered whether this is the stage that goes out, to which the springs belong
  * @returns           the figures
- * @example           stageFigures({}, { stage: { name: "As received", ports: {}, chambers: [], sets: [] } }, { intake: { ideal: {} }, exhaust: { ideal: {} } }, false).name // "As received"
+ * @example           stageFigures({}, { stage: { name: "As received", ports: {}, chambers: [], sets: [] }, sets: [] }, { intake: { ideal: {} }, exhaust: { ideal: {} } }, false).name // "As received"
  */
 export function stageFigures(
   model: Model,
@@ -41,7 +38,7 @@ export function stageFigures(
     ...(stage.sets[0] === undefined ? {} : { set: stage.sets[0].name }),
     ...(intake === undefined ? {} : { intake }),
     ...(exhaust === undefined ? {} : { exhaust }),
-    sets: stage.sets.slice(1).map((set) => setFigures(model, stage, set, frames.intake)),
+    sets: flowed.sets.slice(1).map((sweeps) => setFigures(model, stage, sweeps, frames.intake)),
     exhaust_to_intake: exhaustToIntake(flowed.intake, flowed.exhaust),
     ...chamberFigures(stage, model.engine),
     ...(springs === undefined ? {} : { springs }),
@@ -49,12 +46,12 @@ export function stageFigures(
   };
 }
 
-function setFigures(model: Model, stage: Stage, set: Stage["sets"][number], { ideal }: SideFrame): SetFigures {
-  const sideOf = (side: Side): SetSideFigures | undefined => {
-    if (set.runs.every((run) => run.readings[side].length === 0)) return undefined;
-    const sweep = readSweep({ head: "", stage, set, side }, model.reference);
-    return setSideFigures(sweep, stage, side, ideal, model.reference);
-  };
+function setFigures(model: Model, stage: Stage, sweeps: FlowedStage["sets"][number], { ideal }: SideFrame): SetFigures {
+  const { set } = sweeps.intake.source;
+  const sideOf = (side: Side): SetSideFigures | undefined =>
+    set.runs.every((run) => run.readings[side].length === 0)
+      ? undefined
+      : setSideFigures(sweeps[side], stage, side, ideal);
   const intake = sideOf("intake");
   const exhaust = sideOf("exhaust");
   return {

@@ -2,7 +2,7 @@ import { SAME_LIFT } from "./constants.ts";
 import { distinctLifts, sameLift } from "./lifts.ts";
 import { type Curve, flowCurve } from "./pchip.ts";
 import { type Point, portKey, type SweepSource } from "./point.ts";
-import { readingTerms, type SweepBudget } from "./reading-terms.ts";
+import { readingTerms } from "./reading-terms.ts";
 import { type Reference, readingToReference } from "./reading-to-reference.ts";
 import { type Repeatability, repeatabilityOf } from "./repeatability.ts";
 import type { Term } from "./uncertainty.ts";
@@ -22,6 +22,7 @@ export type MeanReading = {
 /** A set's readings on one side, and the curve through the good ones. */
 export type Sweep = {
   readonly source: SweepSource;
+  readonly reference: Reference;
   /** Used in everything computed; lifts ascending and above 0. */
   readonly good: readonly MeanReading[];
   /** All that are shown: good, doubtful, and any at zero lift. */
@@ -41,49 +42,41 @@ export type Sweep = {
  *
  * @param source     head, stage, set and side
  * @param reference  reference test pressure and air
- * @param only       names of the ports to take, see `portKey`; left out, all
  * @returns          the sweep; without a curve where nothing good was read
  * @source           JCGM 100:2008 (GUM), 4.2 (means of repeats)
- * @example          readSweep({ head: "a", side: "intake", stage: { name: "s" }, set: { name: "bare", bench: {}, runs: [] } }, {}).good // []
+ * @example          readSweep({ head: "a", side: "intake", stage: { name: "s", sets: [] }, set: { name: "bare", bench: {}, runs: [] } }, {}).good // []
  */
-export function readSweep(source: SweepSource, reference: Reference, only?: ReadonlySet<string>): Sweep {
-  const known = wholeSweep(source, reference);
-  const { points } = known.sweep;
-  return only === undefined || points.every(({ port }) => only.has(port))
-    ? known.sweep
-    : sweepThrough(
-        points.filter(({ port }) => only.has(port)),
-        known.budget,
-      );
-}
-
-type Known = { readonly budget: Budget; readonly sweep: Sweep };
-type Budget = Omit<SweepBudget, "repeatability"> & { readonly repeatability: Repeatability | undefined };
-
-/** Figures, comparisons and checks ask for the same few sweeps many times. */
-let latest: { readonly reference: Reference; readonly sweeps: Known[] } | undefined;
-
-function wholeSweep(source: SweepSource, reference: Reference): Known {
-  const { head, stage, set, side } = source;
-  if (latest?.reference !== reference) latest = { reference, sweeps: [] };
-  for (const known of latest.sweeps) {
-    const { source: one } = known.budget;
-    if (one.set === set && one.side === side && one.stage === stage && one.head === head) return known;
-  }
+export function readSweep(source: SweepSource, reference: Reference): Sweep {
   const points = pointsOf(source, reference);
   const repeatability = repeatabilityOf(
     repeatGroups(points, (a, b) => a.run.mount === b.run.mount),
-    set.bench,
+    source.set.bench,
     () => repeatGroups(points, () => true),
   );
-  const budget = { source, reference, repeatability, name: `${latest.sweeps.length}` };
-  const known = { budget, sweep: sweepThrough(points, budget) };
-  latest.sweeps.push(known);
-  return known;
+  return sweepThrough(points, { source, reference, repeatability });
+}
+
+/**
+ * The sweep through some of its ports. Its repeatability stays that of the whole.
+ *
+ *     see `readSweep`
+ *
+ * @param sweep  the sweep of all ports
+ * @param ports  names of the ports to keep, see `portKey`
+ * @returns      the sweep
+ * @source       as `readSweep`
+ * @example      narrowSweep({ points: [], good: [] }, ["1"]).good // []
+ */
+export function narrowSweep(sweep: Sweep, ports: readonly string[]): Sweep {
+  const points = sweep.points.filter(({ port }) => ports.includes(port));
+  return points.length === sweep.points.length ? sweep : sweepThrough(points, sweep);
 }
 
 /** The sweep through all points of a source, or through those of some ports. */
-function sweepThrough(points: readonly Point[], { source, reference, repeatability, name }: Budget): Sweep {
+function sweepThrough(
+  points: readonly Point[],
+  { source, reference, repeatability }: Pick<Sweep, "source" | "reference" | "repeatability">,
+): Sweep {
   const ports = portsOf(points.some(isGood) ? points.filter(isGood) : points);
   const groups: Point[][][] = [];
   const means: MeanReading[] = [];
@@ -94,30 +87,29 @@ function sweepThrough(points: readonly Point[], { source, reference, repeatabili
     means.push(meanOf(lift, here, reference));
   }
   const good = means.filter(isUsed);
-  if (good.length === 0) return { source, good, shown: means, ports, points, repeatability };
+  const bare = { source, reference, good, shown: means, ports, points, repeatability };
+  if (good.length === 0) return bare;
 
   const curve = flowCurve(
     good.map((mean) => mean.lift),
     good.map((mean) => mean.flow),
   );
-  if (repeatability === undefined) return { source, good, shown: means, curve, ports, points };
-  const termsAt = readingTerms({ source, reference, repeatability, name });
+  if (repeatability === undefined) return { ...bare, curve };
+  const termsAt = readingTerms({ source, reference, repeatability });
   let knot = 0;
-  const shown = means.map((mean, k): MeanReading => {
-    if (!isUsed(mean)) return mean;
-    const { lift, flow, repeats, doubtful, noisy, convertedFrom } = mean;
-    const terms = termsAt(lift, groups[k]!, curve.d[++knot]!);
-    return { lift, flow, repeats, doubtful, noisy, convertedFrom, terms };
-  });
-  return { source, good: shown.filter(isUsed), shown, curve, ports, points, repeatability };
+  const shown = means.map(
+    (mean, k): MeanReading =>
+      isUsed(mean) ? { ...mean, terms: termsAt(mean.lift, groups[k]!, curve.d[++knot]!) } : mean,
+  );
+  return { ...bare, good: shown.filter(isUsed), shown, curve };
 }
 
 const isGood = ({ reading: { kind } }: Point) => kind === "good" || kind === "noisy";
 const isUsed = (mean: MeanReading) => !mean.doubtful && mean.lift > SAME_LIFT;
 
-function pointsOf({ set, side }: SweepSource, reference: Reference): Point[] {
+function pointsOf({ set, side, run: only }: SweepSource, reference: Reference): Point[] {
   const points: Point[] = [];
-  for (const run of set.runs) {
+  for (const run of only === undefined ? set.runs : set.runs.slice(only, only + 1)) {
     const port = portKey(run);
     for (const reading of run.readings[side]) {
       const { flow, kind, lift, pressure } = reading;

@@ -3,15 +3,16 @@ import { type BothSides, columnsSwapped, exhaustIsSmaller } from "../../src/figu
 import type { Sweep } from "../../src/figures/sweep.ts";
 import { millimetres } from "./model-fixture.ts";
 
+type Ports = BothSides["stage"]["ports"];
+
 const LIFTS = [2, 4, 6, 8];
 const flows = (of: readonly number[]) =>
   ({ good: of.map((flow, k) => ({ lift: LIFTS[k]! / 1000, flow })) }) as unknown as Sweep;
-const valve = (head: number) =>
-  ({ valves: [{ head: millimetres(head) }] }) as unknown as NonNullable<BothSides["ports"]["intake"]>;
+const valve = (head: number) => ({ valves: [{ head: millimetres(head) }] }) as unknown as NonNullable<Ports["intake"]>;
 const NONE = {};
 const VALVES = { intake: valve(44), exhaust: valve(38) };
-const head = (intake: readonly number[], exhaust: readonly number[], ports: BothSides["ports"] = NONE): BothSides => ({
-  ports,
+const head = (intake: readonly number[], exhaust: readonly number[], ports: Ports = NONE): BothSides => ({
+  stage: { ports },
   intake: flows(intake),
   exhaust: flows(exhaust),
 });
@@ -58,8 +59,8 @@ describe("two stages of which one has its columns swapped", () => {
   test("one lift, or one column, tells nothing", () => {
     const one = ([first]: readonly number[]) => [first!];
     expect(columnsSwapped(head(one(I), one(E)), head(one(E), one(I)))).toBe(false);
-    expect(columnsSwapped(head(I, E), { ports: VALVES, intake: flows(E) })).toBe(false);
-    expect(columnsSwapped({ ports: VALVES }, { ports: VALVES })).toBe(false);
+    expect(columnsSwapped(head(I, E), { stage: { ports: VALVES }, intake: flows(E) })).toBe(false);
+    expect(columnsSwapped({ stage: { ports: VALVES } }, { stage: { ports: VALVES } })).toBe(false);
   });
 
   /**

@@ -151,5 +151,4 @@ const ORCHESTRATION = new Set([
   "setSideFigures",
   "engineFigures",
   "compareStages",
-  "leadingSweep",
 ]);

@@ -1,6 +1,6 @@
 import { compareSweeps } from "../../figures/comparison.ts";
-import { leadingSweep } from "../../figures/comparisons.ts";
 import type { Comparison, Figures } from "../../figures/figures.ts";
+import { readStageSweeps } from "../../figures/read-all-sweeps.ts";
 import { reportLifts } from "../../figures/report-lifts.ts";
 import type { Worked } from "../../make-sheet.ts";
 import { type Model, SIDES, type Side, type Stage } from "../../model/model.ts";
@@ -72,13 +72,13 @@ function compared(
   model: Model,
   label: { readonly from: string; readonly to: string },
 ): Comparison | undefined {
-  const [from, to] = [leadingSweep(model, x, side, "a"), leadingSweep(model, y, side, "b")];
+  const { reference } = model;
+  const [from, to] = [readStageSweeps("a", x, reference)[side], readStageSweeps("b", y, reference)[side]];
   if (!from?.good.length || !to?.good.length) return undefined;
   const netLift = model.engine?.cams[side]?.netLift;
   return compareSweeps(
     { from, to, side, same: false, fromLabel: label.from, toLabel: label.to },
     {
-      reference: model.reference,
       units: model.units,
       lifts: reportLifts(model, side, [from, to]),
       ...(netLift === undefined ? {} : { netLift }),

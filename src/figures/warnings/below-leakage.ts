@@ -1,26 +1,22 @@
-import { SIDES, type Side, type Stage } from "../../model/model.ts";
+import { SIDES } from "../../model/model.ts";
+import type { Point } from "../point.ts";
 import { leakageAt } from "../reading-to-reference.ts";
-import { readSweep } from "../sweep.ts";
+import type { Sweep } from "../sweep.ts";
 import type { Finding } from "./finding.ts";
 import type { JobRule, Say } from "./scene.ts";
 
 /** Readings smaller than the leakage to be taken off them, in every set of this head and of heads beside it. @source common practice */
-export const belowLeakage: JobRule = ({ model, say }) => {
-  const others = [...model.compared, ...model.samples].map(({ stage }) => stage);
-  return [...model.stages, ...others].flatMap((stage) =>
-    stage.sets.flatMap((set) =>
+export const belowLeakage: JobRule = ({ sweeps, say }) =>
+  [...sweeps.stages, ...sweeps.compared, ...sweeps.samples].flatMap(({ sets }) =>
+    sets.flatMap((set) =>
       SIDES.flatMap((side) =>
-        readSweep({ head: "", stage, set, side }, model.reference)
-          .points.filter(({ flow }) => flow < 0)
-          .map(({ reading, run }) => finding(stage, side, reading, leakageAt(run.bench, side, reading.pressure), say)),
+        set[side].points.filter(({ flow }) => flow < 0).map((point) => finding(set[side], point, say)),
       ),
     ),
   );
-};
 
-type Reading = Stage["sets"][number]["runs"][number]["readings"]["intake"][number];
-
-function finding(stage: Stage, side: Side, reading: Reading, leak: number, say: Say): Finding {
+function finding({ source: { stage, side } }: Sweep, { reading, run }: Point, say: Say): Finding {
+  const leak = leakageAt(run.bench, side, reading.pressure);
   return {
     severity: "error",
     code: "figures/below-leakage",

@@ -11,7 +11,8 @@ import { show } from "../../units/show.ts";
 import type { Figures, ReadingFigures, StageFigures } from "../figures.ts";
 import { sameLift } from "../lifts.ts";
 import { valveDiameter } from "../port-geometry.ts";
-import { readSweep, type Sweep } from "../sweep.ts";
+import type { AllSweeps } from "../read-all-sweeps.ts";
+import type { Sweep } from "../sweep.ts";
 import type { Finding } from "./finding.ts";
 
 /** A number in the units of the sheet. */
@@ -57,6 +58,7 @@ export type StageScene = {
 export type JobScene = {
   readonly model: Model;
   readonly figures: Figures;
+  readonly sweeps: AllSweeps;
   readonly sides: readonly SideScene[];
   readonly say: Say;
 };
@@ -77,21 +79,21 @@ export const sayIn = (units: DisplayUnits): Say => ({
 });
 
 /** Every set and side of every stage that was flowed. @source the model's own order */
-export const sideScenes = (model: Model, figures: Figures, say: Say): SideScene[] =>
-  model.stages.flatMap((stage, k) =>
-    stage.sets.flatMap((set, index) =>
+export const sideScenes = (model: Model, figures: Figures, { stages }: AllSweeps, say: Say): SideScene[] =>
+  stages.flatMap(({ stage, sets }, k) =>
+    sets.flatMap((sweeps, index) =>
       SIDES.flatMap((side): SideScene[] => {
         const own = figures.stages[k]!;
         const readings = (index === 0 ? own : own.sets[index - 1]!)[side]?.readings;
         if (readings === undefined || readings.length === 0) return [];
         const port = stage.ports[side];
-        const sweep = readSweep({ head: "", stage, set, side }, model.reference);
+        const sweep = sweeps[side];
         return [
           {
             model,
             stage,
             side,
-            set,
+            set: sweep.source.set,
             leading: index === 0,
             sweep,
             readings,

@@ -1,19 +1,15 @@
 import { sameLift, sharedLifts } from "../lifts.ts";
 import { over } from "../limits.ts";
 import { portKey } from "../point.ts";
-import type { Sweep } from "../sweep.ts";
-import { readSweep } from "../sweep.ts";
+import { readSweep, type Sweep } from "../sweep.ts";
 import type { Finding } from "./finding.ts";
 import type { SideRule } from "./scene.ts";
 
 const LIMIT = 0.025;
 
 /** Two sweeps of one port in one set that differ by more than 2.5 % over their shared lifts. @source common practice */
-export const sweepsApart: SideRule = ({ model, stage, side, set, say }) => {
-  const sweeps = set.runs.map((run) => ({
-    run,
-    sweep: readSweep({ head: "", stage, set: { ...set, runs: [run] }, side }, model.reference),
-  }));
+export const sweepsApart: SideRule = ({ stage, side, set, sweep: whole, say }) => {
+  const sweeps = set.runs.map((run, k) => ({ run, sweep: readSweep({ ...whole.source, run: k }, whole.reference) }));
   return sweeps.flatMap((one, k) =>
     sweeps.slice(k + 1).flatMap((other): Finding[] => {
       if (portKey(one.run) !== portKey(other.run)) return [];
