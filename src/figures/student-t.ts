@@ -1,3 +1,4 @@
+import { memoize } from "../util/memoize.ts";
 import { incompleteBetaOf, logGamma } from "./incomplete-beta.ts";
 
 /** Level of confidence of every ± here: that of k = 2 with a normal distribution [1]. */
@@ -16,21 +17,12 @@ export const CONFIDENCE = 0.954499736103642;
  */
 export function studentT(degreesOfFreedom: number, confidence: number = CONFIDENCE): number {
   const nu = Math.min(degreesOfFreedom, 1e6);
-  const known = confidence === CONFIDENCE ? factors.get(nu) : undefined;
-  if (known !== undefined) return known;
-  const factor = solved(nu, confidence);
-  if (confidence === CONFIDENCE) {
-    if (factors.size >= MOST) factors.clear();
-    factors.set(nu, factor);
-  }
-  return factor;
+  return confidence === CONFIDENCE ? usualFactor(nu) : solveFactor(nu, confidence);
 }
 
-/** Factors at the usual confidence by ν: a sheet asks for few, each many times over. */
-const factors = new Map<number, number>();
-const MOST = 256;
+const usualFactor = memoize((nu: number) => solveFactor(nu, CONFIDENCE), { max: 256, key: (nu) => nu });
 
-function solved(nu: number, confidence: number): number {
+function solveFactor(nu: number, confidence: number): number {
   const incomplete = incompleteBetaOf(nu / 2, 0.5);
   const within = (t: number) => 1 - incomplete(nu / (nu + t * t));
   const peak = (2 * Math.exp(logGamma((nu + 1) / 2) - logGamma(nu / 2))) / Math.sqrt(nu * Math.PI);

@@ -1,4 +1,5 @@
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
+import { memoize } from "../util/memoize.ts";
 
 /** What a number can be a number of. */
 export type Kind =
@@ -211,26 +212,21 @@ export const nounOf = (kind: Kind): string => TABLE[kind].noun;
  * @example      findUnit("area", "IN²")?.name // "in2"
  */
 export function findUnit(kind: Kind, typed: string): Unit | undefined {
-  const known = found[kind];
-  const before = known.get(typed);
-  if (before !== undefined || known.has(typed)) return before;
-  if (known.size >= MOST_FOUND) known.clear();
-  const wanted = fold(typed);
-  const unit = TABLE[kind].units.find(({ name, aliases }) => fold(name) === wanted || aliases.includes(wanted));
-  known.set(typed, unit);
-  return unit;
+  return lookUpUnit(kind, typed);
 }
 
-/** Units by the very name of the table: what the program asks for thousands of times a sheet. */
+const lookUpUnit = memoize(
+  (kind: Kind, typed: string): Unit | undefined => {
+    const wanted = fold(typed);
+    return TABLE[kind].units.find(({ name, aliases }) => fold(name) === wanted || aliases.includes(wanted));
+  },
+  { max: 256, key: (kind, typed) => `${kind} ${typed}` },
+);
+
+/** Units by their exact name: a sheet is written with thousands of look-ups. */
 const NAMED: ReadonlyMap<Kind, ReadonlyMap<string, Unit>> = new Map(
   KINDS.map((kind) => [kind, new Map(TABLE[kind].units.map((one) => [one.name, one]))]),
 );
-
-/** What was asked for before, by kind and as typed: a job asks hundreds of times for a handful. */
-const found = Object.fromEntries(Object.keys(TABLE).map((kind) => [kind, new Map()])) as Readonly<
-  Record<Kind, Map<string, Unit | undefined>>
->;
-const MOST_FOUND = 256;
 
 /**
  * The unit of a kind by the name used inside the program.
