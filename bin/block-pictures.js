@@ -16,12 +16,13 @@ const { BLOCKS, boxOf, buildSheet, disk, greyPng, imageSizes, layOut, ...rest } 
   "pdf/paint",
   "pdf/paint-item",
   "pdf/fonts",
+  "charts/scenegraph",
   "charts/shapes",
   "io/disk",
   "raster/page-pixels",
   "raster/encode-png",
 );
-const { makeTheme, openFonts, pagePixels, paint, readShapes, workOut } = rest;
+const { makeTheme, openFonts, openShapes, pagePixels, paint, readShapes, workOut } = rest;
 
 const DPI = 80;
 /** Paper around the block [pt]. */
@@ -58,7 +59,7 @@ const SHOWN = {
 };
 
 const fonts = openFonts();
-const shapes = readShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json")));
+const shapes = openShapes(readShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json"))));
 const jobs = new Map();
 const folder = join(root, "templates", "pictures", "blocks");
 mkdirSync(folder, { recursive: true });

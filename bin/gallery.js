@@ -5,21 +5,25 @@ import { fileURLToPath } from "node:url";
 import { fromSource } from "./from-source.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const { makeSheet, templatesOf, workOut, openFonts, readShapes, disk, listJobs, pageImages } = await fromSource(
+const { makeSheet, templatesOf, workOut, openFonts, openShapes, readShapes, ...rest } = await fromSource(
   "make-sheet",
   "pdf/fonts",
+  "charts/scenegraph",
   "charts/shapes",
   "io/disk",
   "project/list-jobs",
+  "raster/cached-downscale",
   "desk/page-images",
 );
+const { createDownscale, disk, listJobs, pageImages } = rest;
 
 const DPI = 100;
 const folder = join(root, "out", "gallery");
 const kit = {
   io: disk,
   fonts: openFonts(),
-  shapes: readShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json"))),
+  shapes: openShapes(readShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json")))),
+  downscale: createDownscale(),
   templates: join(root, "templates"),
   version: JSON.parse(disk.readTextFile(join(root, "package.json"))).version,
 };

@@ -2,21 +2,19 @@ import { LEAST_CHART, SECOND_SCALE } from "./charts/chart-env.ts";
 import { drawChart, drawnOnce } from "./charts/draw-chart.ts";
 import { drawTrueSize } from "./charts/draw-true-size.ts";
 import { labelRoomOf } from "./charts/line-ends.ts";
-import type { Shapes } from "./charts/shapes.ts";
+import type { Shapes } from "./charts/scenegraph.ts";
 import { type Laid, layoutSheet } from "./layout/layout-sheet.ts";
 import type { Fonts } from "./pdf/fonts.ts";
 import type { Meta } from "./pdf/meta.ts";
 import type { ImageSize } from "./pdf/pictures.ts";
 import type { Sheet } from "./sheet/content.ts";
-import { measuredOnce } from "./text/measured-once.ts";
 
 /** Sheet content → drawings + pages. */
 export function layOut(
   sheet: Sheet,
   images: ReadonlyMap<string, ImageSize>,
-  { fonts, shapes }: { readonly fonts: Pick<Fonts, "measure">; readonly shapes: Shapes },
+  { fonts: { measure }, shapes }: { readonly fonts: Pick<Fonts, "measure">; readonly shapes: Shapes },
 ): Laid {
-  const measure = measuredOnce(fonts.measure);
   const charts = { measure, colors: sheet.theme.colors, shapes };
   return layoutSheet(sheet, {
     measure,

@@ -1,4 +1,4 @@
-import type { Shapes } from "./charts/shapes.ts";
+import type { Shapes } from "./charts/scenegraph.ts";
 import { hasError } from "./diagnostics/build.ts";
 import type { Diagnostic, Sources, Span } from "./diagnostics/diagnostic.ts";
 import { type Attachment, embeddedFiles } from "./embed/embedded-files.ts";
@@ -17,6 +17,7 @@ import { findTemplate } from "./project/find-template.ts";
 import { paperOf } from "./project/gather.ts";
 import type { LoadCache } from "./project/load-cache.ts";
 import type { Project } from "./project/project.ts";
+import type { Downscale } from "./raster/cached-downscale.ts";
 import { BLOCKS } from "./sheet/blocks.ts";
 import { buildSheet } from "./sheet/build-sheet.ts";
 import type { Sheet } from "./sheet/content.ts";
@@ -35,6 +36,7 @@ export type Kit = {
   readonly io: Io;
   readonly fonts: Fonts;
   readonly shapes: Shapes;
+  readonly downscale: Downscale;
   /** Folder of the built-in templates. */
   readonly templates: string;
   readonly cache: LoadCache;
@@ -126,7 +128,7 @@ export async function printSheet(
   ];
   if (hasError(known)) return { diagnostics: known };
 
-  const photos = await photosFor(laid.pages, sizes, project.images, (name) => {
+  const photos = await photosFor(laid.pages, sizes, project.images, kit.downscale, (name) => {
     const index = project.job.photos?.findIndex(({ file }) => file === name) ?? 0;
     return project.located.span(["photos", index, "file"]);
   });
@@ -159,6 +161,7 @@ export async function photosFor(
   pages: readonly Page[],
   sizes: ReadonlyMap<string, ImageSize>,
   photos: ReadonlyMap<string, Uint8Array>,
+  downscale: Downscale,
   whereNamed: (photo: string) => Span | undefined,
 ) {
   const fitted = new Map<string, Uint8Array>();
@@ -167,7 +170,7 @@ export async function photosFor(
     const [bytes, pixels] = [photos.get(name), sizes.get(name)];
     if (bytes === undefined || pixels === undefined) continue;
     const { fitPhoto } = await import("./raster/fit-photo.ts");
-    const photo = await fitPhoto(name, bytes, pixels, drawn);
+    const photo = await fitPhoto(name, bytes, pixels, drawn, downscale);
     fitted.set(name, photo.bytes);
     const at = whereNamed(name);
     if (photo.remark) diagnostics.push({ severity: "warning", ...(at ? { at } : {}), ...photo.remark });

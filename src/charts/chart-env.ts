@@ -1,8 +1,8 @@
 import type { Sheet } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
-import type { Shapes } from "./shapes.ts";
+import type { Shapes } from "./scenegraph.ts";
 
-/** What charts are drawn with: the font's measure, the brand's colours, the compiled shapes. */
+/** What charts are drawn with: the font's measure, the brand's colours, the opened shapes. */
 export type ChartEnv = {
   readonly measure: Measure;
   readonly colors: Sheet["theme"]["colors"];

@@ -3,11 +3,11 @@ import { compile, type TopLevelSpec } from "vega-lite";
 import { barShape } from "./bar-shape.ts";
 import { leanRuntime, leanSpec } from "./lean-shape.ts";
 import { lineShape } from "./line-shape.ts";
-import type { RuntimeShape, Shapes } from "./shapes.ts";
+import type { RuntimeShape, RuntimeShapes } from "./shapes.ts";
 import { strictLogger } from "./strict-logger.ts";
 
 /** Every shape compiled and parsed; done at build time, for it needs vega-lite. A warning stops it. */
-export function compileShapes(): Shapes {
+export function compileShapes(): RuntimeShapes {
   return { line: compileShape(lineShape()), bar: compileShape(barShape()) };
 }
 

@@ -9,7 +9,7 @@ import { along, checkAxis, checkOnAxis } from "./check-axis.ts";
 import type { Drawing } from "./drawing.ts";
 import { bottom } from "./geometry.ts";
 import { panel } from "./panel.ts";
-import { type Box, drawShape } from "./scenegraph.ts";
+import type { Box } from "./scenegraph.ts";
 import { TICK } from "./shape-parts.ts";
 import { bandNames, tickLabels } from "./tick-labels.ts";
 import { LINE, widthIn } from "./type.ts";
@@ -42,8 +42,7 @@ export function drawBarChart(chart: BarChart, size: Size, env: ChartEnv, options
     ),
     yLabels: tickLabels(y, plot.height, () => LINE),
   };
-  const shape = drawShape(
-    env.shapes.bar,
+  const shape = env.shapes.bar(
     {
       // A bar stands in a band: its axis needs no ticks, and one of no length would be painted as a dot.
       rows: { ...axisRows(ticks, env), ticks: [], ...barRows(chart, slots, env) },

@@ -11,7 +11,6 @@ import type { ToPoint } from "./line-obstacles.ts";
 import { lineRows } from "./line-rows.ts";
 import { MARKER_REACH } from "./markers.ts";
 import { panel } from "./panel.ts";
-import { drawShape } from "./scenegraph.ts";
 import { TICK, TOP_GAP, TYPE_SIZE } from "./shape-parts.ts";
 import { thinned, tickLabel, tickLabels } from "./tick-labels.ts";
 import { chartText, LINE, widthIn } from "./type.ts";
@@ -53,8 +52,7 @@ export function drawLineChart(chart: LineChart, size: Size, env: ChartEnv, optio
     xLabels: tickLabels(x, plot.width, width),
     yLabels: tickLabels(y, plot.height, () => LINE),
   };
-  const shape = drawShape(
-    shapes.line,
+  const shape = shapes.line(
     {
       rows: { ...axisRows(ticks, env), ...lineRows(chart, topLabels, plot, env) },
       signals: { xStart: x.start, xEnd: x.end, yStart: y.start, yEnd: y.end, tickFrom: 0, tickSize: TICK },

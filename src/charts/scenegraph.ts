@@ -3,7 +3,7 @@ import type { Measure } from "../text/measure.ts";
 import type { DrawingItem, DrawingRole } from "./drawing.ts";
 import { type Recorder, recorder } from "./recorder.ts";
 import { PLACE } from "./shape-parts.ts";
-import type { RuntimeShape } from "./shapes.ts";
+import type { RuntimeShape, RuntimeShapes } from "./shapes.ts";
 import { loggerOf } from "./strict-logger.ts";
 
 /** What fills a shape: rows in display units, signals for domains, ticks and colours. */
@@ -52,25 +52,24 @@ function roleOf({ name = "" }: Scene): DrawingRole {
 }
 
 /** Fills a shape and lets Vega's own marks draw it into items, the panel's corner at (plot.x, plot.y). Takes the rows over. */
-export function drawShape(shape: RuntimeShape, fill: Fill, plot: Box, measure: Measure): readonly DrawingItem[] {
-  const { view, faults, counts } = viewOf(shape, fill);
-  try {
-    view.signal("width", plot.width).signal("height", plot.height);
-    for (const [name, value] of Object.entries(fill.signals)) view.signal(name, value);
-    for (const [name, rows] of Object.entries(fill.rows)) {
-      if (rows.length === 0 && counts.get(name) === 0) continue;
-      counts.set(name, rows.length);
-      rows.forEach((row, place) => void Object.assign(row, { [PLACE]: place }));
-      view.data(name, rows as object[]);
-    }
-    view.run();
-    if (faults[0] !== undefined) throw new Error(faults[0]);
-    return record((view.scenegraph() as unknown as { root: Scene }).root, plot, measure);
-  } catch (error) {
-    // What went wrong once may have left anything behind.
-    views.delete(shape);
-    throw error;
-  }
+export type DrawShape = (fill: Fill, plot: Box, measure: Measure) => readonly DrawingItem[];
+export type Shapes = { readonly line: DrawShape; readonly bar: DrawShape };
+
+export const openShapes = ({ line, bar }: RuntimeShapes): Shapes => ({ line: openShape(line), bar: openShape(bar) });
+
+/** Building a view takes longer than running it: the shape keeps its view, filled again for every chart. */
+export function openShape(shape: RuntimeShape): DrawShape {
+  let kept: ReadyView | undefined;
+  return (fill, plot, measure) => {
+    const names = [...Object.keys(fill.rows), ...Object.keys(fill.signals)];
+    const ready = kept !== undefined && isFilledBy(kept, names) ? kept : openView(shape, names);
+    // What goes wrong may leave anything behind: then the view is not kept.
+    kept = undefined;
+    runView(ready, fill, plot);
+    const items = record((ready.view.scenegraph() as unknown as { root: Scene }).root, plot, measure);
+    kept = ready;
+    return items;
+  };
 }
 
 /** What Vega makes of a shape. `filled`: the names of all that fills it, for what is not filled anew would stay. */
@@ -82,13 +81,10 @@ type ReadyView = {
   readonly counts: Map<string, number>;
 };
 
-/** Building a view takes longer than running it: each shape has one, filled again for every chart. */
-const views = new WeakMap<RuntimeShape, ReadyView>();
+const isFilledBy = ({ filled }: ReadyView, names: readonly string[]): boolean =>
+  names.length === filled.size && names.every((name) => filled.has(name));
 
-function viewOf(shape: RuntimeShape, { rows, signals }: Fill): ReadyView {
-  const names = [...Object.keys(rows), ...Object.keys(signals)];
-  const known = views.get(shape);
-  if (known && names.length === known.filled.size && names.every((name) => known.filled.has(name))) return known;
+function openView(shape: RuntimeShape, names: readonly string[]): ReadyView {
   // Vega runs in a promise of its own, where an error thrown would be lost, or end the program later: faults are kept.
   const faults: string[] = [];
   const fault = (message: string) => faults.push(message);
@@ -97,9 +93,20 @@ function viewOf(shape: RuntimeShape, { rows, signals }: Fill): ReadyView {
     loader: loaderOf(fault),
     renderer: "none",
   });
-  const ready = { view, faults, filled: new Set(names), counts: new Map<string, number>() };
-  views.set(shape, ready);
-  return ready;
+  return { view, faults, filled: new Set(names), counts: new Map() };
+}
+
+function runView({ view, faults, counts }: ReadyView, { rows, signals }: Fill, plot: Box): void {
+  view.signal("width", plot.width).signal("height", plot.height);
+  for (const [name, value] of Object.entries(signals)) view.signal(name, value);
+  for (const [name, filling] of Object.entries(rows)) {
+    if (filling.length === 0 && counts.get(name) === 0) continue;
+    counts.set(name, filling.length);
+    filling.forEach((row, place) => void Object.assign(row, { [PLACE]: place }));
+    view.data(name, filling as object[]);
+  }
+  view.run();
+  if (faults[0] !== undefined) throw new Error(faults[0]);
 }
 
 function record(root: Scene, plot: Box, measure: Measure): readonly DrawingItem[] {

@@ -1,8 +1,10 @@
 import { join } from "node:path";
+import { openShapes } from "../charts/scenegraph.ts";
 import { readShapes } from "../charts/shapes.ts";
 import type { Kit } from "../make-sheet.ts";
 import { openFonts, readShaping } from "../pdf/fonts.ts";
 import { createLoadCache } from "../project/load-cache.ts";
+import { createDownscale } from "../raster/cached-downscale.ts";
 import type { World } from "./world.ts";
 
 /** Largest file of a font [bytes]: ten times what one has. */
@@ -20,7 +22,8 @@ export function openKit({ io, home, version }: World): Kit {
         return read.bytes;
       },
     }),
-    shapes: readShapes(io.readTextFile(join(home, "dist", "charts", "shapes.json"))),
+    shapes: openShapes(readShapes(io.readTextFile(join(home, "dist", "charts", "shapes.json")))),
+    downscale: createDownscale(),
     templates: join(home, "templates"),
     cache: createLoadCache(),
     version,

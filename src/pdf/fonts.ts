@@ -1,5 +1,6 @@
 import { createRequire } from "node:module";
 import type * as Fontkit from "fontkit";
+import { cachedMeasure } from "../text/cached-measure.ts";
 import type { Measure, Weight } from "../text/measure.ts";
 import { type FontFile, readFontFile } from "./font-file.ts";
 import { fontPaths } from "./font-paths.ts";
@@ -35,7 +36,7 @@ export function openFonts(prepared?: Prepared): Fonts {
   const open = (weight: Weight) =>
     prepared ? preparedFace(paths[weight], prepared, weight) : faceByFontkit(() => fontkit().openSync(paths[weight]));
   const faces = { regular: open("regular"), semibold: open("semibold"), bold: open("bold") };
-  return { paths, faces, measure: measureOf(faces) };
+  return { paths, faces, measure: cachedMeasure(measureOf(faces)) };
 }
 
 /** What the build made out about the fonts; throws when it is not there, for then the build is older than the code. */

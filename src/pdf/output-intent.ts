@@ -2,14 +2,10 @@ import { deflateSync } from "node:zlib";
 import type { PdfDocument } from "./pdf-document.ts";
 import { srgbProfile } from "./srgb-profile.ts";
 
-/** The same in every file. */
-let deflated: Buffer | undefined;
-
 /** Says what the file's red, green and blue are: sRGB, with its profile inside. */
 export function outputIntent(doc: PdfDocument): void {
-  deflated ??= deflateSync(srgbProfile());
   const profile = doc.ref({ N: 3, Length: 0, Filter: "FlateDecode" });
-  profile.end(deflated);
+  profile.end(deflateSync(srgbProfile()));
   const intent = doc.ref({
     Type: "OutputIntent",
     S: "GTS_PDFA1",

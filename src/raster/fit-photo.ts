@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { jpegHeader } from "../photos/jpeg-header.ts";
 import { isJpeg } from "../photos/jpeg-segments.ts";
-import { onceSmaller } from "./once-smaller.ts";
+import type { Downscale } from "./cached-downscale.ts";
 
 type Size = { readonly width: number; readonly height: number };
 
@@ -21,7 +21,13 @@ export const PROGRESSIVE_PIXELS = 40_000_000;
  * Makes a photo fit for the size at which it is printed. One finer than print is made smaller; any other goes in as it is,
  * byte for byte. `pixels`: its size as it stands upright; `drawn`: on the page [pt].
  */
-export async function fitPhoto(name: string, bytes: Uint8Array, pixels: Size, drawn: Size): Promise<FittedPhoto> {
+export async function fitPhoto(
+  name: string,
+  bytes: Uint8Array,
+  pixels: Size,
+  drawn: Size,
+  downscale: Downscale,
+): Promise<FittedPhoto> {
   const dpi = (pixels.width / drawn.width) * 72;
   const across = (dots: number) => Math.round((drawn.width / 72) * dots);
   if (dpi < DPI.sharp)
@@ -37,7 +43,7 @@ export async function fitPhoto(name: string, bytes: Uint8Array, pixels: Size, dr
   if (isProgressive(bytes) && pixels.width * pixels.height > PROGRESSIVE_PIXELS)
     return { bytes, remark: kept(name, "it is a progressive JPEG of very many pixels") };
   const target = { width: across(DPI.print), height: Math.round((drawn.height / 72) * DPI.print) };
-  const smaller = await onceSmaller(bytes, target);
+  const smaller = await downscale(bytes, target);
   if (smaller === undefined) return { bytes, remark: kept(name, "nothing can be seen in it") };
   return { bytes: smaller.length < bytes.length ? smaller : bytes };
 }

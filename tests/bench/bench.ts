@@ -4,10 +4,12 @@ import { cpus } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { compileShapes } from "../../src/charts/compile-shapes.ts";
+import { openShapes } from "../../src/charts/scenegraph.ts";
 import { disk } from "../../src/io/disk.ts";
 import { type Kit, makeSheet, workOut } from "../../src/make-sheet.ts";
 import { openFonts } from "../../src/pdf/fonts.ts";
 import { createLoadCache } from "../../src/project/load-cache.ts";
+import { createDownscale } from "../../src/raster/cached-downscale.ts";
 import { writeContent } from "./content-file.ts";
 import type { Much } from "./job-text.ts";
 import { exponent, inTurn, median, once, warm } from "./measure.ts";
@@ -27,7 +29,8 @@ export async function bench(root: string, args: readonly string[]): Promise<void
   const kit: Kit = {
     io: disk,
     fonts: openFonts(),
-    shapes: compileShapes(),
+    shapes: openShapes(compileShapes()),
+    downscale: createDownscale(),
     templates: join(root, "templates"),
     cache: createLoadCache(),
     version: "bench",

@@ -17,7 +17,6 @@ import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import { placeBlocks } from "../../src/sheet/place-blocks.ts";
 import { templatesOf } from "../../src/sheets-of-job.ts";
-import { measuredOnce } from "../../src/text/measured-once.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 
 export const STAGES = ["read", "figures", "check", "sheet", "charts", "layout", "embed", "paint", "close"] as const;
@@ -49,13 +48,19 @@ export async function timed(job: string, kit: Kit): Promise<{ times: Times; cont
   time("check", () => checkFigures(model, figures));
   const { sheet, theme } = time("sheet", () => {
     const places = { root: project.root, builtIn: kit.templates };
-    const read = findTemplate(templatesOf(project, {})[0]!, places, Object.keys(BLOCKS), kit.io, kit.cache.readTemplate);
+    const read = findTemplate(
+      templatesOf(project, {})[0]!,
+      places,
+      Object.keys(BLOCKS),
+      kit.io,
+      kit.cache.readTemplate,
+    );
     const { theme } = makeTheme({ accent: model.shop.accent, paper: "A4" });
     const template = placeBlocks(read.template!);
     const complete = { ...figures, warnings: [] };
     return { ...buildSheet({ model, figures: complete, mark: figuresMark(model, complete), template, theme }), theme };
   });
-  const measure = measuredOnce(kit.fonts.measure);
+  const { measure } = kit.fonts;
   const env = { measure, colors: theme.colors, shapes: kit.shapes };
   const { pages } = time("layout", () =>
     layoutSheet(sheet, {

@@ -1,9 +1,11 @@
 import { join } from "node:path";
 import { compileShapes } from "../../src/charts/compile-shapes.ts";
+import { openShapes } from "../../src/charts/scenegraph.ts";
 import { disk } from "../../src/io/disk.ts";
 import { type Kit, makeSheet, workOut } from "../../src/make-sheet.ts";
 import { openFonts } from "../../src/pdf/fonts.ts";
 import { createLoadCache } from "../../src/project/load-cache.ts";
+import { createDownscale } from "../../src/raster/cached-downscale.ts";
 import { readContent } from "./content-file.ts";
 import { floorPage, openFaces } from "./floor.ts";
 import { median } from "./measure.ts";
@@ -28,7 +30,8 @@ const [program, count] = [process.argv[2]!, Number(process.argv[3])];
 const kit: Kit = {
   io: disk,
   fonts: openFonts(),
-  shapes: compileShapes(),
+  shapes: openShapes(compileShapes()),
+  downscale: createDownscale(),
   templates: join(process.cwd(), "templates"),
   cache: createLoadCache(),
   version: "bench",

@@ -1,6 +1,7 @@
 import type { ChartEnv } from "../../src/charts/chart-env.ts";
 import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import type { Drawing, DrawingItem, DrawingRole, PathItem, TextItem } from "../../src/charts/drawing.ts";
+import { openShapes } from "../../src/charts/scenegraph.ts";
 import type { BarChart, LineChart, Series } from "../../src/sheet/content.ts";
 
 /** Half an em a letter: no font file is needed to know where things stand. */
@@ -13,9 +14,13 @@ const measure: ChartEnv["measure"] = {
   descent: 0.275,
 };
 
+const runtimes = compileShapes();
+/** Shapes that have drawn nothing yet. */
+export const freshShapes = () => openShapes(structuredClone(runtimes));
+
 export const env: ChartEnv = {
   measure,
-  shapes: compileShapes(),
+  shapes: freshShapes(),
   colors: { ink: "#1a1a1a", quiet: "#4d4d4d", rule: "#8c8c8c", grid: "#d9d9d9", accent: "#1f4e5f", paper: "#ffffff" },
 };
 

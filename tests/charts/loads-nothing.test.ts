@@ -1,13 +1,13 @@
 import { parse, type Spec } from "vega";
 import { expect, test, vi } from "vitest";
-import { drawShape } from "../../src/charts/scenegraph.ts";
+import { openShape } from "../../src/charts/scenegraph.ts";
 import type { RuntimeShape } from "../../src/charts/shapes.ts";
 import { fixedMeasure } from "../layout/fixed-measure.ts";
 
 const PLOT = { x: 0, y: 0, width: 100, height: 100 };
 const shapeOf = (spec: Spec) => JSON.parse(JSON.stringify(parse(spec))) as RuntimeShape;
 const draw = (spec: Spec, signals: Record<string, unknown> = {}, rows: Record<string, object[]> = {}) =>
-  drawShape(shapeOf(spec), { rows, signals }, PLOT, fixedMeasure);
+  openShape(shapeOf(spec))({ rows, signals }, PLOT, fixedMeasure);
 
 test.each(["https://example.org/a.json", "file:///etc/hostname", "/etc/hostname"])(
   "a shape that names %s gets nothing from there, and no chart is drawn",

@@ -2,14 +2,15 @@ import { expect, test } from "vitest";
 import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import { drawChart } from "../../src/charts/draw-chart.ts";
 import { leanRuntime } from "../../src/charts/lean-shape.ts";
+import { openShapes } from "../../src/charts/scenegraph.ts";
 import { readShapes } from "../../src/charts/shapes.ts";
 import { strictLogger } from "../../src/charts/strict-logger.ts";
-import { changeChart, env, flowChart, size } from "./chart-samples.ts";
+import { changeChart, env, flowChart, freshShapes, size } from "./chart-samples.ts";
 
 test("shapes compile without a warning, the same each time, and survive being written", () => {
   const json = JSON.stringify(compileShapes());
   expect(JSON.stringify(compileShapes())).toBe(json);
-  const shapes = readShapes(json);
+  const shapes = openShapes(readShapes(json));
   for (const chart of [flowChart, changeChart])
     expect(drawChart(chart, size, { ...env, shapes })).toEqual(drawChart(chart, size, env));
 });
@@ -45,7 +46,6 @@ test("what only a screen needs is left out of a shape, but for what another oper
 
 test("views filled again draw curves in the order of their series", () => {
   const swapped = { ...flowChart, series: flowChart.series.toReversed() };
-  const fresh = () => ({ ...env, shapes: readShapes(JSON.stringify(env.shapes)) });
   for (const chart of [flowChart, swapped, flowChart])
-    expect(drawChart(chart, size, env)).toEqual(drawChart(chart, size, fresh()));
+    expect(drawChart(chart, size, env)).toEqual(drawChart(chart, size, { ...env, shapes: freshShapes() }));
 });

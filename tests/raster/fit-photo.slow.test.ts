@@ -19,7 +19,7 @@ const placed = (image: string, x: number, y: number, width: number, height: numb
 /** As the road does it: notes taken out when it is read, measured, fitted. */
 const fitted = (bytes: Uint8Array, drawn: { width: number; height: number }) => {
   const read = withoutMetadata(bytes);
-  return fitPhoto("p", read, imageSizes(new Map([["p", read]])).get("p")!, drawn);
+  return fitPhoto("p", read, imageSizes(new Map([["p", read]])).get("p")!, drawn, smallerPhoto);
 };
 const colourAt = ({ data, width }: Pixels, x: number, y: number) => [
   ...data.subarray((y * width + x) * 4, (y * width + x) * 4 + 3),
@@ -64,11 +64,13 @@ describe("which way up", () => {
 describe("how fine", () => {
   const soft = jpegOf(600, 400, (x, y) => [x % 256, y % 256, 90]);
   test("up to 300 dots an inch a photo goes in byte for byte; under 200 it is said", async () => {
-    expect((await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 144, height: 96 })).bytes).toBe(soft);
-    expect(await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 216, height: 144 })).toEqual({
+    expect(
+      (await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 144, height: 96 }, smallerPhoto)).bytes,
+    ).toBe(soft);
+    expect(await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 216, height: 144 }, smallerPhoto)).toEqual({
       bytes: soft,
     });
-    const coarse = await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 240, height: 160 });
+    const coarse = await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 240, height: 160 }, smallerPhoto);
     expect(coarse.bytes).toBe(soft);
     expect(coarse.remark).toMatchObject({ code: "photo/coarse", message: expect.stringContaining("180 dots") });
     expect(coarse.remark!.hint).toContain("1000 pixels");

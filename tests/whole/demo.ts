@@ -1,10 +1,12 @@
 import { join } from "node:path";
 import { compileShapes } from "../../src/charts/compile-shapes.ts";
+import { openShapes } from "../../src/charts/scenegraph.ts";
 import { disk } from "../../src/io/disk.ts";
 import { type Asked, type Kit, type Made, makeSheet, templatesOf, type Worked, workOut } from "../../src/make-sheet.ts";
 import { openFonts } from "../../src/pdf/fonts.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
 import { createLoadCache } from "../../src/project/load-cache.ts";
+import { createDownscale } from "../../src/raster/cached-downscale.ts";
 
 export const ROOT = new URL("../..", import.meta.url).pathname;
 
@@ -12,7 +14,8 @@ export const ROOT = new URL("../..", import.meta.url).pathname;
 export const kit: Kit = {
   io: disk,
   fonts: openFonts(),
-  shapes: compileShapes(),
+  shapes: openShapes(compileShapes()),
+  downscale: createDownscale(),
   templates: join(ROOT, "templates"),
   cache: createLoadCache(),
   version: "0.0.0",

@@ -51,7 +51,7 @@ export async function makeTogether(
   const { pages, diagnostics, images, sheet } = laidOut(products, kit);
   report(diagnostics, new Map(), world);
   if (hasError(diagnostics)) return 1;
-  const photos = await photosFor(pages, imageSizes(images), photosOf(products), () => undefined);
+  const photos = await photosFor(pages, imageSizes(images), photosOf(products), kit.downscale, () => undefined);
   report(photos.diagnostics, new Map(), world);
   const pdf = await paint(pages, {
     fonts: kit.fonts,

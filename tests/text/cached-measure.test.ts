@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { cachedMeasure } from "../../src/text/cached-measure.ts";
 import type { Measure } from "../../src/text/measure.ts";
-import { measuredOnce } from "../../src/text/measured-once.ts";
 import { fixedMeasure } from "../layout/fixed-measure.ts";
 
 test("widths are those of the measure itself, each worked out once", () =>
@@ -24,7 +24,7 @@ test("widths are those of the measure itself, each worked out once", () =>
             return fixedMeasure.width(text, weight, size) + weight.length;
           },
         };
-        const once = measuredOnce(counting);
+        const once = cachedMeasure(counting);
         const widths = asked.map((one) => once.width(...one));
         expect(worked).toBe(new Set(asked.map((one) => one.join("|"))).size);
         expect(widths).toEqual(asked.map((one) => counting.width(...one)));
@@ -32,14 +32,13 @@ test("widths are those of the measure itself, each worked out once", () =>
     ),
   ));
 
-test("one measure is kept of each, and it does not grow without end", () => {
-  expect(measuredOnce(fixedMeasure)).toBe(measuredOnce(fixedMeasure));
+test("the cache does not grow without end", () => {
   let worked = 0;
   const width: Measure["width"] = (text) => {
     worked += 1;
     return text.length;
   };
-  const once = measuredOnce({ ...fixedMeasure, width });
+  const once = cachedMeasure({ ...fixedMeasure, width });
   for (let i = 0; i < 20_001; i++) expect(once.width(`${i}`, "regular", 9)).toBe(`${i}`.length);
   expect(once.width("0", "regular", 9)).toBe(1);
   expect(worked).toBe(20_002);

@@ -1,14 +1,10 @@
 import type { Measure, Weight } from "./measure.ts";
 
-/** Widths kept: those of some hundred sheets; then all are measured anew. */
+/** Widths kept: those of some hundred sheets; then the cache is cleared. */
 const MOST = 20_000;
 
-const measuring = new WeakMap<Measure, Measure>();
-
-/** The same measure, which works out a text in one weight and size once: tables, columns and lines ask for it again. */
-export function measuredOnce(measure: Measure): Measure {
-  const known = measuring.get(measure);
-  if (known) return known;
+/** The same measure with a cache of widths by text, weight and size: tables, columns and lines repeat them. */
+export function cachedMeasure(measure: Measure): Measure {
   const widths: Record<Weight, Map<number, Map<string, number>>> = {
     regular: new Map(),
     semibold: new Map(),
@@ -22,7 +18,7 @@ export function measuredOnce(measure: Measure): Measure {
     widths[weight].set(size, none);
     return none;
   };
-  const once: Measure = {
+  return {
     ...measure,
     width(text, weight, size) {
       const known = sized(weight, size).get(text);
@@ -37,6 +33,4 @@ export function measuredOnce(measure: Measure): Measure {
       return width;
     },
   };
-  measuring.set(measure, once);
-  return once;
 }
