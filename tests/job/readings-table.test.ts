@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
-import { parseReadingsTable, type ReadingsOptions, readingsRows } from "../../src/job/readings-table.ts";
+import type { ReadingsOptions } from "../../src/job/readings-head.ts";
+import { parseReadingsTable, readingsRows } from "../../src/job/readings-table.ts";
 import { readDelimited } from "../../src/source/read-delimited.ts";
 import { readYaml } from "../../src/source/read-yaml.ts";
 

@@ -1,13 +1,8 @@
 import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
-import {
-  COLUMNS,
-  gluedCell,
-  MISSING,
-  parseReadingsTable,
-  type ReadingsOptions,
-  type ReadingsTable,
-} from "../../job/readings-table.ts";
+import { COLUMNS, type ReadingsOptions } from "../../job/readings-head.ts";
+import { gluedCell, MISSING } from "../../job/readings-row.ts";
+import { parseReadingsTable, type ReadingsTable } from "../../job/readings-table.ts";
 import type { Cell, CellRow } from "../../source/read-delimited.ts";
 import { acceptedUnits, findUnit, type Kind, nounOf } from "../../units/table.ts";
 import { bareUnit, type ColumnHead, columnHead, type HeadName, unitIn } from "./column-head.ts";
