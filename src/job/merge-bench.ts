@@ -4,8 +4,10 @@ import type { JobBench } from "./schema/job.ts";
 type Facts = { readonly [key: string]: unknown };
 
 /** Benches from far to near: maps merge key by key, lists and single values replace. */
-export const mergeBench = (...benches: readonly (JobBench | undefined)[]): JobBench =>
-  benches.reduce<JobBench>((far, near) => (near === undefined ? far : mergeMaps(far, near)), {});
+export function mergeBench(...benches: readonly (JobBench | undefined)[]): JobBench {
+  const [far = {}, ...nearer] = benches.filter((bench) => bench !== undefined);
+  return nearer.reduce<JobBench>(mergeMaps, far);
+}
 
 /** Facts that are one thing said in two ways are replaced whole: a spread is not merged into a plain ±. */
 const WHOLE: readonly string[] = ["repeatability", "check_plate"];

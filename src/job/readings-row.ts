@@ -147,7 +147,7 @@ function parsePressure(cell: Cell, column: number, input: RowInput): NumberCell<
 }
 
 /** Each side's own column, else the one that serves both. */
-function ofBothSides<T extends object>(
+function ofBothSides<T>(
   name: "pressure" | "range",
   input: RowInput,
   parse: (cell: Cell, column: number, input: RowInput) => T | undefined,
@@ -162,11 +162,13 @@ function ofBothSides<T extends object>(
 
 const isMissing = ({ text }: Cell) => text === "" || MISSING.test(text);
 
-/** Without keys that hold nothing. */
-const present = <T extends object>(intake: T | undefined, exhaust: T | undefined): BothSides<T> => ({
-  ...(intake && { intake }),
-  ...(exhaust && { exhaust }),
-});
+/** Without keys that hold nothing; a table has hundreds of these. */
+function present<T>(intake: T | undefined, exhaust: T | undefined): BothSides<T> {
+  if (intake === undefined) return exhaust === undefined ? NEITHER : { exhaust };
+  return exhaust === undefined ? { intake } : { intake, exhaust };
+}
+
+const NEITHER = {};
 
 function wrongLength(cells: readonly Cell[], columns: readonly Column[], options: ReadingsOptions): Diagnostic {
   const long = cells.length > columns.length;

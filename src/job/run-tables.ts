@@ -13,8 +13,9 @@ export type RunTable = { readonly stage: number; readonly run: number | undefine
 
 /** Every sweep of a job in order, the short form being one of them. */
 export function runsOf(job: Job, shopBench: JobBench | undefined): readonly RunInJob[] {
+  const ofJob = mergeBench(shopBench, job.bench);
   return (job.stages ?? []).flatMap((stage, index): RunInJob[] => {
-    const bench = mergeBench(shopBench, job.bench, stage.bench);
+    const bench = mergeBench(ofJob, stage.bench);
     const long = (stage.runs ?? []).map((run, at) => ({
       stage: index,
       run: at,

@@ -2,12 +2,12 @@ import { type Document, isMap, isScalar, isSeq, type Node, type Pair, type Scala
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { type Lines, linesOf, placeOf as placeInText } from "../diagnostics/line-counter.ts";
 import type { Located, Plain } from "./located.ts";
-import { documentOf, firstLine, type Place, type Range } from "./places.ts";
+import { documentOf, firstLine, type Key, type Place, type Range } from "./places.ts";
 
 /** The text being located, and the faults found so far. */
 type Context = { readonly file: string; readonly text: string; readonly lines: Lines; readonly faults: Diagnostic[] };
 
-const NONE: ReadonlyMap<string, Place> = new Map();
+const NONE: readonly Place[] = [];
 
 /**
  * The composed document as plain text values with their places. Only a value with nothing typed counts as absent; `~` and
@@ -43,7 +43,7 @@ function rangeOf(node: Node, text: string): Range {
 }
 
 /** The place of a node; of one with nothing typed, `fallback`. */
-function placeOf(node: Node | null, fallback: Range, key: Range | undefined, context: Context): Place {
+function placeOf(node: Node | null, fallback: Range, key: Key | undefined, context: Context): Place {
   const range = node ? rangeOf(node, context.text) : fallback;
   if (isMap(node)) return mapOf(node.items as Pair[], range, key, context);
   if (isSeq(node)) return listOf(node.items as Node[], range, key, context);
@@ -55,16 +55,15 @@ function placeOf(node: Node | null, fallback: Range, key: Range | undefined, con
 }
 
 /** An item with nothing typed after its dash is no item, so that places keep in step with values. */
-function listOf(nodes: readonly Node[], range: Range, key: Range | undefined, context: Context): Place {
+function listOf(nodes: readonly Node[], range: Range, key: Key | undefined, context: Context): Place {
   const items = nodes
     .map((item) => placeOf(item, range, undefined, context))
     .filter((item) => item.value !== undefined);
-  const children = new Map(items.map((item, index) => [String(index), item]));
   const value = items.map((item) => item.value as Plain);
-  return { ...range, key, style: undefined, value, children };
+  return { start: range.start, end: range.end, key, style: undefined, value, children: items };
 }
 
-function mapOf(pairs: readonly Pair[], range: Range, key: Range | undefined, context: Context): Place {
+function mapOf(pairs: readonly Pair[], range: Range, key: Key | undefined, context: Context): Place {
   const children = new Map<string, Place>();
   const value: Record<string, Plain> = Object.create(null);
   let last = "";
@@ -81,15 +80,13 @@ function mapOf(pairs: readonly Pair[], range: Range, key: Range | undefined, con
       }
       noColon(own, context);
     }
-    const child = placeOf(pair.value as Node | null, own, { start: own.start, end: own.end }, context);
+    const child = placeOf(pair.value as Node | null, own, own, context);
     children.set(own.name, child);
     last = own.name;
     if (child.value !== undefined) value[own.name] = child.value;
   }
-  return { ...range, key, style: undefined, value, children };
+  return { start: range.start, end: range.end, key, style: undefined, value, children: [...children.values()] };
 }
-
-type Key = Range & { readonly name: string };
 
 function keyOf(pair: Pair, fallback: Range, context: Context): Key | undefined {
   const key = pair.key as Node | null;
@@ -108,7 +105,7 @@ function keyOf(pair: Pair, fallback: Range, context: Context): Key | undefined {
     fault(context, "source/merge-key", message, range, "write the keys out");
   } else if (name === "__proto__") {
     fault(context, "source/key", "`__proto__` cannot be a key", range, "give it another name");
-  } else return { ...range, name };
+  } else return { start: range.start, end: range.end, name };
   return undefined;
 }
 

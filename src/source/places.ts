@@ -6,15 +6,17 @@ import { literalOffsets, type OffsetMap, spanInLine, spanInLiteral } from "./tex
 /** Offsets into a text, [start, end). */
 export type Range = { readonly start: number; readonly end: number };
 
+/** A key with its position. */
+export type Key = Range & { readonly name: string };
+
 /** A value with its position. */
 export type Place = Range & {
-  readonly key: Range | undefined;
+  readonly key: Key | undefined;
   /** How a scalar was written; undefined for maps and lists. */
   readonly style: Scalar.Type | undefined;
   /** Undefined where nothing was typed. */
   readonly value: Plain | undefined;
-  /** By key, or by index in a list. */
-  readonly children: ReadonlyMap<string, Place>;
+  readonly children: readonly Place[];
 };
 
 /** A tree of places as a document. */
@@ -54,17 +56,20 @@ export function documentOf(file: string, text: string, root: Place): Located {
 function follow(root: Place, path: Path): { readonly place: Place; readonly whole: boolean } {
   let place = root;
   for (const step of path) {
-    const next = place.children.get(String(step));
+    const next = childOf(place, step);
     if (!next) return { place, whole: false };
     place = next;
   }
   return { place, whole: true };
 }
 
+const childOf = ({ value, children }: Place, step: string | number): Place | undefined =>
+  Array.isArray(value) ? children[Number(step)] : children.find(({ key }) => key?.name === String(step));
+
 /** What to point at for something that is missing under a place: its key, else its first key, else its first line. */
 function ownerOf({ key, children, start, end }: Place, text: string): Range {
-  const firstKey = () => [...children.values()].find((child) => child.key)?.key;
-  return key ?? firstKey() ?? { start, end: Math.min(end, start + firstLine(text.slice(start)).length) };
+  const firstKey = children.find((child) => child.key)?.key;
+  return key ?? firstKey ?? { start, end: Math.min(end, start + firstLine(text.slice(start)).length) };
 }
 
 export const firstLine = (text: string): string => text.split(/\r?\n/)[0]!;
