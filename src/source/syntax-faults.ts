@@ -53,142 +53,149 @@ function notAKey(text: string, at: number): Said {
   };
 }
 
-function say(error: YAMLError, text: string): Said {
-  const [start, end] = error.pos;
-  const word = text.slice(start, Math.max(end, start + 1));
-  switch (error.code) {
-    case "TAB_AS_INDENT":
-      return { code: "source/tab", message: "a tab is used to indent", hint: "indent with blanks" };
-    case "BAD_SCALAR_START":
-      return {
-        code: "source/quotes",
-        message: `a text cannot begin with ${word[0] === "`" ? "a backtick" : `\`${word[0]}\``} unless it is in quotes`,
-        hint: `put it in quotes: "${text.slice(start, restOfLine(text, start).end)}"`,
-      };
-    case "BAD_DQ_ESCAPE":
-      return {
-        code: "source/escape",
-        message: "a backslash inside double quotes starts a code, and this one is unknown",
-        hint: "use single quotes, or write the backslash twice",
-        start,
-        end: start + 2,
-      };
-    case "KEY_OVER_1024_CHARS":
-      return {
-        code: "source/not-a-key",
-        message: "this key is longer than 1024 characters",
-        hint: "put a text in quotes",
-        ...restOfLine(text, start),
-      };
-    case "BLOCK_AS_IMPLICIT_KEY":
-      if (/^\?\s/.test(text.slice(start))) {
-        return {
-          code: "source/quotes",
-          message: "a `?` alone must be in quotes",
-          hint: 'write "?", or leave the value empty',
-        };
+type Describe = (error: YAMLError, text: string) => Said;
+
+const COMMA: Said = {
+  code: "source/comma",
+  message: "inside brackets a comma is missing between two values",
+  hint: "write a comma between them",
+};
+
+/** The offending text, at least one character of it. */
+const wordAt = ({ pos: [start, end] }: YAMLError, text: string) => text.slice(start, Math.max(end, start + 1));
+
+/** The parser's error codes in plain words. */
+const DESCRIBED: Partial<Record<YAMLError["code"], Describe>> = {
+  TAB_AS_INDENT: () => ({ code: "source/tab", message: "a tab is used to indent", hint: "indent with blanks" }),
+  BAD_SCALAR_START: (error, text) => {
+    const [start] = error.pos;
+    const first = wordAt(error, text)[0];
+    return {
+      code: "source/quotes",
+      message: `a text cannot begin with ${first === "`" ? "a backtick" : `\`${first}\``} unless it is in quotes`,
+      hint: `put it in quotes: "${text.slice(start, restOfLine(text, start).end)}"`,
+    };
+  },
+  BAD_DQ_ESCAPE: ({ pos: [start] }) => ({
+    code: "source/escape",
+    message: "a backslash inside double quotes starts a code, and this one is unknown",
+    hint: "use single quotes, or write the backslash twice",
+    start,
+    end: start + 2,
+  }),
+  KEY_OVER_1024_CHARS: ({ pos: [start] }, text) => ({
+    code: "source/not-a-key",
+    message: "this key is longer than 1024 characters",
+    hint: "put a text in quotes",
+    ...restOfLine(text, start),
+  }),
+  BLOCK_AS_IMPLICIT_KEY: blockAsKey,
+  BLOCK_IN_FLOW: ({ pos: [start] }, text) => ({ ...COMMA, ...restOfLine(text, start) }),
+  BAD_INDENT: ({ pos: [start], message }, text) =>
+    /Flow/.test(message)
+      ? unclosed(text, start)
+      : {
+          code: "source/indent",
+          message: "this line is indented unlike the lines it belongs to",
+          hint: ALIGN,
+          ...wholeLine(text, start),
+        },
+  MULTILINE_IMPLICIT_KEY: ({ pos: [start] }, text) => notAKey(text, start),
+  MISSING_CHAR: missingCharacter,
+  UNEXPECTED_TOKEN: unexpectedToken,
+};
+
+const UNDESCRIBED: Said = {
+  code: "source/syntax",
+  message: "the structure of the file breaks here",
+  hint: "check quotes, brackets and indents here and on the line above",
+};
+
+const describe: Describe = (error, text) => DESCRIBED[error.code]?.(error, text) ?? UNDESCRIBED;
+
+function blockAsKey({ pos: [start] }: YAMLError, text: string): Said {
+  if (/^\?\s/.test(text.slice(start)))
+    return {
+      code: "source/quotes",
+      message: "a `?` alone must be in quotes",
+      hint: 'write "?", or leave the value empty',
+    };
+  // `a: 1` with a deeper `b: 2` below it comes as this, too.
+  const said: Said = text.slice(start, lineEnd(text, start)).includes(":")
+    ? {
+        code: "source/two-colons",
+        message: "a second `key: value` begins on the same line",
+        hint: "put the text after the first colon in quotes",
       }
-      // `a: 1` with a deeper `b: 2` below it comes as this, too.
-      return text.slice(start, lineEnd(text, start)).includes(":")
-        ? {
-            code: "source/two-colons",
-            message: "a second `key: value` begins on the same line",
-            hint: "put the text after the first colon in quotes",
-            ...restOfLine(text, start),
-          }
-        : {
-            code: "source/indent",
-            message: "the line below is indented under a key that has a value already",
-            hint: ALIGN,
-            ...restOfLine(text, start),
-          };
-    case "BLOCK_IN_FLOW":
-      return {
-        code: "source/comma",
-        message: "inside brackets a comma is missing between two values",
-        hint: "write a comma between them",
-        ...restOfLine(text, start),
-      };
-    case "BAD_INDENT":
-      if (/Flow/.test(error.message)) return unclosed(text, start);
-      return {
+    : {
         code: "source/indent",
-        message: "this line is indented unlike the lines it belongs to",
+        message: "the line below is indented under a key that has a value already",
         hint: ALIGN,
-        ...wholeLine(text, start),
       };
-    case "MULTILINE_IMPLICIT_KEY":
-      return notAKey(text, start);
-    case "MISSING_CHAR": {
-      const quote = /closing (["'])/.exec(error.message)?.[1];
-      if (quote) {
-        return {
-          code: "source/quotes",
-          message: `the text that begins with \`${quote}\` has no closing \`${quote}\``,
-          hint: `write the missing ${quote}`,
-          ...openQuote(text, start, quote),
-        };
-      }
-      if (/Flow|flow/.test(error.message) && /end with|closing/.test(error.message)) return unclosed(text, start);
-      if (/comma|,/.test(error.message)) {
-        return {
-          code: "source/comma",
-          message: "inside brackets a comma is missing between two values",
-          hint: "write a comma between them",
-        };
-      }
-      if (/space|separat/i.test(error.message)) {
-        return { code: "source/blank", message: "a blank is missing here", hint: "leave a blank between the two" };
-      }
-      return notAKey(text, start);
-    }
-    case "UNEXPECTED_TOKEN":
-      if (word === "," || error.message.includes("Unexpected ,")) {
-        return {
-          code: "source/comma",
-          message: "there is nothing before this comma",
-          hint: "delete the comma, or write the missing value",
-        };
-      }
-      if (/^[\]}]/.test(word)) {
-        return {
-          code: "source/bracket",
-          message: `\`${word[0]}\` closes a bracket that was never opened`,
-          hint: "delete it, or put the text in quotes",
-        };
-      }
-      if (/block-seq-ind/.test(error.message)) {
-        return {
-          code: "source/list",
-          message: "a list cannot begin on the line of its key",
-          hint: "put `- ` on the next line, or write the list in brackets: [ … ]",
-          ...restOfLine(text, start),
-        };
-      }
-      if (/Not a YAML token/.test(error.message)) {
-        return {
-          code: "source/block-text",
-          message: "text stands on the line of `|` or `>`",
-          hint: "begin the text on the next line, indented",
-          ...restOfLine(text, start),
-        };
-      }
-      return {
-        code: "source/quotes",
-        message: "text follows after the end of the value",
-        hint:
-          text[start - 1] === "'"
-            ? "for an apostrophe inside single quotes use double quotes around the whole"
-            : "put the whole value in one pair of quotes",
-        ...restOfLine(text, start),
-      };
-    default:
-      return {
-        code: "source/syntax",
-        message: "the structure of the file breaks here",
-        hint: "check quotes, brackets and indents here and on the line above",
-      };
+  return { ...said, ...restOfLine(text, start) };
+}
+
+function missingCharacter({ pos: [start], message }: YAMLError, text: string): Said {
+  const quote = /closing (["'])/.exec(message)?.[1];
+  if (quote) {
+    return {
+      code: "source/quotes",
+      message: `the text that begins with \`${quote}\` has no closing \`${quote}\``,
+      hint: `write the missing ${quote}`,
+      ...openQuote(text, start, quote),
+    };
   }
+  if (/Flow|flow/.test(message) && /end with|closing/.test(message)) return unclosed(text, start);
+  if (/comma|,/.test(message)) return COMMA;
+  if (/space|separat/i.test(message))
+    return { code: "source/blank", message: "a blank is missing here", hint: "leave a blank between the two" };
+  return notAKey(text, start);
+}
+
+function unexpectedToken(error: YAMLError, text: string): Said {
+  const [start] = error.pos;
+  const word = wordAt(error, text);
+  if (word === "," || error.message.includes("Unexpected ,")) {
+    return {
+      code: "source/comma",
+      message: "there is nothing before this comma",
+      hint: "delete the comma, or write the missing value",
+    };
+  }
+  if (/^[\]}]/.test(word)) {
+    return {
+      code: "source/bracket",
+      message: `\`${word[0]}\` closes a bracket that was never opened`,
+      hint: "delete it, or put the text in quotes",
+    };
+  }
+  return { ...misplacedText(error.message, text[start - 1]), ...restOfLine(text, start) };
+}
+
+/** A token that the parser did not expect there; `before` is the character before it. */
+function misplacedText(message: string, before: string | undefined): Said {
+  if (/block-seq-ind/.test(message)) {
+    return {
+      code: "source/list",
+      message: "a list cannot begin on the line of its key",
+      hint: "put `- ` on the next line, or write the list in brackets: [ … ]",
+    };
+  }
+  if (/Not a YAML token/.test(message)) {
+    return {
+      code: "source/block-text",
+      message: "text stands on the line of `|` or `>`",
+      hint: "begin the text on the next line, indented",
+    };
+  }
+  return {
+    code: "source/quotes",
+    message: "text follows after the end of the value",
+    hint:
+      before === "'"
+        ? "for an apostrophe inside single quotes use double quotes around the whole"
+        : "put the whole value in one pair of quotes",
+  };
 }
 
 /** Nobody mends more before looking again; and finding the true place of one takes a look at the whole text. */
@@ -221,7 +228,7 @@ export function syntaxFaults(file: string, text: string, errors: readonly YAMLEr
       broken = true;
     }
     const [from, to] = error.pos;
-    const { code, message, hint, start = from, end = Math.max(to, from + 1) } = say(error, text);
+    const { code, message, hint, start = from, end = Math.max(to, from + 1) } = describe(error, text);
     // A place in the file is also taken by the lines up to where the parser noticed.
     const taken = [lineStart(text, start), lineStart(text, from)];
     if (taken.some((line) => lines.has(line))) continue;
