@@ -1,7 +1,8 @@
 import { lstatSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { editStage, type Target } from "../../src/desk/take/edit-stage.ts";
+import { editStage } from "../../src/desk/take/edit-stage.ts";
+import type { Target } from "../../src/desk/take/find-place.ts";
 import { readPasted } from "../../src/desk/take/read-pasted.ts";
 import { tableText } from "../../src/desk/take/table-text.ts";
 import { pastedOptions, type ReadingOptions } from "../../src/desk/take/take-options.ts";

@@ -1,22 +1,9 @@
-import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
-import { didYouMean } from "../../diagnostics/did-you-mean.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { valueAt } from "../../job/issues.ts";
-import type { RunTable } from "../../job/run-tables.ts";
 import { lineEnd, lineStart } from "../../source/fault-places.ts";
-import type { Located, Path, Plain } from "../../source/located.ts";
+import type { Path } from "../../source/located.ts";
 import { inlineYaml } from "../../source/stringify-yaml.ts";
-
-/** Where the readings are to go. */
-export type Target = {
-  readonly stage: string;
-  readonly newStage: boolean;
-  readonly replace: boolean;
-  /** A run of its own in the stage; undefined for the short form. */
-  readonly run?: RunKeys;
-};
-export type RunKeys = Readonly<Partial<Record<"cylinder" | "set" | "mount" | "hand", string>>>;
-const RUN_KEYS = ["cylinder", "set", "mount", "hand"] as const;
-const RUN_DEFAULTS: RunKeys = { cylinder: "1", mount: "1" };
+import { findPlace, type JobText, listAt, type Place, RUN_KEYS, type RunKeys, type Target } from "./find-place.ts";
 
 /** One stretch of the job's text and what stands there instead; all else stays as it is. */
 export type Edit = {
@@ -28,236 +15,141 @@ export type Edit = {
 };
 export type Edited = { readonly edit: Edit } | { readonly fault: Diagnostic };
 
-type Sides = readonly string[];
-type JobText = { readonly text: string; readonly located: Located; readonly tables: readonly RunTable[] };
-
 /** Finds the place for a table in a stage, and writes it there; `sides` are those that the table holds. */
-export function editStage(job: JobText, target: Target, table: readonly string[], sides: Sides): Edited {
-  const { text, located } = job;
-  const write = pen(text, table);
-  const refuse = (code: `take/${string}`, message: string, at: Span, hint: string): Edited => ({
-    fault: { severity: "error", code, message, at, hint },
-  });
-  const bracketed = (path: Path, what: string): Edited | undefined =>
-    /^[[{]/.test(text.slice(located.span(path).start))
-      ? refuse(
-          "take/brackets",
-          `${what} is written in brackets, where a table cannot stand`,
-          located.span(path),
-          "write it with one key a line, indented alike",
-        )
-      : undefined;
+export function editStage(job: JobText, target: Target, table: readonly string[], sides: readonly string[]): Edited {
+  const found = findPlace(job, target, sides);
+  return "fault" in found ? found : { edit: editAt(found.place, job, target, createWriter(job.text, table)) };
+}
 
-  const stages = listAt(located, ["stages"]);
-  const names = stages.map((stage) => textAt(stage, "name") ?? "");
-  const index = names.indexOf(target.stage);
-  if (index < 0) {
-    if (target.newStage) return bracketedList() ?? { edit: newStage() };
-    const near =
-      didYouMean(target.stage, names) ?? names.find((name) => name.toLowerCase() === target.stage.toLowerCase());
-    const known =
-      names.length > 0 ? `stages are ${names.map((name) => `\`${name}\``).join(", ")}` : "it has no stages yet";
-    return refuse(
-      "take/stage",
-      `the job has no stage \`${target.stage}\``,
-      located.keySpan(["stages"]),
-      `${near ? `did you mean \`${near}\`? Else` : `${known};`} --new-stage makes it`,
-    );
-  }
-  const path: Path = ["stages", index];
-  const name = `stage \`${target.stage}\``;
-  if (names.indexOf(target.stage, index + 1) >= 0)
-    return refuse(
-      "take/stage",
-      `there are two stages named \`${target.stage}\``,
-      located.span([...path, "name"]),
-      "give each stage a name of its own",
-    );
-  if (target.newStage)
-    return refuse(
-      "take/stage",
-      `there is a stage \`${target.stage}\` already`,
-      located.span([...path, "name"]),
-      "leave --new-stage out",
-    );
-  const inBrackets = bracketed(path, name);
-  if (inBrackets) return inBrackets;
-
-  const runs = listAt(located, [...path, "runs"]);
-  if (!target.run) {
-    if (runs.length > 0)
-      return refuse(
-        "take/runs",
-        `${name} holds its readings as runs`,
-        located.keySpan([...path, "runs"]),
-        `say which: ${runs.map(inOptions).slice(0, 4).join(", or ")}`,
-      );
-    return fill(path, name);
-  }
-  if (hasReadings([...path, "flow"]))
-    return refuse(
-      "take/runs",
-      `${name} holds its readings under \`flow\`, which is one run`,
-      located.keySpan([...path, "flow"]),
-      "leave --cylinder, --set, --mount and --hand out; or first put its `flow` under `runs:`, behind a dash",
-    );
-  const wanted = target.run;
-  const same = runs.findIndex((run, at) => isRun(run, wanted) && sharesSide(index, at));
-  if (same >= 0) {
-    const run: Path = [...path, "runs", same];
-    const file = textAt(runs[same]!, "file");
-    if (file !== undefined)
-      return refuse(
-        "take/runs",
-        `the readings of this run stand in the file \`${file}\``,
-        located.span([...run, "file"]),
-        "put the new readings into that file, or take its key out of the job",
-      );
-    return bracketed(run, "this run") ?? fill(run, `the run ${inOptions(runs[same]!)} of ${name}`);
-  }
-  return runs.length > 0 ? (bracketed([...path, "runs"], "`runs`") ?? { edit: newRun() }) : { edit: firstRun() };
-
-  function isRun(run: Plain, keys: RunKeys): boolean {
-    return RUN_KEYS.every((key) => (textAt(run, key) ?? RUN_DEFAULTS[key]) === (keys[key] ?? RUN_DEFAULTS[key]));
-  }
-
-  /** Two sweeps of one port are one run; the intake from one file and the exhaust from another are two. */
-  function sharesSide(stage: number, at: number): boolean {
-    const found = job.tables.find((one) => one.stage === stage && one.run === at)?.table;
-    return !found || found.columns.some((column) => sides.includes(column.name));
-  }
-
-  /** A head without a line under it is no reading yet. */
-  function hasReadings(at: Path): boolean {
-    const flow = valueAt(located.value, at);
-    if (flow === undefined) return false;
-    return (
-      typeof flow !== "string" ||
-      flow.split("\n").filter((line) => line.trim() !== "" && !line.trimStart().startsWith("#")).length > 1
-    );
-  }
-
-  /** The `flow` of a stage or run: written anew, filled in, or replaced. */
-  function fill(owner: Path, what: string): Edited {
-    const flow: Path = [...owner, "flow"];
-    const key = located.keySpan(flow);
-    const column = columnOf(located.keySpan([...owner, firstKey(valueAt(located.value, owner))]).start);
-    const stands = valueAt(located.value, flow) !== undefined;
-    if (!stands && text.slice(key.start, key.end).replace(/["']/g, "") !== "flow")
-      return {
-        edit: write(contentEnd(located.span(owner).start, column), [`${" ".repeat(column)}flow: |`], column + 2),
-      };
-    if (hasReadings(flow) && !target.replace)
-      return refuse("take/readings-there", `${what} has readings already`, key, "--replace puts these in their place");
-    const value = located.span(flow);
-    const colon = text.indexOf(":", key.end) + 1;
-    const head = stands
-      ? value.start
-      : colon + (/^[ \t]*(?=[|>])/.exec(text.slice(colon, lineEnd(text, colon)))?.[0].length ?? 0);
-    const endOfHead = lineEnd(text, head);
-    if (/^[|>]/.test(text.slice(head, endOfHead))) {
-      const content = text.slice(endOfHead, stands ? Math.max(endOfHead, value.end) : endOfHead);
-      const indent = /\n([ ]+)\S/.exec(content)?.[1]?.length ?? column + 2;
-      const before = `|${text.slice(head + 1, endOfHead)}`;
-      return { edit: write(endOfHead, [], indent, { start: head, end: endOfHead + content.length, before }) };
+function editAt(place: Place, job: JobText, target: Target, write: Writer): Edit {
+  switch (place.kind) {
+    case "flow":
+      return fillFlow(job, place.owner, write);
+    case "first run":
+      return addLast(job, place.stage, holder(target), write);
+    case "new run": {
+      const { at, lead } = behindLast(job, [...place.stage, "runs"]);
+      return write(at, item(lead, runLines(target.run)), lead.length + 2);
     }
-    // Nothing after the colon, or a text on its line: what follows it, a comment, stays.
-    const end = stands ? Math.max(value.end, head) : head;
-    const line = lineEnd(text, end);
-    return {
-      edit: write(line, [], column + 2, {
-        start: head,
-        end: line,
-        before: `${stands ? "" : " "}|${text.slice(end, line)}`,
-      }),
-    };
-  }
-
-  function firstRun(): Edit {
-    const column = columnOf(located.keySpan([...path, firstKey(stages[index])]).start);
-    const pad = " ".repeat(column);
-    return write(
-      contentEnd(located.span(path).start, column),
-      [`${pad}runs:`, ...runLines(`${pad}  - `, `${pad}    `)],
-      column + 6,
-    );
-  }
-
-  function newRun(): Edit {
-    const last = located.span([...path, "runs", runs.length - 1]).start;
-    const column = columnOf(located.span([...path, "runs", 0]).start);
-    const dash = columnOf(text.lastIndexOf("-", located.span([...path, "runs", 0]).start - 1));
-    const lead = `${" ".repeat(dash)}-`.padEnd(Math.max(column, dash + 2));
-    const pad = " ".repeat(lead.length);
-    return write(contentEnd(last, dash + 1), runLines(lead, pad), pad.length + 2);
-  }
-
-  function runLines(lead: string, pad: string): string[] {
-    const keys = RUN_KEYS.flatMap((key) =>
-      target.run?.[key] === undefined ? [] : [`${key}: ${inlineYaml(target.run[key])}`],
-    );
-    return [...keys, "flow: |"].map((line, at) => `${at === 0 ? lead : pad}${line}`);
-  }
-
-  function bracketedList(): Edited | undefined {
-    return stages.length > 0 ? bracketed(["stages"], "`stages`") : undefined;
-  }
-
-  function newStage(): Edit {
-    const named = `name: ${inlineYaml(target.stage)}`;
-    const lines = (lead: string, pad: string) => [
-      `${lead}${named}`,
-      ...(target.run ? [`${pad}runs:`, ...runLines(`${pad}  - `, `${pad}    `)] : [`${pad}flow: |`]),
-    ];
-    const deeper = target.run ? 6 : 2;
-    if (stages.length > 0) {
-      const column = columnOf(located.span(["stages", 0]).start);
-      const dash = columnOf(text.lastIndexOf("-", located.span(["stages", 0]).start - 1));
-      const lead = `${" ".repeat(dash)}-`.padEnd(Math.max(column, dash + 2));
-      return write(
-        contentEnd(located.span(["stages", stages.length - 1]).start, dash + 1),
-        lines(lead, " ".repeat(lead.length)),
-        lead.length + deeper,
-      );
-    }
-    const key = located.keySpan(["stages"]);
-    if (text.slice(key.start, key.end) === "stages")
-      return write(lineEnd(text, key.end), lines("  - ", "    "), 4 + deeper);
-    const end = text.trimEnd().length;
-    return write(end, ["stages:", ...lines("  - ", "    ")], 4 + deeper);
-  }
-
-  function columnOf(offset: number): number {
-    const start = lineStart(text, offset);
-    return offset - start - (text[start] === "\ufeff" ? 1 : 0);
-  }
-
-  /** The end of the last line that belongs to what begins at an offset with this indent; comments behind it do not. */
-  function contentEnd(from: number, indent: number): number {
-    let last = lineEnd(text, from);
-    for (let at = text.indexOf("\n", from) + 1; at > 0 && at < text.length; at = text.indexOf("\n", at) + 1) {
-      const line = text.slice(at, lineEnd(text, at));
-      const lead = line.length - line.trimStart().length;
-      if (line.trim() === "") continue;
-      const comment = line.trimStart().startsWith("#");
-      if (lead < indent && !comment) break;
-      if (!comment || lead > indent) last = at + line.length;
-    }
-    return last;
+    case "new stage":
+      return addStage(job, target, write);
   }
 }
 
+/** The `flow` of a stage or run: written anew, filled in, or replaced. */
+function fillFlow(job: JobText, owner: Path, write: Writer): Edit {
+  const { text, located } = job;
+  const flow: Path = [...owner, "flow"];
+  const key = located.keySpan(flow);
+  const stands = valueAt(located.value, flow) !== undefined;
+  if (!stands && text.slice(key.start, key.end).replace(/["']/g, "") !== "flow")
+    return addLast(job, owner, SHORT_FORM, write);
+  const value = located.span(flow);
+  const colon = text.indexOf(":", key.end) + 1;
+  const head = stands
+    ? value.start
+    : colon + (/^[ \t]*(?=[|>])/.exec(text.slice(colon, lineEnd(text, colon)))?.[0].length ?? 0);
+  const endOfHead = lineEnd(text, head);
+  const indent = keyColumn(job, owner) + 2;
+  if (/^[|>]/.test(text.slice(head, endOfHead))) {
+    const content = text.slice(endOfHead, stands ? Math.max(endOfHead, value.end) : endOfHead);
+    const before = `|${text.slice(head + 1, endOfHead)}`;
+    const stretch = { start: head, end: endOfHead + content.length, before };
+    return write(endOfHead, [], /\n([ ]+)\S/.exec(content)?.[1]?.length ?? indent, stretch);
+  }
+  // Nothing after the colon, or a text on its line: what follows it, a comment, stays.
+  const end = stands ? Math.max(value.end, head) : head;
+  const line = lineEnd(text, end);
+  const before = `${stands ? "" : " "}|${text.slice(end, line)}`;
+  return write(line, [], indent, { start: head, end: line, before });
+}
+
+/** A stage at the end of the job, under a key `stages` that is there or not. */
+function addStage(job: JobText, target: Target, write: Writer): Edit {
+  const { text, located } = job;
+  const { lines, indent } = holder(target);
+  const stage = [`name: ${inlineYaml(target.stage)}`, ...lines];
+  if (listAt(located, ["stages"]).length > 0) {
+    const { at, lead } = behindLast(job, ["stages"]);
+    return write(at, item(lead, stage), lead.length + indent);
+  }
+  const key = located.keySpan(["stages"]);
+  const first = item("  - ", stage);
+  return text.slice(key.start, key.end) === "stages"
+    ? write(lineEnd(text, key.end), first, 4 + indent)
+    : write(text.trimEnd().length, ["stages:", ...first], 4 + indent);
+}
+
+/** The lines above a table, and how far it is indented from the first of them. */
+type Holder = { readonly lines: readonly string[]; readonly indent: number };
+
+const SHORT_FORM: Holder = { lines: ["flow: |"], indent: 2 };
+
+const holder = ({ run }: Target): Holder =>
+  run ? { lines: ["runs:", ...item("  - ", runLines(run))], indent: 6 } : SHORT_FORM;
+
+const runLines = (run: RunKeys = {}): readonly string[] => [
+  ...RUN_KEYS.flatMap((key) => (run[key] === undefined ? [] : [`${key}: ${inlineYaml(run[key])}`])),
+  "flow: |",
+];
+
+/** The lines of an item of a list; `lead` ends with its dash and blanks. */
+const item = (lead: string, lines: readonly string[]): readonly string[] =>
+  lines.map((line, at) => `${at === 0 ? lead : " ".repeat(lead.length)}${line}`);
+
+/** Keys behind all others of a stage or run. */
+function addLast(job: JobText, owner: Path, { lines, indent }: Holder, write: Writer): Edit {
+  const column = keyColumn(job, owner);
+  const at = contentEnd(job.text, job.located.span(owner).start, column);
+  return write(
+    at,
+    lines.map((line) => " ".repeat(column) + line),
+    column + indent,
+  );
+}
+
+/** Where an item goes behind the last of a list, and what it begins with. */
+function behindLast({ text, located }: JobText, list: Path): { readonly at: number; readonly lead: string } {
+  const first = located.span([...list, 0]).start;
+  const last = located.span([...list, listAt(located, list).length - 1]).start;
+  const dash = columnOf(text, text.lastIndexOf("-", first - 1));
+  const lead = `${" ".repeat(dash)}-`.padEnd(Math.max(columnOf(text, first), dash + 2));
+  return { at: contentEnd(text, last, dash + 1), lead };
+}
+
+/** The column of the keys of a stage or run. */
+function keyColumn({ text, located }: JobText, owner: Path): number {
+  const value = valueAt(located.value, owner);
+  const [key = ""] = typeof value === "object" ? Object.keys(value) : [];
+  return columnOf(text, located.keySpan([...owner, key]).start);
+}
+
+function columnOf(text: string, offset: number): number {
+  const start = lineStart(text, offset);
+  return offset - start - (text[start] === "\ufeff" ? 1 : 0);
+}
+
+/** The end of the last line that belongs to what begins at an offset with this indent; comments behind it do not. */
+function contentEnd(text: string, from: number, indent: number): number {
+  let last = lineEnd(text, from);
+  for (let at = text.indexOf("\n", from) + 1; at > 0 && at < text.length; at = text.indexOf("\n", at) + 1) {
+    const line = text.slice(at, lineEnd(text, at));
+    const lead = line.length - line.trimStart().length;
+    if (line.trim() === "") continue;
+    const comment = line.trimStart().startsWith("#");
+    if (lead < indent && !comment) break;
+    if (!comment || lead > indent) last = at + line.length;
+  }
+  return last;
+}
+
 type Stretch = { readonly start: number; readonly end: number; readonly before: string };
+type Writer = (at: number, lead: readonly string[], indent: number, instead?: Stretch) => Edit;
 
 /** Writes lines and the table under them behind an offset, with the line ends of the text. */
-const pen = (text: string, table: readonly string[]) => {
+function createWriter(text: string, table: readonly string[]): Writer {
   const eol = /\r?\n/.exec(text)?.[0] ?? "\n";
-  return (
-    at: number,
-    lead: readonly string[],
-    indent: number,
-    instead: Stretch = { start: at, end: at, before: "" },
-  ): Edit => {
+  return (at, lead, indent, instead = { start: at, end: at, before: "" }) => {
     let out = instead.before;
     const lines: number[] = [];
     for (const line of lead) out += `${eol}${line}`;
@@ -268,19 +160,4 @@ const pen = (text: string, table: readonly string[]) => {
     }
     return { start: instead.start, end: instead.end, text: out, lines };
   };
-};
-
-const listAt = (located: Located, path: Path): readonly Plain[] => {
-  const value = valueAt(located.value, path);
-  return Array.isArray(value) ? value : [];
-};
-const textAt = (value: Plain, key: string): string | undefined => {
-  const found = valueAt(value, [key]);
-  return typeof found === "string" ? found : undefined;
-};
-const firstKey = (value: Plain | undefined): string => (typeof value === "object" ? (Object.keys(value)[0] ?? "") : "");
-const inOptions = (run: Plain): string =>
-  RUN_KEYS.flatMap((key) => {
-    const value = textAt(run, key) ?? (key === "cylinder" ? "1" : undefined);
-    return value === undefined ? [] : [`--${key} ${/\s/.test(value) ? JSON.stringify(value) : value}`];
-  }).join(" ");
+}

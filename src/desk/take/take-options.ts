@@ -3,7 +3,7 @@ import { acceptedUnits, findUnit, type Kind, nounOf } from "../../units/table.ts
 import { WrongUse } from "../wrong-use.ts";
 import { type ColumnHead, columnHead } from "./column-head.ts";
 import { PARTING_NAMES, PARTINGS, type Parting } from "./cut-rows.ts";
-import type { RunKeys } from "./edit-stage.ts";
+import type { RunKeys } from "./find-place.ts";
 import type { PastedOptions } from "./read-pasted.ts";
 
 /** The options of `take` that say how its readings are to be read, as typed. */
