@@ -18,8 +18,10 @@ type Common = {
   readonly strict?: true;
 };
 
+type Done = (code: ExitCode) => void;
+
 /** The commands and their options; each loads what it needs when it is run. */
-function commands(world: World, done: (code: ExitCode) => void): Command {
+function commands(world: World, done: Done): Command {
   const program = new Command("headsheet")
     .description("One typed file per cylinder head in, a clear and honest sheet out.")
     .version(world.version)
@@ -29,9 +31,11 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
     .exitOverride()
     .configureOutput({ writeOut: world.out, writeErr: world.err });
 
-  const paper = () => new Option("--paper <paper>", "paper of the sheets").choices(PAPERS);
-  const units = () => new Option("--units <units>", "print in imperial, metric, or pairs such as flow=l/s,length=mm");
+  for (const add of COMMANDS) add(program, world, done);
+  return program;
+}
 
+function addMake(program: Command, world: World, done: Done): void {
   program
     .command("make")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
@@ -60,7 +64,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { out: outFolder, png = false, force = false } = options;
       done(await make(jobs, { ...(await asked(options)), outFolder, png, force }, world));
     });
+}
 
+function addCheck(program: Command, world: World, done: Done): void {
   program
     .command("check")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
@@ -71,7 +77,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { check } = await import("./desk/check.ts");
       done(check(jobs, await asked(options), world));
     });
+}
 
+function addFigures(program: Command, world: World, done: Done): void {
   program
     .command("figures")
     .argument("<job>", "a job file")
@@ -84,7 +92,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { showFigures } = await import("./desk/show-figures.ts");
       done(showFigures(job, options.json ? "json" : options.csv ? "csv" : "text", await asked(options), world));
     });
+}
 
+function addMail(program: Command, world: World, done: Done): void {
   program
     .command("mail")
     .argument("<job>", "a job file")
@@ -98,7 +108,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { mail } = await import("./desk/mail.ts");
       done(await mail(job, { ...(await asked(options)), outFolder: options.out }, world));
     });
+}
 
+function addForm(program: Command, world: World, done: Done): void {
   program
     .command("form")
     .argument("<job>", "a job file")
@@ -117,7 +129,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
         done(await form(job, { ...(await asked(options)), outFolder: out, stage, cylinder, lifts }, world));
       },
     );
+}
 
+function addCard(program: Command, world: World, done: Done): void {
   program
     .command("card")
     .argument("<job>", "a job file")
@@ -129,7 +143,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { card } = await import("./desk/card.ts");
       done(await card(job, { ...(await asked(options)), outFolder: options.out }, world));
     });
+}
 
+function addNew(program: Command, world: World, done: Done): void {
   program
     .command("new")
     .argument("<file>", "the job file to write")
@@ -141,7 +157,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { newJob } = await import("./desk/new-job.ts");
       done(newJob(file, { product, ...(from === undefined ? {} : { from }) }, world));
     });
+}
 
+function addTake(program: Command, world: World, done: Done): void {
   program
     .command("take")
     .argument("<readings>", "a text file from a spreadsheet or logger, or - for what is pasted")
@@ -169,7 +187,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { take } = await import("./desk/take.ts");
       done(await take(readings, options, world));
     });
+}
 
+function addSchema(program: Command, world: World, done: Done): void {
   program
     .command("schema")
     .argument("[name]", "job, shop, template or figures", "job")
@@ -179,7 +199,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { schema } = await import("./desk/schema.ts");
       done(schema(name, world));
     });
+}
 
+function addShelf(program: Command, world: World, done: Done): void {
   program
     .command("shelf")
     .argument("[folder]", "folder of the jobs; none: jobs/")
@@ -213,7 +235,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const form = json ? "json" : csv ? "csv" : "text";
       done(await shelf(folder, { ...rest, ...(units && { units }), most: countOf("--most", most), form }, world));
     });
+}
 
+function addDiff(program: Command, world: World, done: Done): void {
   program
     .command("diff")
     .argument("<a>", "a job file")
@@ -226,7 +250,9 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { diff } = await import("./desk/diff/diff.ts");
       done(diff(a, b, options.json ? "json" : "text", await asked(options), world));
     });
+}
 
+function addWatch(program: Command, world: World, done: Done): void {
   program
     .command("watch")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
@@ -237,9 +263,25 @@ function commands(world: World, done: (code: ExitCode) => void): Command {
       const { watch } = await import("./desk/watch.ts");
       done(await watch(jobs, options, world));
     });
-
-  return program;
 }
+
+const COMMANDS = [
+  addMake,
+  addCheck,
+  addFigures,
+  addMail,
+  addForm,
+  addCard,
+  addNew,
+  addTake,
+  addSchema,
+  addShelf,
+  addDiff,
+  addWatch,
+];
+
+const paper = () => new Option("--paper <paper>", "paper of the sheets").choices(PAPERS);
+const units = () => new Option("--units <units>", "print in imperial, metric, or pairs such as flow=l/s,length=mm");
 
 type ShelfAsked = {
   readonly sort?: string;
