@@ -16,10 +16,9 @@ export type Io = {
   readonly realPath: (path: string) => string | undefined;
   /**
    * Reads a plain file of at most `largest` bytes. It is opened once and looked at by what was opened, so that nothing can be
-   * put in its place between the look and the reading; a link, pipe, socket or device at the path is never read. `listed` says
-   * that `plainIn` has just named a file there.
+   * put in its place between the look and the reading; a link, pipe, socket or device at the path is never read.
    */
-  readonly readFile: (path: string, largest: number, listed?: boolean) => FileRead;
+  readonly readFile: (path: string, largest: number) => FileRead;
   /** Reads one of the program's own files. */
   readonly readTextFile: (path: string) => string;
   /** Names in a folder, sorted; empty when it cannot be read. */

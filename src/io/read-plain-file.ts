@@ -4,14 +4,11 @@ import type { FileRead } from "./io.ts";
 /** Not every system knows both: there, opening cannot block on a pipe, and links want special rights. */
 const { O_RDONLY, O_NONBLOCK = 0, O_NOFOLLOW = 0 } = constants;
 
-/**
- * Reads a plain file whole: looked at before it is opened, for opening some devices does something, and again once it is. The
- * first look was had where its folder was just `listed` with a plain file there, and opening it follows no link.
- */
-export function readPlainFile(path: string, largest: number, listed = false): FileRead {
+/** Reads a plain file whole: looked at before it is opened, for opening some devices does something, and again once it is. */
+export function readPlainFile(path: string, largest: number): FileRead {
   let file: number | undefined;
   try {
-    const standing = listed && O_NOFOLLOW !== 0 ? "file" : kindOf(lstatSync(path));
+    const standing = kindOf(lstatSync(path));
     if (standing !== "file") return { kind: standing };
     file = openSync(path, O_RDONLY | O_NONBLOCK | O_NOFOLLOW);
     const opened = fstatSync(file);

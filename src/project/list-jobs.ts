@@ -17,8 +17,8 @@ const TOP_LEVEL_KEY = /^(?:\xef\xbb\xbf)?(?:job|product)[ \t]*:/m;
 export const listJobs = (folder: string, io: Io): readonly string[] =>
   listYaml(folder, io).flatMap(({ path, real }) => (isJob(real, io) ? [path] : []));
 
-/** A file as it was come by, and without links; whether its folder's list names a plain file there. */
-export type Listed = { readonly path: string; readonly real: string; readonly plain: boolean };
+/** A file as it was come by, and without links. */
+type Listed = { readonly path: string; readonly real: string };
 
 /** Every `*.yaml` under a folder, as `listJobs` goes, whatever is in it: to tell, each has to be read. */
 export function listYaml(folder: string, io: Io): readonly Listed[] {
@@ -37,7 +37,7 @@ export function listYaml(folder: string, io: Io): readonly Listed[] {
       const innerReal = kind ? realBelow + name : io.realPath(inner);
       if (innerReal === undefined || !(kind || isInside(root, innerReal))) return [];
       if ((kind ?? io.stat(innerReal)?.kind) === "folder") return walk(inner, innerReal, depth + 1);
-      return name.toLowerCase().endsWith(".yaml") ? [{ path: inner, real: innerReal, plain: kind === "file" }] : [];
+      return name.toLowerCase().endsWith(".yaml") ? [{ path: inner, real: innerReal }] : [];
     });
   };
   return walk(folder, root, 0);

@@ -39,21 +39,6 @@ test("a link is not followed: whoever resolved the path did that", () => {
   expect(readPlainFile(join(folder, "link"), 10)).toEqual({ kind: "other" });
 });
 
-test("where the folder's list names a file, that is read, and what was put in its place since is not", async () => {
-  const listed = (name: string) => readPlainFile(join(folder, name), 10, true);
-  writeFileSync(join(folder, "a"), "x");
-  expect(listed("a")).toEqual(readPlainFile(join(folder, "a"), 10));
-  symlinkSync(join(folder, "a"), join(folder, "link"));
-  mkdirSync(join(folder, "sub"));
-  expect(spawnSync("mkfifo", [join(folder, "pipe")]).status).toBe(0);
-  expect(["link", "sub", "pipe", "none"].map((name) => listed(name).kind)).toEqual([
-    "other",
-    "folder",
-    "other",
-    "missing",
-  ]);
-});
-
 test("a pipe nobody writes to does not keep anyone waiting", () => {
   expect(spawnSync("mkfifo", [join(folder, "pipe")]).status).toBe(0);
   expect(readPlainFile(join(folder, "pipe"), 10)).toEqual({ kind: "other" });
