@@ -1,5 +1,6 @@
-import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Cell } from "../../source/read-delimited.ts";
+import type { CreateFault } from "./fault.ts";
 
 export type DecimalMark = "point" | "comma";
 
@@ -8,34 +9,32 @@ const THOUSANDS =
 const WITH_COMMA = /^[~+-]?\d*,\d/;
 const WITH_POINT = /^[~+-]?\d*\.\d/;
 
-type At = (cell: Cell) => Span;
 type Found = { readonly mark: DecimalMark; readonly faults: readonly Diagnostic[] };
 
 /** Which mark parts whole from part in these numbers. Thousands marks and a mixture are refused: either could be read wrong. */
-export function decimalMark(cells: readonly Cell[], asked: DecimalMark | undefined, at: At): Found {
-  const fault = (cell: Cell, message: string, hint: string): Diagnostic => ({
-    severity: "error",
-    code: "take/number",
-    message,
-    at: at(cell),
-    hint,
-  });
+export function decimalMark(cells: readonly Cell[], asked: DecimalMark | undefined, fault: CreateFault): Found {
   const thousands = cells.find(({ text }) => THOUSANDS.test(text));
   const mark = asked ?? (cells.some(({ text }) => WITH_COMMA.test(text)) ? "comma" : "point");
   if (thousands) {
     const message = `\`${thousands.text.slice(0, 40)}\` has a mark between its thousands`;
-    return { mark, faults: [fault(thousands, message, "write numbers without one: 1234.5, not 1,234.5")] };
+    return {
+      mark,
+      faults: [fault("take/number", message, thousands, "write numbers without one: 1234.5, not 1,234.5")],
+    };
   }
   const comma = cells.find(({ text }) => WITH_COMMA.test(text));
   const point = cells.find(({ text }) => WITH_POINT.test(text));
   if (comma && point) {
     const message = `\`${comma.text.slice(0, 40)}\` has a comma and \`${point.text.slice(0, 40)}\` a point`;
-    return { mark, faults: [fault(comma, message, "write all numbers alike, without marks between thousands")] };
+    return {
+      mark,
+      faults: [fault("take/number", message, comma, "write all numbers alike, without marks between thousands")],
+    };
   }
   const other = mark === "comma" ? point : comma;
   if (asked !== undefined && other) {
     const message = `\`${other.text.slice(0, 40)}\` has no decimal ${asked}`;
-    return { mark, faults: [fault(other, message, `leave --decimal ${asked} out`)] };
+    return { mark, faults: [fault("take/number", message, other, `leave --decimal ${asked} out`)] };
   }
   return { mark, faults: [] };
 }

@@ -3,8 +3,8 @@ import { acceptedUnits, findUnit, type Kind, nounOf } from "../../units/table.ts
 import { WrongUse } from "../wrong-use.ts";
 import { type ColumnHead, columnHead } from "./column-head.ts";
 import { PARTING_NAMES, PARTINGS, type Parting } from "./cut-rows.ts";
+import type { DecimalMark } from "./decimal-mark.ts";
 import type { RunKeys } from "./find-place.ts";
-import type { PastedOptions } from "./read-pasted.ts";
 
 /** The options of `take` that say how its readings are to be read, as typed. */
 export type ReadingOptions = {
@@ -13,6 +13,16 @@ export type ReadingOptions = {
   readonly columns?: string;
   readonly side?: string;
   readonly units?: string;
+};
+
+/** What the command line says of the readings; all of it can be left out. */
+export type PastedOptions = {
+  readonly parting?: Parting;
+  readonly decimal?: DecimalMark;
+  /** One a column; undefined for one that is left out. */
+  readonly columns?: readonly (ColumnHead | undefined)[];
+  readonly side?: "intake" | "exhaust";
+  readonly units: Readonly<Partial<Record<Kind, string>>>;
 };
 
 const nearest = (typed: string, words: readonly string[]): string => {
