@@ -1,17 +1,16 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 import { type Asked, type Kit, nameOf, printSheet, type Worked, workOut } from "../make-sheet.ts";
 import { buildCard } from "../sheet/card/build-card.ts";
 import { tellsOn } from "../sheet/card/tells-on.ts";
 import type { Sheet } from "../sheet/content.ts";
 import { makeTheme } from "../theme/make-theme.ts";
-import { shortest } from "./find-jobs.ts";
 import { openKit } from "./open-kit.ts";
 import { pageImages } from "./page-images.ts";
 import { report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
+import { writeOutput } from "./write-output.ts";
 
 /** Dots an inch at which the page of a card is 1080 × 1350 dots, and its smallest type 28 of them high. */
 const DPI = 240;
@@ -27,8 +26,7 @@ export async function card(job: string, options: Asked & { outFolder: string }, 
   report(made.diagnostics, sources, world);
   if (!made.png || hasError(made.diagnostics)) return 1;
   const file = join(resolve(world.cwd, options.outFolder), made.name);
-  writeBesideThenRename(file, made.png);
-  world.out(`${shortest(world.cwd, file)}\n`);
+  writeOutput(file, made.png, world);
   return 0;
 }
 

@@ -1,16 +1,15 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
-import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 import { type Asked, type Kit, type Made, nameOf, printSheet, type Worked, workOut } from "../make-sheet.ts";
 import { buildForm, type FormAsked } from "../model/form/build-form.ts";
 import { paperOf } from "../project/gather.ts";
 import { buildFormSheet } from "../sheet/form/build-form-sheet.ts";
 import { makeTheme } from "../theme/make-theme.ts";
-import { shortest } from "./find-jobs.ts";
 import { readCylinder, readLifts } from "./form-options.ts";
 import { openKit } from "./open-kit.ts";
 import { report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
+import { writeOutput } from "./write-output.ts";
 import { WrongUse } from "./wrong-use.ts";
 
 export type FormOptions = Asked & {
@@ -37,8 +36,7 @@ export async function form(job: string, options: FormOptions, world: World): Pro
   report(made.diagnostics, sources, world);
   if (!made.pdf || hasError(made.diagnostics)) return 1;
   const file = join(resolve(world.cwd, options.outFolder), made.name);
-  writeBesideThenRename(file, made.pdf);
-  world.out(`${shortest(world.cwd, file)}\n`);
+  writeOutput(file, made.pdf, world);
   return 0;
 }
 

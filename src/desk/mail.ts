@@ -3,17 +3,16 @@ import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { figuresMark } from "../embed/figures-mark.ts";
 import { clearLitter } from "../io/temporary-file.ts";
-import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 import { type Asked, makeSheet, templatesOf, type Worked, workOut } from "../make-sheet.ts";
 import { mailLines } from "../sheet/mail-lines.ts";
 import { makeContext } from "../sheet/make-context.ts";
 import { makeTheme } from "../theme/make-theme.ts";
-import { shortest } from "./find-jobs.ts";
 import { issuedBefore, standingSheets } from "./issued.ts";
 import { type Draft, mailDraft } from "./mail-draft.ts";
 import { openKit } from "./open-kit.ts";
 import { report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
+import { writeOutput } from "./write-output.ts";
 
 export type MailOptions = Asked & { readonly outFolder: string };
 
@@ -33,8 +32,7 @@ export async function mail(job: string, options: MailOptions, world: World): Pro
 
   clearLitter(folder);
   const file = join(folder, mailName(sheet.name));
-  writeBesideThenRename(file, await mailDraft(draftOf(drawable, sheet.name, sheet.pdf)));
-  world.out(`${shortest(world.cwd, file)}\n`);
+  writeOutput(file, await mailDraft(draftOf(drawable, sheet.name, sheet.pdf)), world);
   return 0;
 }
 

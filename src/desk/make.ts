@@ -4,7 +4,6 @@ import { visible } from "../diagnostics/visible.ts";
 import { inWords, isWorldly } from "../io/in-words.ts";
 import { sumOf } from "../io/sum-of.ts";
 import { clearLitter } from "../io/temporary-file.ts";
-import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
 import { templatesOf } from "../sheets-of-job.ts";
 import { type Asked, workOutGathered } from "../work-out.ts";
 import { buildOf } from "./build-of.ts";
@@ -14,6 +13,7 @@ import { keyOf, lookAhead, type OpenJob } from "./look-ahead.ts";
 import { type MadeJob, type MadeSheet, readRecord, recordOf, type Written } from "./made-record.ts";
 import { counted, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";
+import { writeOutput } from "./write-output.ts";
 
 export type MakeOptions = Asked & { readonly outFolder: string; readonly png: boolean; readonly force?: boolean };
 
@@ -136,8 +136,7 @@ async function written(
 ): Promise<MadeSheet | undefined> {
   const file = join(folder, name);
   try {
-    writeBesideThenRename(file, pdf);
-    world.out(`${shortest(world.cwd, file)}\n`);
+    writeOutput(file, pdf, world);
     const sheet = { name, sum: sumOf(pdf) };
     return options.png ? { ...sheet, pictures: await writePages(name, pdf, folder, world) } : sheet;
   } catch (error) {
@@ -152,8 +151,7 @@ async function writePages(sheet: string, pdf: Uint8Array, folder: string, world:
   const { pageImages } = await import("./page-images.ts");
   return (await pageImages(pdf, 100)).map((image, index) => {
     const name = sheet.replace(/\.pdf$/, `_${index + 1}.png`);
-    writeBesideThenRename(join(folder, name), image);
-    world.out(`${shortest(world.cwd, join(folder, name))}\n`);
+    writeOutput(join(folder, name), image, world);
     return { name, sum: sumOf(image) };
   });
 }

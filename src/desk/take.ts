@@ -78,12 +78,11 @@ export async function take(readings: string, options: TakeOptions, world: World)
     .map((each) => inReadings(each, file, edit, table, source.name));
   const shown = new Map([...checked.sources, [source.name, source.text]]);
   world.err(`${understood(source, pasted).map(visible).join("\n")}\n`);
+  report(fresh, shown, world);
   if (hasError(fresh)) {
-    report(fresh, shown, world);
     world.err(`nothing was written: with these readings \`${visible(into)}\` would be refused\n`);
     return 1;
   }
-  report(fresh, shown, world);
   if (hasError(checked.diagnostics))
     world.err(`\`${visible(into)}\` has faults elsewhere, as before: see headsheet check\n`);
   if (options.dryRun) {

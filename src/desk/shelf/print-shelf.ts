@@ -1,7 +1,6 @@
-import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
-import { shortest } from "../find-jobs.ts";
 import { counted, report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
+import { writeOutput } from "../write-output.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
 import { pdfPath, shelfPdf } from "./shelf-pdf.ts";
 import { holdsPinch } from "./shelf-sheet.ts";
@@ -20,8 +19,7 @@ export async function printShelf(
   report(diagnostics, new Map(), world);
   if (!pdf) return 1;
   const path = pdfPath(asked, world);
-  writeBesideThenRename(path, pdf);
-  world.out(`${shortest(world.cwd, path)}\n`);
+  writeOutput(path, pdf, world);
   const held = entries.filter(
     (entry) => holdsPinch(entry) && (entry.intake?.pinch_area_m2 ?? entry.exhaust?.pinch_area_m2),
   );

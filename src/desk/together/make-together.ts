@@ -3,17 +3,17 @@ import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { embeddedFiles } from "../../embed/embedded-files.ts";
 import { clearLitter } from "../../io/temporary-file.ts";
-import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
 import { layOut, metaOf } from "../../lay-out.ts";
 import type { Page } from "../../layout/page.ts";
 import { type Asked, photosFor, picturesOf, sheetContent, type Worked, workOut } from "../../make-sheet.ts";
 import { paint } from "../../pdf/paint.ts";
 import { imageSizes } from "../../pdf/pictures.ts";
 import { catalogueName } from "../../sheet-name.ts";
-import { findJobs, shortest } from "../find-jobs.ts";
+import { findJobs } from "../find-jobs.ts";
 import { openKit } from "../open-kit.ts";
 import { counted, report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
+import { writeOutput } from "../write-output.ts";
 import { WrongUse } from "../wrong-use.ts";
 import { blockName, catalogueSheet, type ProductPage, pictureName } from "./catalogue-sheet.ts";
 
@@ -69,8 +69,7 @@ export async function makeTogether(
   const folder = resolve(world.cwd, options.outFolder);
   clearLitter(folder);
   const file = join(folder, catalogueName(products[0]!.model.shop.name ?? "products", sheet.issued));
-  writeBesideThenRename(file, pdf);
-  world.out(`${shortest(world.cwd, file)}\n`);
+  writeOutput(file, pdf, world);
   return 0;
 }
 

@@ -1,0 +1,9 @@
+import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
+import { shortest } from "./find-jobs.ts";
+import type { World } from "./world.ts";
+
+/** Writes a file, and prints its path. */
+export function writeOutput(path: string, contents: string | Uint8Array, world: World): void {
+  writeBesideThenRename(path, contents);
+  world.out(`${shortest(world.cwd, path)}\n`);
+}
