@@ -7,7 +7,7 @@ export const createFile = (path: string, text: string): boolean =>
   writing(path, () => {
     const folder = dirname(path);
     mkdirSync(folder, { recursive: true });
-    const temporary = writeTemporary(folder, [new TextEncoder().encode(text)]);
+    const temporary = writeTemporary(folder, new TextEncoder().encode(text));
     try {
       // A second name for the finished file, given only if it is free.
       linkSync(temporary, path);

@@ -9,14 +9,13 @@ const ATTEMPTS = 1000;
 /** No write takes as long as this [ms]. */
 const LONG_AGO = 60 * 60 * 1000;
 
-/** Writes bytes, one part after the other, into a new file in `folder`, flushed to the disk, and says its path. A failure leaves nothing behind. */
-export function writeTemporary(folder: string, parts: readonly Uint8Array[], rights?: number): string {
+/** Writes bytes into a new file in `folder`, flushed to the disk, and says its path. A failure leaves nothing behind. */
+export function writeTemporary(folder: string, bytes: Uint8Array, rights?: number): string {
   const { file, path } = openNew(folder);
   try {
     try {
       if (rights !== undefined) fchmodSync(file, rights);
-      for (const bytes of parts)
-        for (let written = 0; written < bytes.length; ) written += writeSync(file, bytes, written);
+      for (let written = 0; written < bytes.length; ) written += writeSync(file, bytes, written);
       fsyncSync(file);
     } finally {
       closeSync(file);

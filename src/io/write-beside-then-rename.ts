@@ -7,13 +7,12 @@ import { writeTemporary, writing } from "./temporary-file.ts";
  * until the new one is complete, and hands on its rights; a failure leaves no half file behind. Where a link stands, the
  * link is replaced and what it leads to is left alone: nothing is written outside the folder.
  */
-export function writeBesideThenRename(path: string, contents: string | Uint8Array | readonly Uint8Array[]): void {
+export function writeBesideThenRename(path: string, contents: string | Uint8Array): void {
   const folder = dirname(path);
   const bytes = typeof contents === "string" ? new TextEncoder().encode(contents) : contents;
-  const parts = bytes instanceof Uint8Array ? [bytes] : bytes;
   writing(path, () => {
     mkdirSync(folder, { recursive: true });
-    const temporary = writeTemporary(folder, parts, rightsOf(path));
+    const temporary = writeTemporary(folder, bytes, rightsOf(path));
     try {
       renameSync(temporary, path);
     } catch (failure) {

@@ -33,7 +33,7 @@ export function readCache(folder: string, key: string, io: Io): ReadonlyMap<stri
 export function writeCache(folder: string, key: string, entries: ReadonlyMap<string, CachedEntry>): void {
   const body = Buffer.from([...entries].map((one) => `${JSON.stringify(one)}\n`).join(""));
   try {
-    writeBesideThenRename(cacheFile(folder), [Buffer.from(checksumLine(key, body)), body]);
+    writeBesideThenRename(cacheFile(folder), Buffer.concat([Buffer.from(checksumLine(key, body)), body]));
   } catch (error) {
     if (!isWorldly(error)) throw error;
   }
