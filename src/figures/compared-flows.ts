@@ -52,14 +52,17 @@ export function flowAt(sweep: Pick<Sweep, "good" | "curve">, lift: number): Flow
  * @example      comparedFlows({ good: [{ lift: 0.01, flow: 0.05 }] }, [{ at: "peak" }]) // [{ at: "peak", lift_m: 0.01, flow_m3_s: 0.05 }]
  */
 export function comparedFlows(sweep: Pick<Sweep, "good" | "curve">, lifts: readonly ReportLift[]): ComparedFigures[] {
-  const compared: ComparedFigures[] = [];
-  for (const { at, lift = peakReading(sweep.good)?.lift } of lifts) {
+  return lifts.flatMap(({ at, lift = peakReading(sweep.good)?.lift }): ComparedFigures[] => {
     const found = lift === undefined ? undefined : flowAt(sweep, lift);
-    if (found === undefined) continue;
-    const flow: ComparedFigures = { at, lift_m: found.lift, flow_m3_s: found.flow };
-    if (found.terms !== undefined) flow.uncertainty_m3_s = combine(found.terms).expanded;
-    if (found.interpolated) flow.interpolated = true;
-    compared.push(flow);
-  }
-  return compared;
+    if (found === undefined) return [];
+    return [
+      {
+        at,
+        lift_m: found.lift,
+        flow_m3_s: found.flow,
+        ...(found.terms === undefined ? {} : { uncertainty_m3_s: combine(found.terms).expanded }),
+        ...(found.interpolated ? { interpolated: true as const } : {}),
+      },
+    ];
+  });
 }

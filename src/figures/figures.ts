@@ -4,180 +4,219 @@
  */
 export type Figures = {
   /** Ticket number of a job; a product has a part number instead. */
-  job?: string;
+  readonly job?: string;
   /** Part number of a product. */
-  product?: string;
-  title: string;
-  issued: string;
-  revision: number | string;
+  readonly product?: string;
+  readonly title: string;
+  readonly issued: string;
+  readonly revision: number | string;
   /** What everything is reported at. */
-  reference: ReferenceFigures;
-  stages: StageFigures[];
-  comparisons: Comparison[];
+  readonly reference: ReferenceFigures;
+  readonly stages: readonly StageFigures[];
+  readonly comparisons: readonly Comparison[];
   /** Other heads, for drawing beside this one; under their label only. */
-  others?: (StageFigures & { label: string })[];
-  sample?: SampleFigures;
+  readonly others?: readonly (StageFigures & { readonly label: string })[];
+  readonly sample?: SampleFigures;
   /** Filled in by whoever checked the job: all that `check` would say of it. */
-  warnings: WarningFigure[];
+  readonly warnings: readonly WarningFigure[];
 };
 
-export type WarningFigure = { code: string; text: string; file?: string; line?: number; column?: number };
+export type WarningFigure = {
+  readonly code: string;
+  readonly text: string;
+  readonly file?: string;
+  readonly line?: number;
+  readonly column?: number;
+};
 
 export type ReferenceFigures = {
-  test_pressure_Pa: number;
-  air: {
-    temperature_K: number;
-    pressure_Pa: number;
-    relative_humidity: number;
-    density_kg_m3: number;
-    sound_speed_m_s: number;
+  readonly test_pressure_Pa: number;
+  readonly air: {
+    readonly temperature_K: number;
+    readonly pressure_Pa: number;
+    readonly relative_humidity: number;
+    readonly density_kg_m3: number;
+    readonly sound_speed_m_s: number;
   };
   /** Isentropic air through an ideal opening at the test pressure, as flow of reference density per area. */
-  ideal_flow_per_area_m_s: { intake: number; exhaust: number };
+  readonly ideal_flow_per_area_m_s: { readonly intake: number; readonly exhaust: number };
 };
 
 export type StageFigures = {
-  name: string;
+  readonly name: string;
   /** Name of the stage that this one measures again. */
-  repeats?: string;
-  date?: string;
+  readonly repeats?: string;
+  readonly date?: string;
   /** Name of the set that leads; `sets` are those that do not. */
-  set?: string;
-  intake?: SideFigures;
-  exhaust?: SideFigures;
-  sets: SetFigures[];
+  readonly set?: string;
+  readonly intake?: SideFigures;
+  readonly exhaust?: SideFigures;
+  readonly sets: readonly SetFigures[];
   /** Exhaust ÷ intake at lifts measured on both. */
-  exhaust_to_intake: { lift_m: number; ratio: number; uncertainty?: number }[];
-  chambers?: { mean_m3: number; low_m3: number; high_m3: number; n: number };
+  readonly exhaust_to_intake: readonly {
+    readonly lift_m: number;
+    readonly ratio: number;
+    readonly uncertainty?: number;
+  }[];
+  readonly chambers?: {
+    readonly mean_m3: number;
+    readonly low_m3: number;
+    readonly high_m3: number;
+    readonly n: number;
+  };
   /** Of the mean chamber; the largest gives the lowest. */
-  compression_ratio?: number;
-  compression_ratio_low?: number;
-  compression_ratio_high?: number;
-  springs?: { coil_bind_clearance_m?: number; retainer_clearance_m?: number; largest_lift_m: number };
-  engine?: EngineFigures;
+  readonly compression_ratio?: number;
+  readonly compression_ratio_low?: number;
+  readonly compression_ratio_high?: number;
+  readonly springs?: {
+    readonly coil_bind_clearance_m?: number;
+    readonly retainer_clearance_m?: number;
+    readonly largest_lift_m: number;
+  };
+  readonly engine?: EngineFigures;
 };
 
 export type SideFigures = {
-  valves: number;
-  ports: number;
+  readonly valves: number;
+  readonly ports: number;
   /** Mean head diameter of this port's valves. */
-  valve_diameter_m?: number;
-  throat_m?: number;
+  readonly valve_diameter_m?: number;
+  readonly throat_m?: number;
   /** Throat ÷ valve diameter. */
-  throat_ratio?: number;
-  seat_width_m?: number;
-  seat_angle_rad?: number;
+  readonly throat_ratio?: number;
+  readonly seat_width_m?: number;
+  readonly seat_angle_rad?: number;
   /** Smallest section of the port. */
-  pinch_area_m2?: number;
-  pinch_to_valve_area?: number;
+  readonly pinch_area_m2?: number;
+  readonly pinch_to_valve_area?: number;
   /** Port volume ÷ centreline length. */
-  mean_port_area_m2?: number;
-  port_volume_m3?: number;
+  readonly mean_port_area_m2?: number;
+  readonly port_volume_m3?: number;
   /** Dimensions inherited from the stage before. */
-  not_remeasured: string[];
+  readonly not_remeasured: readonly string[];
   /** Which cylinders were flowed, of how many; `of` is absent when the job does not say. */
-  flowed: { cylinders: number[]; of?: number };
+  readonly flowed: { readonly cylinders: readonly number[]; readonly of?: number };
   /** Mean of the cylinders' means at each lift that every measured cylinder has. */
-  readings: ReadingFigures[];
+  readonly readings: readonly ReadingFigures[];
   /** Readings that were typed and take no part. */
-  left_out: { lift_m: number; kind: "missing" | "struck out"; value_m3_s?: number; reason?: string }[];
+  readonly left_out: readonly {
+    readonly lift_m: number;
+    readonly kind: "missing" | "struck out";
+    readonly value_m3_s?: number;
+    readonly reason?: string;
+  }[];
   /** Flow at the lifts of which the sheet speaks. */
-  compared: ComparedFigures[];
+  readonly compared: readonly ComparedFigures[];
   /** The highest reading, never an interpolated one. */
-  peak?: { lift_m: number; flow_m3_s: number; uncertainty_m3_s?: number };
+  readonly peak?: { readonly lift_m: number; readonly flow_m3_s: number; readonly uncertainty_m3_s?: number };
   /** Over the lifts that all stages share, and no further than the cam opens the valve. */
-  mean_flow?: { from_lift_m: number; to_lift_m: number; flow_m3_s: number; uncertainty_m3_s?: number };
+  readonly mean_flow?: {
+    readonly from_lift_m: number;
+    readonly to_lift_m: number;
+    readonly flow_m3_s: number;
+    readonly uncertainty_m3_s?: number;
+  };
   /** Mean flow below 0.12, from 0.12 to 0.22, and above 0.22 lift ÷ diameter. */
-  bands: {
-    low?: BandFigures;
-    mid?: BandFigures;
-    high?: BandFigures;
+  readonly bands: {
+    readonly low?: BandFigures;
+    readonly mid?: BandFigures;
+    readonly high?: BandFigures;
   };
   /** Mean over the cam's open period. */
-  cam_mean_flow_m3_s?: number;
+  readonly cam_mean_flow_m3_s?: number;
   /** Peak flow ÷ area of the valve heads. */
-  flow_per_valve_area_m_s?: number;
+  readonly flow_per_valve_area_m_s?: number;
   /** Peak flow ÷ what the pinch would ideally pass. */
-  pinch_share_of_ideal?: number;
+  readonly pinch_share_of_ideal?: number;
   /** From the peak to the last lift: −0.05 is 5 % down there, 0 when the peak is the last lift. */
-  after_peak?: { to_lift_m: number; change: number; uncertainty?: number; verdict: Verdict };
+  readonly after_peak?: {
+    readonly to_lift_m: number;
+    readonly change: number;
+    readonly uncertainty?: number;
+    readonly verdict: Verdict;
+  };
   /** Lifts around the peak that are not clearly below it. */
-  holds?: { from_lift_m: number; to_lift_m: number };
+  readonly holds?: { readonly from_lift_m: number; readonly to_lift_m: number };
   /** Neighbouring lifts between which flow does not clearly rise, though it does later. */
-  flat_spots: { from_lift_m: number; to_lift_m: number }[];
-  cylinders: { cylinder: number; hand?: string; peak_flow_m3_s: number; mean_flow_m3_s: number }[];
+  readonly flat_spots: readonly { readonly from_lift_m: number; readonly to_lift_m: number }[];
+  readonly cylinders: readonly {
+    readonly cylinder: number;
+    readonly hand?: string;
+    readonly peak_flow_m3_s: number;
+    readonly mean_flow_m3_s: number;
+  }[];
   /** (highest − lowest) ÷ mean of the cylinders' mean flows. */
-  cylinder_spread?: number;
+  readonly cylinder_spread?: number;
   /** Largest ratio of report pressure to test pressure among the readings; 1 when none was converted. */
-  conversion_pressure_ratio?: number;
+  readonly conversion_pressure_ratio?: number;
   /** Outside diameter of the seat, where stated: the minimum flow area starts from it, else from the valve head. */
-  seat_outside_m?: number;
+  readonly seat_outside_m?: number;
   /** The interpolant sampled for drawing: [lift_m, flow_m3_s], from the first to the last good reading. */
-  curve: [number, number][];
+  readonly curve: readonly (readonly [number, number])[];
   /** Flow over the cam's open period, when the cam's lift against crank angle is known: [crank_angle_rad, flow_m3_s]. */
-  opening?: [number, number][];
+  readonly opening?: readonly (readonly [number, number])[];
 };
 
-export type BandFigures = { from_lift_m: number; to_lift_m: number; flow_m3_s: number };
+export type BandFigures = { readonly from_lift_m: number; readonly to_lift_m: number; readonly flow_m3_s: number };
 
 export type ReadingFigures = {
-  lift_m: number;
-  flow_m3_s: number;
-  lift_to_diameter?: number;
+  readonly lift_m: number;
+  readonly flow_m3_s: number;
+  readonly lift_to_diameter?: number;
   /** Readings behind the mean. */
-  repeats: number;
+  readonly repeats: number;
   /** Expanded, ± at 95.45 %. */
-  uncertainty_m3_s?: number;
+  readonly uncertainty_m3_s?: number;
   /** Shown, and used in nothing. */
-  doubtful?: true;
-  noisy?: true;
+  readonly doubtful?: true;
+  readonly noisy?: true;
   /** Test pressure at which it was read, when not the reference. */
-  converted_from_Pa?: number;
-  curtain_area_m2?: number;
-  minimum_area_m2?: number;
+  readonly converted_from_Pa?: number;
+  readonly curtain_area_m2?: number;
+  readonly minimum_area_m2?: number;
   /** Which of Heywood's three stages of lift gives the minimum area. */
-  minimum_area_stage?: 1 | 2 | 3;
+  readonly minimum_area_stage?: 1 | 2 | 3;
   /** On the minimum flow area. */
-  discharge_coefficient?: number;
+  readonly discharge_coefficient?: number;
   /** On the curtain area. */
-  curtain_coefficient?: number;
+  readonly curtain_coefficient?: number;
   /** On the area of the valve heads. */
-  valve_coefficient?: number;
+  readonly valve_coefficient?: number;
   /** Mean velocity at the pinch on the bench. */
-  pinch_velocity_m_s?: number;
+  readonly pinch_velocity_m_s?: number;
 };
 
 export type ComparedFigures = {
-  at: number | "low" | "mid" | "high" | "cam" | "peak";
-  lift_m: number;
-  flow_m3_s: number;
-  uncertainty_m3_s?: number;
-  interpolated?: true;
+  readonly at: number | "low" | "mid" | "high" | "cam" | "peak";
+  readonly lift_m: number;
+  readonly flow_m3_s: number;
+  readonly uncertainty_m3_s?: number;
+  readonly interpolated?: true;
 };
 
 export type SetFigures = {
-  name: string;
-  conditions: string[];
-  intake?: SetSideFigures;
-  exhaust?: SetSideFigures;
+  readonly name: string;
+  readonly conditions: readonly string[];
+  readonly intake?: SetSideFigures;
+  readonly exhaust?: SetSideFigures;
 };
 export type SetSideFigures = Pick<SideFigures, "readings" | "left_out" | "peak" | "curve">;
 
 export type EngineFigures = {
   /** Where the gas at the pinch reaches the stated limit: no limit of the engine. */
-  pinch_limit_rpm?: number;
+  readonly pinch_limit_rpm?: number;
   /** The same for the ends of the common-practice band 0.45–0.55 Mach. */
-  pinch_band_rpm?: { low: number; high: number };
+  readonly pinch_band_rpm?: { readonly low: number; readonly high: number };
   /** Taylor's inlet Mach index Z. */
-  inlet_mach_index: { rpm: number; z: number }[];
+  readonly inlet_mach_index: readonly { readonly rpm: number; readonly z: number }[];
   /** True when lift was taken as a raised cosine: Z does not depend on duration then. */
-  inlet_mach_index_from_lift_only?: true;
+  readonly inlet_mach_index_from_lift_only?: true;
   /** Where Z reaches 0.6. */
-  z_limit_rpm?: number;
-  pinch_velocity: { rpm: number; velocity_m_s: number }[];
-  mean_piston_speed: { rpm: number; velocity_m_s: number }[];
+  readonly z_limit_rpm?: number;
+  readonly pinch_velocity: readonly { readonly rpm: number; readonly velocity_m_s: number }[];
+  readonly mean_piston_speed: readonly { readonly rpm: number; readonly velocity_m_s: number }[];
   /** Air for at most about this: an upper estimate by a rule of thumb that the shop states. */
-  supported_power_W?: number;
+  readonly supported_power_W?: number;
 };
 
 export type Verdict =
@@ -189,45 +228,49 @@ export type Verdict =
   | "too few repeats";
 
 export type Comparison = {
-  from: { stage: string; label?: string };
-  to: { stage: string; label?: string };
-  side: "intake" | "exhaust";
-  like_for_like: boolean;
+  readonly from: { readonly stage: string; readonly label?: string };
+  readonly to: { readonly stage: string; readonly label?: string };
+  readonly side: "intake" | "exhaust";
+  readonly like_for_like: boolean;
   /** How the conditions differ, in words; empty when like for like. Where nothing is compared at all, why. */
-  differences: string[];
+  readonly differences: readonly string[];
   /** Nothing is compared: no port was flowed in both, or one of the two reads as if its columns were swapped. */
-  not_compared?: "no port in both" | "columns swapped";
+  readonly not_compared?: "no port in both" | "columns swapped";
   /** Why no verdict is given although there is a change: the check plate was more than 2 % off, or two benches state no accuracy. */
-  verdict_withheld?: "check plate" | "two benches";
-  from_lift_m?: number;
-  to_lift_m?: number;
-  mean_change_ratio?: number;
-  mean_change_uncertainty_ratio?: number;
-  mean_change_verdict?: Verdict;
+  readonly verdict_withheld?: "check plate" | "two benches";
+  readonly from_lift_m?: number;
+  readonly to_lift_m?: number;
+  readonly mean_change_ratio?: number;
+  readonly mean_change_uncertainty_ratio?: number;
+  readonly mean_change_verdict?: Verdict;
   /** Distance of a stage measured again from itself: no smaller change is called clear. */
-  floor_ratio?: number;
-  changes: ChangeFigures[];
+  readonly floor_ratio?: number;
+  readonly changes: readonly ChangeFigures[];
   /** Lifts at which one curve clearly passes the other. */
-  crossovers_m: number[];
+  readonly crossovers_m: readonly number[];
 };
 
 export type ChangeFigures = {
-  lift_m: number;
-  change_m3_s: number;
-  change_ratio: number;
-  uncertainty_m3_s?: number;
-  verdict: Verdict;
-  interpolated?: true;
+  readonly lift_m: number;
+  readonly change_m3_s: number;
+  readonly change_ratio: number;
+  readonly uncertainty_m3_s?: number;
+  readonly verdict: Verdict;
+  readonly interpolated?: true;
 };
 
-export type SampleFigures = { n: number; intake?: SampleSideFigures; exhaust?: SampleSideFigures };
+export type SampleFigures = {
+  readonly n: number;
+  readonly intake?: SampleSideFigures;
+  readonly exhaust?: SampleSideFigures;
+};
 export type SampleSideFigures = {
-  readings: {
-    lift_m: number;
-    n: number;
-    mean_m3_s: number;
-    low_m3_s: number;
-    high_m3_s: number;
-    standard_deviation_m3_s?: number;
+  readonly readings: readonly {
+    readonly lift_m: number;
+    readonly n: number;
+    readonly mean_m3_s: number;
+    readonly low_m3_s: number;
+    readonly high_m3_s: number;
+    readonly standard_deviation_m3_s?: number;
   }[];
 };

@@ -83,9 +83,9 @@ export function setSideFigures(sweep: Sweep, stage: Stage, side: Side, ideal: Id
 function peakOf({ good }: Sweep): Pick<SideFigures, "peak"> {
   const peak = peakReading(good);
   if (peak === undefined) return {};
-  const at: NonNullable<SideFigures["peak"]> = { lift_m: peak.lift, flow_m3_s: peak.flow };
-  if (peak.terms !== undefined) at.uncertainty_m3_s = combine(peak.terms).expanded;
-  return { peak: at };
+  const { lift, flow, terms } = peak;
+  const uncertainty = terms === undefined ? {} : { uncertainty_m3_s: combine(terms).expanded };
+  return { peak: { lift_m: lift, flow_m3_s: flow, ...uncertainty } };
 }
 
 /** A side that is neither described nor flowed. */

@@ -1,55 +1,28 @@
-import type { CubicMetres, Metres, Radians, SquareMetres } from "../units/quantity.ts";
+import type { CubicMetres, Radians } from "../units/quantity.ts";
 import { isMap } from "../util/is-map.ts";
 import type { Job, JobPort, JobStage } from "./schema/job.ts";
 import { NOT_MEASURED } from "./schema/quantities.ts";
-import type { SectionRow } from "./schema/tables.ts";
 
 export type PortSide = "intake" | "exhaust";
 
-/** A valve as stated so far. */
-export type ValveFacts = {
-  readonly head?: Metres;
-  readonly margin?: Metres;
-  readonly back_cut?: { readonly angle: Radians; readonly width?: Metres };
-  readonly stem?: Metres;
-  readonly material?: string;
-};
+/** A typed value after inheritance, in which nothing is `not measured`. */
+type Resolved<T> = T extends typeof NOT_MEASURED
+  ? never
+  : T extends string | number
+    ? T
+    : { readonly [K in keyof T]: Resolved<T[K]> };
+/** The map among the forms in which a value may be typed. */
+type ResolvedMap<T> = Exclude<Resolved<NonNullable<T>>, number | readonly unknown[]>;
 
-/** The dimensions of a port after inheritance: nothing in them is `not measured`. Keys as in the job file. */
-export type PortFacts = {
-  readonly valves?: number;
-  readonly ports?: number;
-  readonly feeds?: number;
+/** A valve as stated so far, the port's `stem` in it. */
+export type ValveFacts = ResolvedMap<JobPort["valve"]>;
+
+/** The dimensions of a port after inheritance, each in one form. Keys as in the job file. */
+export type PortFacts = Omit<Resolved<JobPort>, "valve" | "stem" | "seat" | "pinch"> & {
   /** One valve for all, or a list of unlike ones. */
   readonly valve?: ValveFacts | readonly ValveFacts[];
-  readonly seat?: {
-    readonly angle?: Radians;
-    readonly width?: Metres;
-    readonly top?: Radians;
-    readonly bottom?: readonly Radians[];
-    readonly outside?: Metres;
-    readonly form?: string;
-  };
-  readonly throat?: Metres;
-  readonly pinch?: {
-    readonly width?: Metres;
-    readonly height?: Metres;
-    readonly corner?: Metres;
-    readonly area?: SquareMetres;
-    readonly where?: string;
-    readonly count?: number;
-  };
-  readonly sections?: readonly SectionRow[];
-  readonly opening?: {
-    readonly width?: Metres;
-    readonly height?: Metres;
-    readonly corner?: Metres;
-    readonly matched_to?: string;
-  };
-  readonly port_volume?: CubicMetres;
-  readonly port_volumes?: Readonly<Record<string, CubicMetres>>;
-  readonly port_length?: Metres;
-  readonly added?: "filler" | "weld";
+  readonly seat?: Omit<ResolvedMap<JobPort["seat"]>, "bottom"> & { readonly bottom?: readonly Radians[] };
+  readonly pinch?: ResolvedMap<JobPort["pinch"]>;
 };
 
 /** A stage's dimensions after inheritance. */
@@ -58,12 +31,7 @@ export type StageFacts = {
   readonly exhaust?: PortFacts;
   readonly chamber?: CubicMetres;
   readonly chambers?: Readonly<Record<string, CubicMetres>>;
-  readonly deck?: {
-    readonly cut?: Metres;
-    readonly cut_before?: Metres;
-    readonly thickness?: Metres;
-    readonly flatness?: Metres;
-  };
+  readonly deck?: ResolvedMap<JobStage["deck"]>;
   readonly layout?: JobStage["layout"];
   /** Index of the stage whose dimensions these take over where they state none. */
   readonly from?: number;

@@ -8,7 +8,7 @@ import { CFM, INCH, inches, modelOf, type Row, type Sketch, type StageSketch } f
 
 const sure = { repeatability: { kind: "expanded", value: ratio(0.01) } } as const;
 const rows = (...flows: number[]): Row[] => flows.map((flow, k) => [(k + 1) / 10, flow]);
-const compare = (stages: readonly StageSketch[], sketch: Sketch = {}): Comparison[] =>
+const compare = (stages: readonly StageSketch[], sketch: Sketch = {}): readonly Comparison[] =>
   computeFigures(modelOf({ bench: sure, stages, ...sketch })).comparisons;
 const names = (pairs: readonly Comparison[]) =>
   pairs.map(({ from, to }) => `${from.label ?? from.stage} → ${to.label ?? to.stage}`);

@@ -32,14 +32,15 @@ export function entryOf(file: string, { drawable, diagnostics, sources }: Worked
   };
   if (identity.kind === "product" || stage === undefined) return { ...entry, ...sampled(model, figures) };
   const set = stage.sets[0];
-  entry.may_compare = project.job.may_compare ?? DEFAULTS.mayCompare;
-  entry.stage = stage.name;
-  entry.set = set?.name;
-  entry.bore_m = model.engine?.bore ?? stage.layout?.bore;
-  entry.intake = sideOf(figures, stage, "intake");
-  entry.exhaust = sideOf(figures, stage, "exhaust");
-  entry.conditions = set && conditionsOf(set.bench);
-  return entry;
+  return {
+    ...entry,
+    may_compare: project.job.may_compare ?? DEFAULTS.mayCompare,
+    stage: stage.name,
+    set: set?.name,
+    bore_m: model.engine?.bore ?? stage.layout?.bore,
+    ...sides((side) => sideOf(figures, stage, side)),
+    conditions: set && conditionsOf(set.bench),
+  };
 }
 
 function firstFault(diagnostics: readonly Diagnostic[], sources: Sources): NonNullable<ShelfEntry["refused"]> {

@@ -1,66 +1,61 @@
-import type { ComparedFigures, Verdict } from "../../figures/figures.ts";
+import type { SideFigures, Verdict } from "../../figures/figures.ts";
 
 /** One job as it stands on the shelf: SI, keys as `shelf --json` prints them. What is not known is absent. No customer. */
 export type ShelfEntry = {
   /** Path from the shelf's folder, with `/`. */
-  file: string;
+  readonly file: string;
   /** The first fault of a job that is refused; nothing else of it is known. */
-  refused?: { code: string; text: string; line?: number };
-  kind?: "job" | "product";
+  readonly refused?: { readonly code: string; readonly text: string; readonly line?: number };
+  readonly kind?: "job" | "product";
   /** Ticket or part number. */
-  number?: string;
-  revision?: number | string;
-  issued?: string;
-  head?: string;
-  material?: string;
+  readonly number?: string;
+  readonly revision?: number | string;
+  readonly issued?: string;
+  readonly head?: string;
+  readonly material?: string;
   /** The stage that the figures are of, and the set that leads in it. */
-  stage?: string;
-  set?: string;
+  readonly stage?: string;
+  readonly set?: string;
   /** Of a product: how many heads its figures are the mean of. */
-  sample?: number;
-  bore_m?: number;
-  intake?: ShelfSide;
-  exhaust?: ShelfSide;
-  conditions?: ShelfConditions;
-  may_compare?: "yes" | "no" | "samples only";
-  hold_back?: string[];
+  readonly sample?: number;
+  readonly bore_m?: number;
+  readonly intake?: ShelfSide;
+  readonly exhaust?: ShelfSide;
+  readonly conditions?: ShelfConditions;
+  readonly may_compare?: "yes" | "no" | "samples only";
+  readonly hold_back?: readonly string[];
 };
 
-export type ShelfSide = {
-  /** Valves of one port, and ports of one cylinder. */
-  valves: number;
-  ports: number;
-  valve_diameter_m?: number;
-  throat_m?: number;
-  pinch_area_m2?: number;
-  peak?: { lift_m: number; flow_m3_s: number; uncertainty_m3_s?: number };
-  /** At low, mid, high and, where it is known, the cam's net lift. */
-  compared: ComparedFigures[];
+/** A side of the finished head; `compared` at low, mid, high and, where it is known, the cam's net lift. */
+export type ShelfSide = Pick<
+  SideFigures,
+  "valves" | "ports" | "valve_diameter_m" | "throat_m" | "pinch_area_m2" | "peak" | "compared"
+> & {
   /** On the curtain at 0.25 lift ÷ diameter, between readings; absent where they do not reach it. */
-  curtain_coefficient_at_quarter?: number;
-  latest_change?: ShelfChange;
+  readonly curtain_coefficient_at_quarter?: number;
+  readonly latest_change?: ShelfChange;
 };
 
 /** Mean change from the stage before the finished one. */
 export type ShelfChange = {
-  from: string;
-  ratio: number;
-  uncertainty_ratio?: number;
-  verdict: Verdict;
-  verdict_withheld?: "check plate" | "two benches";
-  like_for_like: boolean;
-  differences: string[];
+  readonly from: string;
+  readonly ratio: number;
+  readonly uncertainty_ratio?: number;
+  readonly verdict: Verdict;
+  readonly verdict_withheld?: "check plate" | "two benches";
+  readonly like_for_like: boolean;
+  readonly differences: readonly string[];
 };
 
 /** How the leading set was taken; an entry, a fixture or a pipe that nobody stated is absent. */
 export type ShelfConditions = {
-  test_pressure_Pa: number;
-  bore_fixture_m?: number;
-  intake_entry?: string;
-  exhaust_pipe?: { diameter_m?: number; length_m?: number };
-  on_intake?: string;
-  on_exhaust?: string;
-  bench?: string;
+  readonly test_pressure_Pa: number;
+  readonly bore_fixture_m?: number;
+  readonly intake_entry?: string;
+  readonly exhaust_pipe?: { readonly diameter_m?: number; readonly length_m?: number };
+  readonly on_intake?: string;
+  readonly on_exhaust?: string;
+  readonly bench?: string;
 };
 
 /** A sound job's entry has all of these. */
