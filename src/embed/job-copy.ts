@@ -1,12 +1,13 @@
 import type { JobOnFile } from "../job/job-on-file.ts";
 import { mergeBench } from "../job/merge-bench.ts";
+import { sharedJobSchema } from "../job/parse-job.ts";
+import { keyAt, keyTree } from "../job/schema/keys.ts";
 import type { Model } from "../model/model.ts";
 import { type Held, readHeld } from "../sheet/held.ts";
 import type { Plain } from "../source/located.ts";
 import { stringifyYaml } from "../source/stringify-yaml.ts";
-import { benchShape, jobShape, reportShape, stageShape } from "./job-shape.ts";
+import { exportedPart } from "./exported-keys.ts";
 import { readingsText } from "./readings-text.ts";
-import { keep, type Shape } from "./shape.ts";
 
 /**
  * The customer's copy of his job: one file that makes the same figures without the shop's. No comments, notes, file names,
@@ -14,31 +15,31 @@ import { keep, type Shape } from "./shape.ts";
  */
 export function jobCopy({ job, shop, units, runs, tables }: JobOnFile, model: Pick<Model, "report">): string {
   const held = readHeld(model.report.holdBack);
-  const take = (value: unknown, shape: Shape): Record<string, Plain> =>
-    (keep(value, shape, units) ?? {}) as Record<string, Plain>;
-  const bench = (stated: unknown) => some("bench", take(stated, benchShape));
-  const stages = (job.stages ?? []).map((stage, index): Record<string, Plain> => {
-    const sweeps = runs.flatMap(({ stage: at, run }): Record<string, Plain>[] => {
+  const tree = keyTree(sharedJobSchema());
+  /** What of a value is exported that stands at `path` in a job. */
+  const take = (value: unknown, ...path: readonly string[]): PlainMap =>
+    (exportedPart(value, keyAt(tree, path)!, held, units) ?? {}) as PlainMap;
+  const bench = (stated: unknown) => some("bench", take(stated, "bench"));
+  const stages = (job.stages ?? []).map((stage, index): PlainMap => {
+    const sweeps = runs.flatMap(({ stage: at, run }): PlainMap[] => {
       const table = tables.find((one) => one.stage === at && one.run === run)?.table;
       if (at !== index || !table) return [];
       const stated = run === undefined ? undefined : stage.runs?.[run];
-      return [{ ...take(stated, runShape), ...bench(stated?.bench), flow: readingsText(table) }];
+      return [{ ...take(stated, "stages", "runs"), ...bench(stated?.bench), flow: readingsText(table) }];
     });
-    return { ...take(stage, stageShape(held)), ...bench(stage.bench), ...(sweeps.length > 0 ? { runs: sweeps } : {}) };
+    return { ...take(stage, "stages"), ...bench(stage.bench), ...(sweeps.length > 0 ? { runs: sweeps } : {}) };
   });
   const copy = {
-    ...take(withoutHeld(job, held), jobShape),
-    ...some("units", units as Record<string, Plain>),
+    ...take(withoutHeld(job, held)),
+    ...some("units", units as PlainMap),
     ...bench(mergeBench(shop?.bench, job.bench)),
-    ...some("report", take({ ...shop?.report, ...job.report }, reportShape(held))),
+    ...some("report", take({ ...shop?.report, ...job.report }, "report")),
     ...(stages.length > 0 ? { stages } : {}),
   };
   return stringifyYaml(copy, "always");
 }
 
-const runShape: Shape = {
-  keys: { set: { text: true }, cylinder: { number: true }, hand: { text: true }, mount: { number: true } },
-};
+type PlainMap = { readonly [key: string]: Plain };
 
 /** The shop's own words may name what it holds back. */
 const withoutHeld = (job: JobOnFile["job"], held: Held) => ({
@@ -48,5 +49,4 @@ const withoutHeld = (job: JobOnFile["job"], held: Held) => ({
   assembly: Object.fromEntries(Object.entries(job.assembly ?? {}).filter(([what]) => !held.names(what))),
 });
 
-const some = (key: string, value: Record<string, Plain>): Record<string, Plain> =>
-  Object.keys(value).length > 0 ? { [key]: value } : {};
+const some = (key: string, value: PlainMap): PlainMap => (Object.keys(value).length > 0 ? { [key]: value } : {});

@@ -1,10 +1,10 @@
+import type { DeclaredUnits } from "../job/schema/quantities.ts";
 import type { ProfileRow, SectionRow } from "../job/schema/tables.ts";
 import type { Kind } from "../units/table.ts";
 import { exactQuantity } from "./exact-quantity.ts";
-import type { Units } from "./shape.ts";
 
 /** Sections along a port as the table they were typed in; every cell carries its unit. */
-export function sectionsText(rows: readonly unknown[], units: Units): string {
+export function sectionsText(rows: readonly unknown[], units: DeclaredUnits): string {
   const all = rows as readonly SectionRow[];
   const used = COLUMNS.filter(({ key }) => all.some((row) => row[key] !== undefined));
   const cells = all.map((row) =>
@@ -18,7 +18,7 @@ export function sectionsText(rows: readonly unknown[], units: Units): string {
 }
 
 /** A cam's measured lift, degree by degree. */
-export function profileText(rows: readonly unknown[], units: Units): string {
+export function profileText(rows: readonly unknown[], units: DeclaredUnits): string {
   const cells = (rows as readonly ProfileRow[]).map(({ angle, lift }) => [
     glued(angle, "angle", units),
     glued(lift, "length", units),
@@ -36,6 +36,7 @@ const COLUMNS: readonly { readonly key: keyof SectionRow; readonly kind?: Kind }
 ];
 
 /** Blanks part cells: number and unit stand together. */
-const glued = (value: number, kind: Kind, units: Units) => exactQuantity(value, kind, units[kind]).replace(" ", "");
+const glued = (value: number, kind: Kind, units: DeclaredUnits) =>
+  exactQuantity(value, kind, units[kind]).replace(" ", "");
 
 const lines = (rows: readonly (readonly string[])[]) => rows.map((row) => `${row.join("  ")}\n`).join("");

@@ -1,8 +1,7 @@
 import type { z } from "zod";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Path, Plain } from "../source/located.ts";
-import type { YamlData } from "../source/stringify-yaml.ts";
-import { exampleLine, exampleOf } from "./key-examples.ts";
+import { inlineYaml, type YamlData } from "../source/stringify-yaml.ts";
 import type { FaultParams } from "./schema/plain.ts";
 
 type Issue = z.core.$ZodIssue;
@@ -28,12 +27,15 @@ const withKnownKeys = (issue: z.core.$ZodRawIssue): string | undefined => {
 /** Options of `safeParse` that `faultsOf` depends on. */
 export const PARSE_OPTIONS = { error: withKnownKeys, reportInput: false } as const;
 
+/** What one writes under the key at a path. */
+type ExampleAt = (path: Path) => YamlData | undefined;
+
 /** What a schema found wrong with a value, flattened: of several forms only the one that was meant. */
-export function faultsOf(issues: readonly Issue[], value: Plain): Fault[] {
-  return issues.flatMap((issue) => faultsOfIssue(issue, issue.path as Path, value));
+export function faultsOf(issues: readonly Issue[], value: Plain, exampleAt: ExampleAt): Fault[] {
+  return issues.flatMap((issue) => faultsOfIssue(issue, issue.path as Path, value, exampleAt));
 }
 
-function faultsOfIssue(issue: Issue, path: Path, root: Plain): Fault[] {
+function faultsOfIssue(issue: Issue, path: Path, root: Plain, exampleAt: ExampleAt): Fault[] {
   const value = valueAt(root, path);
   switch (issue.code) {
     case "custom": {
@@ -60,19 +62,19 @@ function faultsOfIssue(issue: Issue, path: Path, root: Plain): Fault[] {
       if (value === undefined) return [missing(path)];
       const meant = issue.errors.filter((branch) => !isWrongShape(branch, value)).at(-1);
       const others = issue.errors.filter((branch) => branch !== meant).flatMap(expectedShapes);
-      if (!meant) return [wrongShape(path, others, value)];
+      if (!meant) return [wrongShape(path, others, value, exampleAt)];
       const [only] = meant;
       if (only?.code === "invalid_value" && only.path.length === 0 && meant.length === 1)
         return [notOneOf(path, String(value), only.values.map(String), others)];
-      return meant.flatMap((inner) => faultsOfIssue(inner, [...path, ...(inner.path as Path)], root));
+      return meant.flatMap((inner) => faultsOfIssue(inner, [...path, ...(inner.path as Path)], root, exampleAt));
     }
     case "invalid_type":
-      return [value === undefined ? missing(path) : wrongShape(path, [issue.expected], value)];
+      return [value === undefined ? missing(path) : wrongShape(path, [issue.expected], value, exampleAt)];
     case "invalid_value":
       if (value === undefined) return [missing(path)];
       return [
         typeof value === "object"
-          ? wrongShape(path, ["string"], value)
+          ? wrongShape(path, ["string"], value, exampleAt)
           : notOneOf(path, value, issue.values.map(String), []),
       ];
     case "too_small":
@@ -134,24 +136,22 @@ const shapeNames = (expected: readonly string[]): string[] => [
   ),
 ];
 
-function wrongShape(path: Path, expected: readonly string[], value: Plain): Fault {
+function wrongShape(path: Path, expected: readonly string[], value: Plain, exampleAt: ExampleAt): Fault {
   const shapes = shapeNames(expected);
   const dash = shapes.includes("a list") && shapes.length === 1 ? "begin each entry with a dash" : undefined;
-  const example = exampleHint(path, shapes, value);
+  const example = exampleHint(path, shapes, value, exampleAt(path));
   const hint = dash && example ? `${dash}, or ${example}` : (example ?? dash);
   return { kind: "value", path, message: `${named(path)} must be ${shapes.join(" or ")}`, code: "job/shape", hint };
 }
 
 /** What to write instead: the key's example, with the word that was typed where it most likely belongs. */
-function exampleHint(path: Path, shapes: readonly string[], value: Plain): string | undefined {
+function exampleHint(path: Path, shapes: readonly string[], value: Plain, example?: YamlData): string | undefined {
   const key = path.at(-1);
-  const owner = path.slice(0, -1).findLast((part) => typeof part === "string");
-  if (typeof key !== "string") return undefined;
-  const example = exampleOf(owner, key);
+  if (typeof key !== "string" || example === undefined) return undefined;
   const fits = Array.isArray(example) ? "a list" : typeof example === "object" ? "a map of keys" : "a single value";
-  if (example === undefined || !shapes.includes(fits)) return undefined;
-  const line = exampleLine(key, withTyped(example, value));
-  return line === undefined ? undefined : `write ${line}`;
+  // A table wants lines of its own.
+  if (!shapes.includes(fits) || JSON.stringify(example).includes("\\n")) return undefined;
+  return `write ${key}: ${inlineYaml(withTyped(example, value))}`;
 }
 
 /** The key of a map that a word stands for; none where it is not plain. */

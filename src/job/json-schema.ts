@@ -1,5 +1,4 @@
 import { z } from "zod";
-import { exampleOf } from "./key-examples.ts";
 import { jobSchema } from "./schema/job.ts";
 import { shopSchema } from "./schema/shop.ts";
 import { templateSchema } from "./template-schema.ts";
@@ -21,7 +20,7 @@ export function jsonSchema(name: SchemaName): Readonly<Record<string, unknown>> 
     template: templateSchema,
   }[name]();
   const { $schema, ...made } = z.toJSONSchema(schema, { io: "input", unrepresentable: "throw" }) as Node;
-  return { $schema, title: TITLES[name], ...forEditors(made, undefined), ...(name === "job" ? KINDS : {}) };
+  return { $schema, title: TITLES[name], ...forEditors(made), ...(name === "job" ? KINDS : {}) };
 }
 
 type Node = { readonly [key: string]: unknown };
@@ -46,13 +45,14 @@ const KINDS = {
 };
 
 /** With an example for every key; and a key with nothing behind its colon is an absent key, as the checker has it. */
-function forEditors(node: Node, owner: string | undefined): Node {
-  const { properties, required = [], items, additionalProperties, anyOf, ...rest } = node;
+function forEditors(node: Node): Node {
+  // What stays within the program: how a value is read, and whether it leaves the shop.
+  const { properties, required = [], items, additionalProperties, anyOf, form, exported, example, ...rest } = node;
   const keys = Object.entries((properties ?? {}) as Readonly<Record<string, Node>>).map(([key, inner]) => {
-    const done = withExample(forEditors(inner, key), owner, key);
+    const done = withExample(forEditors(inner), inner);
     return [key, (required as readonly string[]).includes(key) ? done : orNothing(done)];
   });
-  const inside = (each: unknown) => forEditors(each as Node, owner);
+  const inside = (each: unknown) => forEditors(each as Node);
   return {
     ...rest,
     ...(anyOf === undefined ? {} : { anyOf: (anyOf as readonly Node[]).map(inside) }),
@@ -71,11 +71,10 @@ function forEditors(node: Node, owner: string | undefined): Node {
 
 const isNode = (value: unknown): value is Node => typeof value === "object" && value !== null;
 
-function withExample(node: Node, owner: string | undefined, key: string): Node {
+function withExample(node: Node, { example }: Node): Node {
   if (node.examples !== undefined || node.deprecated === true) return node;
-  const words = node.enum as readonly string[] | undefined;
-  const example = words?.[0] ?? exampleOf(owner, key);
-  return example === undefined ? node : { ...node, examples: [structuredClone(example)] };
+  const written = (node.enum as readonly string[] | undefined)?.[0] ?? example;
+  return written === undefined ? node : { ...node, examples: [structuredClone(written)] };
 }
 
 function orNothing(node: Node): Node {

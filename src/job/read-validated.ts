@@ -1,9 +1,10 @@
 import type { z } from "zod";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import type { Located, Plain } from "../source/located.ts";
+import type { Located, Path, Plain } from "../source/located.ts";
 import { type Fault, faultsOf, PARSE_OPTIONS } from "./issues.ts";
 import { placeFaults } from "./place-faults.ts";
 import { salvage } from "./salvage.ts";
+import { type KeyTree, keyAt, keyTree } from "./schema/keys.ts";
 import { homesOfKeys } from "./where-known.ts";
 
 /** A document against its schema. */
@@ -26,8 +27,14 @@ export function readValidated<T>(
   more: readonly Fault[] = [],
   parse = (value: Plain) => schema.safeParse(value, PARSE_OPTIONS),
 ): Validated<T> {
+  let tree: KeyTree | undefined;
+  const keys = () => {
+    tree ??= keyTree(schema);
+    return tree;
+  };
+  const exampleAt = (path: Path) => keyAt(keys(), path)?.example;
   const first = parse(located.value);
-  const faults = [...(first.success ? [] : faultsOf(first.error.issues, located.value)), ...more];
+  const faults = [...(first.success ? [] : faultsOf(first.error.issues, located.value, exampleAt)), ...more];
   if (first.success && faults.length === 0) return { value: first.data, sound: first.data, diagnostics: [] };
 
   let sound = first.success ? first.data : undefined;
@@ -37,11 +44,11 @@ export function readValidated<T>(
     value = salvage(value, left, round < STAND_IN_ROUNDS);
     const again = parse(value);
     if (again.success) sound = again.data;
-    else left = faultsOf(again.error.issues, value);
+    else left = faultsOf(again.error.issues, value, exampleAt);
   }
   let known: ReturnType<typeof homesOfKeys> | undefined;
   const homes = (key: string) => {
-    known ??= homesOfKeys(schema);
+    known ??= homesOfKeys(keys());
     return known.get(key) ?? [];
   };
   return { ...(sound === undefined ? {} : { sound }), diagnostics: placeFaults(faults, located, homes) };

@@ -1,42 +1,47 @@
 import { z } from "zod";
+import { key, keys, requiredKey } from "./schema/keys.ts";
 import { count, flag, text, word } from "./schema/plain.ts";
 
 /** Columns of the page's grid. */
 export const GRID_COLUMNS = 6;
 
 const blockOptions = () => ({
-  span: count(`Columns of the grid's ${GRID_COLUMNS} that it takes; none said: equal shares`).optional(),
-  height: count("Height in points, for charts and drawings").optional(),
-  priority: count("On one page: higher stays longer, 100 always stays").optional(),
-  title: text("Heading instead of the usual one").optional(),
-  split: flag("May be divided between pages").optional(),
-  optional: flag("On several pages: only where it needs no further page").optional(),
+  span: key(false, count(`Columns of the grid's ${GRID_COLUMNS} that it takes; none said: equal shares`)),
+  height: key(false, count("Height in points, for charts and drawings")),
+  priority: key(false, count("On one page: higher stays longer, 100 always stays")),
+  title: key(false, text("Heading instead of the usual one"), "Flow"),
+  split: key(false, flag("May be divided between pages"), true),
+  optional: key(false, flag("On several pages: only where it needs no further page"), true),
 });
 
-const blockMap = () => z.strictObject({ block: text("Name of a block", "flow-chart"), ...blockOptions() });
+const blockMap = () => keys({ block: requiredKey(false, text("Name of a block", "flow-chart")), ...blockOptions() });
 const blocks = () => z.array(z.union([text("Name of a block", "flow-chart"), blockMap()])).min(1);
 
 /** `templates/*.yaml`: paper, and rows of named blocks with their options. No code, no expressions. */
 export const templateSchema = () =>
-  z.strictObject({
-    template: text("Name of the template", "handover"),
-    paper: word(["A4", "Letter"], "Paper, unless job or shop say otherwise").optional(),
-    one_page: flag("What does not fit on one page is left out, lowest priority first").optional(),
-    rows: z
-      .array(
-        z.union([
-          text("Name of a block over the whole width", "masthead"),
-          blocks().meta({ description: "Blocks side by side" }),
-          z.strictObject({
-            block: text("Name of a block", "flow-chart").optional(),
-            ...blockOptions(),
-            blocks: blocks().meta({ description: "Blocks side by side" }).optional(),
-            new_page: flag("Begin a new page here").optional(),
-          }),
-        ]),
-      )
-      .min(1)
-      .meta({ description: "From top to bottom: a block, a list of blocks side by side, or a map with options" }),
+  keys({
+    template: requiredKey(false, text("Name of the template", "handover")),
+    paper: key(false, word(["A4", "Letter"], "Paper, unless job or shop say otherwise")),
+    one_page: key(false, flag("What does not fit on one page is left out, lowest priority first"), true),
+    rows: requiredKey(
+      true,
+      z
+        .array(
+          z.union([
+            text("Name of a block over the whole width", "masthead"),
+            blocks().meta({ description: "Blocks side by side" }),
+            keys({
+              block: key(false, text("Name of a block", "flow-chart")),
+              ...blockOptions(),
+              blocks: key(false, blocks().meta({ description: "Blocks side by side" }), ["flow-chart", "dimensions"]),
+              new_page: key(false, flag("Begin a new page here"), true),
+            }),
+          ]),
+        )
+        .min(1)
+        .meta({ description: "From top to bottom: a block, a list of blocks side by side, or a map with options" }),
+      ["masthead", ["parties", "headline"], { block: "flow-chart", height: 170 }],
+    ),
   });
 
 export type TemplateFile = z.output<ReturnType<typeof templateSchema>>;

@@ -1,90 +1,87 @@
 import { z } from "zod";
-import { date, text, word } from "./plain.ts";
+import { key, keys, requiredKey } from "./keys.ts";
+import { date, record, text, word } from "./plain.ts";
 import type { Quantities } from "./quantities.ts";
 
 /** How readings were taken. Stands in the shop, the job, a stage or a run; the nearer one wins, key by key. */
 export const benchSchema = (q: Quantities) =>
-  z
-    .strictObject({
-      name: text("The bench, as the shop calls it").optional(),
-      test_pressure: q.pressure.of("Pressure across the head while reading", "25 inH2O").optional(),
-      reads: word(["flow", "percent"], "What the bench shows: flow, or percent of a range").optional(),
-      meter: word(
-        ["orifice", "volumetric", "mass"],
-        "orifice: its reading does not change with air density; volumetric and mass need `air`",
-      ).optional(),
-      ranges: z
-        .record(
-          z.string(),
-          z.strictObject({
-            intake: q.flow.of("Flow at 100 % of this range, intake", "96.0 cfm").optional(),
-            exhaust: q.flow.of("Flow at 100 % of this range, exhaust", "98.2 cfm").optional(),
-          }),
-        )
-        .meta({ description: "Flow at 100 % of each range of a percent bench" })
-        .optional(),
-      leakage: z
-        .strictObject({
-          intake: q.flow.of("Flow with the port blanked, intake", "1.2 cfm", "zero or more").optional(),
-          exhaust: q.flow.of("Flow with the port blanked, exhaust", "0.8 cfm", "zero or more").optional(),
-          how: text("How it was taken", "port blanked").optional(),
-          test_pressure: q.pressure.of("Pressure at which it was taken", "10 inH2O").optional(),
-        })
-        .meta({ description: "What bench and clay leak" })
-        .optional(),
-      air: z
-        .strictObject({
-          temperature: q.temperature.of("Air at the bench", "70 degF").optional(),
-          pressure: q.pressure.of("Barometer, not corrected to sea level", "29.80 inHg").optional(),
-          humidity: q.ratio.of("Relative humidity", "45 %", "zero or more").optional(),
-        })
-        .meta({ description: "Air at the bench" })
-        .optional(),
-      bore_fixture: q.length.of("Bore of the fixture under the head", "3.450 in").optional(),
-      intake_entry: text("What guides air into the intake port", "clay radius").optional(),
-      exhaust_pipe: z
-        .union([
-          word(["none"], "No pipe"),
-          z.strictObject({
-            diameter: q.length.of("Bore of the pipe", "1.75 in").optional(),
-            length: q.length.of("Length of the pipe", "8 in").optional(),
-          }),
-        ])
-        .meta({ description: "none, or the pipe's size" })
-        .optional(),
-      attached: z
-        .strictObject({
-          intake: text("Manifold, carburettor …; or none", "none").optional(),
-          exhaust: text("Header …; or none", "none").optional(),
-        })
-        .meta({ description: "What was bolted on" })
-        .optional(),
-      accuracy: q.ratio.of("Of the bench, ± at k = 2", "1.5 %", "zero or more").optional(),
-      repeatability: z
-        .union([
-          q.ratio.of("± at k = 2", "0.8 %", "zero or more"),
-          z.strictObject({
-            spread: q.ratio.of("Largest less smallest of the repeats", "1.2 %", "zero or more"),
-            of: wholeNumberOfRepeats(),
-          }),
-        ])
-        .meta({ description: "Repeats without moving the head: their spread, or a plain ± at k = 2" })
-        .optional(),
-      remount: q.ratio.of("± at k = 2 from taking the head off and on", "1.4 %", "zero or more").optional(),
-      lift_setting: q.length.of("± at k = 2 of setting the lift", "0.002 in", "zero or more").optional(),
-      resolution: q.flow.of("Smallest step that the bench shows", "0.1 cfm").optional(),
-      check_plate: z
-        .strictObject({
-          nominal: q.flow.of("What the plate should flow", "150 cfm"),
-          before: q.flow.of("What it flowed before the runs", "149.4 cfm").optional(),
-          after: q.flow.of("What it flowed after the runs", "150.3 cfm").optional(),
-        })
-        .meta({ description: "A plate of known flow, read before and after" })
-        .optional(),
-      checked: date("When the bench was last checked").optional(),
-      against: text("What it was checked against").optional(),
-    })
-    .meta({ description: "How readings were taken" });
+  keys({
+    name: key(true, text("The bench, as the shop calls it"), "Bench 1"),
+    test_pressure: key(true, q.pressure.of("Pressure across the head while reading", "25 inH2O")),
+    reads: key(true, word(["flow", "percent"], "What the bench shows: flow, or percent of a range")),
+    meter: key(true, word(["orifice", "volumetric", "mass"], METER)),
+    ranges: key(true, record("Flow at 100 % of each range of a percent bench", rangeSchema(q)), {
+      3: { intake: "96.0 cfm", exhaust: "98.2 cfm" },
+    }),
+    leakage: key(true, leakageSchema(q), { intake: "1.2 cfm", exhaust: "0.8 cfm", how: "port blanked" }),
+    air: key(true, airSchema(q), { temperature: "70 degF", pressure: "29.80 inHg", humidity: "45 %" }),
+    bore_fixture: key(true, q.length.of("Bore of the fixture under the head", "3.450 in")),
+    intake_entry: key(true, text("What guides air into the intake port", "clay radius")),
+    exhaust_pipe: key(true, pipeSchema(q), { diameter: "1.75 in", length: "8 in" }),
+    attached: key(true, attachedSchema(), { intake: "none", exhaust: "none" }),
+    accuracy: key(true, q.ratio.of("Of the bench, ± at k = 2", "1.5 %", "zero or more")),
+    repeatability: key(true, repeatabilitySchema(q), { spread: "1.2 %", of: 5 }),
+    remount: key(true, q.ratio.of("± at k = 2 from taking the head off and on", "1.4 %", "zero or more")),
+    lift_setting: key(true, q.length.of("± at k = 2 of setting the lift", "0.002 in", "zero or more")),
+    resolution: key(true, q.flow.of("Smallest step that the bench shows", "0.1 cfm")),
+    check_plate: key(true, plateSchema(q), { nominal: "150 cfm", before: "149.4 cfm", after: "150.3 cfm" }),
+    checked: key(true, date("When the bench was last checked")),
+    against: key(true, text("What it was checked against"), "plate no. 2"),
+  }).meta({ description: "How readings were taken" });
+
+const METER = "orifice: its reading does not change with air density; volumetric and mass need `air`";
+
+const rangeSchema = (q: Quantities) =>
+  keys({
+    intake: key(true, q.flow.of("Flow at 100 % of this range, intake", "96.0 cfm")),
+    exhaust: key(true, q.flow.of("Flow at 100 % of this range, exhaust", "98.2 cfm")),
+  });
+
+const leakageSchema = (q: Quantities) =>
+  keys({
+    intake: key(true, q.flow.of("Flow with the port blanked, intake", "1.2 cfm", "zero or more")),
+    exhaust: key(true, q.flow.of("Flow with the port blanked, exhaust", "0.8 cfm", "zero or more")),
+    how: key(true, text("How it was taken", "port blanked")),
+    test_pressure: key(true, q.pressure.of("Pressure at which it was taken", "10 inH2O")),
+  }).meta({ description: "What bench and clay leak" });
+
+const airSchema = (q: Quantities) =>
+  keys({
+    temperature: key(true, q.temperature.of("Air at the bench", "70 degF")),
+    pressure: key(true, q.pressure.of("Barometer, not corrected to sea level", "29.80 inHg")),
+    humidity: key(true, q.ratio.of("Relative humidity", "45 %", "zero or more")),
+  }).meta({ description: "Air at the bench" });
+
+const pipeSchema = (q: Quantities) => {
+  const size = keys({
+    diameter: key(true, q.length.of("Bore of the pipe", "1.75 in")),
+    length: key(true, q.length.of("Length of the pipe", "8 in")),
+  });
+  return z.union([word(["none"], "No pipe"), size]).meta({ description: "none, or the pipe's size" });
+};
+
+const attachedSchema = () =>
+  keys({
+    intake: key(true, text("Manifold, carburettor …; or none", "none")),
+    exhaust: key(true, text("Header …; or none", "none")),
+  }).meta({ description: "What was bolted on" });
+
+const repeatabilitySchema = (q: Quantities) => {
+  const spread = keys({
+    spread: requiredKey(true, q.ratio.of("Largest less smallest of the repeats", "1.2 %", "zero or more")),
+    of: requiredKey(true, wholeNumberOfRepeats()),
+  });
+  return z
+    .union([q.ratio.of("± at k = 2", "0.8 %", "zero or more"), spread])
+    .meta({ description: "Repeats without moving the head: their spread, or a plain ± at k = 2" });
+};
+
+const plateSchema = (q: Quantities) =>
+  keys({
+    nominal: requiredKey(true, q.flow.of("What the plate should flow", "150 cfm")),
+    before: key(true, q.flow.of("What it flowed before the runs", "149.4 cfm")),
+    after: key(true, q.flow.of("What it flowed after the runs", "150.3 cfm")),
+  }).meta({ description: "A plate of known flow, read before and after" });
 
 /** How many repeats a spread stands for: 2 to 25, as far as the table of range factors goes. */
 const wholeNumberOfRepeats = () =>
@@ -100,4 +97,5 @@ const wholeNumberOfRepeats = () =>
         params: { code: "job/repeats-of" },
       });
       return z.NEVER;
-    });
+    })
+    .meta({ form: { number: true } });

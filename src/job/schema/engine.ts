@@ -1,70 +1,75 @@
 import { z } from "zod";
-import { count, plainNumber, text, word } from "./plain.ts";
+import { key, keys, requiredKey } from "./keys.ts";
+import { count, list, plainNumber, text, word } from "./plain.ts";
 import type { Declared, Quantities } from "./quantities.ts";
 import { profileTable } from "./tables.ts";
 
 /** What the head goes on, as stated by the customer. */
 export const engineSchema = (q: Quantities, declared: Declared) =>
-  z
-    .strictObject({
-      name: text("What it goes on").optional(),
-      cylinders: count("How many cylinders the engine has").optional(),
-      bore: q.length.of("Bore", 3.425).optional(),
-      stroke: q.length.of("Stroke", 2.953).optional(),
-      rod_length: q.length.of("Connecting rod, centre to centre", 5.39).optional(),
-      gasket: z
-        .strictObject({
-          bore: q.length.of("Bore of the gasket", 3.5).optional(),
-          compressed: q.length.of("Thickness when tightened", 0.041).optional(),
-          volume: q.volume.of("Its volume, instead of bore and thickness", "8.9 cc").optional(),
-        })
-        .meta({ description: "Head gasket: bore and compressed thickness, or its volume" })
-        .optional(),
-      piston: z
-        .strictObject({
-          dish: q.volume.of("Volume of the dish", "5 cc", "zero or more").optional(),
-          dome: q.volume.of("Volume of the dome", "5 cc", "zero or more").optional(),
-          below_deck: q.length.of("Crown below the deck at top dead centre", 0.02, "zero or more").optional(),
-          above_deck: q.length.of("Crown above the deck at top dead centre", 0.005, "zero or more").optional(),
-        })
-        .meta({ description: "dish or dome, below_deck or above_deck: words, no signs" })
-        .optional(),
-      rpm: z
-        .strictObject({ from: q.rotation.of("Lowest", 2500), to: q.rotation.of("Highest", 7000) })
-        .meta({ description: "Engine speeds of interest" })
-        .optional(),
-      intake_cam: camSchema(q, declared).meta({ description: "The intake cam" }).optional(),
-      exhaust_cam: camSchema(q, declared).meta({ description: "The exhaust cam" }).optional(),
-      lobe_separation: q.angle.of("Between the lobes' centres, in cam degrees", "108 deg").optional(),
-      intake_centre: q.angle.of("Intake lobe's centre, crank degrees after top dead centre", "104 deg").optional(),
-    })
-    .meta({ description: "What it goes on, as stated by the customer" });
+  keys({
+    name: key(true, text("What it goes on"), "Launch engine"),
+    cylinders: key(true, count("How many cylinders the engine has")),
+    bore: key(true, q.length.of("Bore", 3.425)),
+    stroke: key(true, q.length.of("Stroke", 2.953)),
+    rod_length: key(true, q.length.of("Connecting rod, centre to centre", 5.39)),
+    gasket: key(true, gasketSchema(q), { bore: 3.5, compressed: 0.041 }),
+    piston: key(true, pistonSchema(q), { dish: "5 cc", below_deck: 0.02 }),
+    rpm: key(true, speedsSchema(q), { from: 2500, to: 7000 }),
+    intake_cam: key(true, camSchema(q, declared).meta({ description: "The intake cam" }), CAM),
+    exhaust_cam: key(true, camSchema(q, declared).meta({ description: "The exhaust cam" }), CAM),
+    lobe_separation: key(true, q.angle.of("Between the lobes' centres, in cam degrees", "108 deg")),
+    intake_centre: key(true, q.angle.of("Intake lobe's centre, crank degrees after top dead centre", "104 deg")),
+  }).meta({ description: "What it goes on, as stated by the customer" });
+
+const CAM = { net_lift: 0.42, duration: "246 deg", at: 0.05, of: "valve" };
+const PROFILE = "degrees  lift\n-120     0\n0        0.288\n120      0\n";
+
+const gasketSchema = (q: Quantities) =>
+  keys({
+    bore: key(true, q.length.of("Bore of the gasket", 3.5)),
+    compressed: key(true, q.length.of("Thickness when tightened", 0.041)),
+    volume: key(true, q.volume.of("Its volume, instead of bore and thickness", "8.9 cc")),
+  }).meta({ description: "Head gasket: bore and compressed thickness, or its volume" });
+
+const pistonSchema = (q: Quantities) =>
+  keys({
+    dish: key(true, q.volume.of("Volume of the dish", "5 cc", "zero or more")),
+    dome: key(true, q.volume.of("Volume of the dome", "5 cc", "zero or more")),
+    below_deck: key(true, q.length.of("Crown below the deck at top dead centre", 0.02, "zero or more")),
+    above_deck: key(true, q.length.of("Crown above the deck at top dead centre", 0.005, "zero or more")),
+  }).meta({ description: "dish or dome, below_deck or above_deck: words, no signs" });
+
+const speedsSchema = (q: Quantities) =>
+  keys({
+    from: requiredKey(true, q.rotation.of("Lowest", 2500)),
+    to: requiredKey(true, q.rotation.of("Highest", 7000)),
+  }).meta({ description: "Engine speeds of interest" });
 
 const camSchema = (q: Quantities, declared: Declared) =>
-  z.strictObject({
-    net_lift: q.length.of("Lift at the valve, lash taken off", 0.42).optional(),
-    lobe_lift: q.length.of("Lift at the lobe; with rocker and lash", 0.288).optional(),
-    rocker: plainNumber("Rocker ratio; none said: 1", 1.5).optional(),
-    lash: q.length.of("Valve lash; none said: none", 0.012, "zero or more").optional(),
-    duration: q.angle.of("Crank degrees open at the check lift", "246 deg").optional(),
-    at: q.length.of("The check lift that the duration is stated at", 0.05, "zero or more").optional(),
-    of: word(["valve", "follower"], "Where the check lift is measured").optional(),
-    durations: z
-      .array(
-        z.strictObject({
-          duration: q.angle.of("Crank degrees open", "246 deg"),
-          at: q.length.of("Check lift", 0.05, "zero or more"),
-        }),
-      )
-      .meta({ description: "Durations at several check lifts" })
-      .optional(),
-    profile: profileTable(declared).optional(),
-    lobe_separation: q.angle.of("Between the lobes' centres, in cam degrees", "108 deg").optional(),
-    intake_centre: q.angle.of("Intake lobe's centre, crank degrees after top dead centre", "104 deg").optional(),
-    centre: q.angle.of("This lobe's centre, crank degrees from top dead centre", "104 deg").optional(),
+  keys({
+    net_lift: key(true, q.length.of("Lift at the valve, lash taken off", 0.42)),
+    lobe_lift: key(true, q.length.of("Lift at the lobe; with rocker and lash", 0.288)),
+    rocker: key(true, plainNumber("Rocker ratio; none said: 1", 1.5)),
+    lash: key(true, q.length.of("Valve lash; none said: none", 0.012, "zero or more")),
+    duration: key(true, q.angle.of("Crank degrees open at the check lift", "246 deg")),
+    at: key(true, q.length.of("The check lift that the duration is stated at", 0.05, "zero or more")),
+    of: key(true, word(["valve", "follower"], "Where the check lift is measured")),
+    durations: key(true, list("Durations at several check lifts", durationSchema(q)), [
+      { duration: "240 deg", at: 0.05 },
+    ]),
+    profile: key(true, profileTable(declared), PROFILE),
+    lobe_separation: key(true, q.angle.of("Between the lobes' centres, in cam degrees", "108 deg")),
+    intake_centre: key(true, q.angle.of("Intake lobe's centre, crank degrees after top dead centre", "104 deg")),
+    centre: key(true, q.angle.of("This lobe's centre, crank degrees from top dead centre", "104 deg")),
     // Accepted here so that a rule can say which two words to choose from.
-    lift: z
-      .union([z.string(), z.number()])
-      .optional()
-      .meta({ deprecated: true, description: "Say net_lift or lobe_lift" }),
+    lift: key(
+      false,
+      z.union([z.string(), z.number()]).meta({ deprecated: true, description: "Say net_lift or lobe_lift" }),
+    ),
+  });
+
+const durationSchema = (q: Quantities) =>
+  keys({
+    duration: requiredKey(true, q.angle.of("Crank degrees open", "246 deg")),
+    at: requiredKey(true, q.length.of("Check lift", 0.05, "zero or more")),
   });

@@ -1,114 +1,131 @@
 import { z } from "zod";
 import { benchSchema } from "./bench.ts";
 import { engineSchema } from "./engine.ts";
+import { key, keys, requiredKey } from "./keys.ts";
 import { customerSchema, headSchema, headsSchema, productSchema } from "./people.ts";
-import { count, date, flag, text, texts, word } from "./plain.ts";
-import { type Declared, quantities } from "./quantities.ts";
+import { count, date, flag, list, record, text, texts, word } from "./plain.ts";
+import { type Declared, type Quantities, quantities } from "./quantities.ts";
 import { reportSchema } from "./report.ts";
-import { stageSchema } from "./stage.ts";
-import { unitsSchema } from "./units.ts";
+import { STAGE, stageSchema } from "./stage.ts";
+import { UNITS, unitsSchema } from "./units.ts";
 
 /** Everything a job file may say, a customer's job and a product alike; bare numbers take the units of `declared`. */
 export const jobSchema = (declared: Declared) => {
   const q = quantities(declared);
-  const named = () => text("Words or a quantity, printed as typed");
-  return z.strictObject({
-    job: text("Ticket number; names the PDF", "2026-014").optional(),
-    product: productSchema().optional(),
-    issued: date("The date on the sheet and in the PDF; the clock is never read for it"),
-    received: date("When the head came in").optional(),
-    sheet: texts("Templates to print; none said: handover, for a product catalogue").optional(),
-    revision: count("Above 1 also `replaces` and `because`").optional(),
-    replaces: text("What this sheet replaces").optional(),
-    because: text("Why it was corrected").optional(),
-    draft: flag("Prints DRAFT across the head of the sheet").optional(),
-    units: unitsSchema().optional(),
-    paper: paper().optional(),
-    customer: customerSchema().optional(),
-    head: headSchema().optional(),
-    heads: headsSchema().optional(),
-    engine: engineSchema(q, declared).optional(),
-    bench: benchSchema(q).optional(),
-    report: reportSchema(q).optional(),
-    may_compare: word(["yes", "no", "samples only"], "May other jobs draw this head").optional(),
-    delivered: word(["bare", "assembled", "checking springs fitted"], "How the head leaves the shop").optional(),
-    stages: z
-      .array(stageSchema(q, declared))
-      .min(1)
-      .meta({ description: "The head through the work, oldest first: one is enough, two make a before and after" })
-      .optional(),
-    work: z.record(z.string(), texts("What was done there")).meta({ description: "What was done, by area" }).optional(),
-    not_done: texts("What was not done or inspected").optional(),
-    compare: z
-      .array(
-        z.strictObject({
-          job: text("Path of the other job", "2025-101.yaml"),
-          stage: text("Which of its stages; none said: the last that repeats no other").optional(),
-          label: text("What this sheet calls it").optional(),
-        }),
-      )
-      .meta({ description: "Other heads of the shop" })
-      .optional(),
-    samples: z
-      .array(
-        z.union([
-          text("Path of a job", "2026-014.yaml"),
-          z.strictObject({ job: text("Path of a job"), stage: text("Which of its stages").optional() }),
-        ]),
-      )
-      .meta({ description: "Heads measured so far, for a product" })
-      .optional(),
-    checks: z
-      .array(
-        z.strictObject({
-          check: text("What was checked", "Pressure test"),
-          method: text("How").optional(),
-          result: text("What came of it", "no leak").optional(),
-          value: named().optional(),
-          limit: named().optional(),
-        }),
-      )
-      .meta({ description: "What was checked, how, and what came of it" })
-      .optional(),
-    also_measured: z
-      .array(z.object({ what: text("What was measured"), how: text("How").optional() }).catchall(named()))
-      .meta({ description: "Anything without a key of its own: what, how, and any number of `label: value`" })
-      .optional(),
-    parts: z
-      .array(
-        z.strictObject({
-          part: text("Part", "Valve guide"),
-          quantity: text("How many", "12").optional(),
-          note: text("Note").optional(),
-        }),
-      )
-      .meta({ description: "Parts fitted" })
-      .optional(),
-    springs: z
-      .strictObject({
-        installed_height: q.length.of("Height with the valve shut", 1.56).optional(),
-        seat_force: q.force.of("Force with the valve shut", "84 lbf").optional(),
-        open_force: q.force.of("Force with the valve open", "215 lbf").optional(),
-        open_at: q.length.of("Lift at which the open force was taken", 0.43).optional(),
-        coil_bind: q.length.of("Height when solid", 1.02).optional(),
-        retainer_to_seal: q.length.of("Retainer to seal or guide, valve shut", 0.51).optional(),
-        mass: q.mass.of("Of valve, retainer and locks", "98 g").optional(),
-      })
-      .meta({ description: "Springs as set up" })
-      .optional(),
-    assembly: z.record(z.string(), named()).meta({ description: "Other facts of the assembly" }).optional(),
-    photos: z
-      .array(z.strictObject({ file: text("Picture beside the job"), caption: text("Caption").optional() }))
-      .meta({ description: "Photos" })
-      .optional(),
-    remarks: text("The porter's own words to this customer").optional(),
-    cautions: texts("Cautions beyond the usual ones").optional(),
-    internal: z
-      .union([texts("Notes"), z.record(z.string(), texts("Notes"))])
-      .meta({ description: "The shop's own notes; never printed, never embedded" })
-      .optional(),
+  return keys({
+    job: key(true, text("Ticket number; names the PDF", "2026-014")),
+    product: key(false, productSchema(), { part: "QH-100", name: "Wedge six" }),
+    issued: requiredKey(true, date("The date on the sheet and in the PDF; the clock is never read for it")),
+    received: key(true, date("When the head came in")),
+    sheet: key(false, texts(SHEET), ["handover", "attachment"]),
+    revision: key(true, count("Above 1 also `replaces` and `because`")),
+    replaces: key(true, text("What this sheet replaces"), "revision 1 of 2026-03-10"),
+    because: key(true, text("Why it was corrected"), "exhaust of cylinder 3 typed twice"),
+    draft: key(true, flag("Prints DRAFT across the head of the sheet"), true),
+    units: key("rewritten", unitsSchema(), UNITS),
+    paper: key(false, paper()),
+    customer: key(true, customerSchema(), { name: "H. Ashgrove" }),
+    head: key(true, headSchema(), { name: "Two-valve alloy four" }),
+    heads: key(true, headsSchema(), PAIR),
+    engine: key(true, engineSchema(q, declared), { name: "Launch engine", cylinders: 4, bore: 3.425, stroke: 2.953 }),
+    bench: key("rewritten", benchSchema(q), { test_pressure: "28 inH2O" }),
+    report: key("rewritten", reportSchema(q), { test_pressure: "28 inH2O" }),
+    may_compare: key(false, word(["yes", "no", "samples only"], "May other jobs draw this head")),
+    delivered: key(true, word(["bare", "assembled", "checking springs fitted"], "How the head leaves the shop")),
+    stages: key("rewritten", list(STAGES, stageSchema(q, declared)).min(1), [STAGE]),
+    work: key(true, record("What was done, by area", texts("What was done there")), {
+      "Intake ports": ["Bowls opened and blended to the seat"],
+    }),
+    not_done: key(true, texts("What was not done or inspected"), ["Guides not replaced"]),
+    compare: key(false, list("Other heads of the shop", comparedSchema()), [
+      { job: "2025-101.yaml", stage: "Finished", label: "Same casting, standard valves" },
+    ]),
+    samples: key(false, list("Heads measured so far, for a product", sampleSchema()), ["2026-014.yaml"]),
+    checks: key(true, list("What was checked, how, and what came of it", checkSchema()), [
+      { check: "Pressure test", method: "40 psi hot water 10 min", result: "no leak" },
+    ]),
+    also_measured: key(true, list(ALSO_MEASURED, alsoMeasuredSchema()), [
+      { what: "Short-side radius", intake: "12 mm", exhaust: "9 mm", how: "radius gauge" },
+    ]),
+    parts: key(true, list("Parts fitted", partSchema()), [{ part: "Valve guide", quantity: 12, note: "bronze" }]),
+    springs: key(true, springsSchema(q), { installed_height: "1.560 in", seat_force: "84 lbf" }),
+    assembly: key(true, record("Other facts of the assembly", named()), { "Tip height intake": "1.612 in" }),
+    photos: key(false, list("Photos", photoSchema()), [{ file: "photos/chamber.jpg", caption: "Chamber 1" }]),
+    remarks: key(true, text("The porter's own words to this customer"), REMARKS),
+    cautions: key(true, texts("Cautions beyond the usual ones"), ["Thin wall at cylinder 3"]),
+    internal: key(
+      false,
+      z.union([texts("Notes"), z.record(z.string(), texts("Notes"))]).meta({ description: INTERNAL }),
+      ["Guides: bring back in spring"],
+    ),
   });
 };
+
+const SHEET = "Templates to print; none said: handover, for a product catalogue";
+const STAGES = "The head through the work, oldest first: one is enough, two make a before and after";
+const ALSO_MEASURED = "Anything without a key of its own: what, how, and any number of `label: value`";
+const INTERNAL = "The shop's own notes; never printed, never embedded";
+const REMARKS = "Flows well for its size; run it with the short pipe.";
+const PAIR = [
+  { id: "L", cylinders: [1, 3, 5] },
+  { id: "R", cylinders: [2, 4, 6] },
+];
+
+const named = () => text("Words or a quantity, printed as typed");
+
+const comparedSchema = () =>
+  keys({
+    job: requiredKey(false, text("Path of the other job", "2025-101.yaml")),
+    stage: key(false, text("Which of its stages; none said: the last that repeats no other"), "Finished"),
+    label: key(false, text("What this sheet calls it"), "Same casting, standard valves"),
+  });
+
+const sampleSchema = () => {
+  const stage = keys({
+    job: requiredKey(false, text("Path of a job"), "2026-014.yaml"),
+    stage: key(false, text("Which of its stages"), "Finished"),
+  });
+  return z.union([text("Path of a job", "2026-014.yaml"), stage]);
+};
+
+const checkSchema = () =>
+  keys({
+    check: requiredKey(true, text("What was checked", "Pressure test")),
+    method: key(true, text("How"), "40 psi hot water 10 min"),
+    result: key(true, text("What came of it", "no leak")),
+    value: key(true, named(), "0.0015 in"),
+    limit: key(true, named(), "0.003 in"),
+  });
+
+const alsoMeasuredSchema = () =>
+  keys({
+    what: requiredKey(true, text("What was measured"), "Short-side radius"),
+    how: key(true, text("How"), "radius gauge"),
+  }).catchall(named());
+
+const partSchema = () =>
+  keys({
+    part: requiredKey(true, text("Part", "Valve guide")),
+    quantity: key(true, text("How many", "12")),
+    note: key(true, text("Note"), "bronze"),
+  });
+
+const springsSchema = (q: Quantities) =>
+  keys({
+    installed_height: key(true, q.length.of("Height with the valve shut", 1.56)),
+    seat_force: key(true, q.force.of("Force with the valve shut", "84 lbf")),
+    open_force: key(true, q.force.of("Force with the valve open", "215 lbf")),
+    open_at: key(true, q.length.of("Lift at which the open force was taken", 0.43)),
+    coil_bind: key(true, q.length.of("Height when solid", 1.02)),
+    retainer_to_seal: key(true, q.length.of("Retainer to seal or guide, valve shut", 0.51)),
+    mass: key(true, q.mass.of("Of valve, retainer and locks", "98 g")),
+  }).meta({ description: "Springs as set up" });
+
+const photoSchema = () =>
+  keys({
+    file: requiredKey(false, text("Picture beside the job"), "photos/chamber.jpg"),
+    caption: key(false, text("Caption"), "Chamber 1, finished"),
+  });
 
 export const paper = () => word(["A4", "Letter"], "Paper");
 

@@ -1,74 +1,67 @@
-import { z } from "zod";
-import { count, date, text, texts } from "./plain.ts";
+import { key, keys, requiredKey } from "./keys.ts";
+import { count, date, list, text, texts } from "./plain.ts";
+
+const ADDRESS = ["4 Slipway", "Portnew"];
 
 /** Whose head it is. */
 export const customerSchema = () =>
-  z
-    .strictObject({
-      name: text("Who brought the head"),
-      email: text("E-mail").optional(),
-      phone: text("Telephone").optional(),
-      address: texts("Address, one line an entry").optional(),
-      reference: text("The customer's own reference").optional(),
-    })
-    .meta({ description: "Whose head it is" });
+  keys({
+    name: requiredKey(true, text("Who brought the head"), "H. Ashgrove"),
+    email: key(false, text("E-mail"), "heads@example.org"),
+    phone: key(false, text("Telephone"), "0100 1"),
+    address: key(false, texts("Address, one line an entry"), ADDRESS),
+    reference: key(true, text("The customer's own reference"), "Order 7"),
+  }).meta({ description: "Whose head it is" });
 
 /** The head on the bench, or what a pair shares. */
 export const headSchema = () =>
-  z
-    .strictObject({
-      name: text("What the porter calls it").optional(),
-      casting: text("Casting mark").optional(),
-      stamped: text("Mark stamped into this part").optional(),
-      material: text("What it is made of", "aluminium").optional(),
-      condition: text("Condition on arrival").optional(),
-      numbering: text("How cylinders are counted", "cylinder 1 at the timing side").optional(),
-    })
-    .meta({ description: "The head" });
+  keys({
+    name: key(true, text("What the porter calls it"), "Two-valve alloy four"),
+    casting: key(true, text("Casting mark"), "QH 1"),
+    stamped: key(true, text("Mark stamped into this part"), "4471-B"),
+    material: key(true, text("What it is made of", "aluminium")),
+    condition: key(true, text("Condition on arrival"), "cracked at cylinder 3"),
+    numbering: key(true, text("How cylinders are counted", "cylinder 1 at the timing side")),
+  }).meta({ description: "The head" });
 
 /** Heads come in pairs. */
 export const headsSchema = () =>
-  z
-    .array(
-      z.strictObject({
-        id: text("Short name of this one of the pair", "L"),
-        name: text("What the porter calls it").optional(),
-        casting: text("Casting mark").optional(),
-        stamped: text("Mark stamped into this part").optional(),
-        cylinders: z.array(count("Cylinder")).meta({ description: "Cylinders it serves" }).optional(),
-      }),
-    )
-    .meta({ description: "Several heads of one job, instead of one" });
+  list(
+    "Several heads of one job, instead of one",
+    keys({
+      id: requiredKey(true, text("Short name of this one of the pair", "L")),
+      name: key(true, text("What the porter calls it"), "left"),
+      casting: key(true, text("Casting mark"), "QH 1"),
+      stamped: key(true, text("Mark stamped into this part"), "4471-B"),
+      cylinders: key(true, list("Cylinders it serves", count("Cylinder")), [1, 3, 5]),
+    }),
+  );
 
 /** A head the shop sells again and again. */
 export const productSchema = () =>
-  z
-    .strictObject({
-      part: text("Part number; names the PDF"),
-      name: text("What the shop calls it"),
-      revision: text("Revision", "C").optional(),
-      valid_from: date("From when this page holds").optional(),
-      price: text("Price, in words", "on request").optional(),
-      fits: texts("What it fits").optional(),
-      included: texts("What is included").optional(),
-      not_included: texts("What is not included").optional(),
-    })
-    .meta({ description: "A head the shop sells again and again" });
+  keys({
+    part: requiredKey(false, text("Part number; names the PDF"), "QH-100"),
+    name: requiredKey(false, text("What the shop calls it"), "Wedge six"),
+    revision: key(false, text("Revision", "C")),
+    valid_from: key(false, date("From when this page holds")),
+    price: key(false, text("Price, in words", "on request")),
+    fits: key(false, texts("What it fits"), ["Launch engine"]),
+    included: key(false, texts("What is included"), ["Valves", "Springs"]),
+    not_included: key(false, texts("What is not included"), ["Gaskets"]),
+  }).meta({ description: "A head the shop sells again and again" });
 
 /** The shop's own facts. */
 export const shopFactsSchema = () =>
-  z
-    .strictObject({
-      name: text("Name of the shop").optional(),
-      strapline: text("A line under the name").optional(),
-      address: texts("Address, one line an entry").optional(),
-      phone: text("Telephone").optional(),
-      email: text("E-mail").optional(),
-      web: text("Web address").optional(),
-      logo: text("Logo file beside shop.yaml", "logo.png").optional(),
-      accent: text("Colour of the latest stage, in quotes", "#1F4E5F").optional(),
-      responsible: text("Who answers for the sheet").optional(),
-      warranty: text("The shop's own words on warranty").optional(),
-      cautions: texts("Cautions beyond the usual ones").optional(),
-    })
-    .meta({ description: "The shop" });
+  keys({
+    name: key(false, text("Name of the shop"), "Quayside Heads"),
+    strapline: key(false, text("A line under the name"), "Air through metal"),
+    address: key(false, texts("Address, one line an entry"), ADDRESS),
+    phone: key(false, text("Telephone"), "0100 1"),
+    email: key(false, text("E-mail"), "heads@example.org"),
+    web: key(false, text("Web address"), "example.org"),
+    logo: key(false, text("Logo file beside shop.yaml", "logo.png")),
+    accent: key(false, text("Colour of the latest stage, in quotes", "#1F4E5F")),
+    responsible: key(false, text("Who answers for the sheet"), "Ruth Calloway"),
+    warranty: key(false, text("The shop's own words on warranty"), "12 months on our own work"),
+    cautions: key(false, texts("Cautions beyond the usual ones"), ["Thin wall at cylinder 3"]),
+  }).meta({ description: "The shop" });

@@ -17,14 +17,14 @@ export const text = (description: string, ...examples: string[]) =>
   anyWord
     .meta(examples.length > 0 ? { description, examples } : { description })
     .transform((value) => String(value))
-    .meta({ description });
+    .meta({ description, form: { text: true } });
 
 /** A list of texts; a single text is a list of one. */
 export const texts = (description: string) =>
   z
     .union([anyWord, z.array(anyWord)])
     .transform((value): readonly string[] => (Array.isArray(value) ? value.map(String) : [String(value)]))
-    .meta({ description });
+    .meta({ description, form: { text: true } });
 
 /** A whole number, 1 or greater. */
 export const count = (description: string) =>
@@ -39,7 +39,7 @@ export const count = (description: string) =>
       });
       return z.NEVER;
     })
-    .meta({ description });
+    .meta({ description, form: { number: true } });
 
 /** A plain number. */
 export const plainNumber = (description: string, ...examples: number[]) =>
@@ -55,18 +55,18 @@ export const plainNumber = (description: string, ...examples: number[]) =>
       });
       return z.NEVER;
     })
-    .meta({ description });
+    .meta({ description, form: { number: true } });
 
 /** true or false. */
 export const flag = (description: string) =>
   z
     .union([z.enum(["true", "false"]), z.boolean()])
     .transform((value) => value === true || value === "true")
-    .meta({ description });
+    .meta({ description, form: { text: true } });
 
 /** One of a closed list of words. */
 export const word = <const W extends readonly [string, ...string[]]>(words: W, description: string) =>
-  z.enum(words).meta({ description });
+  z.enum(words).meta({ description, form: { text: true } });
 
 /** A day that exists, year first. */
 export const date = (description: string) =>
@@ -79,4 +79,11 @@ export const date = (description: string) =>
       context.addIssue({ code: "custom", ...fault });
       return z.NEVER;
     })
-    .meta({ description });
+    .meta({ description, form: { text: true } });
+
+/** A list of values of one kind. */
+export const list = <S extends z.ZodType>(description: string, item: S) => z.array(item).meta({ description });
+
+/** A map whose keys are the shop's own names or numbers. */
+export const record = <S extends z.ZodType>(description: string, value: S) =>
+  z.record(z.string(), value).meta({ description });

@@ -36,7 +36,7 @@ export function quantities(declared: Declared) {
           context.addIssue({ code: "custom", message, params: { code, hint } });
           return z.NEVER;
         })
-        .meta({ description });
+        .meta({ description, form: { kind } });
     const value = (typed: string, sign: Sign) => {
       const result = readQuantity(typed, kind, declared.units[kind] ?? SOLE_UNITS[kind], sign);
       return result.ok ? result.value : result;

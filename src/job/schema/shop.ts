@@ -1,20 +1,21 @@
-import { z } from "zod";
+import type { z } from "zod";
 import { benchSchema } from "./bench.ts";
 import { paper } from "./job.ts";
+import { key, keys } from "./keys.ts";
 import { shopFactsSchema } from "./people.ts";
 import { type Declared, quantities } from "./quantities.ts";
 import { reportSchema } from "./report.ts";
-import { unitsSchema } from "./units.ts";
+import { UNITS, unitsSchema } from "./units.ts";
 
 /** `shop.yaml`: the shop's own facts, and its defaults for every job. */
 export const shopSchema = (declared: Declared) => {
   const q = quantities(declared);
-  return z.strictObject({
-    shop: shopFactsSchema().optional(),
-    paper: paper().optional(),
-    units: unitsSchema().optional(),
-    bench: benchSchema(q).optional(),
-    report: reportSchema(q).optional(),
+  return keys({
+    shop: key(false, shopFactsSchema(), { name: "Quayside Heads", phone: "0100 1" }),
+    paper: key(false, paper()),
+    units: key(false, unitsSchema(), UNITS),
+    bench: key(false, benchSchema(q), { test_pressure: "28 inH2O" }),
+    report: key(false, reportSchema(q), { test_pressure: "28 inH2O" }),
   });
 };
 

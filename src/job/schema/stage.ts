@@ -1,70 +1,76 @@
 import { z } from "zod";
 import { benchSchema } from "./bench.ts";
-import { count, date, text } from "./plain.ts";
+import { key, keys, requiredKey } from "./keys.ts";
+import { count, date, list, record, text } from "./plain.ts";
 import { portSchema } from "./port.ts";
 import type { Declared, Quantities } from "./quantities.ts";
 
-const FLOW = "Readings as typed on the paper: write `flow: |` and the table indented under it";
+const INTAKE = { valve: 1.654, stem: 0.315, throat: 1.4, seat: { angle: "45 deg", width: 0.06 } };
+const EXHAUST = { valve: 1.378, stem: 0.315, throat: 1.16, seat: { angle: "45 deg", width: 0.075 } };
+const FLOW = "lift    intake  exhaust\n0.100    40.1     33.0\n0.200    78.4     63.1\n";
+const flowTable = () =>
+  z.string().meta({ description: "Readings as typed on the paper: write `flow: |` and the table indented under it" });
+
+/** A stage as one writes it. */
+export const STAGE = { name: "As received", intake: INTAKE, flow: FLOW };
 
 /** One state of the head: as received, finished. */
 export const stageSchema = (q: Quantities, declared: Declared) =>
-  z
-    .strictObject({
-      name: text("What the shop calls this state of the head", "As received"),
-      date: date("When it was measured").optional(),
-      by: text("Who measured it").optional(),
-      bench: benchSchema(q).optional(),
-      repeats: text("Name of the stage that this one measures again").optional(),
-      intake: portSchema(q, declared).optional(),
-      exhaust: portSchema(q, declared).optional(),
-      chamber: q.volume.inherited("Volume of the chamber, valves and plug in", "43.2 cc").optional(),
-      chambers: z
-        .record(z.string(), q.volume.of("Volume of this chamber", "43.2 cc"))
-        .meta({ description: "Chamber volumes by number" })
-        .optional(),
-      deck: z
-        .strictObject({
-          cut: q.length.inherited("Taken off in this job", 0.01, "zero or more").optional(),
-          cut_before: q.length.inherited("Taken off before this job, by anyone", 0.02, "zero or more").optional(),
-          thickness: q.length.inherited("Thickness of the head", 0.485).optional(),
-          flatness: q.length.inherited("Out of flat by", 0.0015, "zero or more").optional(),
-        })
-        .meta({ description: "The face to the block" })
-        .optional(),
-      layout: layoutSchema(q).optional(),
-      flow: z.string().meta({ description: FLOW }).optional(),
-      runs: z.array(runSchema(q)).meta({ description: "The long form of flow: several sweeps" }).optional(),
-    })
-    .meta({ description: "One state of the head" });
+  keys({
+    name: requiredKey(true, text("What the shop calls this state of the head", "As received")),
+    date: key(true, date("When it was measured")),
+    by: key(false, text("Who measured it"), "R. Calloway"),
+    bench: key("rewritten", benchSchema(q), { test_pressure: "28 inH2O" }),
+    repeats: key(true, text("Name of the stage that this one measures again"), "As received"),
+    intake: key(true, portSchema(q, declared), INTAKE),
+    exhaust: key(true, portSchema(q, declared), EXHAUST),
+    chamber: key(true, q.volume.inherited("Volume of the chamber, valves and plug in", "43.2 cc")),
+    chambers: key(true, record("Chamber volumes by number", q.volume.of("Volume of this chamber", "43.2 cc")), {
+      1: 43.0,
+      2: 43.4,
+    }),
+    deck: key(true, deckSchema(q), { cut: 0.01, thickness: 0.485 }),
+    layout: key(true, layoutSchema(q), { bore: 3.425, intake: [[0.78, 0.06]], exhaust: [[-0.88, 0.03]] }),
+    flow: key("rewritten", flowTable(), FLOW),
+    runs: key("rewritten", list("The long form of flow: several sweeps", runSchema(q)), [
+      { cylinder: 1, file: "bench/2026-014.csv" },
+    ]),
+  }).meta({ description: "One state of the head" });
+
+const deckSchema = (q: Quantities) =>
+  keys({
+    cut: key(true, q.length.inherited("Taken off in this job", 0.01, "zero or more")),
+    cut_before: key(true, q.length.inherited("Taken off before this job, by anyone", 0.02, "zero or more")),
+    thickness: key(true, q.length.inherited("Thickness of the head", 0.485)),
+    flatness: key(true, q.length.inherited("Out of flat by", 0.0015, "zero or more")),
+  }).meta({ description: "The face to the block" });
 
 const layoutSchema = (q: Quantities) => {
+  const centre = () => z.array(q.length.of("Across and along from the bore's centre", 0.78, "any"));
   const centres = (side: string) =>
-    z
-      .array(z.array(q.length.of("Across and along from the bore's centre", 0.78, "any")))
-      .meta({ description: `${side} valve centres from the bore's centre: [across, along] each` });
-  return z
-    .strictObject({
-      bore: q.length.of("Bore that the layout is drawn in", 3.425).optional(),
-      intake: centres("Intake").optional(),
-      exhaust: centres("Exhaust").optional(),
-      angle: z
-        .strictObject({
-          intake: q.angle.of("From the bore's axis", "20 deg", "any").optional(),
-          exhaust: q.angle.of("From the bore's axis", "20 deg", "any").optional(),
-        })
-        .meta({ description: "How far the valves lean from the bore's axis" })
-        .optional(),
-    })
-    .meta({ description: "Where the valves sit over the bore" });
+    list(`${side} valve centres from the bore's centre: [across, along] each`, centre());
+  const angle = () => q.angle.of("From the bore's axis", "20 deg", "any");
+  return keys({
+    bore: key(true, q.length.of("Bore that the layout is drawn in", 3.425)),
+    intake: key(true, centres("Intake"), [[0.78, 0.06]]),
+    exhaust: key(true, centres("Exhaust"), [[-0.88, 0.03]]),
+    angle: key(
+      true,
+      keys({ intake: key(true, angle()), exhaust: key(true, angle()) }).meta({
+        description: "How far the valves lean from the bore's axis",
+      }),
+      { intake: "20 deg", exhaust: "20 deg" },
+    ),
+  }).meta({ description: "Where the valves sit over the bore" });
 };
 
 const runSchema = (q: Quantities) =>
-  z.strictObject({
-    set: text("Name of the conditions that this run belongs to", "with pipe").optional(),
-    cylinder: count("Which cylinder; none said: 1").optional(),
-    hand: text("For mirror-image or unlike ports", "end").optional(),
-    mount: count("Counts up when the head was taken off and put back").optional(),
-    bench: benchSchema(q).optional(),
-    flow: z.string().meta({ description: FLOW }).optional(),
-    file: text("A readings file (CSV or TSV) beside the job", "bench/2026-014.csv").optional(),
+  keys({
+    set: key(true, text("Name of the conditions that this run belongs to", "with pipe")),
+    cylinder: key(true, count("Which cylinder; none said: 1")),
+    hand: key(true, text("For mirror-image or unlike ports", "end")),
+    mount: key(true, count("Counts up when the head was taken off and put back")),
+    bench: key("rewritten", benchSchema(q), { test_pressure: "28 inH2O" }),
+    flow: key("rewritten", flowTable(), FLOW),
+    file: key(false, text("A readings file (CSV or TSV) beside the job", "bench/2026-014.csv")),
   });

@@ -47,7 +47,8 @@ export const sectionsTable = (declared: Declared) =>
       const order = outOfOrder(rows, "at", "sections run from the manifold face inwards: `at` must rise");
       report(context, [...faults, ...shape, ...order]);
       return faults.length + shape.length + order.length > 0 ? z.NEVER : rows.map(plainRow<SectionRow>);
-    });
+    })
+    .meta({ form: { table: "sections" } });
 
 /** `profile: |`: crank degrees and lift. */
 export const profileTable = (declared: Declared) =>
@@ -72,7 +73,8 @@ export const profileTable = (declared: Declared) =>
       report(context, all);
       if (all.length > 0) return z.NEVER;
       return rows.map((row) => ({ angle: row.degrees?.value as Radians, lift: row.lift?.value as Metres }));
-    });
+    })
+    .meta({ form: { table: "profile" } });
 
 const plainRow = <T>(row: Cells): T =>
   Object.fromEntries(Object.entries(row).map(([name, cell]) => [name, cell.value ?? cell.words])) as T;

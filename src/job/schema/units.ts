@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { acceptedUnits, findUnit, type Kind, nearestUnit, nounOf, unitsOf } from "../../units/table.ts";
+import { key, keys } from "./keys.ts";
 
 /** Kinds a job may name a unit for. */
 export const DECLARABLE = [
@@ -15,13 +16,18 @@ export const DECLARABLE = [
   "mass",
 ] as const satisfies readonly Kind[];
 
+/** Units as one writes them. */
+export const UNITS = { length: "in", volume: "cc", flow: "cfm", pressure: "inH2O" };
+
 /** `units`: what a bare number means, and in which units the sheet prints. */
 export const unitsSchema = () =>
-  z
-    .strictObject(Object.fromEntries(DECLARABLE.map((kind) => [kind, unit(kind).optional()])) as UnitsShape)
-    .meta({ description: "Units of bare numbers, and of the printed sheet" });
+  keys(Object.fromEntries(DECLARABLE.map((kind) => [kind, unitKey(kind)])) as UnitsShape).meta({
+    description: "Units of bare numbers, and of the printed sheet",
+  });
 
-type UnitsShape = Record<(typeof DECLARABLE)[number], z.ZodOptional<ReturnType<typeof unit>>>;
+type UnitsShape = Record<(typeof DECLARABLE)[number], ReturnType<typeof unitKey>>;
+
+const unitKey = (kind: Kind) => key(true, unit(kind));
 
 const unit = (kind: Kind) =>
   z

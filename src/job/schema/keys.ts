@@ -1,0 +1,84 @@
+import { z } from "zod";
+import type { YamlData } from "../../source/stringify-yaml.ts";
+import type { Kind } from "../../units/table.ts";
+
+/** Parts of the shop's recipe that `report.hold_back` withholds, each as a whole. */
+type Withheld = "pinch" | "sections" | "seat" | "portVolume";
+/** Whether a key travels inside a sheet; "rewritten": `embed/job-copy.ts` makes its value anew. */
+export type Exported = boolean | Withheld | "rewritten";
+/** What a single value becomes when it is read: text, a plain number, a quantity, or the rows of a table. */
+export type Form = {
+  readonly text?: true;
+  readonly number?: true;
+  readonly kind?: Kind;
+  readonly table?: "sections" | "profile";
+};
+
+declare const STATED: unique symbol;
+/** A schema under a key, with what `key` states of it. */
+type Key<S extends z.ZodType = z.ZodType> = S & { readonly [STATED]: true };
+
+/** A key that may be left out. */
+export const key = <S extends z.ZodType>(exported: Exported, schema: S, example?: YamlData) =>
+  requiredKey(exported, schema.optional(), example);
+
+export function requiredKey<S extends z.ZodType>(exported: Exported, schema: S, example?: YamlData): Key<S> {
+  // Not `schema.meta()`, which would make a second schema of each.
+  z.globalRegistry.add(schema, { ...z.globalRegistry.get(schema), exported, example });
+  return schema as Key<S>;
+}
+
+/** A map of these keys and no others; each says whether it is exported, or does not compile. */
+export const keys = <S extends Readonly<Record<string, Key>>>(shape: S) => z.strictObject(shape);
+
+/** What stands under a key, and what the key states. `example` is what one writes there, for editors and hints. */
+export type KeyNode = KeyTree & { readonly exported?: Exported; readonly example?: YamlData };
+/** A schema as plain data: of values of several forms all forms together, of lists their items. */
+export type KeyTree = Form & {
+  readonly keys: ReadonlyMap<string, KeyNode>;
+  /** What stands under any other key. */
+  readonly record?: KeyTree;
+};
+
+type Meta = { readonly form?: Form } & Pick<KeyNode, "exported" | "example">;
+const metaOf = (schema: z.core.$ZodType) => (z.globalRegistry.get(schema) ?? {}) as Meta;
+
+export function keyTree(schema: z.core.$ZodType): KeyTree {
+  const { form } = metaOf(schema);
+  if (form !== undefined) return { ...form, keys: new Map() };
+  const { def } = (schema as z.core.$ZodTypes)._zod;
+  switch (def.type) {
+    case "optional":
+      return keyTree(def.innerType);
+    case "pipe":
+      return keyTree(def.in);
+    case "array":
+      return keyTree(def.element);
+    case "record":
+      return { keys: new Map(), record: keyTree(def.valueType) };
+    case "union": {
+      const options = def.options.map(keyTree);
+      return Object.assign({}, ...options, { keys: new Map(options.flatMap(({ keys }) => [...keys])) });
+    }
+    case "object": {
+      const inner = Object.entries(def.shape).map(([name, one]) => {
+        const { exported, example } = metaOf(one);
+        return [name, { ...keyTree(one), exported, example }] as const;
+      });
+      // A map that takes no other keys has a schema for them that refuses all.
+      const other = def.catchall?._zod.def.type === "never" ? undefined : def.catchall;
+      return { keys: new Map(inner), ...(other && { record: keyTree(other) }) };
+    }
+    default:
+      return { keys: new Map() };
+  }
+}
+
+/** The key that a path leads to; numbers of list entries are passed over. */
+export function keyAt(tree: KeyTree, path: readonly (string | number)[]): KeyNode | undefined {
+  let node: KeyNode | undefined = tree;
+  for (const part of path) {
+    if (typeof part === "string") node = node && (node.keys.get(part) ?? node.record);
+  }
+  return node;
+}
