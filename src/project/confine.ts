@@ -1,7 +1,6 @@
-import { dirname, isAbsolute, resolve } from "node:path";
+import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
-import { isInside } from "./inside.ts";
 import { readPlain } from "./read-plain.ts";
 
 /** A path as typed in a file, and where. */
@@ -15,6 +14,12 @@ export type TypedPath = {
   /** What it should be, for messages: "readings file". */
   readonly what: string;
   readonly largest: number;
+};
+
+/** Whether a path lies below a folder. Both without links, else a link could lead out. */
+export const isInside = (folder: string, path: string): boolean => {
+  const way = relative(folder, path);
+  return way !== "" && way !== ".." && !way.startsWith(`..${sep}`) && !isAbsolute(way);
 };
 
 /** Where a file stands inside its root, as named and without links. */

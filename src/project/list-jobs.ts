@@ -1,6 +1,6 @@
 import { join, sep } from "node:path";
 import type { Io } from "../io/io.ts";
-import { isInside } from "./inside.ts";
+import { isInside } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { inLatin } from "./read-plain.ts";
 

@@ -1,6 +1,7 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { DEFAULTS } from "../job/defaults.ts";
+import { valueAt } from "../job/issues.ts";
 import type { ComparedStage, StageOnFile } from "../job/job-on-file.ts";
 import type { Job } from "../job/schema/job.ts";
 import type { Path } from "../source/located.ts";
@@ -55,7 +56,7 @@ function findHead(
   { located, path: from, root }: InHand,
   book: Notebook,
 ): Found {
-  const jobPath = typeof located.value === "object" && isText(located.value, path) ? path : [...path, "job"];
+  const jobPath = typeof valueAt(located.value, path) === "string" ? path : [...path, "job"];
   const at = located.span(jobPath);
   const refuse = (code: Diagnostic["code"], message: string, hint: string, place = at): Found => ({
     fault: { severity: "error", code, message, at: place, hint },
@@ -113,9 +114,3 @@ function findHead(
 /** The last stage that repeats no other: how the head left the shop. */
 const lastOfItsOwn = ({ job }: { readonly job: Job }): number =>
   (job.stages ?? []).findLastIndex((stage) => stage.repeats === undefined);
-
-const isText = (value: object, path: Path): boolean => {
-  let here: unknown = value;
-  for (const part of path) here = (here as Record<string | number, unknown> | undefined)?.[part];
-  return typeof here === "string";
-};

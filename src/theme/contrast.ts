@@ -13,6 +13,17 @@ export function contrast(a: string, b: string): number {
   return (high + 0.05) / (low + 0.05);
 }
 
+/** The eye's lightness L* of a colour, 0 to 100 (CIE 15, CIELAB, with Y of white 1). */
+export function lightness(color: string): number {
+  const y = luminance(color);
+  return y > (6 / 29) ** 3 ? 116 * Math.cbrt(y) - 16 : (29 / 3) ** 3 * y;
+}
+
+/** Luminance of a lightness L*: the same formula turned round. */
+export function luminanceOf(l: number): number {
+  return l > 8 ? ((l + 16) / 116) ** 3 : l / (29 / 3) ** 3;
+}
+
 /** The three channels of "#rrggbb" in linear light, each 0 to 1. */
 export function linear(color: string): readonly [number, number, number] {
   const channel = (from: number) => {

@@ -1,6 +1,5 @@
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
-import { contrast, fromLinear, linear, luminance, textContrast } from "./contrast.ts";
-import { lightness, luminanceOf } from "./lightness.ts";
+import { contrast, fromLinear, lightness, linear, luminance, luminanceOf, textContrast } from "./contrast.ts";
 import { papers } from "./papers.ts";
 import { earlierGrey, seriesStyles } from "./series-styles.ts";
 import type { Paper, Theme } from "./theme.ts";

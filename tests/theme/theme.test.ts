@@ -1,8 +1,7 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { contrast, luminance } from "../../src/theme/contrast.ts";
-import { lightness } from "../../src/theme/lightness.ts";
+import { contrast, lightness, luminance } from "../../src/theme/contrast.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 import { papers } from "../../src/theme/papers.ts";
 

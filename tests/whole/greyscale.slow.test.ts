@@ -5,7 +5,7 @@ import { pageImages } from "../../src/desk/page-images.ts";
 import type { Page } from "../../src/layout/page.ts";
 import { paint } from "../../src/pdf/paint.ts";
 import type { LineChart } from "../../src/sheet/content.ts";
-import { lightness } from "../../src/theme/lightness.ts";
+import { lightness } from "../../src/theme/contrast.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 import { kit } from "./demo.ts";
 
