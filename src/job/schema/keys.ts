@@ -18,10 +18,11 @@ declare const STATED: unique symbol;
 /** A schema under a key, with what `key` states of it. */
 type Key<S extends z.ZodType = z.ZodType> = S & { readonly [STATED]: true };
 
-/** A key that may be left out. */
+/** A key that may be left out. `example` is what one writes under it, for editors and hints. */
 export const key = <S extends z.ZodType>(exported: Exported, schema: S, example?: YamlData) =>
   requiredKey(exported, schema.optional(), example);
 
+/** A key that a map needs. */
 export function requiredKey<S extends z.ZodType>(exported: Exported, schema: S, example?: YamlData): Key<S> {
   // Not `schema.meta()`, which would make a second schema of each.
   z.globalRegistry.add(schema, { ...z.globalRegistry.get(schema), exported, example });
@@ -31,7 +32,7 @@ export function requiredKey<S extends z.ZodType>(exported: Exported, schema: S, 
 /** A map of these keys and no others; each says whether it is exported, or does not compile. */
 export const keys = <S extends Readonly<Record<string, Key>>>(shape: S) => z.strictObject(shape);
 
-/** What stands under a key, and what the key states. `example` is what one writes there, for editors and hints. */
+/** What stands under a key, and what the key states. */
 export type KeyNode = KeyTree & { readonly exported?: Exported; readonly example?: YamlData };
 /** A schema as plain data: of values of several forms all forms together, of lists their items. */
 export type KeyTree = Form & {
@@ -43,6 +44,7 @@ export type KeyTree = Form & {
 type Meta = { readonly form?: Form } & Pick<KeyNode, "exported" | "example">;
 const metaOf = (schema: z.core.$ZodType) => (z.globalRegistry.get(schema) ?? {}) as Meta;
 
+/** Reads the keys of a schema off it. */
 export function keyTree(schema: z.core.$ZodType): KeyTree {
   const { form } = metaOf(schema);
   if (form !== undefined) return { ...form, keys: new Map() };
