@@ -13,27 +13,50 @@ const PAUSE = 200;
 /** To the next try when the program was busy [ms]. */
 const BUSY = 500;
 
-let schema: Schema | undefined;
+/** What the page holds, and what it waits for. */
+type PageState = {
+  schema?: Schema;
+  job: number;
+  stopHearing: () => void;
+  /** What the editor's text was made from; undefined until a text has come, or when there is no file. */
+  base: JobText | undefined;
+  view: View | undefined;
+  loaded: boolean;
+  conflict: boolean;
+  pause: number | undefined;
+  /** Counts texts, so that what was asked about an older one is dropped. */
+  typed: number;
+  asking: boolean;
+  template: string | undefined;
+  sheets: readonly SheetShown[];
+  figures: string;
+};
+
+/** Nothing is known yet of a job that the page turns to. */
+const unread = () => ({
+  base: undefined,
+  view: undefined,
+  template: undefined,
+  sheets: [],
+  figures: "",
+  loaded: false,
+  conflict: false,
+});
+
+const page: PageState = {
+  job: jobInAddress(),
+  stopHearing: () => {},
+  pause: undefined,
+  typed: 0,
+  asking: false,
+  ...unread(),
+};
+
 void fetch("job.schema.json")
   .then((answer) => answer.json())
   .then((read: Schema) => {
-    schema = read;
+    page.schema = read;
   });
-
-let job = jobInAddress();
-let stopHearing = () => {};
-/** What the editor's text was made from; undefined until a text has come, or when there is no file. */
-let base: JobText | undefined;
-let view: View | undefined;
-let loaded = false;
-let conflict = false;
-let pause: number | undefined;
-/** Counts texts, so that what was asked about an older one is dropped. */
-let typed = 0;
-let asking = false;
-let template: string | undefined;
-let sheets: readonly SheetShown[] = [];
-let figures = "";
 
 const panes = makePanes();
 const pages = makePages(element("pages"));
@@ -41,13 +64,13 @@ const nonce = document.querySelector<HTMLScriptElement>("script[nonce]")?.nonce 
 const editor = makeEditor({
   parent: element("text"),
   nonce,
-  schema: () => schema,
+  schema: () => page.schema,
   edited: () => {
-    typed++;
+    page.typed++;
     showState();
-    if (!loaded) return;
-    clearTimeout(pause);
-    pause = window.setTimeout(() => void look(), PAUSE);
+    if (!page.loaded) return;
+    clearTimeout(page.pause);
+    page.pause = window.setTimeout(() => void look(), PAUSE);
   },
   save: () => void save(),
   at: (problems) => {
@@ -58,42 +81,42 @@ const editor = makeEditor({
   },
 });
 
-const isDirty = () => loaded && editor.text() !== (base?.text ?? "");
+const isDirty = () => page.loaded && editor.text() !== (page.base?.text ?? "");
 
 /** Shows what comes of the text in the editor: of the file's, or of an unsaved one. */
 async function look(): Promise<void> {
-  if (!view) return;
+  if (!page.view) return;
   if (!isDirty()) {
-    showOutcome(view.outcome);
+    showOutcome(page.view.outcome);
     return;
   }
   // One question at a time: what is typed meanwhile is asked about next.
-  if (asking) return;
-  asking = true;
-  const [about, of] = [typed, job];
-  const outcome = await askDraft(job, { text: editor.text() });
-  asking = false;
-  if (of !== job) return;
-  if (about === typed && isDirty() && outcome) showOutcome(outcome);
+  if (page.asking) return;
+  page.asking = true;
+  const [about, of] = [page.typed, page.job];
+  const outcome = await askDraft(page.job, { text: editor.text() });
+  page.asking = false;
+  if (of !== page.job) return;
+  if (about === page.typed && isDirty() && outcome) showOutcome(outcome);
   else {
-    clearTimeout(pause);
-    pause = window.setTimeout(() => void look(), outcome ? 0 : BUSY);
+    clearTimeout(page.pause);
+    page.pause = window.setTimeout(() => void look(), outcome ? 0 : BUSY);
   }
 }
 
 function hearView(news: View): void {
-  if (news.job !== job) return;
-  view = news;
+  if (news.job !== page.job) return;
+  page.view = news;
   const { saved } = news;
-  if (!loaded) {
-    base = saved;
+  if (!page.loaded) {
+    page.base = saved;
     editor.open(saved?.text ?? "", saved?.why !== undefined);
-    loaded = true;
+    page.loaded = true;
     refuse(saved?.why);
-  } else if (saved?.stamp !== base?.stamp) {
+  } else if (saved?.stamp !== page.base?.stamp) {
     if (saved && saved.text === editor.text()) settle(saved);
     else if (!isDirty() && saved) {
-      base = saved;
+      page.base = saved;
       editor.replace(saved.text);
       settle(saved);
     } else if (isDirty()) dispute(saved);
@@ -104,30 +127,30 @@ function hearView(news: View): void {
 
 /** Both agree: nothing is unsaved, nothing in dispute. */
 function settle(saved: JobText): void {
-  base = saved;
-  conflict = false;
+  page.base = saved;
+  page.conflict = false;
   element("conflict").hidden = true;
   refuse(undefined);
   showState();
 }
 
 function dispute(theirs: JobText | undefined): void {
-  conflict = true;
+  page.conflict = true;
   if (document.body.dataset.pane !== "editor") panes.to("editor");
   showConflict(element("conflict"), {
     mine: editor.text(),
     ...(theirs ? { theirs } : {}),
     takeTheirs: () => {
       if (!theirs) return;
-      base = theirs;
+      page.base = theirs;
       editor.replace(theirs.text);
       settle(theirs);
       editor.focus();
       void look();
     },
     keepMine: () => {
-      base = theirs;
-      conflict = false;
+      page.base = theirs;
+      page.conflict = false;
       element("conflict").hidden = true;
       void save();
       editor.focus();
@@ -137,14 +160,14 @@ function dispute(theirs: JobText | undefined): void {
 }
 
 async function save(): Promise<void> {
-  if (!loaded || base?.why !== undefined) return;
-  if (conflict) {
+  if (!page.loaded || page.base?.why !== undefined) return;
+  if (page.conflict) {
     element("conflict-title").focus();
     return;
   }
   const text = editor.text();
-  if (!isDirty() && base) return;
-  const saved = await askSave(job, { text, ...(base ? { over: base.stamp } : {}) });
+  if (!isDirty() && page.base) return;
+  const saved = await askSave(page.job, { text, ...(page.base ? { over: page.base.stamp } : {}) });
   if (!saved) refuse("the program does not answer: nothing was saved");
   else if (saved.kind === "refused") refuse(saved.why);
   else if (saved.kind === "saved") settle({ text, stamp: saved.stamp });
@@ -162,13 +185,13 @@ function refuse(why: string | undefined): void {
 function showState(): void {
   const dirty = isDirty();
   const state = element("state");
-  const words = !loaded
+  const words = !page.loaded
     ? "being read"
-    : conflict
+    : page.conflict
       ? "not saved: the file has changed"
       : dirty
         ? "not saved yet"
-        : base
+        : page.base
           ? "saved"
           : "no file";
   if (state.textContent !== words) state.textContent = words;
@@ -192,21 +215,21 @@ function showOutcome(outcome: Outcome): void {
   element("shop").textContent = outcome.shopFile === undefined ? "no shop.yaml" : `shop: ${outcome.shopFile}`;
   // A refused text brings no sheet: the last good one stays.
   if (!outcome.outOfDate || outcome.sheets.length > 0) {
-    sheets = outcome.sheets;
-    figures = outcome.figures;
+    page.sheets = outcome.sheets;
+    page.figures = outcome.figures;
   }
   showSheets(outcome.outOfDate);
 }
 
 function showSheets(outOfDate: boolean): void {
-  const stale = outOfDate && sheets.length > 0;
-  const chosen = sheets.find((one) => one.template === template) ?? sheets[0];
+  const stale = outOfDate && page.sheets.length > 0;
+  const chosen = page.sheets.find((one) => one.template === page.template) ?? page.sheets[0];
   pages.show(chosen);
   element("pages").classList.toggle("stale", stale);
   const follows = element("follows");
   const words = stale
     ? "Out of date: these are the last pages that could be made. Mend the errors to see the new ones."
-    : sheets.length === 0
+    : page.sheets.length === 0
       ? ""
       : isDirty()
         ? "These pages follow the text as typed here, which is not saved yet."
@@ -214,7 +237,7 @@ function showSheets(outOfDate: boolean): void {
   if (follows.textContent !== words) follows.textContent = words;
   follows.className = stale ? "stale" : isDirty() ? "unsaved" : "";
   const numbers = element("numbers");
-  const text = stale ? `out of date: the last figures that could be worked out\n\n${figures}` : figures;
+  const text = stale ? `out of date: the last figures that could be worked out\n\n${page.figures}` : page.figures;
   if (numbers.textContent !== text) numbers.textContent = text;
   const pdf = element<HTMLAnchorElement>("pdf");
   pdf.hidden = !chosen;
@@ -227,7 +250,7 @@ function showSheets(outOfDate: boolean): void {
 
 function showTemplates(chosen: SheetShown | undefined, outOfDate: boolean): void {
   const group = element("templates");
-  const names = sheets.map((one) => one.template);
+  const names = page.sheets.map((one) => one.template);
   const standing = [...group.children].map(({ textContent }) => textContent);
   if (names.length < 2) group.replaceChildren();
   else if (names.join("\n") !== standing.join("\n"))
@@ -236,7 +259,7 @@ function showTemplates(chosen: SheetShown | undefined, outOfDate: boolean): void
         const button = make("button", { text: name });
         button.type = "button";
         button.addEventListener("click", () => {
-          template = name;
+          page.template = name;
           element("pages").scrollTop = 0;
           showSheets(element("pages").classList.contains("stale") || outOfDate);
         });
@@ -259,7 +282,7 @@ function hearJobs({ jobs }: JobList): void {
         return option;
       }),
     );
-  select.value = String(job);
+  select.value = String(page.job);
 }
 
 function jobInAddress(): number {
@@ -270,14 +293,14 @@ function jobInAddress(): number {
 /** Turns to a job, unless text would be lost. */
 function turnTo(next: number): void {
   if (isDirty() && !confirm("The text is not saved. Leave it?")) {
-    select.value = String(job);
+    select.value = String(page.job);
     return;
   }
-  job = next;
-  history.replaceState(null, "", `#${job}`);
-  typed++;
-  clearTimeout(pause);
-  [base, view, template, sheets, figures, loaded, conflict] = [undefined, undefined, undefined, [], "", false, false];
+  page.job = next;
+  history.replaceState(null, "", `#${page.job}`);
+  page.typed++;
+  clearTimeout(page.pause);
+  Object.assign(page, unread());
   element("conflict").hidden = true;
   element("pages").scrollTop = 0;
   // Nothing can be typed into a text that is about to be another's.
@@ -287,8 +310,8 @@ function turnTo(next: number): void {
 }
 
 function listen(): void {
-  stopHearing();
-  stopHearing = hear(job, {
+  page.stopHearing();
+  page.stopHearing = hear(page.job, {
     jobs: hearJobs,
     view: hearView,
     there: (is) => {
