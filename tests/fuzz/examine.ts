@@ -1,5 +1,5 @@
 import type { PDFiumLibrary } from "@hyzyla/pdfium";
-import type { Diagnostic } from "../../src/diagnostics/diagnostic.ts";
+import { hasError } from "../../src/diagnostics/build.ts";
 import { render } from "../../src/diagnostics/render.ts";
 import { layOut } from "../../src/lay-out.ts";
 import type { Page } from "../../src/layout/page.ts";
@@ -31,7 +31,7 @@ export type Examined = {
   readonly faults: readonly string[];
 };
 
-/** No case keeps the processor longer [ms], whatever else the machine does, nor takes more memory [bytes]. */
+/** No case keeps the processor longer [ms], where a clock is given, nor takes more memory [bytes]. */
 const LONGEST = 10_000;
 const LARGEST = 500e6;
 
@@ -47,8 +47,13 @@ export type Depth = "laid out" | "read" | "ruled";
 type Said = (where: string, text: string) => readonly string[];
 
 /** One world from its files to its finished sheets. */
-export async function examine(one: FuzzCase, pdfium: PDFiumLibrary, depth: Depth): Promise<Examined> {
-  const start = process.cpuUsage();
+export async function examine(
+  one: FuzzCase,
+  pdfium: PDFiumLibrary,
+  depth: Depth,
+  clock: () => number,
+): Promise<Examined> {
+  const start = clock();
   const before = process.memoryUsage.rss();
   const typed = (word: string) =>
     Object.values(one.files).some(
@@ -68,7 +73,7 @@ export async function examine(one: FuzzCase, pdfium: PDFiumLibrary, depth: Depth
     const asked = one.templates ? { templates: one.templates } : {};
     const { drawable, diagnostics, sources } = workOut(one.job, asked, io);
     faults.push(...said("messages", render(diagnostics, sources)));
-    if (!drawable && !refused(diagnostics)) faults.push("refused without a reason");
+    if (!drawable && !hasError(diagnostics)) faults.push("refused without a reason");
     if (drawable) {
       faults.push(...said("figures", JSON.stringify(drawable.figures)));
       for (const template of templatesOf(drawable.project, asked)) {
@@ -77,7 +82,7 @@ export async function examine(one: FuzzCase, pdfium: PDFiumLibrary, depth: Depth
             ? laidOut(drawable, template, asked, { ...kit, io })
             : await makeSheet(drawable, template, asked, { ...kit, io });
         faults.push(...said("messages", render(made.diagnostics, new Map([...sources, ...made.sources]))));
-        if (!made.pages && !refused(made.diagnostics)) faults.push("no sheet, and no reason");
+        if (!made.pages && !hasError(made.diagnostics)) faults.push("no sheet, and no reason");
         if (!made.pages) continue;
         outcome = "made";
         sheets++;
@@ -91,15 +96,12 @@ export async function examine(one: FuzzCase, pdfium: PDFiumLibrary, depth: Depth
   } catch (error) {
     faults.push(error instanceof Error ? `threw ${error.stack?.split("\n").slice(0, 4).join(" ")}` : String(error));
   }
-  const { user, system } = process.cpuUsage(start);
-  const milliseconds = (user + system) / 1000;
+  const milliseconds = clock() - start;
   if (milliseconds > LONGEST) faults.push(`took ${Math.round(milliseconds)} ms`);
   const taken = process.memoryUsage.rss() - before;
   if (taken > LARGEST) faults.push(`took ${taken} bytes`);
   return { outcome, sheets, pdfs, milliseconds, faults };
 }
-
-const refused = (diagnostics: readonly Diagnostic[]) => diagnostics.some(({ severity }) => severity === "error");
 
 /** As `makeSheet` goes, as far as pages that are data. */
 function laidOut(
@@ -112,7 +114,7 @@ function laidOut(
   if (!sheet) return { diagnostics, sources };
   const laid = layOut(sheet, imageSizes(picturesOf(drawable.project, drawable.model)), own);
   const all = [...diagnostics, ...laid.diagnostics];
-  return { diagnostics: all, sources, ...(refused(all) ? {} : { pages: laid.pages }) };
+  return { diagnostics: all, sources, ...(hasError(all) ? {} : { pages: laid.pages }) };
 }
 
 async function opened(pdf: Uint8Array, pdfium: PDFiumLibrary, said: Said, depth: Depth): Promise<readonly string[]> {

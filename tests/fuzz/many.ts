@@ -12,14 +12,14 @@ export type Tried = {
   readonly faults: readonly string[];
 };
 
-/** Of how many cases one is painted and read, and one is held to every rule of the file; the others are laid out. */
-export type Thoroughness = { readonly readEach: number; readonly rulesEach: number };
+/** Of how many cases one is painted and read, and one is held to every rule of the file; the others are laid out; by which clock each is timed. */
+export type Thoroughness = { readonly readEach: number; readonly rulesEach: number; readonly clock?: () => number };
 
 /** Cases numbered from one number to before another. Every painted sheet is handed to `look`, by its case. */
 export async function tryMany(
   from: number,
   to: number,
-  { readEach, rulesEach }: Thoroughness,
+  { readEach, rulesEach, clock = () => 0 }: Thoroughness,
   look: (pdf: Uint8Array, name: string) => void = () => undefined,
 ): Promise<Tried> {
   const pdfium = await PDFiumLibrary.init();
@@ -28,7 +28,7 @@ export async function tryMany(
     for (let number = from; number < to; number++) {
       const one = fuzzCase(number);
       const depth: Depth = number % rulesEach === 0 ? "ruled" : number % readEach === 0 ? "read" : "laid out";
-      const examined = await examine(one, pdfium, depth);
+      const examined = await examine(one, pdfium, depth, clock);
       const name = `case ${number} (${one.kind} of ${one.at}, job ${one.job})`;
       for (const pdf of examined.pdfs) look(pdf, name);
       done = added(done, examined, name);

@@ -130,7 +130,7 @@ describe("litter of killed runs", () => {
     for (const path of [theirs, again]) writeFileSync(path, "half");
     clearLitter(folder);
     expect(readdirSync(folder)).toHaveLength(2);
-    clearLitter(folder, Date.now() + 2 * 60 * 60 * 1000);
+    clearLitter(folder, statSync(theirs).mtimeMs + 2 * 60 * 60 * 1000);
     expect(readdirSync(folder)).toEqual([]);
   });
   test("is nothing but what is named like it and is a plain file", () => {

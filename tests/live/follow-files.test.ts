@@ -1,4 +1,4 @@
-import { mkdirSync, renameSync, rmSync, utimesSync, writeFileSync } from "node:fs";
+import { mkdirSync, renameSync, rmSync, statSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, describe, expect, test } from "vitest";
 import { type Following, followFiles } from "../../src/io/follow-files.ts";
@@ -52,8 +52,8 @@ describe.each([
     expect(await told(fresh("one"), (path) => writeFileSync(path, "one"), options)).toBe(0);
   });
   test("a file of the same size under the same time, while it is young", async () => {
-    const now = new Date();
     const name = fresh("one");
+    const now = statSync(join(folder, name)).mtime;
     utimesSync(join(folder, name), now, now);
     const act = (path: string) => {
       writeFileSync(path, "two");
