@@ -4,7 +4,7 @@ import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Comparison } from "../../src/figures/figures.ts";
 import { isClear, verdictOn } from "../../src/figures/verdict.ts";
 import { ratio } from "../../src/units/quantity.ts";
-import { CFM, INCH, inches, modelOf, type Row, type Sketch, type StageSketch } from "./model-fixture.ts";
+import { CFM, INCH, inches, modelOf, type Row, rowsOf, type Sketch, type StageSketch } from "./model-fixture.ts";
 
 const sure = { repeatability: { kind: "expanded", value: ratio(0.01) } } as const;
 const rows = (...flows: number[]): Row[] => flows.map((flow, k) => [(k + 1) / 10, flow]);
@@ -60,12 +60,7 @@ describe("changes", () => {
       { name: "A", flow: rows(40, 80, 110) },
       {
         name: "B",
-        flow: [
-          [0.1, 44],
-          [0.2, 86],
-          [0.25, 104],
-          [0.3, 120],
-        ] as Row[],
+        flow: rowsOf("0.1 44, 0.2 86, 0.25 104, 0.3 120") as Row[],
       },
     ];
     const report = { lifts: [{ kind: "lift", lift: inches(0.25) }, { kind: "peak" }] } as const;
@@ -268,12 +263,7 @@ describe("what is compared", () => {
     expect(names(compare([], { compared: [{ label: "Other", stage: { name: "X", flow: a } }] }))).toEqual([]);
   });
   test("a change at a lift between the readings of one, or of the other, is interpolated", () => {
-    const denser: Row[] = [
-      [0.1, 40],
-      [0.15, 61],
-      [0.2, 80],
-      [0.3, 110],
-    ];
+    const denser: Row[] = rowsOf("0.1 40, 0.15 61, 0.2 80, 0.3 110");
     const report = { lifts: [{ kind: "lift", lift: inches(0.15) }] } as const;
     for (const flows of [
       [a, denser],
@@ -291,12 +281,7 @@ describe("what is compared", () => {
   });
   test("the peak is that of the later stage, where the earlier was read so far", () => {
     const report = { lifts: [{ kind: "peak" }] } as const;
-    const later: Row[] = [
-      [0.1, 44],
-      [0.2, 88],
-      [0.25, 130],
-      [0.3, 121],
-    ];
+    const later: Row[] = rowsOf("0.1 44, 0.2 88, 0.25 130, 0.3 121");
     const [found] = compare(
       [
         { name: "A", flow: a },

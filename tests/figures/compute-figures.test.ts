@@ -15,6 +15,7 @@ import {
   modelOf,
   portOf,
   type Row,
+  rowsOf,
   type Sketch,
 } from "./model-fixture.ts";
 import { fc } from "./seeded.ts";
@@ -45,20 +46,11 @@ describe("readings", () => {
             runs: [
               {
                 cylinder: 5,
-                rows: [
-                  [0.1, 44],
-                  [0.2, 84],
-                  [0.3, 120],
-                ],
+                rows: rowsOf("0.1 44, 0.2 84, 0.3 120"),
               },
               {
                 cylinder: 1,
-                rows: [
-                  [0.1, 40],
-                  [0.2, 80],
-                  [0.2, 82],
-                  [0.4, 130],
-                ],
+                rows: rowsOf("0.1 40, 0.2 80, 0.2 82, 0.4 130"),
               },
             ],
           },
@@ -92,11 +84,7 @@ describe("readings", () => {
     ]);
     expect(side.readings[2]!.curtain_coefficient).toBeUndefined();
     expect(cfmOf(side.peak!.flow_m3_s)).toBeCloseTo(130, 9);
-    const without = intakeOf([
-      [0.1, 40],
-      [0.2, 80],
-      [0.4, 130],
-    ]);
+    const without = intakeOf(rowsOf("0.1 40, 0.2 80, 0.4 130"));
     expect(side.mean_flow).toEqual(without.mean_flow);
     expect(side.curve).toEqual(without.curve);
   });
@@ -154,12 +142,7 @@ describe("the demo heads come out as their tables say", () => {
 describe("the shape of a curve", () => {
   // Common practice: a flat spot between 0.500 and 0.600, holding after it.
   test("236, 262, 262, 272 has a flat spot and holds", () => {
-    const side = intakeOf([
-      [0.4, 236],
-      [0.5, 262],
-      [0.6, 262],
-      [1.0, 272],
-    ]);
+    const side = intakeOf(rowsOf("0.4 236, 0.5 262, 0.6 262, 1.0 272"));
     expect(side.flat_spots.map((spot) => [inchesOf(spot.from_lift_m), inchesOf(spot.to_lift_m)])).toEqual([
       [expect.closeTo(0.5, 9), expect.closeTo(0.6, 9)],
     ]);
@@ -171,22 +154,13 @@ describe("the shape of a curve", () => {
   });
   // Common practice: 268 at 0.600 is the peak, and 254 at 1.000 is 5.2 % below it.
   test("268 then 254 falls away 5.2 %", () => {
-    const side = intakeOf([
-      [0.5, 262],
-      [0.6, 268],
-      [1.0, 254],
-    ]);
+    const side = intakeOf(rowsOf("0.5 262, 0.6 268, 1.0 254"));
     expect(inchesOf(side.peak!.lift_m)).toBeCloseTo(0.6, 9);
     expect((side.after_peak!.change * 100).toFixed(1)).toBe("-5.2");
     expect(side.after_peak!.verdict).toBe("too few repeats");
-    const sure = intakeOf(
-      [
-        [0.5, 262],
-        [0.6, 268],
-        [1.0, 254],
-      ],
-      { bench: { repeatability: { kind: "expanded", value: ratio(0.01) } } },
-    );
+    const sure = intakeOf(rowsOf("0.5 262, 0.6 268, 1.0 254"), {
+      bench: { repeatability: { kind: "expanded", value: ratio(0.01) } },
+    });
     expect(sure.after_peak!.verdict).toBe("clear loss");
     expect(sure.holds).toEqual({
       from_lift_m: expect.closeTo(0.6 * INCH, 9),
@@ -194,48 +168,19 @@ describe("the shape of a curve", () => {
     });
   });
   test("of equal highest readings the lowest lift is the peak, and the curve holds to the last of them", () => {
-    const side = intakeOf([
-      [0.3, 200],
-      [0.4, 220],
-      [0.5, 220],
-      [0.6, 210],
-    ]);
+    const side = intakeOf(rowsOf("0.3 200, 0.4 220, 0.5 220, 0.6 210"));
     expect(inchesOf(side.peak!.lift_m)).toBeCloseTo(0.4, 9);
     expect(inchesOf(side.holds!.to_lift_m)).toBeCloseTo(0.5, 9);
     expect(side.flat_spots).toEqual([]);
   });
   test("with a known ±, a small rise is flat and the gentle end of a good curve is not", () => {
     const bench = { repeatability: { kind: "expanded", value: ratio(0.01) } } as const;
-    const demo = intakeOf(
-      [
-        [0.3, 190],
-        [0.4, 236],
-        [0.45, 236.5],
-        [0.5, 249],
-      ],
-      { bench },
-    );
+    const demo = intakeOf(rowsOf("0.3 190, 0.4 236, 0.45 236.5, 0.5 249"), { bench });
     expect(demo.flat_spots).toHaveLength(1);
-    expect(
-      intakeOf(
-        [
-          [0.3, 190],
-          [0.4, 230],
-          [0.45, 231],
-          [0.5, 232],
-          [0.55, 233],
-        ],
-        { bench },
-      ).flat_spots,
-    ).toEqual([]);
+    expect(intakeOf(rowsOf("0.3 190, 0.4 230, 0.45 231, 0.5 232, 0.55 233"), { bench }).flat_spots).toEqual([]);
   });
   test("nothing is said of shape after a conversion by more than 1.5 in pressure", () => {
-    const rows: Row[] = [
-      [0.4, 236],
-      [0.5, 262],
-      [0.6, 262],
-      [1.0, 272],
-    ];
+    const rows: Row[] = rowsOf("0.4 236, 0.5 262, 0.6 262, 1.0 272");
     const far = intakeOf(rows, { bench: { testPressure: inchesOfWater(10) } });
     expect(far).toMatchObject({ flat_spots: [], conversion_pressure_ratio: expect.closeTo(2.8, 6) });
     expect(far.after_peak).toBeUndefined();
@@ -247,20 +192,10 @@ describe("means and bands", () => {
   test("the mean runs over the lifts that all stages share, and no further than the cam", () => {
     const stages = [
       {
-        flow: [
-          [0.1, 40],
-          [0.2, 80],
-          [0.3, 110],
-          [0.4, 130],
-        ] as Row[],
+        flow: rowsOf("0.1 40, 0.2 80, 0.3 110, 0.4 130") as Row[],
       },
       {
-        flow: [
-          [0.05, 20],
-          [0.1, 44],
-          [0.2, 85],
-          [0.3, 120],
-        ] as Row[],
+        flow: rowsOf("0.05 20, 0.1 44, 0.2 85, 0.3 120") as Row[],
       },
     ];
     const free = computeFigures(modelOf({ stages })).stages.map((stage) => stage.intake!.mean_flow!);
@@ -273,27 +208,14 @@ describe("means and bands", () => {
     expect(inchesOf(cam.stages[0]!.intake!.mean_flow!.to_lift_m)).toBeCloseTo(0.25, 9);
   });
   test("a straight curve has its mean in the middle of each band", () => {
-    const side = intakeOf(
-      [
-        [0.1, 20],
-        [0.2, 40],
-        [0.3, 60],
-        [0.4, 80],
+    const side = intakeOf(rowsOf("0.1 20, 0.2 40, 0.3 60, 0.4 80"), {
+      stages: [
+        {
+          intake: portOf({ valves: [{ head: inches(1.5) }] }),
+          flow: rowsOf("0.1 20, 0.2 40, 0.3 60, 0.4 80"),
+        },
       ],
-      {
-        stages: [
-          {
-            intake: portOf({ valves: [{ head: inches(1.5) }] }),
-            flow: [
-              [0.1, 20],
-              [0.2, 40],
-              [0.3, 60],
-              [0.4, 80],
-            ],
-          },
-        ],
-      },
-    );
+    });
     expect(cfmOf(side.bands.low!.flow_m3_s)).toBeCloseTo((20 + 36) / 2, 9);
     expect(cfmOf(side.bands.mid!.flow_m3_s)).toBeCloseTo((36 + 66) / 2, 9);
     expect(cfmOf(side.bands.high!.flow_m3_s)).toBeCloseTo((66 + 80) / 2, 9);
@@ -591,30 +513,17 @@ describe("laws of the whole", () => {
       {
         cylinder: 1,
         mount: 1,
-        rows: [
-          [0.1, 40],
-          [0.2, 80],
-          [0.3, 110],
-        ] as Row[],
+        rows: rowsOf("0.1 40, 0.2 80, 0.3 110") as Row[],
       },
       {
         cylinder: 1,
         mount: 2,
-        rows: [
-          [0.1, 41],
-          [0.2, 81],
-          [0.3, 112],
-        ] as Row[],
+        rows: rowsOf("0.1 41, 0.2 81, 0.3 112") as Row[],
       },
       {
         cylinder: 5,
         hand: "end",
-        rows: [
-          [0.1, 39],
-          [0.2, 78],
-          [0.3, 107],
-          [0.1, 39.4],
-        ] as Row[],
+        rows: rowsOf("0.1 39, 0.2 78, 0.3 107, 0.1 39.4") as Row[],
       },
     ];
     const of = (order: number[]) =>
@@ -636,14 +545,7 @@ describe("laws of the whole", () => {
     fc.assert(
       fc.property(fc.double({ min: 5, max: 28, noNaN: true }), (pressure) => {
         const at = (p: number) =>
-          intakeOf(
-            [
-              [0.1, 40],
-              [0.2, 80],
-              [0.3, 110],
-            ],
-            { bench: { testPressure: inchesOfWater(p) } },
-          );
+          intakeOf(rowsOf("0.1 40, 0.2 80, 0.3 110"), { bench: { testPressure: inchesOfWater(p) } });
         expect(at(pressure * 4).mean_flow!.flow_m3_s / at(pressure).mean_flow!.flow_m3_s).toBeCloseTo(0.5, 9);
       }),
     ));

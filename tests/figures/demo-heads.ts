@@ -1,68 +1,19 @@
-import { describedPort, type Row, type Sketch, type StageSketch } from "./model-fixture.ts";
+import { describedPort, type Row, rowsOf, type Sketch, type StageSketch } from "./model-fixture.ts";
 
 /** Invented heads that no warning may fire on: plausible tables and dimensions, from memory, common practice. */
-const inclinedReceived: readonly Row[] = [
-  [1, 21, 18],
-  [2, 42, 36],
-  [4, 85, 71],
-  [6, 121, 98],
-  [8, 146, 114],
-  [10, 158, 121],
-  [12, 162, 123],
-];
-const inclinedFinished: readonly Row[] = [
-  [1, 24, 21],
-  [2, 48, 41],
-  [4, 97, 81],
-  [6, 141, 111],
-  [8, 174, 129],
-  [10, 193, 138],
-  [12, 202, 141],
-];
-const fourReceived: readonly Row[] = [
-  [1, 34, 27],
-  [2, 68, 54],
-  [4, 132, 105],
-  [6, 181, 140],
-  [8, 210, 157],
-  [10, 220, 163],
-];
-const fourFinished: readonly Row[] = [
-  [1, 37, 29],
-  [2, 75, 59],
-  [4, 147, 115],
-  [6, 204, 155],
-  [8, 238, 175],
-  [10, 255, 184],
-];
-const singleReceived: readonly Row[] = [
-  [1, 13, 10.5],
-  [2, 26, 21],
-  [3, 38, 31],
-  [4, 48, 38.5],
-  [5, 55, 43],
-  [6, 59, 45.5],
-  [7, 61, 46.5],
-];
-const singleFinished: readonly Row[] = [
-  [1, 15, 11.5],
-  [2, 30, 23],
-  [3, 45, 34],
-  [4, 58, 43],
-  [5, 68, 49],
-  [6, 75, 52.5],
-  [7, 78, 54],
-];
-const ironFound: readonly Row[] = [
-  [0.05, 22, 18],
-  [0.1, 43, 35],
-  [0.15, 64, 51],
-  [0.2, 83, 65],
-  [0.25, 99, 76],
-  [0.3, 111, 84],
-  [0.35, 119, 88],
-  [0.4, 123, 90],
-];
+export const inclinedReceived: readonly Row[] = rowsOf(
+  "1 21 18, 2 42 36, 4 85 71, 6 121 98, 8 146 114, 10 158 121, 12 162 123",
+);
+export const inclinedFinished: readonly Row[] = rowsOf(
+  "1 24 21, 2 48 41, 4 97 81, 6 141 111, 8 174 129, 10 193 138, 12 202 141",
+);
+const fourReceived: readonly Row[] = rowsOf("1 34 27, 2 68 54, 4 132 105, 6 181 140, 8 210 157, 10 220 163");
+const fourFinished: readonly Row[] = rowsOf("1 37 29, 2 75 59, 4 147 115, 6 204 155, 8 238 175, 10 255 184");
+const singleReceived: readonly Row[] = rowsOf("1 13 10.5, 2 26 21, 3 38 31, 4 48 38.5, 5 55 43, 6 59 45.5, 7 61 46.5");
+const singleFinished: readonly Row[] = rowsOf("1 15 11.5, 2 30 23, 3 45 34, 4 58 43, 5 68 49, 6 75 52.5, 7 78 54");
+const ironFound: readonly Row[] = rowsOf(
+  "0.05 22 18, 0.1 43 35, 0.15 64 51, 0.2 83 65, 0.25 99 76, 0.3 111 84, 0.35 119 88, 0.4 123 90",
+);
 
 const inch = (value: number) => value * 25.4;
 

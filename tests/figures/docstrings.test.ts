@@ -84,7 +84,7 @@ const rules = files
   });
 const functions = files
   .flatMap(documentedFunctions)
-  .filter(({ name, file }) => !file.endsWith("quantity.ts") && !rules.some((rule) => rule.name === name));
+  .filter(({ name, file }) => !/\/(quantity|refused)\.ts$/.test(file) && !rules.some((rule) => rule.name === name));
 const scope: Record<string, unknown> = {};
 for (const file of files) Object.assign(scope, await import(file));
 

@@ -17,7 +17,7 @@ import { gasSpeed } from "../../src/figures/sound-speed.ts";
 import { speedGrid } from "../../src/figures/speed-grid.ts";
 import { verdictOn } from "../../src/figures/verdict.ts";
 import { cubicMetres, metres, metresPerSecond, ratio, rpm } from "../../src/units/quantity.ts";
-import { cfm, millimetres, modelOf, portOf, type Row, type Sketch } from "./model-fixture.ts";
+import { cfm, millimetres, modelOf, portOf, type Row, rowsOf, type Sketch } from "./model-fixture.ts";
 
 /** Sizes that no job gives, for job/ refuses them: a bug of ours, never a figure. */
 describe("what is no size is refused", () => {
@@ -257,11 +257,7 @@ describe("comparisons", () => {
 });
 
 describe("what is there or is not", () => {
-  const rows: Row[] = [
-    [4, 100],
-    [8, 150],
-    [12, 160],
-  ];
+  const rows: Row[] = rowsOf("4 100, 8 150, 12 160");
   const intake = (sketch: Sketch) => computeFigures(modelOf({ lifts: "mm", ...sketch })).stages[0]!.intake!;
   test("flow over the opening needs a cam that says when it opens, and readings", () => {
     const cam = { netLift: millimetres(12), duration: 4, at: millimetres(1) };

@@ -1,3 +1,4 @@
+import { IMPERIAL } from "../../src/model/display-units.ts";
 import type { Bench, Engine, FlowSet, Model, Port, Reading, Report, Run, Side, Stage } from "../../src/model/model.ts";
 import {
   cubicMetres,
@@ -23,6 +24,9 @@ export const degrees = (value: number) => radians((value * Math.PI) / 180);
 export type Cell = number | string | undefined;
 /** Lift in the sketch's unit, intake and exhaust in cfm, and the test pressure of that row in inH2O. */
 export type Row = readonly [lift: number, intake?: Cell, exhaust?: Cell, pressure?: number];
+/** Rows of numbers, one lift after the other. */
+export const rowsOf = (rows: string): Row[] =>
+  rows.split(", ").map((row) => row.split(" ").map(Number) as unknown as Row);
 
 export type RunSketch = {
   readonly cylinder?: number;
@@ -72,17 +76,7 @@ export function modelOf(sketch: Sketch): Model {
   return {
     identity: { kind, number: "2026-014", title: "Harbour wedge", issued: "2026-03-18", revision: 1, draft: false },
     shop: { address: [], cautions: [] },
-    units: {
-      length: sketch.lifts ?? "in",
-      area: sketch.lifts === "mm" ? "mm2" : "in2",
-      volume: "cc",
-      flow: "cfm",
-      pressure: "inH2O",
-      temperature: "degF",
-      speed: "ft/s",
-      force: "lbf",
-      power: "hp",
-    },
+    units: { ...IMPERIAL, length: sketch.lifts ?? "in", area: sketch.lifts === "mm" ? "mm2" : "in2" },
     reference: {
       testPressure: inchesOfWater(sketch.testPressure ?? 28),
       air: { temperature: kelvin(293.15), pressure: pascals(101325), relativeHumidity: ratio(0) },

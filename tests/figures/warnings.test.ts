@@ -15,6 +15,7 @@ import {
   millimetres,
   modelOf,
   type Row,
+  rowsOf,
   type Sketch,
   type StageSketch,
 } from "./model-fixture.ts";
@@ -69,14 +70,7 @@ describe("plausible heads pass without a word", () => {
     }
   });
   test("a flat spot and a curve that falls away are no mistakes", () => {
-    const flat: Row[] = [
-      [0.1, 68],
-      [0.2, 134],
-      [0.3, 195],
-      [0.4, 236],
-      [0.45, 236.5],
-      [0.5, 249],
-    ];
+    const flat: Row[] = rowsOf("0.1 68, 0.2 134, 0.3 195, 0.4 236, 0.45 236.5, 0.5 249");
     const falls: Row[] = [
       [0.1, 60],
       [0.2, 120],
@@ -299,12 +293,7 @@ describe("sides", () => {
   rule("exhaust-share", shared(1.101), shared(1.1));
   rule("exhaust-share", shared(0.499), shared(0.5));
   test("of several odd shares the one furthest out is named", () => {
-    const flow: Row[] = [
-      [4, 100, 45],
-      [6, 100, 130],
-      [8, 100, 48],
-      [10, 100, 120],
-    ];
+    const flow: Row[] = rowsOf("4 100 45, 6 100 130, 8 100 48, 10 100 120");
     expect(find({ lifts: "mm", stages: [{ flow }] }, "exhaust-share").map(({ message }) => message)).toEqual([
       "Stage 1 at 6.00\u00a0mm: the exhaust flows 1.30 of the intake, outside 0.50–1.10",
     ]);
@@ -406,25 +395,14 @@ describe("bench", () => {
         {
           runs: [
             {
-              rows: [
-                [4, 85],
-                [6, 121],
-                [8, 150],
-              ],
+              rows: rowsOf("4 85, 6 121, 8 150"),
             },
             { mount: 2, rows: second },
           ],
         },
       ],
     });
-    const [found, ...more] = find(
-      sweeps([
-        [4, 89],
-        [6, 127],
-        [10, 10],
-      ]),
-      "sweeps-apart",
-    );
+    const [found, ...more] = find(sweeps(rowsOf("4 89, 6 127, 10 10")), "sweeps-apart");
     // (89 + 127) ÷ (85 + 121) − 1.
     expect([found!.message.match(/[\d.]+\u00a0%/)![0], more]).toEqual(["4.9\u00a0%", []]);
     expect(found!.at).toMatchObject({ start: 100 });
@@ -497,16 +475,8 @@ describe("bench", () => {
 });
 
 describe("pasted twice", () => {
-  const rows: Row[] = [
-    [2, 42],
-    [4, 85],
-    [6, 121],
-  ];
-  const other: Row[] = [
-    [2, 42],
-    [4, 85],
-    [6, 121.1],
-  ];
+  const rows: Row[] = rowsOf("2 42, 4 85, 6 121");
+  const other: Row[] = rowsOf("2 42, 4 85, 6 121.1");
   test("is told once a pair, at the later of the two; twice one port in one stage is a repeat", () => {
     const found = find({ lifts: "mm", stages: [{ flow: rows }, { flow: other }, { flow: rows }] }, "pasted-twice");
     expect(found.map(({ message }) => message)).toEqual([

@@ -3,13 +3,12 @@ import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import type { Table } from "../../src/sheet/content.ts";
 import { placeBlocks } from "../../src/sheet/place-blocks.ts";
-import { describedPort, millimetres, portOf, type Row } from "../figures/model-fixture.ts";
+import { inclinedFinished, inclinedReceived } from "../figures/demo-heads.ts";
+import { describedPort, millimetres, portOf, type Row, rowsOf } from "../figures/model-fixture.ts";
 import {
   fullModel,
   fullSketch,
   fullTemplate,
-  inclinedFinished,
-  inclinedReceived,
   numbersOf,
   only,
   repeated,
@@ -391,11 +390,7 @@ test("cells share a row equally; those with nothing to say hand their room over"
     const sheet = sheetOf(fullModel(), placeBlocks({ name: "t", onePage: false, rows: [{ newPage: false, blocks }] }));
     return sheet.rows[0]?.cells.map(({ from, span }) => [from, span]);
   };
-  const all = [
-    [0, 2],
-    [2, 2],
-    [4, 2],
-  ];
+  const all = rowsOf("0 2, 2 2, 4 2");
   expect(row({ block: "work" }, { block: "not-done" }, { block: "parts" })).toEqual(all);
   expect(row({ block: "photos" }, { block: "work" }, { block: "not-done" })).toEqual([
     [0, 3],

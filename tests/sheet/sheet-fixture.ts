@@ -10,6 +10,7 @@ import { placeBlocks } from "../../src/sheet/place-blocks.ts";
 import type { Template } from "../../src/sheet/template.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 import { cubicMetres, kelvin, newtons, pascals, ratio, rpm, squareMetres } from "../../src/units/quantity.ts";
+import { inclinedFinished, inclinedReceived } from "../figures/demo-heads.ts";
 import {
   degrees,
   describedPort,
@@ -107,25 +108,6 @@ export const said = (sheet: Sheet, block: string): string =>
     .filter((item) => item.block === block)
     .map(({ text }) => text.replaceAll(/[\u00a0\u202f]/g, " "))
     .join(" | ");
-
-export const inclinedReceived: readonly Row[] = [
-  [1, 21, 18],
-  [2, 42, 36],
-  [4, 85, 71],
-  [6, 121, 98],
-  [8, 146, 114],
-  [10, 158, 121],
-  [12, 162, 123],
-];
-export const inclinedFinished: readonly Row[] = [
-  [1, 24, 21],
-  [2, 48, 41],
-  [4, 97, 81],
-  [6, 141, 111],
-  [8, 174, 129],
-  [10, 193, 138],
-  [12, 202, 141],
-];
 
 /** Several sweeps like one, each a little off: repeats of it. */
 export const repeated = (rows: readonly Row[], ...factors: number[]): readonly { rows: readonly Row[] }[] =>
