@@ -1,3 +1,4 @@
+import { type Metres, metres } from "../units/quantity.ts";
 import { LIFT_BANDS } from "./constants.ts";
 import type { BandFigures, SideFigures } from "./figures.ts";
 import { meanFlow } from "./mean-flow.ts";
@@ -14,16 +15,18 @@ import type { Curve } from "./pchip.ts";
  * @source          common practice
  * @example         flowBands({ x: [0, 0.003, 0.006], y: [0, 0.03, 0.06], d: [10, 10, 10] }, 0.05) // { low: { from_lift_m: 0.003, to_lift_m: 0.006, flow_m3_s: 0.045 } }
  */
-export function flowBands(curve: Curve, diameter: number): SideFigures["bands"] {
+export function flowBands(curve: Curve, diameter: Metres): SideFigures["bands"] {
   const first = curve.x[1]!;
   const last = curve.x[curve.x.length - 1]!;
-  const band = (from: number, to: number): BandFigures | undefined => {
-    const [low, high] = [Math.max(first, from), Math.min(last, to)];
+  const band = (from: Metres, to: Metres): BandFigures | undefined => {
+    const low = metres(Math.max(first, from));
+    const high = metres(Math.min(last, to));
     const flow = meanFlow(curve, low, high);
     return flow === undefined ? undefined : { from_lift_m: low, to_lift_m: high, flow_m3_s: flow };
   };
-  const low = band(first, LIFT_BANDS.low * diameter);
-  const mid = band(LIFT_BANDS.low * diameter, LIFT_BANDS.high * diameter);
-  const high = band(LIFT_BANDS.high * diameter, last);
+  const [lower, upper] = [metres(LIFT_BANDS.low * diameter), metres(LIFT_BANDS.high * diameter)];
+  const low = band(first, lower);
+  const mid = band(lower, upper);
+  const high = band(upper, last);
   return { ...(low && { low }), ...(mid && { mid }), ...(high && { high }) };
 }

@@ -1,4 +1,5 @@
 import type { Cam } from "../model/model.ts";
+import { type CubicMetresPerSecond, cubicMetresPerSecond, type Metres, metres } from "../units/quantity.ts";
 import { type Curve, curveAt } from "./pchip.ts";
 import { raisedCosineLift } from "./raised-cosine.ts";
 
@@ -17,14 +18,14 @@ const STEPS = 720;
  * @source       Taylor, The Internal-Combustion Engine in Theory and Practice, vol. 1, ch. 6 (mean inlet flow coefficient; from memory)
  * @example      camMeanFlow({ x: [0, 0.01], y: [0, 0.1], d: [10, 10] }, { netLift: 0.01 }) // 0.05
  */
-export function camMeanFlow(curve: Curve, cam: Cam): number | undefined {
-  const flowAt = (lift: number) => flowAtLift(curve, lift);
+export function camMeanFlow(curve: Curve, cam: Cam): CubicMetresPerSecond | undefined {
+  const flowAt = (lift: Metres) => flowAtLift(curve, lift);
   const profile = cam.profile ?? [];
   if (profile.length < 2) {
     // A periodic, smooth function of the share: equal steps converge faster than any fixed order.
     let sum = 0;
     for (let k = 0; k < STEPS; k++) sum += flowAt(raisedCosineLift(cam.netLift, (k + 0.5) / STEPS));
-    return sum / STEPS;
+    return cubicMetresPerSecond(sum / STEPS);
   }
   let area = 0;
   let open = 0;
@@ -34,9 +35,9 @@ export function camMeanFlow(curve: Curve, cam: Cam): number | undefined {
     if (left.lift <= 0 && right.lift <= 0) continue;
     const width = right.angle - left.angle;
     open += width;
-    area += (width * (flowAt(left.lift) + 4 * flowAt((left.lift + right.lift) / 2) + flowAt(right.lift))) / 6;
+    area += (width * (flowAt(left.lift) + 4 * flowAt(metres((left.lift + right.lift) / 2)) + flowAt(right.lift))) / 6;
   }
-  return open > 0 ? area / open : undefined;
+  return open > 0 ? cubicMetresPerSecond(area / open) : undefined;
 }
 
 /**
@@ -50,6 +51,6 @@ export function camMeanFlow(curve: Curve, cam: Cam): number | undefined {
  * @source       common practice; a warning says so wherever it is done
  * @example      flowAtLift({ x: [0, 0.01], y: [0, 0.1], d: [10, 10] }, 0.02) // 0.1
  */
-export function flowAtLift(curve: Curve, lift: number): number {
-  return curveAt(curve, Math.min(Math.max(lift, 0), curve.x[curve.x.length - 1]!))!;
+export function flowAtLift(curve: Curve, lift: Metres): CubicMetresPerSecond {
+  return curveAt(curve, metres(Math.min(Math.max(lift, 0), curve.x[curve.x.length - 1]!)))!;
 }

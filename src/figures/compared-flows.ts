@@ -1,3 +1,4 @@
+import type { CubicMetresPerSecond, Metres } from "../units/quantity.ts";
 import { peakReading } from "./curve-shape.ts";
 import type { ComparedFigures } from "./figures.ts";
 import { sameLift } from "./lifts.ts";
@@ -9,8 +10,8 @@ import { combine, type Term } from "./uncertainty.ts";
 
 /** A flow at some lift of a sweep, measured or between readings. */
 export type FlowAt = {
-  readonly lift: number;
-  readonly flow: number;
+  readonly lift: Metres;
+  readonly flow: CubicMetresPerSecond;
   readonly terms?: readonly Term[];
   readonly interpolated: boolean;
 };
@@ -26,7 +27,7 @@ export type FlowAt = {
  * @source       Fritsch & Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300–304
  * @example      flowAt({ good: [{ lift: 0.01, flow: 0.05 }] }, 0.01) // { lift: 0.01, flow: 0.05, interpolated: false }
  */
-export function flowAt(sweep: Pick<Sweep, "good" | "curve">, lift: number): FlowAt | undefined {
+export function flowAt(sweep: Pick<Sweep, "good" | "curve">, lift: Metres): FlowAt | undefined {
   const measured = sweep.good.find((reading) => sameLift(reading.lift, lift));
   if (measured !== undefined) {
     const { flow, terms } = measured;

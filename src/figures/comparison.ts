@@ -1,4 +1,5 @@
 import type { Bench, DisplayUnits, Side } from "../model/model.ts";
+import type { Metres } from "../units/quantity.ts";
 import { CHECK_PLATE_WITHHOLDS, checkPlateError } from "./check-plate.ts";
 import { flowAt } from "./compared-flows.ts";
 import { conditionDifferences } from "./conditions.ts";
@@ -33,7 +34,7 @@ export type ComparisonFrame = {
   readonly units: DisplayUnits;
   readonly lifts: readonly ReportLift[];
   /** Net lift of the cam on that side [m]. */
-  readonly netLift?: number;
+  readonly netLift?: Metres;
   /** Distance of a stage measured again from itself, as a share of flow. */
   readonly floor?: number;
 };
@@ -118,7 +119,7 @@ function changesBetween(from: Sweep, to: Sweep, lifts: readonly ReportLift[], ve
   });
 }
 
-function changeAt(from: Sweep, to: Sweep, lift: number, verdict: VerdictRule): ChangeFigures | undefined {
+function changeAt(from: Sweep, to: Sweep, lift: Metres, verdict: VerdictRule): ChangeFigures | undefined {
   const before = flowAt(from, lift);
   const after = flowAt(to, lift);
   if (before === undefined || after === undefined || !(before.flow > NO_FLOW)) return undefined;
@@ -138,7 +139,7 @@ function changeAt(from: Sweep, to: Sweep, lift: number, verdict: VerdictRule): C
 function meanChange(
   from: Sweep,
   to: Sweep,
-  netLift: number | undefined,
+  netLift: Metres | undefined,
   verdict: VerdictRule,
   withheld: Comparison["verdict_withheld"],
 ): Partial<Comparison> {
@@ -156,7 +157,7 @@ function meanChange(
   };
 }
 
-function meanOfBoth(from: Sweep, to: Sweep, netLift: number | undefined, verdict: VerdictRule) {
+function meanOfBoth(from: Sweep, to: Sweep, netLift: Metres | undefined, verdict: VerdictRule) {
   const range = sharedRange(
     [from.good.map((reading) => reading.lift), to.good.map((reading) => reading.lift)],
     netLift,
@@ -200,7 +201,7 @@ const readAt = (sweep: Sweep, { good }: Sweep): Sweep =>
     }),
   );
 
-const without = (sweep: Sweep, lifts: readonly number[]): Sweep =>
+const without = (sweep: Sweep, lifts: readonly Metres[]): Sweep =>
   through(
     sweep,
     sweep.good.filter((reading) => !lifts.some((lift) => sameLift(lift, reading.lift))),

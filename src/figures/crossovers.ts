@@ -1,3 +1,4 @@
+import { metres } from "../units/quantity.ts";
 import type { ChangeFigures } from "./figures.ts";
 import { type Curve, curveAt } from "./pchip.ts";
 import { isClear } from "./verdict.ts";
@@ -21,10 +22,10 @@ export function crossovers(from: Curve, to: Curve, changes: readonly ChangeFigur
     const left = clear[k]!;
     if (left.change_m3_s * right.change_m3_s >= 0) return [];
     const sign = Math.sign(left.change_m3_s);
-    let low = left.lift_m;
-    let high = right.lift_m;
+    let low = metres(left.lift_m);
+    let high = metres(right.lift_m);
     for (let step = 0; step < 60; step++) {
-      const middle = (low + high) / 2;
+      const middle = metres((low + high) / 2);
       const distance = curveAt(to, middle)! - curveAt(from, middle)!;
       if (distance * sign > 0) low = middle;
       else high = middle;

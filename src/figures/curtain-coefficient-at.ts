@@ -1,3 +1,4 @@
+import { cubicMetresPerSecond, metres } from "../units/quantity.ts";
 import { SAME_LIFT } from "./constants.ts";
 import type { ReadingFigures, SideFigures } from "./figures.ts";
 import { curveAt, flowCurve } from "./pchip.ts";
@@ -27,9 +28,9 @@ export function curtainCoefficientAt(
   const good = side.readings.filter((reading) => !reading.doubtful && reading.lift_m > SAME_LIFT);
   if (diameter === undefined || good.length === 0) return undefined;
   const curve = flowCurve(
-    good.map((reading) => reading.lift_m),
-    good.map((reading) => reading.flow_m3_s),
+    good.map((reading) => metres(reading.lift_m)),
+    good.map((reading) => cubicMetresPerSecond(reading.flow_m3_s)),
   );
-  const flow = curveAt(curve, k * diameter);
+  const flow = curveAt(curve, metres(k * diameter));
   return flow === undefined ? undefined : flow / (valves * Math.PI * diameter * k * diameter * ideal);
 }

@@ -1,3 +1,4 @@
+import { metres } from "../units/quantity.ts";
 import { sameLift } from "./lifts.ts";
 import { type Curve, curveAt } from "./pchip.ts";
 
@@ -17,7 +18,7 @@ export function curvePoints(curve: Curve): [number, number][] {
   const knots = curve.x.slice(1);
   const first = knots[0]!;
   const last = knots[knots.length - 1]!;
-  const grid = Array.from({ length: STEPS - 1 }, (_, k) => first + ((last - first) * (k + 1)) / STEPS);
+  const grid = Array.from({ length: STEPS - 1 }, (_, k) => metres(first + ((last - first) * (k + 1)) / STEPS));
   // A step that falls on a reading, but for its last bit, is the reading.
   const between = grid.filter((lift) => !knots.some((knot) => sameLift(knot, lift)));
   return [...knots, ...between].sort((a, b) => a - b).map((lift) => [lift, curveAt(curve, lift)!]);

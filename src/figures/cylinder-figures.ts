@@ -1,6 +1,7 @@
 import { NO_FLOW } from "./constants.ts";
 import { peakReading } from "./curve-shape.ts";
 import type { SideFigures } from "./figures.ts";
+import type { LiftRange } from "./lifts.ts";
 import { meanFlow } from "./mean-flow.ts";
 import { narrowSweep, type Sweep } from "./sweep.ts";
 
@@ -15,10 +16,7 @@ import { narrowSweep, type Sweep } from "./sweep.ts";
  * @source       common practice
  * @example      cylinderFigures({ ports: [] }, undefined) // []
  */
-export function cylinderFigures(
-  sweep: Sweep,
-  range: { readonly from: number; readonly to: number } | undefined,
-): SideFigures["cylinders"] {
+export function cylinderFigures(sweep: Sweep, range: LiftRange | undefined): SideFigures["cylinders"] {
   return sweep.ports.flatMap((port) => {
     const own = narrowSweep(sweep, [port]);
     const peak = peakReading(own.good);

@@ -1,4 +1,8 @@
+import { type Metres, metres } from "../units/quantity.ts";
 import { SAME_LIFT } from "./constants.ts";
+
+/** Lifts between which a mean is taken. */
+export type LiftRange = { readonly from: Metres; readonly to: Metres };
 
 /**
  * Whether two lifts are one and the same as a porter sets them.
@@ -25,7 +29,7 @@ export function sameLift(a: number, b: number): boolean {
  * @source       definition
  * @example      distinctLifts([0.002, 0.001, 0.002]) // [0.001, 0.002]
  */
-export function distinctLifts(lifts: readonly number[]): number[] {
+export function distinctLifts<Lift extends number>(lifts: readonly Lift[]): Lift[] {
   // Most lists are ascending as they come.
   const sorted = lifts.every((lift, k) => k === 0 || lift >= lifts[k - 1]!);
   const ascending = sorted ? lifts : [...lifts].sort((a, b) => a - b);
@@ -42,7 +46,7 @@ export function distinctLifts(lifts: readonly number[]): number[] {
  * @source       definition
  * @example      sharedLifts([[0.001, 0.002, 0.003], [0.002, 0.003, 0.004]]) // [0.002, 0.003]
  */
-export function sharedLifts(lists: readonly (readonly number[])[]): number[] {
+export function sharedLifts<Lift extends number>(lists: readonly (readonly Lift[])[]): Lift[] {
   const [first = [], ...others] = lists;
   return distinctLifts(first).filter((lift) => others.every((list) => list.some((other) => sameLift(other, lift))));
 }
@@ -59,15 +63,12 @@ export function sharedLifts(lists: readonly (readonly number[])[]): number[] {
  * @source         common practice: a mean over a range that one sweep did not reach compares nothing
  * @example        sharedRange([[0.001, 0.002, 0.003], [0.001, 0.002]], undefined) // { from: 0.001, to: 0.002 }
  */
-export function sharedRange(
-  lists: readonly (readonly number[])[],
-  netLift: number | undefined,
-): { from: number; to: number } | undefined {
+export function sharedRange(lists: readonly (readonly Metres[])[], netLift: Metres | undefined): LiftRange | undefined {
   if (lists.length === 0 || lists.some((list) => list.length === 0)) return undefined;
   const shared = sharedLifts(lists);
-  const from = shared.length > 1 ? shared[0]! : Math.max(...lists.map((list) => list[0]!));
+  const from = shared.length > 1 ? shared[0]! : metres(Math.max(...lists.map((list) => list[0]!)));
   const reach =
-    shared.length > 1 ? shared[shared.length - 1]! : Math.min(...lists.map((list) => list[list.length - 1]!));
-  const to = Math.min(reach, netLift ?? reach);
+    shared.length > 1 ? shared[shared.length - 1]! : metres(Math.min(...lists.map((list) => list[list.length - 1]!)));
+  const to = metres(Math.min(reach, netLift ?? reach));
   return to - from > SAME_LIFT ? { from, to } : undefined;
 }

@@ -1,3 +1,4 @@
+import { type CubicMetresPerSecond, cubicMetresPerSecond, type Metres } from "../units/quantity.ts";
 import { type Curve, integralTo } from "./pchip.ts";
 
 /**
@@ -12,9 +13,9 @@ import { type Curve, integralTo } from "./pchip.ts";
  * @source       mean value of a function; exact for the piecewise cubic
  * @example      meanFlow({ x: [0, 2], y: [0, 2], d: [1, 1] }, 1, 2) // 1.5
  */
-export function meanFlow(curve: Curve, from: number, to: number): number | undefined {
+export function meanFlow(curve: Curve, from: Metres, to: Metres): CubicMetresPerSecond | undefined {
   const first = curve.x[0]!;
   const last = curve.x[curve.x.length - 1]!;
   if (!(from >= first && to <= last && to > from)) return undefined;
-  return (integralTo(curve, to) - integralTo(curve, from)) / (to - from);
+  return cubicMetresPerSecond((integralTo(curve, to) - integralTo(curve, from)) / (to - from));
 }

@@ -1,5 +1,11 @@
-/** A monotone piecewise cubic: knots ascending, values and slopes at them; at least 2. */
-export type Curve = { readonly x: readonly number[]; readonly y: readonly number[]; readonly d: readonly number[] };
+import { type CubicMetresPerSecond, cubicMetresPerSecond, type Metres, metres } from "../units/quantity.ts";
+
+/** Flow, or another value, against lift: a monotone piecewise cubic: knots ascending, values and slopes [m²/s] at them; at least 2. */
+export type Curve<Value extends number = CubicMetresPerSecond> = {
+  readonly x: readonly Metres[];
+  readonly y: readonly Value[];
+  readonly d: readonly number[];
+};
 
 /**
  * Slopes of the monotone piecewise cubic (PCHIP): weighted harmonic means inside, the three-point formula at the ends.
@@ -52,9 +58,9 @@ function endSlope(h1: number, h2: number, delta1: number, delta2: number): numbe
  * @source       Fritsch & Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300–304
  * @example      flowCurve([0.01], [0.05]) // { x: [0, 0.01], y: [0, 0.05], d: [5, 5] }
  */
-export function flowCurve(lifts: readonly number[], flows: readonly number[]): Curve {
-  const x = [0, ...lifts];
-  const y = [0, ...flows];
+export function flowCurve(lifts: readonly Metres[], flows: readonly CubicMetresPerSecond[]): Curve {
+  const x = [metres(0), ...lifts];
+  const y = [cubicMetresPerSecond(0), ...flows];
   return { x, y, d: pchipSlopes(x, y) };
 }
 
@@ -69,13 +75,13 @@ export function flowCurve(lifts: readonly number[], flows: readonly number[]): C
  * @source       Fritsch & Carlson, SIAM J. Numer. Anal. 17 (1980) 238–246
  * @example      curveAt({ x: [0, 1], y: [0, 1], d: [1, 1] }, 0.25) // 0.25
  */
-export function curveAt(curve: Curve, at: number): number | undefined {
+export function curveAt<Value extends number>(curve: Curve<Value>, at: Metres): Value | undefined {
   const k = intervalOf(curve, at);
   if (k === undefined) return undefined;
   const { y0, d0, c2, c3, h } = cubic(curve, k);
   const s = at - curve.x[k]!;
   if (s === h) return curve.y[k + 1]!;
-  return y0 + s * (d0 + s * (c2 + s * c3));
+  return (y0 + s * (d0 + s * (c2 + s * c3))) as Value;
 }
 
 /**
@@ -89,7 +95,7 @@ export function curveAt(curve: Curve, at: number): number | undefined {
  * @source       elementary calculus
  * @example      integralTo({ x: [0, 2], y: [0, 2], d: [1, 1] }, 2) // 2
  */
-export function integralTo(curve: Curve, to: number): number {
+export function integralTo(curve: Curve, to: Metres): number {
   let sum = 0;
   for (let k = 0; k + 1 < curve.x.length && curve.x[k]! < to; k++) {
     const { y0, d0, c2, c3, h } = cubic(curve, k);
@@ -99,15 +105,14 @@ export function integralTo(curve: Curve, to: number): number {
   return sum;
 }
 
-function intervalOf(curve: Curve, at: number): number | undefined {
-  const { x } = curve;
+function intervalOf({ x }: Pick<Curve, "x">, at: Metres): number | undefined {
   if (!(at >= x[0]! && at <= x[x.length - 1]!)) return undefined;
   let k = 0;
   while (k + 2 < x.length && at >= x[k + 1]!) k++;
   return k;
 }
 
-function cubic(curve: Curve, k: number) {
+function cubic(curve: Curve<number>, k: number) {
   const h = curve.x[k + 1]! - curve.x[k]!;
   const y0 = curve.y[k]!;
   const d0 = curve.d[k]!;

@@ -1,4 +1,5 @@
 import type { FlowSet, Reading, Run, Side, Stage } from "../model/model.ts";
+import type { CubicMetresPerSecond, Metres } from "../units/quantity.ts";
 
 /** Where a sweep comes from. */
 export type SweepSource = {
@@ -31,8 +32,8 @@ export type Point = {
   readonly port: string;
   readonly run: Run;
   readonly reading: Reading;
-  readonly lift: number;
-  readonly flow: number;
+  readonly lift: Metres;
+  readonly flow: CubicMetresPerSecond;
 };
 
 /**

@@ -1,4 +1,5 @@
 import type { Model, Side } from "../model/model.ts";
+import type { Metres } from "../units/quantity.ts";
 import { NAMED_LIFTS } from "./constants.ts";
 import type { ComparedFigures } from "./figures.ts";
 import { sameLift, sharedLifts } from "./lifts.ts";
@@ -6,7 +7,7 @@ import { valveDiameter } from "./port-geometry.ts";
 import type { Sweep } from "./sweep.ts";
 
 /** A lift at which the sheet speaks; without `lift` it is each stage's own peak. */
-export type ReportLift = { readonly at: ComparedFigures["at"]; readonly lift?: number };
+export type ReportLift = { readonly at: ComparedFigures["at"]; readonly lift?: Metres };
 
 /**
  * Lifts at which the sheet compares in words, on one side. Low, mid and high are the readings shared by all stages that lie
@@ -29,7 +30,7 @@ export function reportLifts(model: Model, side: Side, sweeps: readonly Sweep[]):
   const lists = sweeps.map((sweep) => sweep.good.map((reading) => reading.lift));
   const shared = sharedLifts(lists);
   const candidates = shared.length > 0 ? shared : (lists[lists.length - 1] ?? []);
-  const taken: number[] = [];
+  const taken: Metres[] = [];
   const chosen: ReportLift[] = [];
   for (const wanted of model.report.lifts) {
     if (wanted.kind === "lift") chosen.push({ at: wanted.lift, lift: wanted.lift });

@@ -7,6 +7,7 @@ import { afterPeak, flatSpots, holds, peakReading } from "./curve-shape.ts";
 import { cylinderFigures, portSpread } from "./cylinder-figures.ts";
 import type { SetSideFigures, SideFigures } from "./figures.ts";
 import { leftOut } from "./left-out.ts";
+import type { LiftRange } from "./lifts.ts";
 import { meanFlow } from "./mean-flow.ts";
 import { openingFlow } from "./opening-flow.ts";
 import { meanPortArea, portVolume, usablePinch, valveArea, valveDiameter } from "./port-geometry.ts";
@@ -21,7 +22,7 @@ const SHAPE_RATIO = 1.5;
 
 /** What one side of a job has in common over its stages. */
 export type SideFrame = {
-  readonly range?: { readonly from: number; readonly to: number };
+  readonly range?: LiftRange;
   readonly lifts: readonly ReportLift[];
   readonly ideal: IdealFlow;
 };

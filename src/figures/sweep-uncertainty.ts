@@ -1,3 +1,4 @@
+import { cubicMetresPerSecond } from "../units/quantity.ts";
 import { type Curve, flowCurve, pchipSlopes } from "./pchip.ts";
 import type { MeanReading, Sweep } from "./sweep.ts";
 import {
@@ -29,7 +30,7 @@ export function curveTerms(sweep: Pick<Sweep, "good">, f: (curve: Curve) => numb
   const { x, y } = flowCurve(lifts, flows);
   const moved = [...y];
   const at = (others: readonly number[]) => {
-    for (let k = 0; k < others.length; k++) moved[k + 1] = others[k]!;
+    for (let k = 0; k < others.length; k++) moved[k + 1] = cubicMetresPerSecond(others[k]!);
     return f({ x, y: moved, d: pchipSlopes(x, moved) }) ?? 0;
   };
   return propagate(budgets as Term[][], sensitivities(at, flows));

@@ -1,3 +1,4 @@
+import { type CubicMetresPerSecond, cubicMetresPerSecond, type Metres, type Pascals } from "../units/quantity.ts";
 import { SAME_LIFT } from "./constants.ts";
 import { distinctLifts, sameLift } from "./lifts.ts";
 import { type Curve, flowCurve } from "./pchip.ts";
@@ -9,12 +10,12 @@ import type { Term } from "./uncertainty.ts";
 
 /** Mean of the cylinders' means at one lift. */
 export type MeanReading = {
-  readonly lift: number;
-  readonly flow: number;
+  readonly lift: Metres;
+  readonly flow: CubicMetresPerSecond;
   readonly repeats: number;
   readonly doubtful: boolean;
   readonly noisy: boolean;
-  readonly convertedFrom?: number;
+  readonly convertedFrom?: Pascals;
   /** Its budget; absent where neither repeats nor a repeatability are known. */
   readonly terms?: readonly Term[];
 };
@@ -145,7 +146,7 @@ function repeatGroups(points: readonly Point[], together: (a: Point, b: Point) =
 }
 
 /** What is used at a lift, port by port; undefined unless every port has a reading there. */
-function usedAt(points: readonly Point[], ports: readonly string[], lift: number): Point[][] | undefined {
+function usedAt(points: readonly Point[], ports: readonly string[], lift: Metres): Point[][] | undefined {
   const groups: Point[][] = [];
   for (const port of ports) {
     let used: Point[] | undefined;
@@ -160,12 +161,12 @@ function usedAt(points: readonly Point[], ports: readonly string[], lift: number
   return groups;
 }
 
-function meanOf(lift: number, groups: readonly (readonly Point[])[], reference: Reference): MeanReading {
+function meanOf(lift: Metres, groups: readonly (readonly Point[])[], reference: Reference): MeanReading {
   let means = 0;
   let repeats = 0;
   let doubtful = false;
   let noisy = false;
-  let convertedFrom: number | undefined;
+  let convertedFrom: Pascals | undefined;
   let furthest = 0;
   for (const group of groups) {
     let sum = 0;
@@ -182,5 +183,5 @@ function meanOf(lift: number, groups: readonly (readonly Point[])[], reference: 
     means += sum / group.length;
     repeats += group.length;
   }
-  return { lift, flow: means / groups.length, repeats, doubtful, noisy, convertedFrom };
+  return { lift, flow: cubicMetresPerSecond(means / groups.length), repeats, doubtful, noisy, convertedFrom };
 }

@@ -5,7 +5,7 @@ import { humidAirDensity } from "../../src/figures/humid-air-density.ts";
 import { inletMachIndex, machIndexRpm } from "../../src/figures/inlet-mach-index.ts";
 import { criticalPressureRatio, flowFunction, isentropicMassFlux } from "../../src/figures/isentropic-mass-flux.ts";
 import { minimumFlowArea, radialSeatWidth } from "../../src/figures/minimum-flow-area.ts";
-import { curveAt, pchipSlopes } from "../../src/figures/pchip.ts";
+import { pchipSlopes } from "../../src/figures/pchip.ts";
 import { highestPistonSpeed, meanPistonSpeed, pistonTravel } from "../../src/figures/piston-speed.ts";
 import { readingFigures } from "../../src/figures/reading-figures.ts";
 import { spreadOf } from "../../src/figures/sample-figures.ts";
@@ -27,6 +27,7 @@ import {
 import type { Kind } from "../../src/units/table.ts";
 import { degrees, millimetres, portOf } from "./model-fixture.ts";
 import { published } from "./published.ts";
+import { curveAt } from "./without-units.ts";
 
 /** What a formula gives, what the reference says, and by how much they may differ, all in the unit of the reference. */
 type Row = readonly [computed: number, said: number, allowed: number];

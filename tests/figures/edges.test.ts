@@ -6,10 +6,7 @@ import { portSpread } from "../../src/figures/cylinder-figures.ts";
 import { exhaustToIntake } from "../../src/figures/exhaust-to-intake.ts";
 import type { ChangeFigures } from "../../src/figures/figures.ts";
 import { incompleteBeta, logGamma } from "../../src/figures/incomplete-beta.ts";
-import { sharedRange } from "../../src/figures/lifts.ts";
-import { meanFlow } from "../../src/figures/mean-flow.ts";
 import { openingFlow } from "../../src/figures/opening-flow.ts";
-import { flowCurve } from "../../src/figures/pchip.ts";
 import { highestPistonSpeed } from "../../src/figures/piston-speed.ts";
 import { meanPortArea, portMinimumArea, portVolume } from "../../src/figures/port-geometry.ts";
 import { rangeToDeviation } from "../../src/figures/range-factor.ts";
@@ -18,6 +15,7 @@ import { speedGrid } from "../../src/figures/speed-grid.ts";
 import { verdictOn } from "../../src/figures/verdict.ts";
 import { cubicMetres, metres, metresPerSecond, ratio, rpm } from "../../src/units/quantity.ts";
 import { cfm, millimetres, modelOf, portOf, type Row, rowsOf, type Sketch } from "./model-fixture.ts";
+import { flowCurve, meanFlow, sharedRange } from "./without-units.ts";
 
 /** Sizes that no job gives, for job/ refuses them: a bug of ours, never a figure. */
 describe("what is no size is refused", () => {

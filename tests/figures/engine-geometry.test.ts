@@ -3,7 +3,6 @@ import { camMeanFlow } from "../../src/figures/cam-mean-flow.ts";
 import { compressionRatio } from "../../src/figures/compression-ratio.ts";
 import { inletMachIndex, machIndexRpm } from "../../src/figures/inlet-mach-index.ts";
 import { openingFlow } from "../../src/figures/opening-flow.ts";
-import { flowCurve } from "../../src/figures/pchip.ts";
 import { pinchLimitRpm, pinchSpeed } from "../../src/figures/pinch-speed.ts";
 import { highestPistonSpeed, meanPistonSpeed, pistonTravel } from "../../src/figures/piston-speed.ts";
 import { raisedCosineDuration, raisedCosineLift } from "../../src/figures/raised-cosine.ts";
@@ -12,6 +11,7 @@ import { cubicMetres, metres, metresPerSecond, radians, rpm, squareMetres } from
 import { degrees, INCH, millimetres } from "./model-fixture.ts";
 import { published } from "./published.ts";
 import { fc } from "./seeded.ts";
+import { flowCurve } from "./without-units.ts";
 
 describe("published engine geometry (Heywood 1988, §2.2)", () => {
   test.each(published("engine-geometry", "slider-crank"))("travel at $theta_deg_ATDC°", (row) => {

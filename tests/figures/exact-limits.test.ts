@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { flowBands } from "../../src/figures/bands.ts";
-import { camMeanFlow, flowAtLift } from "../../src/figures/cam-mean-flow.ts";
+import { camMeanFlow } from "../../src/figures/cam-mean-flow.ts";
 import { checkPlateError } from "../../src/figures/check-plate.ts";
 import { compressionRatio } from "../../src/figures/compression-ratio.ts";
 import { crossovers } from "../../src/figures/crossovers.ts";
@@ -12,10 +11,10 @@ import { exhaustToIntake } from "../../src/figures/exhaust-to-intake.ts";
 import type { ChangeFigures } from "../../src/figures/figures.ts";
 import { conversionError } from "../../src/figures/ideal-flow.ts";
 import { logGamma } from "../../src/figures/incomplete-beta.ts";
-import { distinctLifts, sameLift, sharedLifts, sharedRange } from "../../src/figures/lifts.ts";
+import { distinctLifts, sameLift, sharedLifts } from "../../src/figures/lifts.ts";
 import { outside, over } from "../../src/figures/limits.ts";
 import { openingFlow } from "../../src/figures/opening-flow.ts";
-import { curveAt, flowCurve, integralTo, pchipSlopes } from "../../src/figures/pchip.ts";
+import { pchipSlopes } from "../../src/figures/pchip.ts";
 import { portMinimumArea } from "../../src/figures/port-geometry.ts";
 import { rangeToDeviation } from "../../src/figures/range-factor.ts";
 import { pooledDeviation, repeatabilityOf } from "../../src/figures/repeatability.ts";
@@ -23,8 +22,9 @@ import { spreadOf } from "../../src/figures/sample-figures.ts";
 import type { MeanReading } from "../../src/figures/sweep.ts";
 import { uncertaintyOfRise } from "../../src/figures/sweep-uncertainty.ts";
 import { sensitivities, type Term } from "../../src/figures/uncertainty.ts";
-import { cubicMetres, metres, pascals, ratio } from "../../src/units/quantity.ts";
+import { cubicMetres, cubicMetresPerSecond, metres, pascals, ratio } from "../../src/units/quantity.ts";
 import { degrees, describedPort, millimetres, modelOf } from "./model-fixture.ts";
+import { curveAt, flowAtLift, flowBands, flowCurve, integralTo, sharedRange } from "./without-units.ts";
 
 describe("limits and lifts", () => {
   test("a value is beyond its limit by more than a billionth", () => {
@@ -187,7 +187,13 @@ describe("the shape of a sweep", () => {
   const sweep = (flows: readonly number[], u?: number, dof = Number.POSITIVE_INFINITY): MeanReading[] =>
     flows.map((flow, k) => {
       const terms: Term[] = [{ error: `${k}`, estimate: `${k}`, u: u!, dof }];
-      const reading = { lift: k + 1, flow, repeats: 1, doubtful: false, noisy: false };
+      const reading = {
+        lift: metres(k + 1),
+        flow: cubicMetresPerSecond(flow),
+        repeats: 1,
+        doubtful: false,
+        noisy: false,
+      };
       return u === undefined ? reading : { ...reading, terms };
     });
   const spots = (flows: readonly number[], u?: number) =>

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { meanFlow } from "../../src/figures/mean-flow.ts";
-import { curveAt, flowCurve, integralTo, pchipSlopes } from "../../src/figures/pchip.ts";
+import { pchipSlopes } from "../../src/figures/pchip.ts";
 import { published } from "./published.ts";
 import { fc } from "./seeded.ts";
+import { curveAt, flowCurve, integralTo, meanFlow } from "./without-units.ts";
 
 describe("PCHIP against published data sets", () => {
   test.each(published("monotone-interpolation", "pchip"))("$dataset", (row) => {

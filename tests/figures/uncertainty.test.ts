@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { conversionError } from "../../src/figures/ideal-flow.ts";
-import { meanFlow } from "../../src/figures/mean-flow.ts";
-import { type Curve, curveAt, flowCurve } from "../../src/figures/pchip.ts";
+import type { Curve } from "../../src/figures/pchip.ts";
 import { studentT } from "../../src/figures/student-t.ts";
 import type { Bench } from "../../src/model/model.ts";
 import { cubicMetresPerSecond, metres, ratio } from "../../src/units/quantity.ts";
 import { CFM, cfm, INCH, inches, inchesOfWater, modelOf, type Row, type StageSketch } from "./model-fixture.ts";
+import { curveAt, flowCurve, meanFlow } from "./without-units.ts";
 
 /** A bench with no error at all but those given. */
 const only = (changes: Partial<Bench>): Partial<Bench> => ({
