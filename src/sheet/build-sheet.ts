@@ -5,10 +5,10 @@ import type { Theme } from "../theme/theme.ts";
 import { BLOCKS } from "./blocks.ts";
 import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./content.ts";
 import type { Context } from "./context.ts";
+import { recipeInWords } from "./held.ts";
 import { makeContext } from "./make-context.ts";
-import { recipeInWords } from "./recipe-in-words.ts";
+import { shareRow } from "./place-blocks.ts";
 import { said } from "./section.ts";
-import { shareRow } from "./share-row.ts";
 import type { Template, TemplateRow } from "./template.ts";
 
 /** Everything a sheet says, in display units and final words, in the order and places of a template. */

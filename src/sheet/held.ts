@@ -1,3 +1,6 @@
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import type { JobText } from "../model/model.ts";
+
 /**
  * What the shop keeps to itself, each with whatever gives it away: the smallest of the sections is the pinch, all of them
  * along the port add up to its volume, and a port's mean area is its volume over its length.
@@ -35,3 +38,22 @@ const plain = (text: string) =>
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, " ")
     .trim();
+
+/** The porter's own words are printed as he wrote them: where they state a size of what he holds back, he should know. */
+export function recipeInWords(text: JobText, held: Held): readonly Diagnostic[] {
+  const words = [
+    ...text.work.flatMap(({ items }) => items),
+    ...text.notDone,
+    ...text.parts.flatMap(({ note }) => note ?? []),
+    ...text.photos.flatMap(({ caption }) => caption ?? []),
+    ...(text.remarks?.split(/(?<=[.!?])\s+/) ?? []),
+  ];
+  return words
+    .filter((line) => /\d/.test(line) && held.names(line))
+    .map((line) => ({
+      severity: "warning",
+      code: "sheet/recipe-in-words",
+      message: `\`${line.trim()}\` speaks of what \`hold_back\` keeps, and is printed`,
+      hint: "leave the size out, or take the word out of `hold_back`",
+    }));
+}

@@ -1,3 +1,4 @@
+import type { SheetCell } from "./content.ts";
 import type { Template, TemplateCell } from "./template.ts";
 
 /** Blocks of a row as a template names them: a span where it states one. */
@@ -27,5 +28,20 @@ function place(blocks: readonly Named[]): readonly TemplateCell[] {
     const cell = { ...block, from, span };
     from += span;
     return cell;
+  });
+}
+
+/** Cells that stay in a row take over the room of those with nothing to say, in proportion; none left over. */
+export function shareRow(cells: readonly SheetCell[], asked: number): readonly SheetCell[] {
+  if (cells.length === asked || cells.length === 0) return cells;
+  const total = cells.reduce((sum, { span }) => sum + span, 0);
+  let from = 0;
+  let wanted = 0;
+  return cells.map((cell) => {
+    wanted += (cell.span / total) * COLUMNS;
+    const to = Math.max(from + 1, Math.round(wanted));
+    const shared = { ...cell, from, span: to - from };
+    from = to;
+    return shared;
   });
 }

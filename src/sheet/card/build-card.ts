@@ -11,7 +11,6 @@ import { makeContext } from "../make-context.ts";
 import { paragraph } from "../section.ts";
 import { bandsTable } from "./bands-table.ts";
 import { underTheChart, underTheNumbers } from "./card-words.ts";
-import { ownStages } from "./own-stages.ts";
 import { sampleRows } from "./sample-rows.ts";
 
 /**
@@ -117,4 +116,11 @@ function small(context: Context, row: ChartRow): ChartRow {
     return { ...one, chart: { ...chart, series } };
   });
   return { ...row, charts, caption: underTheChart(context, charts) };
+}
+
+/** The job's own stages under their leading conditions: other sets and other heads have no place on a card. */
+function ownStages(figures: Figures): Figures {
+  const stages = figures.stages.map((stage) => ({ ...stage, sets: [] }));
+  const { others: _, ...own } = figures;
+  return { ...own, stages };
 }

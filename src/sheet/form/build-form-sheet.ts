@@ -4,9 +4,8 @@ import type { Theme } from "../../theme/theme.ts";
 import type { Blank, BlockContent, Part, Sheet } from "../content.ts";
 import { type Display, makeDisplay } from "../display.ts";
 import { paragraph, said } from "../section.ts";
-import { BENCH_CAUTIONS } from "./bench-cautions.ts";
 import { blankOf, packed } from "./blank-of.ts";
-import { howToType, liftsFrom, MARKS } from "./form-words.ts";
+import { BENCH_CAUTIONS, howToType, liftsFrom, MARKS } from "./form-words.ts";
 import { readingsBoxes } from "./readings-boxes.ts";
 import { sizesBoxes } from "./sizes-boxes.ts";
 

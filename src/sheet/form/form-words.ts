@@ -31,3 +31,9 @@ export function howToType({ spelledOut, reads }: Form, display: Display): string
   const typed = [...new Set([...units, display.unit("barometer"), "%"])];
   return `A size left blank counts as not re-measured. Type the unit with numbers in ${joinWords(typed)}.`;
 }
+
+/** What the porter is told at the bench; each at most 45 words, one idea, says what to do. */
+export const BENCH_CAUTIONS: readonly string[] = [
+  "Grinding dust: extraction on, eye and breathing protection on.",
+  "Edges are sharp: wear gloves.",
+];
