@@ -9,6 +9,7 @@ import { drawnSizes } from "./layout/drawn-sizes.ts";
 import type { MissingGlyph } from "./layout/missing-glyphs.ts";
 import type { Page } from "./layout/page.ts";
 import type { Model } from "./model/model.ts";
+import type { Located } from "./parse/yaml/source-document.ts";
 import type { Fonts } from "./pdf/fonts.ts";
 import { paint } from "./pdf/paint.ts";
 import { type ImageSize, imageSizes } from "./pdf/pictures.ts";
@@ -23,7 +24,6 @@ import { buildSheet } from "./sheet/build-sheet.ts";
 import type { Sheet } from "./sheet/content.ts";
 import { placeBlocks } from "./sheet/place-blocks.ts";
 import { nameOf } from "./sheets-of-job.ts";
-import type { Located } from "./source/located.ts";
 import { makeTheme } from "./theme/make-theme.ts";
 import type { Asked, Worked } from "./work-out.ts";
 

@@ -3,9 +3,9 @@ import { mergeBench } from "../job/merge-bench.ts";
 import { sharedJobSchema } from "../job/parse-job.ts";
 import { keyAt, keyTree } from "../job/schema/keys.ts";
 import type { Model } from "../model/model.ts";
+import type { Plain } from "../parse/yaml/source-document.ts";
+import { stringifyYaml } from "../parse/yaml/stringify-yaml.ts";
 import { type Held, readHeld } from "../sheet/held.ts";
-import type { Plain } from "../source/located.ts";
-import { stringifyYaml } from "../source/stringify-yaml.ts";
 import { exportedPart } from "./exported-keys.ts";
 import { readingsText } from "./readings-text.ts";
 

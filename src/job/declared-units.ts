@@ -1,4 +1,4 @@
-import type { Plain } from "../source/located.ts";
+import type { Plain } from "../parse/yaml/source-document.ts";
 import { findUnit, type Kind, nearestUnit, type Unit, unitsOf } from "../units/table.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
 import { DECLARABLE } from "./schema/units.ts";

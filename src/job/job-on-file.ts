@@ -1,4 +1,4 @@
-import type { Located } from "../source/located.ts";
+import type { Located } from "../parse/yaml/source-document.ts";
 import type { RunInJob } from "./run-in-job.ts";
 import type { RunTable } from "./run-tables.ts";
 import type { Job } from "./schema/job.ts";

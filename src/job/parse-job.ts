@@ -1,5 +1,5 @@
 import type { z } from "zod";
-import type { Plain } from "../source/located.ts";
+import type { Plain } from "../parse/yaml/source-document.ts";
 import { PARSE_OPTIONS } from "./issues.ts";
 import { type Job, jobSchema } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";

@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
-import type { Located, Path } from "../source/located.ts";
+import type { Located, Path } from "../parse/yaml/source-document.ts";
 import type { Fault } from "./issues.ts";
 
 /** Keys under which a key would be known. */

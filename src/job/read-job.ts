@@ -1,8 +1,8 @@
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
-import type { Located } from "../source/located.ts";
-import { readYaml } from "../source/read-yaml.ts";
+import { readYaml } from "../parse/yaml/parse-yaml.ts";
+import type { Located } from "../parse/yaml/source-document.ts";
 import { declaredUnits } from "./declared-units.ts";
 import { inheritStages } from "./inherit.ts";
 import { type Fault, missing } from "./issues.ts";

@@ -2,8 +2,8 @@ import { error, hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
-import type { Located, Path } from "../source/located.ts";
-import { readYaml } from "../source/read-yaml.ts";
+import { readYaml } from "../parse/yaml/parse-yaml.ts";
+import type { Located, Path } from "../parse/yaml/source-document.ts";
 import { readValidated } from "./read-validated.ts";
 import {
   GRID_COLUMNS,

@@ -1,6 +1,6 @@
 import type { z } from "zod";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import type { Located, Path, Plain } from "../source/located.ts";
+import type { Located, Path, Plain } from "../parse/yaml/source-document.ts";
 import { type Fault, faultsOf, PARSE_OPTIONS } from "./issues.ts";
 import { placeFaults } from "./place-faults.ts";
 import { salvage } from "./salvage.ts";

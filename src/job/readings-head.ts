@@ -1,6 +1,6 @@
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
-import type { Cell, CellRow } from "../source/read-delimited.ts";
+import type { Cell, CellRow } from "../parse/parse-delimited.ts";
 import { acceptedUnits, findUnit, type Kind } from "../units/table.ts";
 
 export const COLUMNS = [

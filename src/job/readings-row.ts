@@ -1,5 +1,5 @@
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
-import type { Cell, CellRow } from "../source/read-delimited.ts";
+import type { Cell, CellRow } from "../parse/parse-delimited.ts";
 import { parseQuantity, type Quantity } from "../units/parse-quantity.ts";
 import type { Metres, Pascals } from "../units/quantity.ts";
 import type { Kind } from "../units/table.ts";

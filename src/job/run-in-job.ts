@@ -1,4 +1,4 @@
-import type { Path } from "../source/located.ts";
+import type { Path } from "../parse/yaml/source-document.ts";
 import type { JobBench } from "./schema/job.ts";
 
 /** One sweep of a stage, wherever it was typed. */

@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import type { Located } from "../source/located.ts";
-import { readDelimited } from "../source/read-delimited.ts";
+import { readDelimited } from "../parse/parse-delimited.ts";
+import type { Located } from "../parse/yaml/source-document.ts";
 import { mergeBench } from "./merge-bench.ts";
 import { parseReadingsTable, type ReadingsTable, readingsRows } from "./readings-table.ts";
 import { rangesKnown } from "./rules/ranges-known.ts";

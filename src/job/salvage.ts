@@ -1,4 +1,4 @@
-import type { Path, Plain } from "../source/located.ts";
+import type { Path, Plain } from "../parse/yaml/source-document.ts";
 import type { Fault } from "./issues.ts";
 
 type Tree = string | Tree[] | { [key: string]: Tree };

@@ -1,6 +1,6 @@
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import type { RunTable } from "../job/run-tables.ts";
-import type { Located, Path, Plain } from "../source/located.ts";
+import type { Located, Path, Plain } from "../parse/yaml/source-document.ts";
 import { COUNT_LIMITS, ENTRIES, READINGS, READINGS_OF_A_JOB } from "./limits.ts";
 
 /** Lists with limits of their own, and what to do when there is more. */

@@ -1,5 +1,5 @@
 import type { Span } from "../diagnostics/diagnostic.ts";
-import type { Located, Path, Plain } from "../source/located.ts";
+import type { Located, Path, Plain } from "../parse/yaml/source-document.ts";
 
 /**
  * Where a character that came out in `text` was typed: in values that hold it beside the same words, else, where the page

@@ -4,7 +4,7 @@ import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Io } from "../io/io.ts";
 import { readTemplate } from "../job/read-template.ts";
 import type { Template } from "../job/template-schema.ts";
-import type { Located } from "../source/located.ts";
+import type { Located } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { textOf } from "./read-plain.ts";

@@ -4,7 +4,7 @@ import { DEFAULTS } from "../job/defaults.ts";
 import { valueAt } from "../job/issues.ts";
 import type { ComparedStage, StageOnFile } from "../job/job-on-file.ts";
 import type { Job } from "../job/schema/job.ts";
-import type { Path } from "../source/located.ts";
+import type { Path } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import type { InHand } from "./pictures.ts";

@@ -12,7 +12,7 @@ import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";
 import { readJob } from "../../src/job/read-job.ts";
 import { starterJob } from "../../src/job/starter.ts";
-import { decodeBytes } from "../../src/source/decode-bytes.ts";
+import { decodeBytes } from "../../src/parse/decode-bytes.ts";
 import { inProcess, scratch } from "./run.ts";
 
 const folder = scratch();

@@ -1,8 +1,8 @@
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { readDelimited } from "../../src/source/read-delimited.ts";
-import { readYaml } from "../../src/source/read-yaml.ts";
+import { readDelimited } from "../../src/parse/parse-delimited.ts";
+import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
 import { inProcess, scratch } from "../cli/run.ts";
 import { readBack } from "../pdf/read-back.ts";
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { parseReadingsTable, readingsRows } from "../../src/job/readings-table.ts";
-import { readYaml } from "../../src/source/read-yaml.ts";
+import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
 
 test("five thousand rows are parsed within two seconds of processor time", () => {
   const rows = Array.from({ length: 5000 }, (_, at) => `      ${((at + 1) / 10000).toFixed(4)} 40.1`);

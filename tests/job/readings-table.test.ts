@@ -3,8 +3,8 @@ import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
 import type { ReadingsOptions } from "../../src/job/readings-head.ts";
 import { parseReadingsTable, readingsRows } from "../../src/job/readings-table.ts";
-import { readDelimited } from "../../src/source/read-delimited.ts";
-import { readYaml } from "../../src/source/read-yaml.ts";
+import { readDelimited } from "../../src/parse/parse-delimited.ts";
+import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
 
 const FILE = "job.yaml";
 const OPTIONS: ReadingsOptions = {

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { readJob } from "../../src/job/read-job.ts";
 import { starterFrom } from "../../src/job/starter-from.ts";
-import { readYaml } from "../../src/source/read-yaml.ts";
+import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
 import { FULL_JOB } from "./full-job.ts";
 
 test("what is copied is read back as it was, tables and odd texts included", () => {

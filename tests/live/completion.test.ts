@@ -4,8 +4,8 @@ import { describe, expect, test } from "vitest";
 import { offersAt, type Schema } from "../../src/desk/live/page/completions.ts";
 import { placeAtEnd } from "../../src/desk/live/page/place-in-yaml.ts";
 import { disk } from "../../src/io/disk.ts";
+import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
-import { readYaml } from "../../src/source/read-yaml.ts";
 import { ROOT } from "../cli/run.ts";
 
 const schema = JSON.parse(readFileSync(join(ROOT, "schemas", "job.schema.json"), "utf8")) as Schema;

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readDelimited } from "../../src/source/read-delimited.ts";
+import { readDelimited } from "../../src/parse/parse-delimited.ts";
 
 const cells = (text: string) => readDelimited("r.csv", text).rows.map((row) => row.cells.map((cell) => cell.text));
 

@@ -3,8 +3,8 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
-import type { Path, Plain } from "../../src/source/located.ts";
-import { readYaml } from "../../src/source/read-yaml.ts";
+import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import type { Path, Plain } from "../../src/parse/yaml/source-document.ts";
 import { HOSTILE_TEXTS } from "./hostile-texts.ts";
 
 const FILE = "job.yaml";

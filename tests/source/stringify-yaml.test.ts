@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
-import { readYaml } from "../../src/source/read-yaml.ts";
-import { inlineYaml, stringifyYaml, type YamlData } from "../../src/source/stringify-yaml.ts";
+import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import { inlineYaml, stringifyYaml, type YamlData } from "../../src/parse/yaml/stringify-yaml.ts";
 import { fc } from "../figures/seeded.ts";
 
 const ODD = ["", "no", "~", "12", "a: b", "a, b", "{x}", "# x", "- x", "../a b.yaml", '"', "|", "a ", "---", "<<"];

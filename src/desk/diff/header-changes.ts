@@ -1,4 +1,4 @@
-import type { Plain } from "../../source/located.ts";
+import type { Plain } from "../../parse/yaml/source-document.ts";
 import type { TextChange } from "./job-diff.ts";
 
 /** Facts in words and what they are called, in the order in which a sheet has them. */

@@ -1,6 +1,6 @@
 import { dirname, relative, resolve } from "node:path";
 import type { Job } from "../../job/schema/job.ts";
-import { inlineYaml, type YamlMap } from "../../source/stringify-yaml.ts";
+import { inlineYaml, type YamlMap } from "../../parse/yaml/stringify-yaml.ts";
 import type { SoundEntry } from "./shelf-entry.ts";
 
 /** The job that others are compared with: where it stands, what it may reach, what it compares already. */

@@ -1,8 +1,8 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { readingsRows } from "../../job/readings-table.ts";
-import { textFaults } from "../../source/limits.ts";
-import { type Cell, type CellRow, readDelimited, type Separator } from "../../source/read-delimited.ts";
-import { unseenCharacters } from "../../source/unseen-characters.ts";
+import { unseenCharacters } from "../../parse/invisible-characters.ts";
+import { textFaults } from "../../parse/limits.ts";
+import { type Cell, type CellRow, readDelimited, type Separator } from "../../parse/parse-delimited.ts";
 
 /** What parts the columns; a blank stands for any number of them. */
 export type Parting = Separator | " ";

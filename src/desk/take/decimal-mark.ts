@@ -1,5 +1,5 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Cell } from "../../source/read-delimited.ts";
+import type { Cell } from "../../parse/parse-delimited.ts";
 import type { CreateFault } from "./fault.ts";
 
 export type DecimalMark = "point" | "comma";

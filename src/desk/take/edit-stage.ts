@@ -1,8 +1,8 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { valueAt } from "../../job/issues.ts";
-import { lineEnd, lineStart } from "../../source/fault-places.ts";
-import type { Path } from "../../source/located.ts";
-import { inlineYaml } from "../../source/stringify-yaml.ts";
+import { lineEnd, lineStart } from "../../parse/yaml/error-places.ts";
+import type { Path } from "../../parse/yaml/source-document.ts";
+import { inlineYaml } from "../../parse/yaml/stringify-yaml.ts";
 import { findPlace, type JobText, listAt, type Place, RUN_KEYS, type RunKeys, type Target } from "./find-place.ts";
 
 /** One stretch of the job's text and what stands there instead; all else stays as it is. */

@@ -1,4 +1,4 @@
-import type { Cell, CellRow } from "../../source/read-delimited.ts";
+import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { bareUnit, type ColumnHead, columnHead, unitIn } from "./column-head.ts";
 import { blankHead, isFilled, isNumbers, type Parting, usualWidth } from "./cut-rows.ts";
 import type { PastedOptions } from "./take-options.ts";

@@ -1,4 +1,4 @@
-import type { Cell, CellRow } from "../../source/read-delimited.ts";
+import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 
 /** A table's lines for a job file, and where each of their cells came from. */
 export type TableText = {

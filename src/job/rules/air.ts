@@ -1,6 +1,6 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Located, Path } from "../../source/located.ts";
+import type { Located, Path } from "../../parse/yaml/source-document.ts";
 import type { JobBench } from "../schema/job.ts";
 import { benchPlaces } from "./bench-places.ts";
 import type { JobRule, ShopRule } from "./rule.ts";

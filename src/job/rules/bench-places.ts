@@ -1,4 +1,4 @@
-import type { Path } from "../../source/located.ts";
+import type { Path } from "../../parse/yaml/source-document.ts";
 import type { Job, JobBench } from "../schema/job.ts";
 
 /** Every `bench` of a job with its place. */

@@ -1,5 +1,5 @@
 import { error } from "../../diagnostics/build.ts";
-import type { Path } from "../../source/located.ts";
+import type { Path } from "../../parse/yaml/source-document.ts";
 import { DEFAULTS } from "../defaults.ts";
 import type { JobCam } from "../schema/job.ts";
 import type { JobInHand, JobRule } from "./rule.ts";

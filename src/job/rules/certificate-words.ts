@@ -1,6 +1,6 @@
 import { warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Located, Path, Plain } from "../../source/located.ts";
+import type { Located, Path, Plain } from "../../parse/yaml/source-document.ts";
 import type { JobRule, ShopRule } from "./rule.ts";
 
 const WORDS = /\b(certif(?:ied|icate)|calibrated|accredited|guaranteed?)\b/i;

@@ -1,6 +1,6 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Path } from "../../source/located.ts";
+import type { Path } from "../../parse/yaml/source-document.ts";
 import { ofEachPort } from "./each-port.ts";
 import { showLength } from "./show-length.ts";
 

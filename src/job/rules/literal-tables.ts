@@ -1,6 +1,6 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Path, Plain } from "../../source/located.ts";
+import type { Path, Plain } from "../../parse/yaml/source-document.ts";
 import { SIDES } from "../schema/port.ts";
 import { NOT_MEASURED } from "../schema/quantities.ts";
 import type { JobRule } from "./rule.ts";

@@ -1,5 +1,5 @@
 import { error } from "../../diagnostics/build.ts";
-import type { Path } from "../../source/located.ts";
+import type { Path } from "../../parse/yaml/source-document.ts";
 import { SIDES } from "../schema/port.ts";
 import type { JobRule } from "./rule.ts";
 

@@ -1,5 +1,5 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Located } from "../../source/located.ts";
+import type { Located } from "../../parse/yaml/source-document.ts";
 import type { PortFacts, PortSide, StageFacts } from "../inherit.ts";
 import type { Job, JobBench, JobPort, JobStage } from "../schema/job.ts";
 import type { DeclaredUnits } from "../schema/quantities.ts";

@@ -1,6 +1,6 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Path } from "../../source/located.ts";
+import type { Path } from "../../parse/yaml/source-document.ts";
 import { ofEachPort } from "./each-port.ts";
 
 /** A seat angle is counted from the face of the head, between flat and upright. */

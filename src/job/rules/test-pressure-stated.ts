@@ -1,6 +1,6 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Located } from "../../source/located.ts";
+import type { Located } from "../../parse/yaml/source-document.ts";
 import type { RunInJob } from "../run-in-job.ts";
 import type { RunTable } from "../run-tables.ts";
 import { SIDES } from "../schema/port.ts";

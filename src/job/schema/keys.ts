@@ -1,5 +1,5 @@
 import { z } from "zod";
-import type { YamlData } from "../../source/stringify-yaml.ts";
+import type { YamlData } from "../../parse/yaml/stringify-yaml.ts";
 import type { Kind } from "../../units/table.ts";
 
 /** Parts of the shop's recipe that `report.hold_back` withholds, each as a whole. */

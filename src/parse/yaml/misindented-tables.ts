@@ -1,4 +1,4 @@
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 
 /** What a text says once the misplaced tables in it are taken out, and what was wrong with them. */
 export type WithoutTables = { readonly text: string; readonly faults: readonly Diagnostic[] };

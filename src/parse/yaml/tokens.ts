@@ -1,6 +1,6 @@
 import { CST, Lexer, Parser } from "yaml";
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { LIMITS } from "./limits.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { LIMITS } from "../limits.ts";
 
 /** A token with its depth in maps and lists; the parser's own types are finer than needed here. */
 export type FlatToken = {

@@ -1,15 +1,15 @@
 import { Composer, type CST, type Document, type YAMLError } from "yaml";
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { sortDiagnostics } from "../diagnostics/sort.ts";
-import { textFaults } from "./limits.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { sortDiagnostics } from "../../diagnostics/sort.ts";
+import { spelledOut, unseenCharacters } from "../invisible-characters.ts";
+import { textFaults } from "../limits.ts";
+import { lostText } from "./dropped-text.ts";
 import { locate } from "./locate.ts";
-import type { Located } from "./located.ts";
-import { lostText } from "./lost-text.ts";
-import { withoutMisplacedTables } from "./misplaced-tables.ts";
+import { withoutMisplacedTables } from "./misindented-tables.ts";
 import { refusedFeatures } from "./refused-features.ts";
-import { syntaxFaults } from "./syntax-faults.ts";
+import type { Located } from "./source-document.ts";
+import { syntaxFaults } from "./syntax-errors.ts";
 import { depthFaults, flattenTokens, lexYaml, parseTokens, shapeFaults } from "./tokens.ts";
-import { spelledOut, unseenCharacters } from "./unseen-characters.ts";
 
 /** The document is there unless its structure could not be made out; then the diagnostics say why. */
 export type ReadYaml = { readonly document: Located | undefined; readonly diagnostics: readonly Diagnostic[] };

@@ -1,4 +1,4 @@
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { FlatToken } from "./tokens.ts";
 
 type Refusal = {

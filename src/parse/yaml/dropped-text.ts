@@ -1,5 +1,5 @@
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { lineStart } from "./fault-places.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { lineStart } from "./error-places.ts";
 import type { FlatToken } from "./tokens.ts";
 
 /**

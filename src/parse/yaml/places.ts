@@ -1,7 +1,7 @@
 import type { Scalar } from "yaml";
-import type { Span } from "../diagnostics/diagnostic.ts";
-import type { Located, Path, Plain } from "./located.ts";
-import { literalOffsets, type OffsetMap, spanInLine, spanInLiteral } from "./text-offsets.ts";
+import type { Span } from "../../diagnostics/diagnostic.ts";
+import { literalOffsets, type OffsetMap, spanInLine, spanInLiteral } from "../text-offsets.ts";
+import type { Located, Path, Plain } from "./source-document.ts";
 
 /** Offsets into a text, [start, end). */
 export type Range = { readonly start: number; readonly end: number };

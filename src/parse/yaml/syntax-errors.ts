@@ -1,6 +1,6 @@
 import type { YAMLError } from "yaml";
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { lineEnd, lineStart, openBracket, openQuote, restOfLine, wholeLine } from "./fault-places.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { lineEnd, lineStart, openBracket, openQuote, restOfLine, wholeLine } from "./error-places.ts";
 
 /** A fault in our words; `start` and `end` where the parser's own place misleads. */
 type Said = {

@@ -1,6 +1,6 @@
 import { CST } from "yaml";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import type { FlatToken } from "./tokens.ts";
+import type { FlatToken } from "./yaml/tokens.ts";
 
 /** What steers a terminal or a printer. Tabs and line ends are text. */
 const CONTROL = "\\u0000-\\u0008\\u000b-\\u001f\\u007f-\\u009f";

@@ -1,4 +1,4 @@
-import type { Span } from "../diagnostics/diagnostic.ts";
+import type { Span } from "../../diagnostics/diagnostic.ts";
 
 /**
  * What YAML holds, before anyone says what it means: every scalar is the text as typed (`012` stays `012`, `12.10`

@@ -1,8 +1,8 @@
 import { type Document, isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from "yaml";
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { type Lines, linesOf, placeOf as placeInText } from "../diagnostics/line-counter.ts";
-import type { Located, Plain } from "./located.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { type Lines, linesOf, placeOf as placeInText } from "../../diagnostics/line-counter.ts";
 import { documentOf, firstLine, type Key, type Place, type Range } from "./places.ts";
+import type { Located, Plain } from "./source-document.ts";
 
 /** The text being located, and the faults found so far. */
 type Context = { readonly file: string; readonly text: string; readonly lines: Lines; readonly faults: Diagnostic[] };

@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { unseenCharacters } from "./invisible-characters.ts";
 import { textFaults } from "./limits.ts";
-import { unseenCharacters } from "./unseen-characters.ts";
 
 /** A cell's text, and where it stands in the file. */
 export type Cell = { readonly text: string; readonly start: number; readonly end: number };
