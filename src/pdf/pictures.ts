@@ -1,8 +1,8 @@
 import PDFDocument from "pdfkit";
-import { colourProfile } from "../photos/colour-profile.ts";
-import { isJpeg } from "../photos/jpeg-segments.ts";
-import { isPng, pngHeader, pngParted } from "../photos/png-header.ts";
-import { picturesDataOnly } from "../photos/without-metadata.ts";
+import { colourProfile } from "../images/colour-profile.ts";
+import { isJpeg } from "../images/jpeg-segments.ts";
+import { isPng, pngHeader, pngParted } from "../images/png-header.ts";
+import { picturesDataOnly } from "../images/strip-metadata.ts";
 import type { PdfDocument } from "./pdf-document.ts";
 
 /** A JPEG as pdfkit holds it until it is drawn; which way up it stands was read when it was opened. */

@@ -1,5 +1,5 @@
-import { jpegHeader } from "../photos/jpeg-header.ts";
-import { pngHeader, pngUnpacks } from "../photos/png-header.ts";
+import { jpegHeader } from "../images/jpeg-header.ts";
+import { pngHeader, pngUnpacks } from "../images/png-header.ts";
 import { PIXELS, UNPACKED } from "./limits.ts";
 import type { Refusal } from "./read-plain.ts";
 

@@ -1,8 +1,8 @@
 import { dirname } from "node:path";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import { withoutMetadata } from "../images/strip-metadata.ts";
 import type { Job } from "../job/schema/job.ts";
 import type { Located } from "../parse/yaml/source-document.ts";
-import { withoutMetadata } from "../photos/without-metadata.ts";
 import { readConfined, type TypedPath } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { pictureFault } from "./picture-fault.ts";

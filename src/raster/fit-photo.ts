@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { jpegHeader } from "../photos/jpeg-header.ts";
-import { isJpeg } from "../photos/jpeg-segments.ts";
+import { jpegHeader } from "../images/jpeg-header.ts";
+import { isJpeg } from "../images/jpeg-segments.ts";
 import type { Downscale } from "./cached-downscale.ts";
 
 type Size = { readonly width: number; readonly height: number };

@@ -1,7 +1,7 @@
 import { encode } from "jpeg-js";
+import { colourProfile, profileSegments } from "../images/colour-profile.ts";
+import { isJpeg } from "../images/jpeg-segments.ts";
 import { picturePage } from "../pdf/pictures.ts";
-import { colourProfile, profileSegments } from "../photos/colour-profile.ts";
-import { isJpeg } from "../photos/jpeg-segments.ts";
 import { asOpaquePng } from "./encode-png.ts";
 import { type Pixels, pagePixels } from "./page-pixels.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { withoutMetadata } from "../../src/photos/without-metadata.ts";
+import { withoutMetadata } from "../../src/images/strip-metadata.ts";
 import { jpeg, png } from "../project/pictures.ts";
 
 const segment = (code: number, text: string, body: readonly number[] = []) => {
