@@ -7,8 +7,8 @@ import type { ExitCode, World } from "./desk/world.ts";
 import { WrongUse } from "./desk/wrong-use.ts";
 import { visible } from "./diagnostics/visible.ts";
 import { disk } from "./io/disk.ts";
-import { inWords, isWorldly } from "./io/in-words.ts";
 import { readStream } from "./io/read-stream.ts";
+import { inWords, isWorldly } from "./io/system-errors.ts";
 
 const PAPERS = ["A4", "Letter"];
 type Common = {

@@ -1,10 +1,10 @@
 import { join } from "node:path";
-import { addTo } from "../io/add-to.ts";
-import { isWorldly } from "../io/in-words.ts";
+import { addTo } from "../io/append-to-file.ts";
 import type { Io } from "../io/io.ts";
 import { createReplay, type IoQuery } from "../io/recording-io.ts";
-import { sumOf } from "../io/sum-of.ts";
-import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
+import { sumOf } from "../io/sha256.ts";
+import { isWorldly } from "../io/system-errors.ts";
+import { writeBesideThenRename } from "../io/write-atomically.ts";
 
 /** A file that was written into the folder, and the sum of its bytes. */
 export type Written = { readonly name: string; readonly sum: string };

@@ -1,8 +1,8 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
 import { visible } from "../diagnostics/visible.ts";
-import { inWords, isWorldly } from "../io/in-words.ts";
-import { sumOf } from "../io/sum-of.ts";
+import { sumOf } from "../io/sha256.ts";
+import { inWords, isWorldly } from "../io/system-errors.ts";
 import { clearLitter } from "../io/temporary-file.ts";
 import { templatesOf } from "../sheets-of-job.ts";
 import { type Asked, workOutGathered } from "../work-out.ts";

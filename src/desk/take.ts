@@ -5,7 +5,7 @@ import { visible } from "../diagnostics/visible.ts";
 import type { Io } from "../io/io.ts";
 import { overlayIo } from "../io/overlay-io.ts";
 import { clearLitter } from "../io/temporary-file.ts";
-import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
+import { writeBesideThenRename } from "../io/write-atomically.ts";
 import { mergeBench } from "../job/merge-bench.ts";
 import { decodeBytes } from "../parse/decode-bytes.ts";
 import { FILE_LIMITS } from "../project/limits.ts";

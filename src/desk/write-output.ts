@@ -1,4 +1,4 @@
-import { writeBesideThenRename } from "../io/write-beside-then-rename.ts";
+import { writeBesideThenRename } from "../io/write-atomically.ts";
 import { shortest } from "./find-jobs.ts";
 import type { World } from "./world.ts";
 

@@ -1,5 +1,5 @@
 import type { Io } from "./io.ts";
-import { sumOf } from "./sum-of.ts";
+import { sumOf } from "./sha256.ts";
 
 type Kind = "stat" | "realPath" | "read" | "text" | "list";
 

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { expect, test } from "vitest";
-import { sumOf } from "../../src/io/sum-of.ts";
+import { sumOf } from "../../src/io/sha256.ts";
 import { demoJobs } from "../whole/demo.ts";
 import { headsheet, inProcess, namesIn, ROOT, scratch } from "./run.ts";
 

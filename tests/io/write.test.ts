@@ -15,9 +15,9 @@ import { hostname, tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { createFile } from "../../src/io/create-file.ts";
-import { inWords } from "../../src/io/in-words.ts";
+import { inWords } from "../../src/io/system-errors.ts";
 import { clearLitter } from "../../src/io/temporary-file.ts";
-import { writeBesideThenRename } from "../../src/io/write-beside-then-rename.ts";
+import { writeBesideThenRename } from "../../src/io/write-atomically.ts";
 
 let folder = "";
 beforeEach(() => {

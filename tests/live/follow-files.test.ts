@@ -1,7 +1,7 @@
 import { mkdirSync, renameSync, rmSync, statSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, describe, expect, test } from "vitest";
-import { type Following, followFiles } from "../../src/io/follow-files.ts";
+import { type Following, followFiles } from "../../src/io/watch-files.ts";
 import { scratch } from "../cli/run.ts";
 
 const folder = scratch();

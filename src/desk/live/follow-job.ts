@@ -1,5 +1,5 @@
 import { resolve } from "node:path";
-import { type Following, followFiles } from "../../io/follow-files.ts";
+import { type Following, followFiles } from "../../io/watch-files.ts";
 import type { Turn } from "./in-turn.ts";
 import { readJobText, saveJobText } from "./job-text.ts";
 import { type Drawn, type Look, type Looked, lookAtJob, type Means } from "./look-at-job.ts";

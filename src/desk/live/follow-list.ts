@@ -1,5 +1,5 @@
-import { followFiles } from "../../io/follow-files.ts";
 import { recordIo } from "../../io/recording-io.ts";
+import { followFiles } from "../../io/watch-files.ts";
 import { findJobs } from "../find-jobs.ts";
 import type { World } from "../world.ts";
 import { WrongUse } from "../wrong-use.ts";

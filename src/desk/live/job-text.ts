@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
-import { inWords, isWorldly } from "../../io/in-words.ts";
 import type { Io } from "../../io/io.ts";
-import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
+import { inWords, isWorldly } from "../../io/system-errors.ts";
+import { writeBesideThenRename } from "../../io/write-atomically.ts";
 import { FILE_LIMITS } from "../../project/limits.ts";
 import { textOf } from "../../project/read-plain.ts";
 import type { JobText, Save, Saved } from "./messages.ts";

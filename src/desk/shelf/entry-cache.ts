@@ -1,9 +1,9 @@
 import { join } from "node:path";
-import { isWorldly } from "../../io/in-words.ts";
 import type { Io } from "../../io/io.ts";
 import type { IoQuery } from "../../io/recording-io.ts";
-import { sumOf } from "../../io/sum-of.ts";
-import { writeBesideThenRename } from "../../io/write-beside-then-rename.ts";
+import { sumOf } from "../../io/sha256.ts";
+import { isWorldly } from "../../io/system-errors.ts";
+import { writeBesideThenRename } from "../../io/write-atomically.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 
 /** The entry of a file, null for one that is no job; valid while all recorded queries give equal results. */
