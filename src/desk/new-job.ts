@@ -1,8 +1,8 @@
 import { basename, dirname, relative, resolve, sep } from "node:path";
 import { visible } from "../diagnostics/visible.ts";
 import { createFile } from "../io/create-file.ts";
-import { type StarterFacts, starterJob, starterProduct } from "../job/starter.ts";
-import { starterFrom } from "../job/starter-from.ts";
+import { type StarterFacts, starterJob, starterProduct } from "../job/starter/starter.ts";
+import { starterFrom } from "../job/starter/starter-from.ts";
 import { gather } from "../project/gather.ts";
 import { shortest } from "./find-jobs.ts";
 import { report } from "./report.ts";

@@ -1,5 +1,5 @@
 import type { Figures } from "../figures/figures.ts";
-import type { JobOnFile } from "../job/job-on-file.ts";
+import type { JobOnFile } from "../job/loaded-job.ts";
 import type { Model } from "../model/model.ts";
 import { readHeld } from "../sheet/held.ts";
 import { jobCopy } from "./job-copy.ts";

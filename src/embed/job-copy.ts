@@ -1,7 +1,7 @@
-import type { JobOnFile } from "../job/job-on-file.ts";
+import type { JobOnFile } from "../job/loaded-job.ts";
 import { mergeBench } from "../job/merge-bench.ts";
-import { sharedJobSchema } from "../job/parse-job.ts";
 import { keyAt, keyTree } from "../job/schema/keys.ts";
+import { sharedJobSchema } from "../job/validate/parse-job.ts";
 import type { Model } from "../model/model.ts";
 import type { Plain } from "../parse/yaml/source-document.ts";
 import { stringifyYaml } from "../parse/yaml/stringify-yaml.ts";

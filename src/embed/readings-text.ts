@@ -1,6 +1,6 @@
-import type { Column } from "../job/readings-head.ts";
-import { gluedCell, type ReadingCell, type ReadingsRow } from "../job/readings-row.ts";
-import type { ReadingsTable } from "../job/readings-table.ts";
+import type { Column } from "../job/readings/readings-head.ts";
+import { gluedCell, type ReadingCell, type ReadingsRow } from "../job/readings/readings-row.ts";
+import type { ReadingsTable } from "../job/readings/readings-table.ts";
 
 /** A readings table as it was typed, digit by digit and mark by mark; of its comments only the reasons that a sheet prints. */
 export function readingsText({ columns, rows }: ReadingsTable): string {

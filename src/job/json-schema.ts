@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { jobSchema } from "./schema/job.ts";
 import { shopSchema } from "./schema/shop.ts";
-import { templateSchema } from "./template-schema.ts";
+import { templateSchema } from "./schema/template.ts";
 
 export const SCHEMA_NAMES = ["job", "shop", "template"] as const;
 export type SchemaName = (typeof SCHEMA_NAMES)[number];

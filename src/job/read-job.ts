@@ -5,16 +5,16 @@ import { readYaml } from "../parse/yaml/parse-yaml.ts";
 import type { Located } from "../parse/yaml/source-document.ts";
 import { declaredUnits } from "./declared-units.ts";
 import { inheritStages } from "./inherit.ts";
-import { type Fault, missing } from "./issues.ts";
-import { parseJob, sharedJobSchema } from "./parse-job.ts";
-import { readValidated } from "./read-validated.ts";
+import type { RunInJob } from "./readings/run-in-job.ts";
+import { type RunTable, readInlineTables, runsOf } from "./readings/run-tables.ts";
 import { portsOf } from "./rules/each-port.ts";
 import { JOB_RULES } from "./rules/job-rules.ts";
 import { liftUnits } from "./rules/lift-units.ts";
-import type { RunInJob } from "./run-in-job.ts";
-import { type RunTable, readInlineTables, runsOf } from "./run-tables.ts";
 import type { Job, JobBench } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
+import { parseJob, sharedJobSchema } from "./validate/parse-job.ts";
+import { type Fault, missing } from "./validate/schema-errors.ts";
+import { readValidated } from "./validate/validate-document.ts";
 
 /** A job file as read. `job` is there only when nothing in the file is wrong. */
 export type ReadJob = {

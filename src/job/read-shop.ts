@@ -4,10 +4,10 @@ import { sortDiagnostics } from "../diagnostics/sort.ts";
 import { readYaml } from "../parse/yaml/parse-yaml.ts";
 import type { Located } from "../parse/yaml/source-document.ts";
 import { declaredUnits } from "./declared-units.ts";
-import { readValidated } from "./read-validated.ts";
 import { SHOP_RULES } from "./rules/job-rules.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
 import { type ShopFile, shopSchema } from "./schema/shop.ts";
+import { readValidated } from "./validate/validate-document.ts";
 
 export type ReadShop = {
   readonly shop?: ShopFile;

@@ -4,7 +4,6 @@ import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import { readYaml } from "../parse/yaml/parse-yaml.ts";
 import type { Located, Path } from "../parse/yaml/source-document.ts";
-import { readValidated } from "./read-validated.ts";
 import {
   GRID_COLUMNS,
   type Template,
@@ -12,7 +11,8 @@ import {
   type TemplateFile,
   type TemplateRow,
   templateSchema,
-} from "./template-schema.ts";
+} from "./schema/template.ts";
+import { readValidated } from "./validate/validate-document.ts";
 
 /** Reads and checks the text of a template; `blockNames` are the blocks there are. Pure: `file` only names it. */
 export function readTemplate(

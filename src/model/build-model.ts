@@ -2,7 +2,7 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import { CONDITION_KEYS } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
-import type { JobWithHeads, StageOnFile } from "../job/job-on-file.ts";
+import type { JobWithHeads, StageOnFile } from "../job/loaded-job.ts";
 import { buildEngine } from "./build-engine.ts";
 import { buildReport } from "./build-report.ts";
 import { leadingConditions } from "./build-sets.ts";

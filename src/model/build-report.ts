@@ -1,5 +1,5 @@
 import { DEFAULTS } from "../job/defaults.ts";
-import type { JobOnFile } from "../job/job-on-file.ts";
+import type { JobOnFile } from "../job/loaded-job.ts";
 import type { CompareAt, Engine, Report } from "./model.ts";
 import { present } from "./present.ts";
 

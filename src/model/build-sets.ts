@@ -1,9 +1,9 @@
 import { alike, CONDITION_KEYS, type Conditions, conditionsOf } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
-import { flowOfRange } from "../job/flow-of-range.ts";
-import type { JobOnFile } from "../job/job-on-file.ts";
-import type { ReadingsTable } from "../job/readings-table.ts";
-import type { RunInJob } from "../job/run-in-job.ts";
+import type { JobOnFile } from "../job/loaded-job.ts";
+import { flowOfRange } from "../job/readings/flow-of-range.ts";
+import type { ReadingsTable } from "../job/readings/readings-table.ts";
+import type { RunInJob } from "../job/readings/run-in-job.ts";
 import type { JobBench, JobRun } from "../job/schema/job.ts";
 import { cubicMetresPerSecond } from "../units/quantity.ts";
 import { buildBench } from "./build-bench.ts";

@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { inheritStages, type StageFacts } from "../job/inherit.ts";
-import type { JobOnFile } from "../job/job-on-file.ts";
+import type { JobOnFile } from "../job/loaded-job.ts";
 import { mergeBench } from "../job/merge-bench.ts";
 import type { Metres } from "../units/quantity.ts";
 import { buildBench } from "./build-bench.ts";

@@ -1,5 +1,5 @@
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
-import type { RunTable } from "../job/run-tables.ts";
+import type { RunTable } from "../job/readings/run-tables.ts";
 import type { Located, Path, Plain } from "../parse/yaml/source-document.ts";
 import { COUNT_LIMITS, ENTRIES, READINGS, READINGS_OF_A_JOB } from "./limits.ts";
 

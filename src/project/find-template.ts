@@ -3,7 +3,7 @@ import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Io } from "../io/io.ts";
 import { readTemplate } from "../job/read-template.ts";
-import type { Template } from "../job/template-schema.ts";
+import type { Template } from "../job/schema/template.ts";
 import type { Located } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";

@@ -1,9 +1,9 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { DEFAULTS } from "../job/defaults.ts";
-import { valueAt } from "../job/issues.ts";
-import type { ComparedStage, StageOnFile } from "../job/job-on-file.ts";
+import type { ComparedStage, StageOnFile } from "../job/loaded-job.ts";
 import type { Job } from "../job/schema/job.ts";
+import { valueAt } from "../job/validate/schema-errors.ts";
 import type { Path } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";

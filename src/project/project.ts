@@ -1,5 +1,5 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import type { JobWithHeads } from "../job/job-on-file.ts";
+import type { JobWithHeads } from "../job/loaded-job.ts";
 
 /** Everything a sheet is made from. */
 export type Project = JobWithHeads & {

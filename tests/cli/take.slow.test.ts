@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { starterJob } from "../../src/job/starter.ts";
+import { starterJob } from "../../src/job/starter/starter.ts";
 import { inProcess, scratch } from "./run.ts";
 
 const folder = scratch();

@@ -11,7 +11,7 @@ import { render } from "../../src/diagnostics/render.ts";
 import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";
 import { readJob } from "../../src/job/read-job.ts";
-import { starterJob } from "../../src/job/starter.ts";
+import { starterJob } from "../../src/job/starter/starter.ts";
 import { decodeBytes } from "../../src/parse/decode-bytes.ts";
 import { inProcess, scratch } from "./run.ts";
 

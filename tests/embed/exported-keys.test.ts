@@ -1,8 +1,8 @@
 import { expect, test } from "vitest";
 import { exportedPart } from "../../src/embed/exported-keys.ts";
-import { sharedJobSchema } from "../../src/job/parse-job.ts";
 import { type KeyTree, key, keys, keyTree } from "../../src/job/schema/keys.ts";
 import { text } from "../../src/job/schema/plain.ts";
+import { sharedJobSchema } from "../../src/job/validate/parse-job.ts";
 import { readHeld } from "../../src/sheet/held.ts";
 
 const all = keyTree(sharedJobSchema());

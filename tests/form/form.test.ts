@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { readCylinder, readLifts } from "../../src/desk/form-options.ts";
 import { jsonSchema } from "../../src/job/json-schema.ts";
-import { starterJob } from "../../src/job/starter.ts";
+import { starterJob } from "../../src/job/starter/starter.ts";
 import { FORM_KEYS } from "../../src/model/form/form-keys.ts";
 import { formLifts } from "../../src/model/form/form-lifts.ts";
 import { inProcess, ROOT, scratch } from "../cli/run.ts";

@@ -3,7 +3,7 @@ import { render } from "../../src/diagnostics/render.ts";
 import { jsonSchema } from "../../src/job/json-schema.ts";
 import { readJob } from "../../src/job/read-job.ts";
 import { readShop } from "../../src/job/read-shop.ts";
-import { starterJob, starterProduct } from "../../src/job/starter.ts";
+import { starterJob, starterProduct } from "../../src/job/starter/starter.ts";
 import { SHORT_SET } from "../project/shop-texts.ts";
 import { FULL_JOB, FULL_PRODUCT, FULL_SHOP } from "./full-job.ts";
 

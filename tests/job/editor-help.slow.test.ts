@@ -6,7 +6,7 @@ import { parse, stringify } from "yaml";
 import { disk } from "../../src/io/disk.ts";
 import { jsonSchema, SCHEMA_NAMES, type SchemaName } from "../../src/job/json-schema.ts";
 import { readJob } from "../../src/job/read-job.ts";
-import { starterJob, starterProduct } from "../../src/job/starter.ts";
+import { starterJob, starterProduct } from "../../src/job/starter/starter.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
 import { ROOT } from "../cli/run.ts";
 import { SHORT_SET } from "../project/shop-texts.ts";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { parseReadingsTable, readingsRows } from "../../src/job/readings-table.ts";
+import { parseReadingsTable, readingsRows } from "../../src/job/readings/readings-table.ts";
 import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
 
 test("five thousand rows are parsed within two seconds of processor time", () => {

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { parseJob } from "../../src/job/parse-job.ts";
 import type { DeclaredUnits } from "../../src/job/schema/quantities.ts";
+import { parseJob } from "../../src/job/validate/parse-job.ts";
 
 test("one schema parses jobs of whatever units, each with its own, sound or not", () => {
   const job = { issued: "2026-01-02", springs: { installed_height: "40" } };

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
-import type { ReadingsOptions } from "../../src/job/readings-head.ts";
-import { parseReadingsTable, readingsRows } from "../../src/job/readings-table.ts";
+import type { ReadingsOptions } from "../../src/job/readings/readings-head.ts";
+import { parseReadingsTable, readingsRows } from "../../src/job/readings/readings-table.ts";
 import { readDelimited } from "../../src/parse/parse-delimited.ts";
 import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
 

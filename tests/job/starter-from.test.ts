@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { readJob } from "../../src/job/read-job.ts";
-import { starterFrom } from "../../src/job/starter-from.ts";
+import { starterFrom } from "../../src/job/starter/starter-from.ts";
 import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
 import { FULL_JOB } from "./full-job.ts";
 

@@ -1,4 +1,4 @@
-import type { ColumnName } from "../../job/readings-head.ts";
+import type { ColumnName } from "../../job/readings/readings-head.ts";
 import { findUnit, type Kind } from "../../units/table.ts";
 
 /** What a column of somebody's spreadsheet holds; `flow` is a reading whose side is not said, `note` the words beside it. */

@@ -1,5 +1,5 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { readingsRows } from "../../job/readings-table.ts";
+import { readingsRows } from "../../job/readings/readings-table.ts";
 import { unseenCharacters } from "../../parse/invisible-characters.ts";
 import { textFaults } from "../../parse/limits.ts";
 import { type Cell, type CellRow, readDelimited, type Separator } from "../../parse/parse-delimited.ts";

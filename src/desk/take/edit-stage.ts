@@ -1,5 +1,5 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { valueAt } from "../../job/issues.ts";
+import { valueAt } from "../../job/validate/schema-errors.ts";
 import { lineEnd, lineStart } from "../../parse/yaml/error-places.ts";
 import type { Path } from "../../parse/yaml/source-document.ts";
 import { inlineYaml } from "../../parse/yaml/stringify-yaml.ts";

@@ -1,7 +1,7 @@
 import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
-import { valueAt } from "../../job/issues.ts";
-import type { RunTable } from "../../job/run-tables.ts";
+import type { RunTable } from "../../job/readings/run-tables.ts";
+import { valueAt } from "../../job/validate/schema-errors.ts";
 import type { Located, Path, Plain } from "../../parse/yaml/source-document.ts";
 
 /** Where the readings are to go. */

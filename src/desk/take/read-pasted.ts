@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { ReadingsOptions } from "../../job/readings-head.ts";
-import { gluedCell, MISSING } from "../../job/readings-row.ts";
-import { parseReadingsTable, type ReadingsTable } from "../../job/readings-table.ts";
+import type { ReadingsOptions } from "../../job/readings/readings-head.ts";
+import { gluedCell, MISSING } from "../../job/readings/readings-row.ts";
+import { parseReadingsTable, type ReadingsTable } from "../../job/readings/readings-table.ts";
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { cutRows, isFilled, isNumbers, PARTINGS, type Parting, SPREADSHEET_FAULT } from "./cut-rows.ts";
 import { type DecimalMark, decimalMark, withPoint } from "./decimal-mark.ts";

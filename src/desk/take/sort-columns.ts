@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
-import { COLUMNS, type ReadingsOptions } from "../../job/readings-head.ts";
+import { COLUMNS, type ReadingsOptions } from "../../job/readings/readings-head.ts";
 import type { Cell } from "../../parse/parse-delimited.ts";
 import { acceptedUnits, findUnit, nounOf } from "../../units/table.ts";
 import type { HeadName } from "./column-head.ts";

@@ -1,7 +1,7 @@
 import { warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { type StageFacts, valvesOf } from "../inherit.ts";
-import type { RunTable } from "../run-tables.ts";
+import type { RunTable } from "../readings/run-tables.ts";
 import { SIDES } from "../schema/port.ts";
 
 /** Common practice: heads are flowed to 0.25–0.45 lift ÷ diameter. Far outside, lifts were typed in another unit. */

@@ -1,9 +1,9 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
-import { flowOfRange } from "../flow-of-range.ts";
-import type { ReadingsTable } from "../readings-table.ts";
-import type { RunInJob } from "../run-in-job.ts";
+import { flowOfRange } from "../readings/flow-of-range.ts";
+import type { ReadingsTable } from "../readings/readings-table.ts";
+import type { RunInJob } from "../readings/run-in-job.ts";
 import { SIDES } from "../schema/port.ts";
 
 /** On a percent bench every reading names a range whose full flow the bench states. Told once for each range, and once where none is named. */

@@ -1,6 +1,6 @@
 import { error } from "../../diagnostics/build.ts";
 import { alike, conditionsOf } from "../conditions.ts";
-import { runsOf } from "../run-tables.ts";
+import { runsOf } from "../readings/run-tables.ts";
 import type { JobRule } from "./rule.ts";
 
 /** Runs of one named set share their conditions: only then are their readings repeats of each other. */

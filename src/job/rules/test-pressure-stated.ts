@@ -1,8 +1,8 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Located } from "../../parse/yaml/source-document.ts";
-import type { RunInJob } from "../run-in-job.ts";
-import type { RunTable } from "../run-tables.ts";
+import type { RunInJob } from "../readings/run-in-job.ts";
+import type { RunTable } from "../readings/run-tables.ts";
 import { SIDES } from "../schema/port.ts";
 
 /** A flow means nothing without the pressure it was read at. Told once. */

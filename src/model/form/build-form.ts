@@ -1,4 +1,4 @@
-import type { JobWithHeads } from "../../job/job-on-file.ts";
+import type { JobWithHeads } from "../../job/loaded-job.ts";
 import { mergeBench } from "../../job/merge-bench.ts";
 import type { Metres } from "../../units/quantity.ts";
 import { unitSymbol } from "../../units/show.ts";

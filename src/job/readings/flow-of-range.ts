@@ -1,4 +1,4 @@
-import type { CubicMetresPerSecond } from "../units/quantity.ts";
+import type { CubicMetresPerSecond } from "../../units/quantity.ts";
 
 type Ranges = Readonly<
   Record<string, { readonly intake?: CubicMetresPerSecond; readonly exhaust?: CubicMetresPerSecond }>

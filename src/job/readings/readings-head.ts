@@ -1,7 +1,7 @@
-import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
-import { didYouMean } from "../diagnostics/did-you-mean.ts";
-import type { Cell, CellRow } from "../parse/parse-delimited.ts";
-import { acceptedUnits, findUnit, type Kind } from "../units/table.ts";
+import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
+import { didYouMean } from "../../diagnostics/did-you-mean.ts";
+import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
+import { acceptedUnits, findUnit, type Kind } from "../../units/table.ts";
 
 export const COLUMNS = [
   "lift",

@@ -1,8 +1,8 @@
 import type { z } from "zod";
-import { didYouMean } from "../diagnostics/did-you-mean.ts";
-import type { Path, Plain } from "../parse/yaml/source-document.ts";
-import { inlineYaml, type YamlData } from "../parse/yaml/stringify-yaml.ts";
-import type { FaultParams } from "./schema/plain.ts";
+import { didYouMean } from "../../diagnostics/did-you-mean.ts";
+import type { Path, Plain } from "../../parse/yaml/source-document.ts";
+import { inlineYaml, type YamlData } from "../../parse/yaml/stringify-yaml.ts";
+import type { FaultParams } from "../schema/plain.ts";
 
 type Issue = z.core.$ZodIssue;
 

@@ -1,5 +1,5 @@
-import type { Path, Plain } from "../parse/yaml/source-document.ts";
-import type { Fault } from "./issues.ts";
+import type { Path, Plain } from "../../parse/yaml/source-document.ts";
+import type { Fault } from "./schema-errors.ts";
 
 type Tree = string | Tree[] | { [key: string]: Tree };
 

@@ -1,6 +1,6 @@
 import type { Located } from "../parse/yaml/source-document.ts";
-import type { RunInJob } from "./run-in-job.ts";
-import type { RunTable } from "./run-tables.ts";
+import type { RunInJob } from "./readings/run-in-job.ts";
+import type { RunTable } from "./readings/run-tables.ts";
 import type { Job } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
 import type { ShopFile } from "./schema/shop.ts";

@@ -1,5 +1,5 @@
-import type { Path } from "../parse/yaml/source-document.ts";
-import type { JobBench } from "./schema/job.ts";
+import type { Path } from "../../parse/yaml/source-document.ts";
+import type { JobBench } from "../schema/job.ts";
 
 /** One sweep of a stage, wherever it was typed. */
 export type RunInJob = {

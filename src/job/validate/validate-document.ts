@@ -1,11 +1,11 @@
 import type { z } from "zod";
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import type { Located, Path, Plain } from "../parse/yaml/source-document.ts";
-import { type Fault, faultsOf, PARSE_OPTIONS } from "./issues.ts";
-import { placeFaults } from "./place-faults.ts";
-import { salvage } from "./salvage.ts";
-import { type KeyTree, keyAt, keyTree } from "./schema/keys.ts";
-import { homesOfKeys } from "./where-known.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Located, Path, Plain } from "../../parse/yaml/source-document.ts";
+import { type KeyTree, keyAt, keyTree } from "../schema/keys.ts";
+import { homesOfKeys } from "./key-owners.ts";
+import { placeFaults } from "./locate-errors.ts";
+import { salvage } from "./recover-value.ts";
+import { type Fault, faultsOf, PARSE_OPTIONS } from "./schema-errors.ts";
 
 /** A document against its schema. */
 export type Validated<T> = {

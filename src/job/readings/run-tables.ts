@@ -1,12 +1,12 @@
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { readDelimited } from "../parse/parse-delimited.ts";
-import type { Located } from "../parse/yaml/source-document.ts";
-import { mergeBench } from "./merge-bench.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { readDelimited } from "../../parse/parse-delimited.ts";
+import type { Located } from "../../parse/yaml/source-document.ts";
+import { mergeBench } from "../merge-bench.ts";
+import { rangesKnown } from "../rules/ranges-known.ts";
+import type { Job, JobBench } from "../schema/job.ts";
+import type { DeclaredUnits } from "../schema/quantities.ts";
 import { parseReadingsTable, type ReadingsTable, readingsRows } from "./readings-table.ts";
-import { rangesKnown } from "./rules/ranges-known.ts";
 import type { RunInJob } from "./run-in-job.ts";
-import type { Job, JobBench } from "./schema/job.ts";
-import type { DeclaredUnits } from "./schema/quantities.ts";
 
 /** A sweep with its readings. */
 export type RunTable = { readonly stage: number; readonly run: number | undefined; readonly table: ReadingsTable };

@@ -1,8 +1,8 @@
-import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
-import type { Cell, CellRow } from "../parse/parse-delimited.ts";
-import { parseQuantity, type Quantity } from "../units/parse-quantity.ts";
-import type { Metres, Pascals } from "../units/quantity.ts";
-import type { Kind } from "../units/table.ts";
+import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
+import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
+import { parseQuantity, type Quantity } from "../../units/parse-quantity.ts";
+import type { Metres, Pascals } from "../../units/quantity.ts";
+import type { Kind } from "../../units/table.ts";
 import { type Column, type ColumnName, type ReadingsOptions, spanOf, trimmedEnd } from "./readings-head.ts";
 
 export type ReadingKind = "good" | "doubtful" | "noisy" | "struck out" | "missing";

@@ -1,5 +1,5 @@
-import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
-import type { Cell, CellRow } from "../parse/parse-delimited.ts";
+import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
+import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { type Column, type ReadingsOptions, readHead, spanOf } from "./readings-head.ts";
 import { parseRow, type ReadingsRow } from "./readings-row.ts";
 

@@ -1,8 +1,8 @@
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { didYouMean } from "../diagnostics/did-you-mean.ts";
-import { sortDiagnostics } from "../diagnostics/sort.ts";
-import type { Located, Path } from "../parse/yaml/source-document.ts";
-import type { Fault } from "./issues.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { didYouMean } from "../../diagnostics/did-you-mean.ts";
+import { sortDiagnostics } from "../../diagnostics/sort.ts";
+import type { Located, Path } from "../../parse/yaml/source-document.ts";
+import type { Fault } from "./schema-errors.ts";
 
 /** Keys under which a key would be known. */
 type HomesOf = (key: string) => readonly string[];

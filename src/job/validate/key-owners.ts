@@ -1,4 +1,4 @@
-import type { KeyTree } from "./schema/keys.ts";
+import type { KeyTree } from "../schema/keys.ts";
 
 /** For every key of a schema the keys under which it is known, shallowest first: for one typed in the wrong place. */
 export function homesOfKeys(tree: KeyTree): ReadonlyMap<string, readonly string[]> {

@@ -1,5 +1,5 @@
-import type { Plain } from "../parse/yaml/source-document.ts";
-import { inlineYaml, stringifyYaml } from "../parse/yaml/stringify-yaml.ts";
+import type { Plain } from "../../parse/yaml/source-document.ts";
+import { inlineYaml, stringifyYaml } from "../../parse/yaml/stringify-yaml.ts";
 import type { StarterFacts } from "./starter.ts";
 
 type PlainMap = { readonly [key: string]: Plain };

@@ -1,6 +1,6 @@
 import { z } from "zod";
-import { key, keys, requiredKey } from "./schema/keys.ts";
-import { count, flag, text, word } from "./schema/plain.ts";
+import { key, keys, requiredKey } from "./keys.ts";
+import { count, flag, text, word } from "./plain.ts";
 
 /** Columns of the page's grid. */
 export const GRID_COLUMNS = 6;

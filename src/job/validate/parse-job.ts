@@ -1,8 +1,8 @@
 import type { z } from "zod";
-import type { Plain } from "../parse/yaml/source-document.ts";
-import { PARSE_OPTIONS } from "./issues.ts";
-import { type Job, jobSchema } from "./schema/job.ts";
-import type { DeclaredUnits } from "./schema/quantities.ts";
+import type { Plain } from "../../parse/yaml/source-document.ts";
+import { type Job, jobSchema } from "../schema/job.ts";
+import type { DeclaredUnits } from "../schema/quantities.ts";
+import { PARSE_OPTIONS } from "./schema-errors.ts";
 
 /** Units of the parse that is running. The schema reads them through this object, for building one takes far longer than parsing a job. */
 const declared: { units: DeclaredUnits } = { units: {} };
