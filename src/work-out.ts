@@ -9,8 +9,8 @@ import { warningFigure } from "./figures/warning-figure.ts";
 import type { Io } from "./io/io.ts";
 import { buildModel } from "./model/build-model.ts";
 import type { DisplayUnits, Model } from "./model/model.ts";
-import { gather } from "./project/gather.ts";
 import type { LoadCache } from "./project/load-cache.ts";
+import { gather } from "./project/load-project.ts";
 import type { Gathered, Project } from "./project/project.ts";
 import type { Pascals } from "./units/quantity.ts";
 

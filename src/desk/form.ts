@@ -2,7 +2,7 @@ import { join, resolve } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
 import { type Asked, type Kit, type Made, nameOf, printSheet, type Worked, workOut } from "../make-sheet.ts";
 import { buildForm, type FormAsked } from "../model/form/build-form.ts";
-import { paperOf } from "../project/gather.ts";
+import { paperOf } from "../project/load-project.ts";
 import { buildFormSheet } from "../sheet/form/build-form-sheet.ts";
 import { makeTheme } from "../theme/make-theme.ts";
 import { readCylinder, readLifts } from "./form-options.ts";

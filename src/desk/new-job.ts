@@ -3,7 +3,7 @@ import { visible } from "../diagnostics/visible.ts";
 import { createFile } from "../io/create-file.ts";
 import { type StarterFacts, starterJob, starterProduct } from "../job/starter/starter.ts";
 import { starterFrom } from "../job/starter/starter-from.ts";
-import { gather } from "../project/gather.ts";
+import { gather } from "../project/load-project.ts";
 import { shortest } from "./find-jobs.ts";
 import { report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";

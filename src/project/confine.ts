@@ -1,7 +1,7 @@
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
-import { readPlain } from "./read-plain.ts";
+import { readPlain } from "./load-file.ts";
 
 /** A path as typed in a file, and where. */
 export type TypedPath = {

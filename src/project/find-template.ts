@@ -7,7 +7,7 @@ import type { Template } from "../job/schema/template.ts";
 import type { Located } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
-import { textOf } from "./read-plain.ts";
+import { textOf } from "./load-file.ts";
 
 /** Where templates are looked for. */
 export type TemplatePlaces = {

@@ -2,7 +2,7 @@ import { join, sep } from "node:path";
 import type { Io } from "../io/io.ts";
 import { isInside } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
-import { inLatin } from "./read-plain.ts";
+import { inLatin } from "./load-file.ts";
 
 /** Folders that hold no jobs of a shop. */
 const SKIPPED = new Set(["node_modules", "dist", "out"]);

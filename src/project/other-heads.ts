@@ -7,9 +7,9 @@ import { valueAt } from "../job/validate/schema-errors.ts";
 import type { Path } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
+import { textOf } from "./load-file.ts";
+import { type Notebook, readOnFile } from "./load-job.ts";
 import type { InHand } from "./pictures.ts";
-import { type Notebook, readOnFile } from "./read-on-file.ts";
-import { textOf } from "./read-plain.ts";
 
 type Named = { readonly job: string; readonly stage?: string };
 type Found = { readonly stage: StageOnFile } | { readonly fault: Diagnostic };

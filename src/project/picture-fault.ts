@@ -1,7 +1,7 @@
 import { jpegHeader } from "../images/jpeg-header.ts";
 import { pngHeader, pngUnpacks } from "../images/png-header.ts";
 import { PIXELS, UNPACKED } from "./limits.ts";
-import type { Refusal } from "./read-plain.ts";
+import type { Refusal } from "./load-file.ts";
 
 /** Why a picture is not for the page, if it is not. Its header is believed before any of it is unpacked. */
 export function pictureFault(bytes: Uint8Array, name: string): Refusal | undefined {

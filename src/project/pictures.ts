@@ -5,8 +5,8 @@ import type { Job } from "../job/schema/job.ts";
 import type { Located } from "../parse/yaml/source-document.ts";
 import { readConfined, type TypedPath } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
+import type { Notebook, ShopOnFile } from "./load-job.ts";
 import { pictureFault } from "./picture-fault.ts";
-import type { Notebook, ShopOnFile } from "./read-on-file.ts";
 
 /** A job being gathered: sound as far as it goes. */
 export type InHand = { readonly job: Job; readonly located: Located; readonly path: string; readonly root: string };

@@ -12,7 +12,7 @@ import { buildModel } from "../../src/model/build-model.ts";
 import type { Meta } from "../../src/pdf/meta.ts";
 import { close, paintPages } from "../../src/pdf/paint.ts";
 import { findTemplate } from "../../src/project/find-template.ts";
-import { gather } from "../../src/project/gather.ts";
+import { gather } from "../../src/project/load-project.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import { placeBlocks } from "../../src/sheet/place-blocks.ts";

@@ -1,7 +1,7 @@
 import { embeddedFiles } from "../../src/embed/embedded-files.ts";
 import type { Io } from "../../src/io/io.ts";
 import { type Asked, nameOf, templatesOf, workOut } from "../../src/make-sheet.ts";
-import { paperOf } from "../../src/project/gather.ts";
+import { paperOf } from "../../src/project/load-project.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import type { Sheet } from "../../src/sheet/content.ts";

@@ -7,7 +7,7 @@ import { warningFigure } from "../../src/figures/warning-figure.ts";
 import type { Io } from "../../src/io/io.ts";
 import { buildModel } from "../../src/model/build-model.ts";
 import type { Model } from "../../src/model/model.ts";
-import { gather } from "../../src/project/gather.ts";
+import { gather } from "../../src/project/load-project.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 
 export type WorkedOut = {

@@ -7,7 +7,7 @@ import { type Live, startLive } from "../../src/desk/live/start-live.ts";
 import type { World } from "../../src/desk/world.ts";
 import { disk } from "../../src/io/disk.ts";
 import { recordIo } from "../../src/io/recording-io.ts";
-import { gather } from "../../src/project/gather.ts";
+import { gather } from "../../src/project/load-project.ts";
 import { inProcess, quietWorld, scratch } from "../cli/run.ts";
 
 const folder = scratch();

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
 import { buildModel } from "../../src/model/build-model.ts";
-import { gather } from "../../src/project/gather.ts";
+import { gather } from "../../src/project/load-project.ts";
 import { FULL_JOB, FULL_SHOP } from "../job/full-job.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { jpeg, png } from "../project/pictures.ts";

@@ -1,6 +1,6 @@
 import { render } from "../../src/diagnostics/render.ts";
 import { buildModel } from "../../src/model/build-model.ts";
-import { gather } from "../../src/project/gather.ts";
+import { gather } from "../../src/project/load-project.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { SHOP } from "../project/shop-texts.ts";
 

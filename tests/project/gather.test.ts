@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
-import { gather } from "../../src/project/gather.ts";
+import { gather } from "../../src/project/load-project.ts";
 import { templatesOf } from "../../src/sheets-of-job.ts";
 import { memoryWorld } from "./memory-world.ts";
 import { jpeg, png } from "./pictures.ts";

@@ -6,8 +6,8 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";
 import { findTemplate } from "../../src/project/find-template.ts";
-import { gather } from "../../src/project/gather.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
+import { gather } from "../../src/project/load-project.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";
 
 let folder = "";

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { buildSync } from "esbuild";
 import { describe, expect, test } from "vitest";
-import { gather } from "../../src/project/gather.ts";
+import { gather } from "../../src/project/load-project.ts";
 import { inProcess, PROGRAM, ROOT, scratch } from "../cli/run.ts";
 import { memoryWorld } from "./memory-world.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";

@@ -3,7 +3,7 @@ import type { Io } from "../../io/io.ts";
 import { inWords, isWorldly } from "../../io/system-errors.ts";
 import { writeBesideThenRename } from "../../io/write-atomically.ts";
 import { FILE_LIMITS } from "../../project/limits.ts";
-import { textOf } from "../../project/read-plain.ts";
+import { textOf } from "../../project/load-file.ts";
 import type { JobText, Save, Saved } from "./messages.ts";
 
 /** The job's text as it stands on the disk; undefined when there is none to read. */

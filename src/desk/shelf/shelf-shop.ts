@@ -4,8 +4,8 @@ import type { ShopFile } from "../../job/schema/shop.ts";
 import { displayUnits } from "../../model/display-units.ts";
 import type { DisplayUnits } from "../../model/model.ts";
 import { findShop } from "../../project/find-shop.ts";
+import { type Notebook, notebook, shopAt } from "../../project/load-job.ts";
 import { readLogo } from "../../project/pictures.ts";
-import { type Notebook, notebook, shopAt } from "../../project/read-on-file.ts";
 import type { Pascals } from "../../units/quantity.ts";
 import type { World } from "../world.ts";
 

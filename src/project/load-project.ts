@@ -7,11 +7,11 @@ import type { Job } from "../job/schema/job.ts";
 import type { ShopFile } from "../job/schema/shop.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { createLoadCache } from "./load-cache.ts";
+import { readPlain, textOf } from "./load-file.ts";
+import { notebook, readOnFile } from "./load-job.ts";
 import { otherHeads } from "./other-heads.ts";
 import { readLogo, readPhotos } from "./pictures.ts";
 import type { Gathered } from "./project.ts";
-import { notebook, readOnFile } from "./read-on-file.ts";
-import { readPlain, textOf } from "./read-plain.ts";
 
 type Wanted = { readonly pictures?: false };
 

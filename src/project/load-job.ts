@@ -13,7 +13,7 @@ import { countFaults, longTables } from "./count-faults.ts";
 import { findShop } from "./find-shop.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { createLoadCache, type LoadCache } from "./load-cache.ts";
-import { type Refusal, readPlain, textOf } from "./read-plain.ts";
+import { type Refusal, readPlain, textOf } from "./load-file.ts";
 
 /** What is read while one project is gathered, kept for messages and for watching. */
 export type Notebook = {
