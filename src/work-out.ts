@@ -1,11 +1,11 @@
 import { hasError } from "./diagnostics/build.ts";
 import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "./diagnostics/sort.ts";
-import { checkFigures } from "./figures/check-figures.ts";
+import { checkFigures } from "./figures/checks/check-figures.ts";
+import { warningFigure } from "./figures/checks/warning-figure.ts";
 import { computeFigures } from "./figures/compute-figures.ts";
 import type { Figures } from "./figures/figures.ts";
-import { readAllSweeps } from "./figures/read-all-sweeps.ts";
-import { warningFigure } from "./figures/warning-figure.ts";
+import { readAllSweeps } from "./figures/sweep/read-all-sweeps.ts";
 import type { Io } from "./io/io.ts";
 import { buildModel } from "./model/build-model.ts";
 import type { DisplayUnits, Model } from "./model/model.ts";

@@ -1,10 +1,10 @@
 import type { Model } from "../model/model.ts";
-import { compareStages } from "./comparisons.ts";
+import { compareStages } from "./comparison/comparisons.ts";
 import type { Figures } from "./figures.ts";
-import { frameOf } from "./frame.ts";
-import { type AllSweeps, readAllSweeps } from "./read-all-sweeps.ts";
-import { sampleFigures } from "./sample-figures.ts";
-import { stageFigures } from "./stage-figures.ts";
+import { frameOf } from "./side/figure-basis.ts";
+import { sampleFigures } from "./side/sample-figures.ts";
+import { stageFigures } from "./side/stage-figures.ts";
+import { type AllSweeps, readAllSweeps } from "./sweep/read-all-sweeps.ts";
 
 /**
  * Everything a sheet can say, computed once from a valid model. It never throws for one, and every number is finite: what

@@ -3,7 +3,7 @@ import { drawTrueSize } from "../../src/charts/draw-true-size.ts";
 import { labelRoomOf } from "../../src/charts/line-ends.ts";
 import { type Attachment, embeddedFiles } from "../../src/embed/embedded-files.ts";
 import { figuresMark } from "../../src/embed/figures-mark.ts";
-import { checkFigures } from "../../src/figures/check-figures.ts";
+import { checkFigures } from "../../src/figures/checks/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Page } from "../../src/layout/page.ts";

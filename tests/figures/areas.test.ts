@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { circleArea } from "../../src/figures/circle-area.ts";
-import { curtainArea } from "../../src/figures/curtain-area.ts";
-import { minimumFlowArea, radialSeatWidth, type SeatGeometry } from "../../src/figures/minimum-flow-area.ts";
-import { portCurtainArea, portMinimumArea, valveDiameter } from "../../src/figures/port-geometry.ts";
+import { circleArea } from "../../src/figures/geometry/circle-area.ts";
+import { curtainArea } from "../../src/figures/geometry/curtain-area.ts";
+import { minimumFlowArea, radialSeatWidth, type SeatGeometry } from "../../src/figures/geometry/minimum-flow-area.ts";
+import { portCurtainArea, portMinimumArea, valveDiameter } from "../../src/figures/geometry/port-geometry.ts";
 import { roundedRectangleArea } from "../../src/model/rounded-rectangle-area.ts";
 import { metres } from "../../src/units/quantity.ts";
 import { degrees, describedPort, millimetres, portOf } from "./model-fixture.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { conversionError } from "../../src/figures/air/ideal-flow.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
-import { conversionError } from "../../src/figures/ideal-flow.ts";
 import { ratio } from "../../src/units/quantity.ts";
 import {
   CFM,

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { type BothSides, columnsSwapped, exhaustIsSmaller } from "../../src/figures/columns-swapped.ts";
-import type { Sweep } from "../../src/figures/sweep.ts";
+import { type BothSides, columnsSwapped, exhaustIsSmaller } from "../../src/figures/checks/columns-swapped.ts";
+import type { Sweep } from "../../src/figures/sweep/sweep.ts";
 import { millimetres } from "./model-fixture.ts";
 
 type Ports = BothSides["stage"]["ports"];

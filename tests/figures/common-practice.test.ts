@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
+import { humidAirDensity } from "../../src/figures/air/humid-air-density.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
+import { pinchSpeed } from "../../src/figures/engine/pinch-speed.ts";
 import type { StageFigures } from "../../src/figures/figures.ts";
-import { humidAirDensity } from "../../src/figures/humid-air-density.ts";
-import { pinchSpeed } from "../../src/figures/pinch-speed.ts";
-import { referenceFactor } from "../../src/figures/reading-to-reference.ts";
+import { referenceFactor } from "../../src/figures/sweep/reading-to-reference.ts";
 import { kelvin, pascals, ratio, rpm, squareMetres } from "../../src/units/quantity.ts";
 import { CFM, INCH, inches, inchesOfWater, modelOf, type Row } from "./model-fixture.ts";
 

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { curtainCoefficientAt } from "../../src/figures/curtain-coefficient-at.ts";
+import { curtainCoefficientAt } from "../../src/figures/side/curtain-coefficient-at.ts";
 
 const reading = (lift_m: number, flow_m3_s: number, more = {}) => ({ lift_m, flow_m3_s, repeats: 1, ...more });
 const side = (readings: ReturnType<typeof reading>[]) => ({ valves: 2, valve_diameter_m: 0.032, readings });

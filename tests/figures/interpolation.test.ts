@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { pchipSlopes } from "../../src/figures/pchip.ts";
+import { pchipSlopes } from "../../src/figures/math/pchip.ts";
 import { published } from "./published.ts";
 import { fc } from "./seeded.ts";
 import { curveAt, flowCurve, integralTo, meanFlow } from "./without-units.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { checkFigures } from "../../src/figures/check-figures.ts";
+import { checkFigures } from "../../src/figures/checks/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Model, Reading, Side, Stage } from "../../src/model/model.ts";
 import { cubicMetresPerSecond, metres } from "../../src/units/quantity.ts";

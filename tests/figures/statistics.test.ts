@@ -1,9 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { incompleteBeta, logGamma } from "../../src/figures/incomplete-beta.ts";
-import { rangeToDeviation } from "../../src/figures/range-factor.ts";
-import { pooledDeviation, repeatabilityOf } from "../../src/figures/repeatability.ts";
-import { spreadOf } from "../../src/figures/sample-figures.ts";
-import { studentT } from "../../src/figures/student-t.ts";
+import { incompleteBeta, logGamma } from "../../src/figures/math/incomplete-beta.ts";
+import { rangeToDeviation } from "../../src/figures/math/range-factor.ts";
+import { studentT } from "../../src/figures/math/student-t.ts";
 import {
   combine,
   combineParts,
@@ -11,7 +9,9 @@ import {
   propagate,
   sensitivities,
   type Term,
-} from "../../src/figures/uncertainty.ts";
+} from "../../src/figures/math/uncertainty.ts";
+import { spreadOf } from "../../src/figures/side/sample-figures.ts";
+import { pooledDeviation, repeatabilityOf } from "../../src/figures/sweep/repeatability.ts";
 import type { Bench } from "../../src/model/model.ts";
 import { ratio } from "../../src/units/quantity.ts";
 import { published } from "./published.ts";

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { compareSweeps } from "../../src/figures/comparison.ts";
-import { type SweepSource, sweepName } from "../../src/figures/point.ts";
-import { readAllSweeps, readStageSweeps } from "../../src/figures/read-all-sweeps.ts";
-import { readSweep } from "../../src/figures/sweep.ts";
-import { combine } from "../../src/figures/uncertainty.ts";
+import { compareSweeps } from "../../src/figures/comparison/comparison.ts";
+import { combine } from "../../src/figures/math/uncertainty.ts";
+import { type SweepSource, sweepName } from "../../src/figures/sweep/point.ts";
+import { readAllSweeps, readStageSweeps } from "../../src/figures/sweep/read-all-sweeps.ts";
+import { readSweep } from "../../src/figures/sweep/sweep.ts";
 import { type Model, SIDES } from "../../src/model/model.ts";
 import { inchesOfWater } from "./model-fixture.ts";
 import { fc } from "./seeded.ts";

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { checkFigures } from "../../src/figures/check-figures.ts";
+import { checkFigures } from "../../src/figures/checks/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { demoFigures } from "./demo-figures.ts";
 import { inclined } from "./demo-heads.ts";

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { checkFigures } from "../../src/figures/check-figures.ts";
+import { idealFlowPerArea } from "../../src/figures/air/ideal-flow.ts";
+import { checkFigures } from "../../src/figures/checks/check-figures.ts";
+import { warningFigure } from "../../src/figures/checks/warning-figure.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
-import { idealFlowPerArea } from "../../src/figures/ideal-flow.ts";
-import { warningFigure } from "../../src/figures/warning-figure.ts";
 import type { Model } from "../../src/model/model.ts";
 import {
   type Cell,

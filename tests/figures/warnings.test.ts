@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { checkFigures } from "../../src/figures/check-figures.ts";
+import { idealFlowPerArea } from "../../src/figures/air/ideal-flow.ts";
+import { checkFigures } from "../../src/figures/checks/check-figures.ts";
+import { mistypings } from "../../src/figures/checks/mistypings.ts";
+import { warningFigure } from "../../src/figures/checks/warning-figure.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
-import { idealFlowPerArea } from "../../src/figures/ideal-flow.ts";
-import { warningFigure } from "../../src/figures/warning-figure.ts";
-import { mistypings } from "../../src/figures/warnings/mistypings.ts";
 import { cubicMetres, ratio, squareMetres } from "../../src/units/quantity.ts";
 import { demoHeads, fourValve, inclined, iron, single } from "./demo-heads.ts";
 import {

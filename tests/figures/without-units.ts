@@ -1,8 +1,8 @@
-import * as bands from "../../src/figures/bands.ts";
-import * as cam from "../../src/figures/cam-mean-flow.ts";
-import * as lifts from "../../src/figures/lifts.ts";
-import * as means from "../../src/figures/mean-flow.ts";
-import * as pchip from "../../src/figures/pchip.ts";
+import * as cam from "../../src/figures/engine/cam-mean-flow.ts";
+import * as lifts from "../../src/figures/math/lifts.ts";
+import * as pchip from "../../src/figures/math/pchip.ts";
+import * as bands from "../../src/figures/side/bands.ts";
+import * as means from "../../src/figures/sweep/mean-flow.ts";
 
 /** A type with plain numbers in place of quantities. */
 export type Bare<T> = T extends number

@@ -1,8 +1,8 @@
 import { createRequire } from "node:module";
 import { describe, expect, test } from "vitest";
-import { humidAirDensity } from "../../src/figures/humid-air-density.ts";
-import { incompleteBeta, logGamma } from "../../src/figures/incomplete-beta.ts";
-import { CONFIDENCE, studentT } from "../../src/figures/student-t.ts";
+import { humidAirDensity } from "../../src/figures/air/humid-air-density.ts";
+import { incompleteBeta, logGamma } from "../../src/figures/math/incomplete-beta.ts";
+import { CONFIDENCE, studentT } from "../../src/figures/math/student-t.ts";
 import { kelvin, pascals, ratio } from "../../src/units/quantity.ts";
 import { fc } from "./seeded.ts";
 

@@ -1,9 +1,9 @@
 import type { Diagnostic } from "../../src/diagnostics/diagnostic.ts";
 import { render } from "../../src/diagnostics/render.ts";
-import { checkFigures } from "../../src/figures/check-figures.ts";
+import { checkFigures } from "../../src/figures/checks/check-figures.ts";
+import { warningFigure } from "../../src/figures/checks/warning-figure.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Figures } from "../../src/figures/figures.ts";
-import { warningFigure } from "../../src/figures/warning-figure.ts";
 import type { Io } from "../../src/io/io.ts";
 import { buildModel } from "../../src/model/build-model.ts";
 import type { Model } from "../../src/model/model.ts";

@@ -1,7 +1,7 @@
-import { compareSweeps } from "../../figures/comparison.ts";
+import { compareSweeps } from "../../figures/comparison/comparison.ts";
 import type { Comparison, Figures } from "../../figures/figures.ts";
-import { readStageSweeps } from "../../figures/read-all-sweeps.ts";
-import { reportLifts } from "../../figures/report-lifts.ts";
+import { reportLifts } from "../../figures/side/report-lifts.ts";
+import { readStageSweeps } from "../../figures/sweep/read-all-sweeps.ts";
 import { type Model, SIDES, type Side, type Stage } from "../../model/model.ts";
 import { averageVerdict, verdictWords } from "../../sheet/words/verdicts.ts";
 import type { Worked } from "../../work-out.ts";

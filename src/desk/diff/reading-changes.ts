@@ -1,4 +1,4 @@
-import { distinctLifts, sameLift } from "../../figures/lifts.ts";
+import { distinctLifts, sameLift } from "../../figures/math/lifts.ts";
 import { type FlowSet, type Reading, SIDES, type Side } from "../../model/model.ts";
 import type { ReadingChange } from "./job-diff.ts";
 

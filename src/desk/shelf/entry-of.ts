@@ -1,7 +1,7 @@
 import type { Diagnostic, Sources } from "../../diagnostics/diagnostic.ts";
 import { linesOf, placeOf } from "../../diagnostics/line-counter.ts";
-import { curtainCoefficientAt } from "../../figures/curtain-coefficient-at.ts";
 import type { Comparison, Figures } from "../../figures/figures.ts";
+import { curtainCoefficientAt } from "../../figures/side/curtain-coefficient-at.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
 import type { Bench, Model, Side, Stage } from "../../model/model.ts";
 import { averageVerdict } from "../../sheet/words/verdicts.ts";

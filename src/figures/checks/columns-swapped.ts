@@ -1,0 +1,77 @@
+import type { Stage } from "../../model/model.ts";
+import { valveArea } from "../geometry/port-geometry.ts";
+import { sameLift } from "../math/lifts.ts";
+import { over } from "../math/limits.ts";
+import { bothFlowed } from "../side/exhaust-to-intake.ts";
+import type { Sweep } from "../sweep/sweep.ts";
+
+/** How much nearer crossed columns lie where the valves bear witness, and where nothing else does [1]. */
+const NEARER = 0.9;
+const FAR_NEARER = 0.5;
+
+/** A stage with what was flowed of it on each side. */
+export type BothSides = {
+  readonly stage: Pick<Stage, "ports">;
+  readonly intake?: Pick<Sweep, "good">;
+  readonly exhaust?: Pick<Sweep, "good">;
+};
+
+/**
+ * Whether the valves of the exhaust are the smaller ones.
+ *
+ *     A_intake > A_exhaust
+ *
+ * @param ports  the two ports of a stage
+ * @returns      true where both are stated and so; false where one is not
+ * @source       definition
+ * @example      exhaustIsSmaller({ intake: { valves: [{ head: 0.04 }] }, exhaust: { valves: [{ head: 0.03 }] } }) // true
+ */
+export function exhaustIsSmaller({ intake, exhaust }: Stage["ports"]): boolean {
+  const [into, out] = [intake && valveArea(intake), exhaust && valveArea(exhaust)];
+  return into !== undefined && out !== undefined && over(into * 1e6, out * 1e6);
+}
+
+/**
+ * Whether two stages, or two heads, read as if the columns of one of them were swapped: in one the exhaust flows more than the
+ * intake at most lifts and in the other less, and each column lies nearer to the other stage's other column than to its own.
+ *
+ *     straight = Σ |ln (I_b ÷ I_a)| + |ln (E_b ÷ E_a)|;  crossed = Σ |ln (I_b ÷ E_a)| + |ln (E_b ÷ I_a)|
+ *     swapped ⇔ crossed < 0.9 · straight where the exhaust's valves are stated and smaller, else crossed < 0.5 · straight
+ *
+ * @param from  a stage
+ * @param to    the one it is compared with
+ * @returns     true where it looks so; false with fewer than two lifts that all four columns share
+ * @source      common practice: work that raises both sides makes the two sums equal, however far the exhaust passes the intake
+ * @example     columnsSwapped({ stage: {} }, { stage: {} }) // false
+ */
+export function columnsSwapped(from: BothSides, to: BothSides): boolean {
+  const after = flowsOf(to);
+  const shared: { readonly a: Flows; readonly b: Flows }[] = [];
+  let turned = 0;
+  let turnedBack = 0;
+  for (const a of flowsOf(from)) {
+    const b = after.find(({ lift }) => sameLift(lift, a.lift));
+    if (b === undefined) continue;
+    shared.push({ a, b });
+    if (a.out > a.into && b.out < b.into) turned++;
+    if (b.out > b.into && a.out < a.into) turnedBack++;
+  }
+  if (shared.length < 2 || !(Math.max(turned, turnedBack) > shared.length / 2)) return false;
+  let straight = 0;
+  let crossed = 0;
+  for (const { a, b } of shared) {
+    straight += Math.abs(Math.log(b.into / a.into)) + Math.abs(Math.log(b.out / a.out));
+    crossed += Math.abs(Math.log(b.into / a.out)) + Math.abs(Math.log(b.out / a.into));
+  }
+  const witness = exhaustIsSmaller(from.stage.ports) || exhaustIsSmaller(to.stage.ports);
+  return crossed < straight * (witness ? NEARER : FAR_NEARER);
+}
+
+type Flows = { readonly lift: number; readonly into: number; readonly out: number };
+
+function flowsOf({ intake, exhaust }: BothSides): Flows[] {
+  const flows: Flows[] = [];
+  for (const { into, out } of bothFlowed(intake, exhaust))
+    if (out.flow > 0) flows.push({ lift: into.lift, into: into.flow, out: out.flow });
+  return flows;
+}

@@ -1,0 +1,67 @@
+import { type Model, SIDES, type Side } from "../../model/model.ts";
+import { columnsSwapped } from "../checks/columns-swapped.ts";
+import type { Comparison } from "../figures.ts";
+import type { SideFrame } from "../side/side-figures.ts";
+import { type AllSweeps, type FlowedStage, flowedOn } from "../sweep/read-all-sweeps.ts";
+import { repeatFloor } from "../sweep/repeat-floor.ts";
+import { type ComparisonFrame, compareSweeps, type Pair } from "./comparison.ts";
+
+/**
+ * All comparisons of a job, side by side: each stage with the one before, the last with the first when there are more than
+ * two, and the last with each other head. Only stages flowed on that side count; one that measures another again enters no
+ * pair, and its distance from that one is the floor under every verdict.
+ *
+ *     pairs, then their changes
+ *
+ * @param model   the model
+ * @param sweeps  its sweeps
+ * @param frames  what each side has in common over the job's stages
+ * @returns       the comparisons, intake first
+ * @example       compareStages({}, { stages: [], compared: [] }, { intake: { lifts: [] }, exhaust: { lifts: [] } }) // []
+ */
+export function compareStages(
+  model: Model,
+  sweeps: AllSweeps,
+  frames: Readonly<Record<Side, SideFrame>>,
+): Comparison[] {
+  return SIDES.flatMap((side) => {
+    const stages = flowedOn(sweeps.stages, side);
+    const frame: ComparisonFrame = {
+      units: model.units,
+      lifts: frames[side].lifts,
+      netLift: model.engine?.cams[side]?.netLift,
+      floor: repeatFloor(stages.flatMap((one) => one[side] ?? [])),
+    };
+    const own = stages.filter(({ stage }) => stage.repeats === undefined);
+    return [...ownPairs(own, side), ...otherPairs(model, own, sweeps.compared, side)].map((pair) =>
+      compareSweeps(pair, frame),
+    );
+  });
+}
+
+/** The job's own pairs: stage to stage, and the whole way where there are more than two. */
+function ownPairs(own: readonly FlowedStage[], side: Side): Pair[] {
+  const steps = own.slice(1).map((to, k) => pairOf(own[k]!, to, side));
+  return own.length > 2 ? [...steps, pairOf(own[0]!, own[own.length - 1]!, side)] : steps;
+}
+
+/** Each other head with the last stage. */
+function otherPairs(model: Model, own: readonly FlowedStage[], compared: readonly FlowedStage[], side: Side): Pair[] {
+  const last = own[own.length - 1];
+  if (last === undefined) return [];
+  return flowedOn(compared, side).map((head) =>
+    pairOf(head, last, side, model.compared[compared.indexOf(head)]!.label),
+  );
+}
+
+/** Two stages flowed on a side; `label` names the first where it is another head. */
+function pairOf(from: FlowedStage, to: FlowedStage, side: Side, label?: string): Pair {
+  return {
+    from: from[side]!,
+    to: to[side]!,
+    side,
+    same: label === undefined,
+    fromLabel: label,
+    swapped: columnsSwapped(from, to),
+  };
+}

@@ -1,0 +1,62 @@
+import type { Model, Side } from "../../model/model.ts";
+import { humidAirDensity } from "../air/humid-air-density.ts";
+import { idealFlowPerArea } from "../air/ideal-flow.ts";
+import { soundSpeed } from "../air/sound-speed.ts";
+import type { ReferenceFigures } from "../figures.ts";
+import { sharedRange } from "../math/lifts.ts";
+import { type AllSweeps, flowedOn } from "../sweep/read-all-sweeps.ts";
+import type { IdealFlow } from "./reading-figures.ts";
+import { reportLifts } from "./report-lifts.ts";
+import type { SideFrame } from "./side-figures.ts";
+
+/** What all figures of a job stand on: its reference, and what its stages have in common on each side. */
+export type Frame = {
+  readonly reference: ReferenceFigures;
+  readonly frames: Readonly<Record<Side, SideFrame>>;
+};
+
+/**
+ * What all figures of a job stand on.
+ *
+ *     reference, range and report lifts
+ *
+ * @param model   the model
+ * @param stages  its own stages with their sweeps
+ * @returns       the frame
+ * @source        the parts' own
+ * @example       frameOf({ report: { lifts: [] }, reference: { testPressure: 6974.489, air: { temperature: 293.15, pressure: 101325, relativeHumidity: 0 } } }, []).reference.test_pressure_Pa // 6974.489
+ */
+export function frameOf(model: Model, stages: AllSweeps["stages"]): Frame {
+  const reference = referenceFigures(model);
+  const ideal = reference.ideal_flow_per_area_m_s;
+  const frames = {
+    intake: sideFrame(model, stages, "intake", ideal),
+    exhaust: sideFrame(model, stages, "exhaust", ideal),
+  };
+  return { reference, frames };
+}
+
+function referenceFigures({ reference }: Model): ReferenceFigures {
+  const { testPressure, air } = reference;
+  return {
+    test_pressure_Pa: testPressure,
+    air: {
+      temperature_K: air.temperature,
+      pressure_Pa: air.pressure,
+      relative_humidity: air.relativeHumidity,
+      density_kg_m3: humidAirDensity(air.temperature, air.pressure, air.relativeHumidity),
+      sound_speed_m_s: soundSpeed(air.temperature),
+    },
+    ideal_flow_per_area_m_s: {
+      intake: idealFlowPerArea("intake", testPressure, air),
+      exhaust: idealFlowPerArea("exhaust", testPressure, air),
+    },
+  };
+}
+
+function sideFrame(model: Model, stages: AllSweeps["stages"], side: Side, ideal: IdealFlow): SideFrame {
+  const sweeps = flowedOn(stages, side).flatMap((one) => one[side] ?? []);
+  const lists = sweeps.map((sweep) => sweep.good.map((reading) => reading.lift));
+  const range = sharedRange(lists, model.engine?.cams[side]?.netLift);
+  return { ideal, lifts: reportLifts(model, side, sweeps), ...(range === undefined ? {} : { range }) };
+}

@@ -1,0 +1,61 @@
+import type { Side } from "../../model/model.ts";
+import type { SampleFigures, SampleSideFigures } from "../figures.ts";
+import { distinctLifts, sameLift } from "../math/lifts.ts";
+import type { FlowedStage } from "../sweep/read-all-sweeps.ts";
+
+/**
+ * Mean and spread over the heads that a product is compiled from, at each lift over the heads that have it. Nothing is
+ * interpolated.
+ *
+ *     mean = Σ Q ÷ n,  s = √(Σ (Q − mean)² ÷ (n − 1))
+ *
+ * @param samples  the sampled heads with their sweeps
+ * @returns        the figures, or undefined for a job
+ * @source         JCGM 100:2008 (GUM), 4.2.1–4.2.2
+ * @example        sampleFigures([]) // undefined
+ */
+export function sampleFigures(samples: readonly FlowedStage[]): SampleFigures | undefined {
+  if (samples.length === 0) return undefined;
+  const intake = sampleSide(samples, "intake");
+  const exhaust = sampleSide(samples, "exhaust");
+  return {
+    n: samples.length,
+    ...(intake === undefined ? {} : { intake }),
+    ...(exhaust === undefined ? {} : { exhaust }),
+  };
+}
+
+function sampleSide(samples: readonly FlowedStage[], side: Side): SampleSideFigures | undefined {
+  const heads = samples.map((sample) => sample[side]?.good ?? []);
+  const lifts = distinctLifts(heads.flat().map((reading) => reading.lift));
+  if (lifts.length === 0) return undefined;
+  return {
+    readings: lifts.map((lift) => {
+      const flows = heads.flatMap((good) => good.filter((one) => sameLift(one.lift, lift)).map((one) => one.flow));
+      return { lift_m: lift, ...spreadOf(flows) };
+    }),
+  };
+}
+
+/**
+ * Mean, range and standard deviation of a few values.
+ *
+ *     s = √(Σ (x − mean)² ÷ (n − 1)), in two passes
+ *
+ * @param values  the values, at least 1
+ * @returns       n, mean, lowest, highest; the standard deviation from 2 values on
+ * @source        JCGM 100:2008 (GUM), 4.2.1–4.2.2
+ * @example       spreadOf([1, 2, 3]) // { n: 3, mean_m3_s: 2, low_m3_s: 1, high_m3_s: 3, standard_deviation_m3_s: 1 }
+ */
+export function spreadOf(values: readonly number[]): Omit<SampleSideFigures["readings"][number], "lift_m"> {
+  const n = values.length;
+  const mean = values.reduce((sum, value) => sum + value, 0) / n;
+  const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return {
+    n,
+    mean_m3_s: mean,
+    low_m3_s: Math.min(...values),
+    high_m3_s: Math.max(...values),
+    ...(n > 1 ? { standard_deviation_m3_s: Math.sqrt(squares / (n - 1)) } : {}),
+  };
+}

@@ -1,0 +1,190 @@
+import type { Model, Side, Stage } from "../../model/model.ts";
+import { comparedFlows } from "../comparison/compared-flows.ts";
+import { camMeanFlow } from "../engine/cam-mean-flow.ts";
+import { openingFlow } from "../engine/opening-flow.ts";
+import type { SetSideFigures, SideFigures } from "../figures.ts";
+import { meanPortArea, portVolume, usablePinch, valveArea, valveDiameter } from "../geometry/port-geometry.ts";
+import type { LiftRange } from "../math/lifts.ts";
+import { combine } from "../math/uncertainty.ts";
+import { leftOut } from "../sweep/excluded-readings.ts";
+import { meanFlow } from "../sweep/mean-flow.ts";
+import type { Sweep } from "../sweep/sweep.ts";
+import { curveTerms } from "../sweep/sweep-uncertainty.ts";
+import { flowBands } from "./bands.ts";
+import { curvePoints } from "./curve-points.ts";
+import { afterPeak, flatSpots, holds, peakReading } from "./curve-shape.ts";
+import { cylinderFigures, portSpread } from "./cylinder-figures.ts";
+import { type IdealFlow, readingFigures } from "./reading-figures.ts";
+import type { ReportLift } from "./report-lifts.ts";
+
+/** Beyond this ratio of pressures the shape of a converted curve is not spoken of. */
+const SHAPE_RATIO = 1.5;
+
+/** What one side of a job has in common over its stages. */
+export type SideFrame = {
+  readonly range?: LiftRange;
+  readonly lifts: readonly ReportLift[];
+  readonly ideal: IdealFlow;
+};
+
+/**
+ * All figures of one side of a stage: dimensions, readings and what follows from them.
+ *
+ *     see each part
+ *
+ * @param model  the model
+ * @param stage  the stage
+ * @param sweep  the leading set's sweep on that side; undefined when it was not flowed
+ * @param side   intake or exhaust
+ * @param frame  range, report lifts and ideal flow common to the job's stages
+ * @returns      the figures, or undefined for a side that is neither described nor flowed
+ * @example      sideFigures({}, { ports: {} }, undefined, "intake", {}) // undefined
+ */
+export function sideFigures(
+  model: Model,
+  stage: Stage,
+  sweep: Sweep | undefined,
+  side: Side,
+  frame: SideFrame,
+): SideFigures | undefined {
+  if (isUnknown(stage, sweep, side)) return undefined;
+  return {
+    ...dimensions(stage, side),
+    flowed: flowedPorts(model, stage, side, sweep),
+    ...(sweep === undefined
+      ? { readings: [], left_out: [], curve: [] }
+      : setSideFigures(sweep, stage, side, frame.ideal)),
+    ...(sweep === undefined
+      ? { compared: [], bands: {}, flat_spots: [], cylinders: [] }
+      : flowFigures(model, stage, sweep, side, frame)),
+  };
+}
+
+/**
+ * Readings, peak and curve of any set on one side, leading or not.
+ *
+ *     see each part
+ *
+ * @param sweep  the set's sweep
+ * @param stage  the stage
+ * @param side   intake or exhaust
+ * @param ideal  ideal flow per area of both sides [m/s]
+ * @returns      the figures; without a peak where nothing good was read
+ * @example      setSideFigures({ shown: [], good: [], source: { side: "intake", set: { runs: [] } } }, { ports: {} }, "intake", {}) // { readings: [], left_out: [], curve: [] }
+ */
+export function setSideFigures(sweep: Sweep, stage: Stage, side: Side, ideal: IdealFlow): SetSideFigures {
+  return {
+    readings: sweep.shown.map((reading) => readingFigures(reading, stage.ports[side], ideal[side])),
+    left_out: leftOut(sweep),
+    ...peakOf(sweep),
+    curve: sweep.curve === undefined ? [] : curvePoints(sweep.curve),
+  };
+}
+
+function peakOf({ good }: Sweep): Pick<SideFigures, "peak"> {
+  const peak = peakReading(good);
+  if (peak === undefined) return {};
+  const { lift, flow, terms } = peak;
+  const uncertainty = terms === undefined ? {} : { uncertainty_m3_s: combine(terms).expanded };
+  return { peak: { lift_m: lift, flow_m3_s: flow, ...uncertainty } };
+}
+
+/** A side that is neither described nor flowed. */
+const isUnknown = (stage: Stage, sweep: Sweep | undefined, side: Side): boolean =>
+  stage.ports[side] === undefined && (sweep === undefined || nothingTyped(sweep));
+
+function nothingTyped(sweep: Sweep): boolean {
+  return sweep.source.set.runs.every((run) => run.readings[sweep.source.side].length === 0);
+}
+
+function dimensions(stage: Stage, side: Side) {
+  const port = stage.ports[side];
+  if (port === undefined) return { valves: 1, ports: 1, not_remeasured: [] };
+  const diameter = valveDiameter(port);
+  const valve = valveArea(port);
+  const pinch = usablePinch(port);
+  const volume = portVolume(port);
+  const mean = meanPortArea(port);
+  const ratioed = port.throat !== undefined && diameter !== undefined && !port.stale.includes("throat");
+  return {
+    valves: Math.max(1, port.valves.length),
+    ports: port.ports,
+    ...(diameter === undefined ? {} : { valve_diameter_m: diameter }),
+    ...(port.throat === undefined ? {} : { throat_m: port.throat }),
+    ...(ratioed ? { throat_ratio: port.throat / diameter } : {}),
+    ...(port.seat?.width === undefined ? {} : { seat_width_m: port.seat.width }),
+    ...(port.seat === undefined ? {} : { seat_angle_rad: port.seat.angle }),
+    ...(port.seat?.outside === undefined ? {} : { seat_outside_m: port.seat.outside }),
+    ...(port.pinch === undefined ? {} : { pinch_area_m2: port.pinch.area }),
+    ...(pinch === undefined || valve === undefined ? {} : { pinch_to_valve_area: pinch / valve }),
+    ...(mean === undefined ? {} : { mean_port_area_m2: mean }),
+    ...(volume === undefined ? {} : { port_volume_m3: volume }),
+    not_remeasured: [...port.notRemeasured],
+  };
+}
+
+function flowedPorts(model: Model, stage: Stage, side: Side, sweep: Sweep | undefined): SideFigures["flowed"] {
+  const cylinders = [...new Set((sweep?.points ?? []).map((point) => point.run.cylinder))].sort((a, b) => a - b);
+  const listed = model.text.heads.reduce((sum, head) => sum + head.cylinders.length, 0);
+  const engine = listed > 0 ? listed : model.engine?.cylinders;
+  const of = engine === undefined ? undefined : Math.round(engine / (stage.ports[side]?.feeds ?? 1));
+  return { cylinders, ...(of === undefined ? {} : { of }) };
+}
+
+function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { range, lifts, ideal }: SideFrame) {
+  const { good, curve } = sweep;
+  const port = stage.ports[side];
+  const diameter = port === undefined ? undefined : valveDiameter(port);
+  const valve = port === undefined ? undefined : valveArea(port);
+  const pinch = port === undefined ? undefined : usablePinch(port);
+  const peak = peakReading(good);
+  const cylinders = cylinderFigures(sweep, range);
+  const spread = portSpread(cylinders.map((one) => one.mean_flow_m3_s));
+  const pressureRatio = conversionRatio(sweep, model.reference.testPressure);
+  const cam = model.engine?.cams[side];
+  const camMean = cam === undefined || curve === undefined ? undefined : camMeanFlow(curve, cam);
+  const opening = cam === undefined || curve === undefined ? [] : openingFlow(curve, cam);
+  const mean = meanFigures(sweep, range);
+  const shape =
+    pressureRatio > SHAPE_RATIO || good.length === 0
+      ? { flat_spots: [] }
+      : { after_peak: afterPeak(good), holds: holds(good), flat_spots: flatSpots(good) };
+  return {
+    compared: comparedFlows(sweep, lifts),
+    ...(mean === undefined ? {} : { mean_flow: mean }),
+    bands: curve === undefined || diameter === undefined ? {} : flowBands(curve, diameter),
+    ...(camMean === undefined ? {} : { cam_mean_flow_m3_s: camMean }),
+    ...(opening.length === 0 ? {} : { opening }),
+    ...(peak === undefined || valve === undefined ? {} : { flow_per_valve_area_m_s: peak.flow / valve }),
+    ...(peak === undefined || pinch === undefined ? {} : { pinch_share_of_ideal: peak.flow / (pinch * ideal[side]) }),
+    ...withoutAbsent(shape),
+    cylinders,
+    ...(spread === undefined ? {} : { cylinder_spread: spread }),
+    ...(good.length === 0 ? {} : { conversion_pressure_ratio: pressureRatio }),
+  };
+}
+
+function meanFigures({ good, curve }: Sweep, range: SideFrame["range"]): SideFigures["mean_flow"] {
+  if (curve === undefined || range === undefined) return undefined;
+  const flow = meanFlow(curve, range.from, range.to);
+  if (flow === undefined) return undefined;
+  const terms = curveTerms({ good }, (one) => meanFlow(one, range.from, range.to));
+  return {
+    from_lift_m: range.from,
+    to_lift_m: range.to,
+    flow_m3_s: flow,
+    ...(terms === undefined ? {} : { uncertainty_m3_s: combine(terms).expanded }),
+  };
+}
+
+/** Largest ratio, either way, between reference and test pressure among the readings. */
+function conversionRatio(sweep: Sweep, reference: number): number {
+  const ratios = sweep.good.map(({ convertedFrom = reference }) =>
+    Math.max(convertedFrom / reference, reference / convertedFrom),
+  );
+  return Math.max(1, ...ratios);
+}
+
+function withoutAbsent<T extends object>(object: T): T {
+  return Object.fromEntries(Object.entries(object).filter(([, value]) => value !== undefined)) as T;
+}

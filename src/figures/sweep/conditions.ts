@@ -1,0 +1,88 @@
+import type { Bench, DisplayUnits, FlowSet, Side } from "../../model/model.ts";
+import { show } from "../../units/show.ts";
+
+type Condition = { readonly name: string; readonly text: string };
+
+/**
+ * How the conditions of two sets differ, on one side, each as a phrase: what, then both.
+ *
+ *     one phrase for each condition that is stated differently
+ *
+ * Air is no condition: it is corrected for, or the meter cancels it.
+ *
+ * @param from   one set
+ * @param to     the other
+ * @param side   intake or exhaust: an entry matters to the intake only, a pipe to the exhaust
+ * @param units  units of the sheet
+ * @returns      the phrases; empty for like sets
+ * @source       common practice: what must be alike before two sweeps are compared
+ * @example      conditionDifferences({ bench: { testPressure: 7000, attached: {}, intakeEntry: "none" } }, { bench: { testPressure: 7000, attached: {}, intakeEntry: "clay" } }, "intake", { pressure: "Pa" }) // ["entry none against clay"]
+ */
+export function conditionDifferences(
+  from: Pick<FlowSet, "bench">,
+  to: Pick<FlowSet, "bench">,
+  side: Side,
+  units: DisplayUnits,
+): string[] {
+  if (from.bench === to.bench) return [];
+  const before = conditionsOf(from.bench, side, units);
+  return conditionsOf(to.bench, side, units).flatMap(({ name, text }, k) => {
+    const other = before[k]!.text;
+    return other === text ? [] : [`${name} ${other} against ${text}`];
+  });
+}
+
+/**
+ * What sets a set apart from the one that leads, as phrases.
+ *
+ *     one phrase for each condition of either side that is stated differently
+ *
+ * @param leading  the set that leads
+ * @param other    the set
+ * @param units    units of the sheet
+ * @returns        the phrases, intake's first; none twice
+ * @source         common practice
+ * @example        distinctConditions({ bench: { testPressure: 7000, attached: {} } }, { bench: { testPressure: 7000, attached: { intake: "manifold" } } }, { pressure: "Pa" }) // ["on the intake manifold"]
+ */
+export function distinctConditions(
+  leading: Pick<FlowSet, "bench">,
+  other: Pick<FlowSet, "bench">,
+  units: DisplayUnits,
+): string[] {
+  const phrases = (["intake", "exhaust"] as const).flatMap((side) => {
+    const lead = conditionsOf(leading.bench, side, units);
+    return conditionsOf(other.bench, side, units).flatMap(({ name, text }, k) =>
+      lead[k]!.text === text ? [] : [`${name} ${text}`],
+    );
+  });
+  return [...new Set(phrases)];
+}
+
+function conditionsOf(bench: Bench, side: Side, units: DisplayUnits): Condition[] {
+  const { boreFixture, intakeEntry, exhaustPipe, attached } = bench;
+  const common = [
+    { name: "test pressure", text: show(bench.testPressure, "pressure", units.pressure) },
+    {
+      name: "bore fixture",
+      text: boreFixture === undefined ? "not stated" : show(boreFixture, "length", units.length),
+    },
+    { name: `on the ${side}`, text: attached[side] ?? "none" },
+    { name: "leakage", text: bench.leakage?.[side] === undefined ? "not taken off" : "taken off" },
+  ];
+  if (side === "intake") return [...common, { name: "entry", text: intakeEntry ?? "not stated" }, benchOf(bench)];
+  return [...common, { name: "exhaust pipe", text: pipeText(exhaustPipe, units) }, benchOf(bench)];
+}
+
+function benchOf({ name }: Bench): Condition {
+  return { name: "bench", text: name ?? "not named" };
+}
+
+function pipeText(pipe: Bench["exhaustPipe"], units: DisplayUnits): string {
+  if (pipe?.diameter === undefined && pipe?.length === undefined) return "none";
+  // A pipe is cut to a round length: zeros that nobody measured are not printed.
+  const size = (value: number | undefined) =>
+    value === undefined
+      ? "?"
+      : show(value, "length", units.length).replace(/\.0+(?=\D*$)|(?<=\.\d*[1-9])0+(?=\D*$)/u, "");
+  return `${size(pipe.diameter)} × ${size(pipe.length)}`;
+}

@@ -1,0 +1,95 @@
+import { cubicMetresPerSecond } from "../../units/quantity.ts";
+import { type Curve, flowCurve, pchipSlopes } from "../math/pchip.ts";
+import {
+  type Combined,
+  combine,
+  combineParts,
+  difference,
+  propagate,
+  sensitivities,
+  type Term,
+} from "../math/uncertainty.ts";
+import type { MeanReading, Sweep } from "./sweep.ts";
+
+/**
+ * Budget of a number read off a sweep's curve, such as its mean or a flow between two readings.
+ *
+ *     terms of every reading × ∂f ÷ ∂Q of it
+ *
+ * @param sweep  the sweep
+ * @param f      the number, from a curve through the same lifts
+ * @returns      the terms, or undefined where the readings have no budget
+ * @source       JCGM 100:2008 (GUM), 5.1.3
+ * @example      curveTerms({ good: [{ lift: 1, flow: 2, terms: [{ error: "a", estimate: "a", u: 1, dof: 9 }] }] }, (curve) => 3 * curve.y[1])[0].u // 3
+ */
+export function curveTerms(sweep: Pick<Sweep, "good">, f: (curve: Curve) => number | undefined): Term[] | undefined {
+  const budgets = sweep.good.map((reading) => reading.terms);
+  if (budgets.length === 0 || budgets.some((terms) => terms === undefined)) return undefined;
+  const lifts = sweep.good.map((reading) => reading.lift);
+  const flows = sweep.good.map((reading) => reading.flow);
+  const { x, y } = flowCurve(lifts, flows);
+  const moved = [...y];
+  const at = (others: readonly number[]) => {
+    for (let k = 0; k < others.length; k++) moved[k + 1] = cubicMetresPerSecond(others[k]!);
+    return f({ x, y: moved, d: pchipSlopes(x, moved) }) ?? 0;
+  };
+  return propagate(budgets as Term[][], sensitivities(at, flows));
+}
+
+/**
+ * Uncertainty of a difference of two budgets, where a shared error cancels.
+ *
+ *     U(y − x)
+ *
+ * @param minuend     terms of y, if known
+ * @param subtrahend  terms of x, if known
+ * @returns           the combined uncertainty, or undefined unless both are known
+ * @source            JCGM 100:2008 (GUM), 5.2
+ * @example           uncertaintyOfDifference(undefined, []) // undefined
+ */
+export function uncertaintyOfDifference(
+  minuend: readonly Term[] | undefined,
+  subtrahend: readonly Term[] | undefined,
+): Combined | undefined {
+  return minuend === undefined || subtrahend === undefined ? undefined : combine(difference(minuend, subtrahend));
+}
+
+/**
+ * Uncertainty of a ratio of two budgets; an error in proportion that both share falls out of itself.
+ *
+ *     r = y ÷ x,  ∂r ÷ ∂y = 1 ÷ x,  ∂r ÷ ∂x = −y ÷ x²
+ *
+ * @param y        numerator, above 0
+ * @param yTerms   its terms, if known
+ * @param x        denominator, above 0
+ * @param xTerms   its terms, if known
+ * @returns        the combined uncertainty of r [1], or undefined unless both are known
+ * @source         JCGM 100:2008 (GUM), 5.1.3
+ * @example        uncertaintyOfRatio(2, [{ error: "k", estimate: "k", u: 0.2, dof: Infinity }], 1, [{ error: "k", estimate: "k", u: 0.1, dof: Infinity }]).u // 0
+ */
+export function uncertaintyOfRatio(
+  y: number,
+  yTerms: readonly Term[] | undefined,
+  x: number,
+  xTerms: readonly Term[] | undefined,
+): Combined | undefined {
+  return yTerms === undefined || xTerms === undefined
+    ? undefined
+    : combineParts([yTerms, xTerms], [1 / x, -y / (x * x)]);
+}
+
+/**
+ * Uncertainty of the rise from one reading of a sweep to another.
+ *
+ *     U(Q_b − Q_a)
+ *
+ * @param a  the reading from which
+ * @param b  the reading to which
+ * @returns  the combined uncertainty; undefined where it is not known, or known from so few repeats that it says nothing
+ * @source   JCGM 100:2008 (GUM), 5.2
+ * @example  uncertaintyOfRise({ lift: 1, flow: 1 }, { lift: 2, flow: 2 }) // undefined
+ */
+export function uncertaintyOfRise(a: MeanReading, b: MeanReading): Combined | undefined {
+  const combined = uncertaintyOfDifference(b.terms, a.terms);
+  return combined !== undefined && combined.dof >= 2 ? combined : undefined;
+}

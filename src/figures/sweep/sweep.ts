@@ -1,0 +1,187 @@
+import { type CubicMetresPerSecond, cubicMetresPerSecond, type Metres, type Pascals } from "../../units/quantity.ts";
+import { SAME_LIFT } from "../constants.ts";
+import { distinctLifts, sameLift } from "../math/lifts.ts";
+import { type Curve, flowCurve } from "../math/pchip.ts";
+import type { Term } from "../math/uncertainty.ts";
+import { type Point, portKey, type SweepSource } from "./point.ts";
+import { type Reference, readingToReference } from "./reading-to-reference.ts";
+import { type Repeatability, repeatabilityOf } from "./repeatability.ts";
+import { readingTerms } from "./uncertainty-budget.ts";
+
+/** Mean of the cylinders' means at one lift. */
+export type MeanReading = {
+  readonly lift: Metres;
+  readonly flow: CubicMetresPerSecond;
+  readonly repeats: number;
+  readonly doubtful: boolean;
+  readonly noisy: boolean;
+  readonly convertedFrom?: Pascals;
+  /** Its budget; absent where neither repeats nor a repeatability are known. */
+  readonly terms?: readonly Term[];
+};
+
+/** A set's readings on one side, and the curve through the good ones. */
+export type Sweep = {
+  readonly source: SweepSource;
+  readonly reference: Reference;
+  /** Used in everything computed; lifts ascending and above 0. */
+  readonly good: readonly MeanReading[];
+  /** All that are shown: good, doubtful, and any at zero lift. */
+  readonly shown: readonly MeanReading[];
+  readonly curve?: Curve;
+  /** Ports measured, see `portKey`. */
+  readonly ports: readonly string[];
+  readonly points: readonly Point[];
+  readonly repeatability?: Repeatability;
+};
+
+/**
+ * Readings of one set and side as they are reported: each at reference conditions, repeats averaged within a port, ports
+ * averaged at lifts that every measured port has. A good reading wins over a doubtful one at the same lift.
+ *
+ *     Q(L) = (1 ÷ K) Σ over ports of (1 ÷ n) Σ Q_i
+ *
+ * @param source     head, stage, set and side
+ * @param reference  reference test pressure and air
+ * @returns          the sweep; without a curve where nothing good was read
+ * @source           JCGM 100:2008 (GUM), 4.2 (means of repeats)
+ * @example          readSweep({ head: "a", side: "intake", stage: { name: "s", sets: [] }, set: { name: "bare", bench: {}, runs: [] } }, {}).good // []
+ */
+export function readSweep(source: SweepSource, reference: Reference): Sweep {
+  const points = pointsOf(source, reference);
+  const repeatability = repeatabilityOf(
+    repeatGroups(points, (a, b) => a.run.mount === b.run.mount),
+    source.set.bench,
+    () => repeatGroups(points, () => true),
+  );
+  return sweepThrough(points, { source, reference, repeatability });
+}
+
+/**
+ * The sweep through some of its ports. Its repeatability stays that of the whole.
+ *
+ *     see `readSweep`
+ *
+ * @param sweep  the sweep of all ports
+ * @param ports  names of the ports to keep, see `portKey`
+ * @returns      the sweep
+ * @source       as `readSweep`
+ * @example      narrowSweep({ points: [], good: [] }, ["1"]).good // []
+ */
+export function narrowSweep(sweep: Sweep, ports: readonly string[]): Sweep {
+  const points = sweep.points.filter(({ port }) => ports.includes(port));
+  return points.length === sweep.points.length ? sweep : sweepThrough(points, sweep);
+}
+
+/** The sweep through all points of a source, or through those of some ports. */
+function sweepThrough(
+  points: readonly Point[],
+  { source, reference, repeatability }: Pick<Sweep, "source" | "reference" | "repeatability">,
+): Sweep {
+  const ports = portsOf(points.some(isGood) ? points.filter(isGood) : points);
+  const groups: Point[][][] = [];
+  const means: MeanReading[] = [];
+  for (const lift of distinctLifts(points.map((point) => point.lift))) {
+    const here = usedAt(points, ports, lift);
+    if (here === undefined) continue;
+    groups.push(here);
+    means.push(meanOf(lift, here, reference));
+  }
+  const good = means.filter(isUsed);
+  const bare = { source, reference, good, shown: means, ports, points, repeatability };
+  if (good.length === 0) return bare;
+
+  const curve = flowCurve(
+    good.map((mean) => mean.lift),
+    good.map((mean) => mean.flow),
+  );
+  if (repeatability === undefined) return { ...bare, curve };
+  const termsAt = readingTerms({ source, reference, repeatability });
+  let knot = 0;
+  const shown = means.map(
+    (mean, k): MeanReading =>
+      isUsed(mean) ? { ...mean, terms: termsAt(mean.lift, groups[k]!, curve.d[++knot]!) } : mean,
+  );
+  return { ...bare, good: shown.filter(isUsed), shown, curve };
+}
+
+const isGood = ({ reading: { kind } }: Point) => kind === "good" || kind === "noisy";
+const isUsed = (mean: MeanReading) => !mean.doubtful && mean.lift > SAME_LIFT;
+
+function pointsOf({ set, side, run: only }: SweepSource, reference: Reference): Point[] {
+  const points: Point[] = [];
+  for (const run of only === undefined ? set.runs : set.runs.slice(only, only + 1)) {
+    const port = portKey(run);
+    for (const reading of run.readings[side]) {
+      const { flow, kind, lift, pressure } = reading;
+      if (flow === undefined || kind === "missing" || kind === "struck out") continue;
+      points.push({ port, run, reading, lift, flow: readingToReference(flow, run.bench, side, pressure, reference) });
+    }
+  }
+  return points;
+}
+
+function portsOf(points: readonly Point[]): string[] {
+  const ports = new Set<string>();
+  for (const { port } of points) ports.add(port);
+  return [...ports].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
+}
+
+/** Good readings of one port and lift, as far as two mounts may stand together: repeats of each other. */
+function repeatGroups(points: readonly Point[], together: (a: Point, b: Point) => boolean): number[][] {
+  const firsts: Point[] = [];
+  const groups: number[][] = [];
+  for (const point of points) {
+    if (!isGood(point)) continue;
+    const known = firsts.findIndex(
+      (first) => first.port === point.port && sameLift(first.lift, point.lift) && together(first, point),
+    );
+    if (known >= 0) groups[known]!.push(point.flow);
+    else {
+      firsts.push(point);
+      groups.push([point.flow]);
+    }
+  }
+  return groups;
+}
+
+/** What is used at a lift, port by port; undefined unless every port has a reading there. */
+function usedAt(points: readonly Point[], ports: readonly string[], lift: Metres): Point[][] | undefined {
+  const groups: Point[][] = [];
+  for (const port of ports) {
+    let used: Point[] | undefined;
+    for (const point of points) {
+      if (point.port !== port || !sameLift(point.lift, lift)) continue;
+      if (used === undefined || (isGood(point) && !isGood(used[0]!))) used = [point];
+      else if (isGood(point) === isGood(used[0]!)) used.push(point);
+    }
+    if (used === undefined) return undefined;
+    groups.push(used);
+  }
+  return groups;
+}
+
+function meanOf(lift: Metres, groups: readonly (readonly Point[])[], reference: Reference): MeanReading {
+  let means = 0;
+  let repeats = 0;
+  let doubtful = false;
+  let noisy = false;
+  let convertedFrom: Pascals | undefined;
+  let furthest = 0;
+  for (const group of groups) {
+    let sum = 0;
+    for (const point of group) {
+      const { kind, pressure } = point.reading;
+      sum += point.flow;
+      doubtful ||= !isGood(point);
+      noisy ||= kind === "noisy";
+      const apart = Math.abs(Math.log(pressure / reference.testPressure));
+      if (!(Math.abs(pressure / reference.testPressure - 1) > 1e-6) || apart <= furthest) continue;
+      furthest = apart;
+      convertedFrom = pressure;
+    }
+    means += sum / group.length;
+    repeats += group.length;
+  }
+  return { lift, flow: cubicMetresPerSecond(means / groups.length), repeats, doubtful, noisy, convertedFrom };
+}

@@ -1,0 +1,39 @@
+import type { Verdict } from "../figures.ts";
+import type { Combined } from "../math/uncertainty.ts";
+
+/** Fewer effective degrees of freedom than this are too few repeats. */
+const LEAST_DEGREES = 2;
+
+/**
+ * Verdict on a change: clear only beyond its own ± and beyond what measuring again without work has shown.
+ *
+ *     clear ⇔ |change| > U and |change| > floor
+ *
+ * @param change       the change, in any unit; the sign says which way
+ * @param uncertainty  its combined uncertainty in the same unit; undefined where neither repeats nor a repeatability are known
+ * @param floor        least change that counts, in the same unit, 0 or greater
+ * @param same         whether both are one port, stage to stage; else another head
+ * @returns            the verdict; `too few repeats` below 2 effective degrees of freedom
+ * @source             JCGM 106:2012, 7–8 (a decision with a guard band); the floor is common practice
+ * @example            verdictOn(5, { u: 1, dof: 20, expanded: 2.1 }, 0, true) // "clear gain"
+ */
+export function verdictOn(change: number, uncertainty: Combined | undefined, floor: number, same: boolean): Verdict {
+  if (uncertainty === undefined || uncertainty.dof < LEAST_DEGREES) return "too few repeats";
+  if (!(Math.abs(change) > uncertainty.expanded && Math.abs(change) > floor)) return "within repeatability";
+  if (same) return change > 0 ? "clear gain" : "clear loss";
+  return change > 0 ? "clearly higher" : "clearly lower";
+}
+
+/**
+ * Whether a verdict says that something clearly differs.
+ *
+ *     clear ⇔ neither `within repeatability` nor `too few repeats`
+ *
+ * @param verdict  the verdict
+ * @returns        true for the four clear ones
+ * @source         definition
+ * @example        isClear("clear loss") // true
+ */
+export function isClear(verdict: Verdict): boolean {
+  return verdict !== "within repeatability" && verdict !== "too few repeats";
+}
