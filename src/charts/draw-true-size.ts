@@ -1,7 +1,7 @@
 import type { DrawnLabel, DrawnStep, Sheet, TrueSize } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
 import type { Drawing, DrawingItem, PathCommand } from "./drawing.ts";
-import { tidy } from "./tidy.ts";
+import { tidy } from "./round-point.ts";
 import { BASELINE, chartText, LEAD, LINE, widthIn } from "./type.ts";
 
 type Env = { readonly measure: Measure; readonly colors: Sheet["theme"]["colors"] };

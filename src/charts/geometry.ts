@@ -1,6 +1,6 @@
 import type { PathCommand } from "./drawing.ts";
+import { tidy } from "./round-point.ts";
 import type { Box } from "./scenegraph.ts";
-import { tidy } from "./tidy.ts";
 
 export type Point = readonly [x: number, y: number];
 export type Segment = readonly [Point, Point];

@@ -3,7 +3,7 @@ import type { DrawingItem } from "./drawing.ts";
 import type { Fitted } from "./fit-text.ts";
 import type { Point } from "./geometry.ts";
 import { MARKER_REACH } from "./markers.ts";
-import { tidy } from "./tidy.ts";
+import { tidy } from "./round-point.ts";
 import { BASELINE, chartText, LEAD, LINE } from "./type.ts";
 
 /** A label ready to be set; an end label knows the line's end that it names, and that line's colour. */

@@ -1,6 +1,6 @@
 import type { Measure, Weight } from "../text/measure.ts";
 import type { DrawingItem, DrawingRole, PathCommand, Stroke } from "./drawing.ts";
-import { tidy } from "./tidy.ts";
+import { tidy } from "./round-point.ts";
 
 /** `a` to `f`: rotation, scale and shift, as Canvas keeps them: x' = a·x + c·y + e, y' = b·x + d·y + f. */
 type State = {

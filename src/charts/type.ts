@@ -1,7 +1,7 @@
 import type { Measure, Weight } from "../text/measure.ts";
 import type { DrawingRole, TextItem } from "./drawing.ts";
+import { tidy } from "./round-point.ts";
 import { TYPE_SIZE } from "./shape-parts.ts";
-import { tidy } from "./tidy.ts";
 
 /** Distance between baselines of chart text [pt]. */
 export const LEAD = 10.5;
