@@ -4,8 +4,8 @@ import { drawTrueSize } from "./charts/draw-true-size.ts";
 import { labelRoomOf } from "./charts/line-ends.ts";
 import type { Shapes } from "./charts/scenegraph.ts";
 import { type Laid, layoutSheet } from "./layout/layout-sheet.ts";
-import type { Fonts } from "./pdf/fonts.ts";
-import type { Meta } from "./pdf/meta.ts";
+import type { Meta } from "./pdf/file/meta.ts";
+import type { Fonts } from "./pdf/font/fonts.ts";
 import type { ImageSize } from "./pdf/pictures.ts";
 import type { Sheet } from "./sheet/content.ts";
 

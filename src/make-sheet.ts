@@ -10,7 +10,7 @@ import type { MissingGlyph } from "./layout/missing-glyphs.ts";
 import type { Page } from "./layout/page.ts";
 import type { Model } from "./model/model.ts";
 import type { Located } from "./parse/yaml/source-document.ts";
-import type { Fonts } from "./pdf/fonts.ts";
+import type { Fonts } from "./pdf/font/fonts.ts";
 import { paint } from "./pdf/paint.ts";
 import { type ImageSize, imageSizes } from "./pdf/pictures.ts";
 import { findLetter } from "./project/find-character.ts";

@@ -1,10 +1,10 @@
 import type { Drawing } from "../charts/drawing.ts";
 import type { Placed, PlacedText } from "../layout/page.ts";
 import type { Weight } from "../text/measure.ts";
-import type { DocumentFont } from "./document-font.ts";
+import type { PdfDocument } from "./file/pdf-document.ts";
+import type { DocumentFont } from "./font/document-font.ts";
 import { fillColor, num, path, pen, rounded } from "./operators.ts";
-import type { PdfDocument } from "./pdf-document.ts";
-import type { Box } from "./structure.ts";
+import type { Box } from "./tags/structure.ts";
 
 /** What the items of a document are painted with. */
 export type Ink = {

@@ -2,16 +2,16 @@ import { createHash } from "node:crypto";
 import type { Attachment } from "../embed/embedded-files.ts";
 import type { Page, Placed, Tag } from "../layout/page.ts";
 import type { Weight } from "../text/measure.ts";
-import { attach } from "./attach.ts";
-import { type DocumentFont, documentFont } from "./document-font.ts";
-import type { Fonts } from "./fonts.ts";
-import { issuedAt, type Meta } from "./meta.ts";
-import { outlineOf, writeOutline } from "./outline.ts";
-import { outputIntent } from "./output-intent.ts";
+import { attach } from "./file/attach.ts";
+import { issuedAt, type Meta } from "./file/meta.ts";
+import { outputIntent } from "./file/output-intent.ts";
+import { collected, openDocument, type PdfDocument } from "./file/pdf-document.ts";
+import { type DocumentFont, documentFont } from "./font/document-font.ts";
+import type { Fonts } from "./font/fonts.ts";
 import { boxOf, type Ink, paintItem } from "./paint-item.ts";
-import { collected, openDocument, type PdfDocument } from "./pdf-document.ts";
 import { isPrinters, openPicture } from "./pictures.ts";
-import { type Structure, structure } from "./structure.ts";
+import { outlineOf, writeOutline } from "./tags/outline.ts";
+import { type Structure, structure } from "./tags/structure.ts";
 
 /** What paint needs beside pages. Pictures are JPEG or PNG bytes by the names layout used. */
 export type PaintEnv = {

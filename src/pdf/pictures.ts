@@ -3,7 +3,7 @@ import { colourProfile } from "../images/colour-profile.ts";
 import { isJpeg } from "../images/jpeg-segments.ts";
 import { isPng, pngHeader, pngParted } from "../images/png-header.ts";
 import { picturesDataOnly } from "../images/strip-metadata.ts";
-import type { PdfDocument } from "./pdf-document.ts";
+import type { PdfDocument } from "./file/pdf-document.ts";
 
 /** A JPEG as pdfkit holds it until it is drawn; which way up it stands was read when it was opened. */
 type OpenJpeg = { data: Uint8Array; colorSpace: unknown };

@@ -13,7 +13,7 @@ const MOST = 24;
 export const createDownscale = (): Downscale =>
   memoize(
     async (bytes: Uint8Array, target: Size) => {
-      const { smallerPhoto } = await import("./smaller-photo.ts");
+      const { smallerPhoto } = await import("./downscale-photo.ts");
       return smallerPhoto(bytes, target);
     },
     {

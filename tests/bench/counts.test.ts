@@ -4,7 +4,7 @@ import { View } from "vega";
 import { afterEach, expect, test, vi } from "vitest";
 import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";
-import { openFonts } from "../../src/pdf/fonts.ts";
+import { openFonts } from "../../src/pdf/font/fonts.ts";
 import { inProcess, scratch } from "../cli/run.ts";
 import { jobText, SHOP } from "./job-text.ts";
 

@@ -9,7 +9,7 @@ import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Page } from "../../src/layout/page.ts";
 import type { Kit } from "../../src/make-sheet.ts";
 import { buildModel } from "../../src/model/build-model.ts";
-import type { Meta } from "../../src/pdf/meta.ts";
+import type { Meta } from "../../src/pdf/file/meta.ts";
 import { close, paintPages } from "../../src/pdf/paint.ts";
 import { findTemplate } from "../../src/project/find-template.ts";
 import { gather } from "../../src/project/load-project.ts";

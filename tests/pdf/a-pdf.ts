@@ -1,7 +1,7 @@
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Page } from "../../src/layout/page.ts";
-import { openFonts } from "../../src/pdf/fonts.ts";
-import type { Meta } from "../../src/pdf/meta.ts";
+import type { Meta } from "../../src/pdf/file/meta.ts";
+import { openFonts } from "../../src/pdf/font/fonts.ts";
 import { paint } from "../../src/pdf/paint.ts";
 import type { Sheet } from "../../src/sheet/content.ts";
 import { dummyDraw } from "../layout/dummy-sheet.ts";

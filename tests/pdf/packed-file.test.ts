@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { packedFile } from "../../src/pdf/packed-file.ts";
+import { packedFile } from "../../src/pdf/file/object-stream-writer.ts";
 import { readPdf, writePdf } from "../conformance/pdf-file.ts";
 import { dict, isKind, name, ref } from "../conformance/values.ts";
 import { dummySheet } from "../layout/dummy-sheet.ts";

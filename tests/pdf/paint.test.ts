@@ -2,7 +2,7 @@ import { inflateSync } from "node:zlib";
 import { PDFParse } from "pdf-parse";
 import { describe, expect, test, vi } from "vitest";
 import type { Page, Placed } from "../../src/layout/page.ts";
-import { openFonts } from "../../src/pdf/fonts.ts";
+import { openFonts } from "../../src/pdf/font/fonts.ts";
 import { onPaper } from "../../src/pdf/operators.ts";
 import { paint } from "../../src/pdf/paint.ts";
 import { flowTexts } from "../layout/boxes.ts";

@@ -1,7 +1,7 @@
 import { deflateSync } from "node:zlib";
 import PDFDocument from "pdfkit";
 import { expect, test, vi } from "vitest";
-import type { PdfDocument } from "../../src/pdf/pdf-document.ts";
+import type { PdfDocument } from "../../src/pdf/file/pdf-document.ts";
 import { openPicture } from "../../src/pdf/pictures.ts";
 import { png } from "../project/pictures.ts";
 

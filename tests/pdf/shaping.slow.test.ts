@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import { compileShaping } from "../../src/pdf/compile-shaping.ts";
-import { openFonts } from "../../src/pdf/fonts.ts";
-import { shapeByTable } from "../../src/pdf/shaping.ts";
+import { compileShaping } from "../../src/pdf/font/compile-shaping.ts";
+import { openFonts } from "../../src/pdf/font/fonts.ts";
+import { shapeByTable } from "../../src/pdf/font/shaping.ts";
 
 // A table speaks of pairs, so every pair is all that there is to know.
 test("every two letters of the tables are set as fontkit sets them", () => {

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { expect, test } from "vitest";
-import { srgbProfile } from "../../src/pdf/srgb-profile.ts";
+import { srgbProfile } from "../../src/pdf/file/srgb-profile.ts";
 
 /** Tags of an ICC profile (ICC.1:2001-04, 6.2): signature to bytes. */
 function tags(profile: Buffer): ReadonlyMap<string, Buffer> {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import PDFDocument from "pdfkit";
 import { expect, test } from "vitest";
-import { written } from "../../src/pdf/written.ts";
+import { written } from "../../src/pdf/file/serialize-object.ts";
 
 /** What pdfkit itself writes of a value, in a file that holds it in the open. */
 async function byPdfkit(value: unknown): Promise<string> {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import PDFDocument from "pdfkit";
 import { expect, test } from "vitest";
-import { openFonts } from "../../src/pdf/fonts.ts";
+import { openFonts } from "../../src/pdf/font/fonts.ts";
 import type { Weight } from "../../src/text/measure.ts";
 
 const fonts = openFonts();

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import type { Io } from "../../io/io.ts";
-import type { Fonts } from "../../pdf/fonts.ts";
+import type { Fonts } from "../../pdf/font/fonts.ts";
 
 /** A file of the page as it is sent. */
 export type PageFile = { readonly type: string; readonly bytes: Uint8Array | string };

@@ -1,8 +1,8 @@
 import { deflateSync } from "node:zlib";
 import PDFDocument from "pdfkit";
 import { issuedAt, type Meta } from "./meta.ts";
-import { type PackedFile, packedFile } from "./packed-file.ts";
-import { written } from "./written.ts";
+import { type PackedFile, packedFile } from "./object-stream-writer.ts";
+import { written } from "./serialize-object.ts";
 import { type Claims, xmp } from "./xmp.ts";
 
 /** An element of the structure tree. `dictionary.data` takes attributes that pdfkit has no option for. */

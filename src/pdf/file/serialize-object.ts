@@ -1,4 +1,4 @@
-import { rounded } from "./operators.ts";
+import { rounded } from "../operators.ts";
 
 /** A value as a PDF says it, just as pdfkit does: a bare string is a name, a String object is words. */
 export function written(value: unknown): string {

@@ -1,5 +1,5 @@
 import { type Classes, type Coverage, type Face, openSync, type PairTable } from "fontkit";
-import type { Weight } from "../text/measure.ts";
+import type { Weight } from "../../text/measure.ts";
 import { fontPaths } from "./font-paths.ts";
 import { factsOf } from "./shape-by-fontkit.ts";
 import type { ShapingTable } from "./shaping.ts";

@@ -1,5 +1,5 @@
-import type { Tag } from "../layout/page.ts";
-import type { PdfDocument, StructElement } from "./pdf-document.ts";
+import type { Tag } from "../../layout/page.ts";
+import type { PdfDocument, StructElement } from "../file/pdf-document.ts";
 
 /** Box of an element on its page: left, top, right, bottom [pt]. */
 export type Box = readonly [number, number, number, number];

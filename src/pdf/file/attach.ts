@@ -1,4 +1,4 @@
-import type { Attachment } from "../embed/embedded-files.ts";
+import type { Attachment } from "../../embed/embedded-files.ts";
 import type { PdfDocument } from "./pdf-document.ts";
 
 /**

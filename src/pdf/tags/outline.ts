@@ -1,5 +1,5 @@
-import type { Page } from "../layout/page.ts";
-import type { OutlineItem, PdfDocument } from "./pdf-document.ts";
+import type { Page } from "../../layout/page.ts";
+import type { OutlineItem, PdfDocument } from "../file/pdf-document.ts";
 
 export type OutlineEntry = { readonly title: string; readonly level: number; readonly page: number };
 

@@ -1,6 +1,6 @@
+import type { PdfDocument, PdfReference } from "../file/pdf-document.ts";
+import { rounded } from "../operators.ts";
 import { type Face, wordsOf } from "./fonts.ts";
-import { rounded } from "./operators.ts";
-import type { PdfDocument, PdfReference } from "./pdf-document.ts";
 import { subsetFont } from "./subset-font.ts";
 
 /** A weight as one document uses it: glyphs are numbered as they come, and only those are embedded. */

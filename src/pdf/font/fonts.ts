@@ -1,7 +1,7 @@
 import { createRequire } from "node:module";
 import type * as Fontkit from "fontkit";
-import { cachedMeasure } from "../text/cached-measure.ts";
-import type { Measure, Weight } from "../text/measure.ts";
+import { cachedMeasure } from "../../text/cached-measure.ts";
+import type { Measure, Weight } from "../../text/measure.ts";
 import { type FontFile, readFontFile } from "./font-file.ts";
 import { fontPaths } from "./font-paths.ts";
 import { factsOf, shapeByFontkit } from "./shape-by-fontkit.ts";

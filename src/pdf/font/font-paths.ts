@@ -1,5 +1,5 @@
 import { createRequire } from "node:module";
-import type { Weight } from "../text/measure.ts";
+import type { Weight } from "../../text/measure.ts";
 
 const FAMILY = "@expo-google-fonts/ibm-plex-sans";
 
