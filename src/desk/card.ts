@@ -3,7 +3,7 @@ import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { type Asked, type Kit, nameOf, printSheet, type Worked, workOut } from "../make-sheet.ts";
 import { buildCard } from "../sheet/card/build-card.ts";
-import { tellsOn } from "../sheet/card/tells-on.ts";
+import { tellsOn } from "../sheet/card/identifying-text.ts";
 import type { Sheet } from "../sheet/content.ts";
 import { makeTheme } from "../theme/make-theme.ts";
 import { openKit } from "./open-kit.ts";

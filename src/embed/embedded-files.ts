@@ -1,7 +1,7 @@
 import type { Figures } from "../figures/figures.ts";
 import type { JobOnFile } from "../job/loaded-job.ts";
 import type { Model } from "../model/model.ts";
-import { readHeld } from "../sheet/held.ts";
+import { readHeld } from "../sheet/withheld.ts";
 import { jobCopy } from "./job-copy.ts";
 import { readingsCsv } from "./readings-csv.ts";
 import { shownFigures } from "./shown-figures.ts";

@@ -1,7 +1,7 @@
 import type { KeyNode, KeyTree } from "../job/schema/keys.ts";
 import { type DeclaredUnits, NOT_MEASURED } from "../job/schema/quantities.ts";
 import type { Plain } from "../parse/yaml/source-document.ts";
-import type { Held } from "../sheet/held.ts";
+import type { Held } from "../sheet/withheld.ts";
 import type { Speed } from "../units/quantity.ts";
 import { exactQuantity } from "./exact-quantity.ts";
 import { profileText, sectionsText } from "./plain-tables.ts";

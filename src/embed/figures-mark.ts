@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import type { Figures } from "../figures/figures.ts";
 import type { Model } from "../model/model.ts";
-import { readHeld } from "../sheet/held.ts";
+import { readHeld } from "../sheet/withheld.ts";
 import { shownFigures } from "./shown-figures.ts";
 
 /** Digits that count: more than any bench can tell, fewer than another processor might turn out differently. */

@@ -5,7 +5,7 @@ import { sharedJobSchema } from "../job/validate/parse-job.ts";
 import type { Model } from "../model/model.ts";
 import type { Plain } from "../parse/yaml/source-document.ts";
 import { stringifyYaml } from "../parse/yaml/stringify-yaml.ts";
-import { type Held, readHeld } from "../sheet/held.ts";
+import { type Held, readHeld } from "../sheet/withheld.ts";
 import { exportedPart } from "./exported-keys.ts";
 import { readingsText } from "./readings-text.ts";
 

@@ -8,7 +8,7 @@ import type {
   StageFigures,
 } from "../figures/figures.ts";
 import { SIDES } from "../model/model.ts";
-import type { Held } from "../sheet/held.ts";
+import type { Held } from "../sheet/withheld.ts";
 
 /** Picks the keys that are named, where they are there. */
 function pick<T extends object, K extends keyof T>(value: T, ...keys: readonly K[]): Pick<T, K> {

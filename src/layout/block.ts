@@ -1,5 +1,5 @@
-import type { Frame, Slab } from "./slab.ts";
-import { shift } from "./slab.ts";
+import type { Frame, Slab } from "./flow-box.ts";
+import { shift } from "./flow-box.ts";
 
 /**
  * Room on a page. `fresh`: nothing above it, so waiting for more room cannot help. `pressed`: waiting would leave the page

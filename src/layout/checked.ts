@@ -1,6 +1,6 @@
 import type { DrawingItem } from "../charts/drawing.ts";
+import type { Slab } from "./flow-box.ts";
 import type { Placed } from "./page.ts";
-import type { Slab } from "./slab.ts";
 
 /** The same slab, if each of its numbers is one; else an error that names the block. No NaN reaches the page. */
 export function checked(slab: Slab, block: string): Slab {

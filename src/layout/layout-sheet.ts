@@ -2,13 +2,13 @@ import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Sheet, SheetCell, SheetRow } from "../sheet/content.ts";
 import { sideBySide } from "./block.ts";
+import { type Frame, shift } from "./flow-box.ts";
 import { furniture, reserved } from "./furniture.ts";
 import { type MissingGlyph, missingGlyphs } from "./missing-glyphs.ts";
 import type { Page, Placed } from "./page.ts";
 import { paginate } from "./paginate.ts";
 import { type SetBlock, setBlock } from "./set-block.ts";
 import type { LayoutEnv } from "./setting.ts";
-import { type Frame, shift } from "./slab.ts";
 import { grid } from "./type-sizes.ts";
 
 export type Laid = {

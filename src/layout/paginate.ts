@@ -1,5 +1,5 @@
 import type { Block } from "./block.ts";
-import { type Frame, shift } from "./slab.ts";
+import { type Frame, shift } from "./flow-box.ts";
 import { space } from "./type-sizes.ts";
 
 /** A row of the sheet, set and ready to be placed. */

@@ -2,6 +2,7 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { BlockContent, Part } from "../sheet/content.ts";
 import { type Block, column } from "./block.ts";
 import { checked } from "./checked.ts";
+import { cutToFit, type Slab } from "./flow-box.ts";
 import { blanks } from "./parts/blanks.ts";
 import { caution } from "./parts/caution.ts";
 import { charts } from "./parts/charts.ts";
@@ -17,7 +18,6 @@ import { signatures } from "./parts/signatures.ts";
 import { table } from "./parts/table.ts";
 import { writeIn } from "./parts/write-in.ts";
 import type { Setting } from "./setting.ts";
-import { cutToFit, type Slab } from "./slab.ts";
 import { space } from "./type-sizes.ts";
 import { unfit } from "./unfit.ts";
 

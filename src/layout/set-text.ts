@@ -1,6 +1,6 @@
+import type { Frame, Slab } from "./flow-box.ts";
 import type { Placed, PlacedText, Tag } from "./page.ts";
 import type { Setting } from "./setting.ts";
-import type { Frame, Slab } from "./slab.ts";
 import { type Type, types } from "./type-sizes.ts";
 import { type Line, type Phrase, wrap } from "./wrap.ts";
 

@@ -1,9 +1,9 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Part } from "../sheet/content.ts";
+import { roomFor, type Slab } from "./flow-box.ts";
 import type { Placed } from "./page.ts";
 import { lacksRoom, leastHeight } from "./parts/charts.ts";
 import type { Setting } from "./setting.ts";
-import { roomFor, type Slab } from "./slab.ts";
 
 /** The block that a part stands in, and the room it has [pt]. */
 export type BlockRoom = { readonly name: string } & Pick<Setting, "width" | "pageHeight" | "leastChart">;

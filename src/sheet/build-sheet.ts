@@ -5,11 +5,11 @@ import type { Theme } from "../theme/theme.ts";
 import { BLOCKS } from "./blocks.ts";
 import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./content.ts";
 import type { Context } from "./context.ts";
-import { recipeInWords } from "./held.ts";
 import { makeContext } from "./make-context.ts";
 import { shareRow } from "./place-blocks.ts";
 import { said } from "./section.ts";
 import type { Template, TemplateRow } from "./template.ts";
+import { recipeInWords } from "./withheld.ts";
 
 /** Everything a sheet says, in display units and final words, in the order and places of a template. */
 export function buildSheet(input: {

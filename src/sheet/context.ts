@@ -3,8 +3,8 @@ import type { Model, Side, Stage } from "../model/model.ts";
 import type { SeriesStyle, Theme } from "../theme/theme.ts";
 import type { Part } from "./content.ts";
 import type { Display } from "./display.ts";
-import type { Held } from "./held.ts";
 import type { TemplateCell } from "./template.ts";
+import type { Held } from "./withheld.ts";
 
 /** What every block is built from. */
 export type Context = {

@@ -3,8 +3,8 @@ import { type Model, SIDES } from "../model/model.ts";
 import type { Theme } from "../theme/theme.ts";
 import type { Context } from "./context.ts";
 import { makeDisplay } from "./display.ts";
-import { readHeld } from "./held.ts";
 import { sheetStages } from "./sheet-stages.ts";
+import { readHeld } from "./withheld.ts";
 import { sheetIdentifier } from "./words/identity.ts";
 
 /** What every block and sentence is made from. */

@@ -3,7 +3,7 @@ import { exportedPart } from "../../src/embed/exported-keys.ts";
 import { type KeyTree, key, keys, keyTree } from "../../src/job/schema/keys.ts";
 import { text } from "../../src/job/schema/plain.ts";
 import { sharedJobSchema } from "../../src/job/validate/parse-job.ts";
-import { readHeld } from "../../src/sheet/held.ts";
+import { readHeld } from "../../src/sheet/withheld.ts";
 
 const all = keyTree(sharedJobSchema());
 /** Every key with a path, benches and sides but once, and what its schema states of it. */

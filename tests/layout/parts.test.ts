@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { cutToFit, type Run, type Slab } from "../../src/layout/flow-box.ts";
 import { furniture } from "../../src/layout/furniture.ts";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Placed } from "../../src/layout/page.ts";
@@ -16,7 +17,6 @@ import { writeIn } from "../../src/layout/parts/write-in.ts";
 import { setBlock } from "../../src/layout/set-block.ts";
 import { textAt } from "../../src/layout/set-text.ts";
 import type { Setting } from "../../src/layout/setting.ts";
-import { cutToFit, type Run, type Slab } from "../../src/layout/slab.ts";
 import { grid } from "../../src/layout/type-sizes.ts";
 import { unfit } from "../../src/layout/unfit.ts";
 import { wrap } from "../../src/layout/wrap.ts";

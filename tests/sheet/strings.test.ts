@@ -6,7 +6,7 @@ import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { CAUTIONS } from "../../src/sheet/cautions.ts";
 import type { Sheet } from "../../src/sheet/content.ts";
 import { makeDisplay } from "../../src/sheet/display.ts";
-import { readHeld } from "../../src/sheet/held.ts";
+import { readHeld } from "../../src/sheet/withheld.ts";
 import { inclinedFinished, inclinedReceived } from "../figures/demo-heads.ts";
 import type { Row } from "../figures/model-fixture.ts";
 import { faultsOf, sentencesOf, wordCount } from "./lint.ts";

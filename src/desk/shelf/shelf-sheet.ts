@@ -1,8 +1,8 @@
 import { type DisplayUnits, type Shop, SIDES } from "../../model/model.ts";
 import { shopMasthead } from "../../sheet/blocks/masthead.ts";
 import type { Part, Sheet, TableCell } from "../../sheet/content.ts";
-import { readHeld } from "../../sheet/held.ts";
 import { said } from "../../sheet/section.ts";
+import { readHeld } from "../../sheet/withheld.ts";
 import { dateWords } from "../../sheet/words/dates.ts";
 import { verdictWords } from "../../sheet/words/verdicts.ts";
 import type { Theme } from "../../theme/theme.ts";

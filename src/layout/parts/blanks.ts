@@ -1,7 +1,7 @@
 import type { Blank, Blanks } from "../../sheet/content.ts";
+import type { Frame, Slab } from "../flow-box.ts";
 import { ruleAt, textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import type { Frame, Slab } from "../slab.ts";
 import { types } from "../type-sizes.ts";
 
 /** Room for pencil above each rule. */

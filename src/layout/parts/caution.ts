@@ -1,7 +1,7 @@
 import type { Caution } from "../../sheet/content.ts";
+import type { Slab } from "../flow-box.ts";
 import { lineAt } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import type { Slab } from "../slab.ts";
 import { space, types } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
 

@@ -1,7 +1,7 @@
 import type { ChartRow } from "../../sheet/content.ts";
+import { type Slab, shift } from "../flow-box.ts";
 import { captionBelow, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import { type Slab, shift } from "../slab.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
 /** A figure is not made smaller than this to have room for its words: then the block says that it does not fit [pt]. */

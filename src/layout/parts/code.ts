@@ -1,7 +1,7 @@
 import type { PathCommand } from "../../charts/drawing.ts";
 import type { Code } from "../../sheet/content.ts";
+import type { Slab } from "../flow-box.ts";
 import type { Setting } from "../setting.ts";
-import type { Slab } from "../slab.ts";
 import { space } from "../type-sizes.ts";
 
 /** Side of one cell: half a millimetre and more is read by any telephone, held as one holds a page. */

@@ -1,8 +1,8 @@
 import type { TrueSizeRow } from "../../sheet/content.ts";
+import { type Frame, type Slab, shift } from "../flow-box.ts";
 import type { Placed } from "../page.ts";
 import { textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import { type Frame, type Slab, shift } from "../slab.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
 type Set = { readonly width: number; readonly height: number; readonly items: readonly Placed[] };

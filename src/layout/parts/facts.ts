@@ -1,8 +1,8 @@
 import type { Facts } from "../../sheet/content.ts";
+import type { Frame, Slab } from "../flow-box.ts";
 import type { Tag } from "../page.ts";
 import { textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import type { Frame, Slab } from "../slab.ts";
 import { space, type Type, types } from "../type-sizes.ts";
 import type { Phrase } from "../wrap.ts";
 

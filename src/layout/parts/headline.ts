@@ -1,8 +1,8 @@
 import type { Headline } from "../../sheet/content.ts";
+import { type Frame, type Slab, shift } from "../flow-box.ts";
 import type { Placed } from "../page.ts";
 import { ruleAt, textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import { type Frame, type Slab, shift } from "../slab.ts";
 import { grid, space, type Type, types } from "../type-sizes.ts";
 import { markRoom, verdictMark } from "./verdict-mark.ts";
 

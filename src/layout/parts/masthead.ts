@@ -1,8 +1,8 @@
 import type { Masthead } from "../../sheet/content.ts";
+import type { Slab } from "../flow-box.ts";
 import type { Placed } from "../page.ts";
 import { ruleAt, textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import type { Slab } from "../slab.ts";
 import { types } from "../type-sizes.ts";
 
 const logoBox = { width: 120, height: 42, gap: 12 };

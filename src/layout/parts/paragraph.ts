@@ -1,7 +1,7 @@
 import type { List, Paragraph } from "../../sheet/content.ts";
+import type { Slab } from "../flow-box.ts";
 import { lineAt, lineSlabs, textAt } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import type { Slab } from "../slab.ts";
 import { grid, space, types } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
 

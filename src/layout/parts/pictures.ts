@@ -1,7 +1,7 @@
 import type { Pictures } from "../../sheet/content.ts";
+import { type Slab, shift } from "../flow-box.ts";
 import { captionBelow } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import { type Slab, shift } from "../slab.ts";
 import { grid, space } from "../type-sizes.ts";
 
 type Picture = Pictures["pictures"][number] & { readonly id: string; readonly shape: number };

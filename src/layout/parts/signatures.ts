@@ -1,7 +1,7 @@
 import type { Signatures } from "../../sheet/content.ts";
+import type { Slab } from "../flow-box.ts";
 import { ruleAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import type { Slab } from "../slab.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
 /** Height of the empty place above each line, enough for a pen. */

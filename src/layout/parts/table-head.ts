@@ -1,8 +1,8 @@
 import type { Table } from "../../sheet/content.ts";
+import type { Frame } from "../flow-box.ts";
 import type { Placed, Tag } from "../page.ts";
 import { ruleAt, textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import type { Frame } from "../slab.ts";
 import { space, types } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
 import type { ColumnBox } from "./table-columns.ts";

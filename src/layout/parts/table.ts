@@ -1,8 +1,8 @@
 import type { Table, TableCell } from "../../sheet/content.ts";
+import type { Frame, Run, Slab } from "../flow-box.ts";
 import type { Placed, Tag } from "../page.ts";
 import { lineAt, lineSlabs, ruleAt, textAt } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
-import type { Frame, Run, Slab } from "../slab.ts";
 import { space, types } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
 import { figureOf } from "./decimal.ts";

@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Model } from "../../model/model.ts";
-import { readHeld } from "../held.ts";
+import { readHeld } from "../withheld.ts";
 
 /** Words that a card prints as they were typed, where they name what a card must not: each an error. */
 export function tellsOn(model: Model): readonly Diagnostic[] {
