@@ -1,7 +1,7 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { type Asked, type Kit, nameOf, printSheet, type Worked, workOut } from "../make-sheet.ts";
+import { type Asked, type Kit, nameOf, printSheet, type Worked, workOut } from "../pipeline/render-sheet.ts";
 import { buildCard } from "../sheet/card/build-card.ts";
 import { tellsOn } from "../sheet/card/identifying-text.ts";
 import type { Sheet } from "../sheet/content.ts";

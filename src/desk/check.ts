@@ -1,7 +1,7 @@
 import { hasError } from "../diagnostics/build.ts";
 import { visible } from "../diagnostics/visible.ts";
+import { type Asked, workOut } from "../pipeline/evaluate.ts";
 import { createLoadCache } from "../project/load-cache.ts";
-import { type Asked, workOut } from "../work-out.ts";
 import { findJobs } from "./find-jobs.ts";
 import { counted, report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";

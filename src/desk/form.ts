@@ -1,7 +1,7 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
-import { type Asked, type Kit, type Made, nameOf, printSheet, type Worked, workOut } from "../make-sheet.ts";
 import { buildForm, type FormAsked } from "../model/form/build-form.ts";
+import { type Asked, type Kit, type Made, nameOf, printSheet, type Worked, workOut } from "../pipeline/render-sheet.ts";
 import { paperOf } from "../project/load-project.ts";
 import { buildFormSheet } from "../sheet/form/build-form-sheet.ts";
 import { makeTheme } from "../theme/make-theme.ts";

@@ -3,7 +3,7 @@ import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { figuresMark } from "../embed/figures-mark.ts";
 import { clearLitter } from "../io/temporary-file.ts";
-import { type Asked, makeSheet, templatesOf, type Worked, workOut } from "../make-sheet.ts";
+import { type Asked, makeSheet, templatesOf, type Worked, workOut } from "../pipeline/render-sheet.ts";
 import { mailLines } from "../sheet/mail-lines.ts";
 import { makeContext } from "../sheet/make-context.ts";
 import { makeTheme } from "../theme/make-theme.ts";

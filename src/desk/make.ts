@@ -4,8 +4,8 @@ import { visible } from "../diagnostics/visible.ts";
 import { sumOf } from "../io/sha256.ts";
 import { inWords, isWorldly } from "../io/system-errors.ts";
 import { clearLitter } from "../io/temporary-file.ts";
-import { templatesOf } from "../sheets-of-job.ts";
-import { type Asked, workOutGathered } from "../work-out.ts";
+import { type Asked, workOutGathered } from "../pipeline/evaluate.ts";
+import { templatesOf } from "../pipeline/sheets-of-job.ts";
 import { buildOf } from "./build-of.ts";
 import { findJobs, shortest } from "./find-jobs.ts";
 import { issuedBefore, type Standing, standingSheets } from "./issued.ts";
@@ -116,7 +116,7 @@ async function makeJob(
 /** Loads what draws, and opens what all sheets share, when the first sheet is to be drawn. */
 function createDrawing(world: World) {
   const load = async () => {
-    const { makeSheet } = await import("../make-sheet.ts");
+    const { makeSheet } = await import("../pipeline/render-sheet.ts");
     const { openKit } = await import("./open-kit.ts");
     return { makeSheet, kit: openKit(world) };
   };

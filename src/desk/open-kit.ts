@@ -1,8 +1,8 @@
 import { join } from "node:path";
 import { openShapes } from "../charts/scenegraph.ts";
 import { readShapes } from "../charts/shapes.ts";
-import type { Kit } from "../make-sheet.ts";
 import { openFonts, readShaping } from "../pdf/font/fonts.ts";
+import type { Kit } from "../pipeline/render-sheet.ts";
 import { createLoadCache } from "../project/load-cache.ts";
 import { createDownscale } from "../raster/cached-downscale.ts";
 import type { World } from "./world.ts";

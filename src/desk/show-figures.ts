@@ -1,5 +1,5 @@
 import { readingsCsv } from "../embed/readings-csv.ts";
-import { type Asked, workOut } from "../work-out.ts";
+import { type Asked, workOut } from "../pipeline/evaluate.ts";
 import { figuresText } from "./figures-text.ts";
 import { report } from "./report.ts";
 import type { ExitCode, World } from "./world.ts";

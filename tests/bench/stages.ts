@@ -7,16 +7,16 @@ import { checkFigures } from "../../src/figures/checks/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Page } from "../../src/layout/page.ts";
-import type { Kit } from "../../src/make-sheet.ts";
 import { buildModel } from "../../src/model/build-model.ts";
 import type { Meta } from "../../src/pdf/file/meta.ts";
 import { close, paintPages } from "../../src/pdf/paint.ts";
+import type { Kit } from "../../src/pipeline/render-sheet.ts";
+import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { findTemplate } from "../../src/project/find-template.ts";
 import { gather } from "../../src/project/load-project.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import { placeBlocks } from "../../src/sheet/place-blocks.ts";
-import { templatesOf } from "../../src/sheets-of-job.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 
 export const STAGES = ["read", "figures", "check", "sheet", "charts", "layout", "embed", "paint", "close"] as const;

@@ -1,5 +1,5 @@
 import { makeCard } from "../../src/desk/card.ts";
-import { workOut } from "../../src/make-sheet.ts";
+import { workOut } from "../../src/pipeline/render-sheet.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { stringsOf } from "../sheet/sheet-fixture.ts";
 import { demo, kit } from "../whole/demo.ts";

@@ -1,5 +1,5 @@
 import { expect } from "vitest";
-import { makeSheet, templatesOf, workOut } from "../../src/make-sheet.ts";
+import { makeSheet, templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
 import { kit } from "../whole/demo.ts";
 import { check } from "./check.ts";
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { workOut } from "../../src/make-sheet.ts";
+import { workOut } from "../../src/pipeline/render-sheet.ts";
 import { SHOP } from "../project/shop-texts.ts";
 import { everythingIn, pagesOf, sheetsOf, shopWorld } from "./made.ts";
 

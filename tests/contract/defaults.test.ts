@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { DEFAULTS } from "../../src/job/defaults.ts";
-import { templatesOf, workOut } from "../../src/make-sheet.ts";
+import { templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
 import { SHOP, SHORT_SET } from "../project/shop-texts.ts";
 import { LONG_FILES, LONG_PRODUCT } from "./long-job.ts";
 import { shopWorld } from "./made.ts";

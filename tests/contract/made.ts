@@ -1,5 +1,5 @@
 import type { Io } from "../../src/io/io.ts";
-import { type Asked, makeSheet, templatesOf, workOut } from "../../src/make-sheet.ts";
+import { type Asked, makeSheet, templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
 import { content, readPdf } from "../conformance/pdf-file.ts";
 import { isKind, textOf, type Value } from "../conformance/values.ts";
 import { readBack } from "../pdf/read-back.ts";

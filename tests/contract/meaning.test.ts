@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { workOut } from "../../src/make-sheet.ts";
+import { workOut } from "../../src/pipeline/render-sheet.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { SHOP, SHORT_SET } from "../project/shop-texts.ts";
 import { onPaperOf } from "./on-paper.ts";

@@ -1,6 +1,6 @@
 import { embeddedFiles } from "../../src/embed/embedded-files.ts";
 import type { Io } from "../../src/io/io.ts";
-import { type Asked, nameOf, templatesOf, workOut } from "../../src/make-sheet.ts";
+import { type Asked, nameOf, templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
 import { paperOf } from "../../src/project/load-project.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";

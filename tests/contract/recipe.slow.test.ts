@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { embeddedFiles } from "../../src/embed/embedded-files.ts";
-import { makeSheet, workOut } from "../../src/make-sheet.ts";
+import { makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
 import { overlay } from "../embed/overlay.ts";
 import { demo, kit } from "../whole/demo.ts";
 import { everythingIn } from "./made.ts";

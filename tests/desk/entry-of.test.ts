@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { entryOf } from "../../src/desk/shelf/entry-of.ts";
 import { SHELF_LIFTS } from "../../src/desk/shelf/evaluate-file.ts";
+import { workOut } from "../../src/pipeline/evaluate.ts";
 import type { Pascals } from "../../src/units/quantity.ts";
-import { workOut } from "../../src/work-out.ts";
 import { archive } from "../archive/archive.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { embeddedFiles } from "../../src/embed/embedded-files.ts";
-import { makeSheet, workOut } from "../../src/make-sheet.ts";
+import { makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
 import { demo, kit } from "../whole/demo.ts";
 import { overlay } from "./overlay.ts";
 

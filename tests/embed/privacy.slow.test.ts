@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
-import { makeSheet, templatesOf, workOut } from "../../src/make-sheet.ts";
+import { makeSheet, templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
 import { content, readPdf } from "../conformance/pdf-file.ts";
 import { isKind, textOf, type Value } from "../conformance/values.ts";
 import { readBack } from "../pdf/read-back.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { embeddedFiles } from "../../src/embed/embedded-files.ts";
 import type { Figures } from "../../src/figures/figures.ts";
-import { workOut } from "../../src/make-sheet.ts";
+import { workOut } from "../../src/pipeline/render-sheet.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { demo, demoJobs, kit, ROOT } from "../whole/demo.ts";
 

@@ -2,8 +2,8 @@ import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
 import { makeForm } from "../../src/desk/form.ts";
-import { workOut } from "../../src/make-sheet.ts";
 import type { FormAsked } from "../../src/model/form/build-form.ts";
+import { workOut } from "../../src/pipeline/render-sheet.ts";
 import { type ReadPage, readBack } from "../pdf/read-back.ts";
 import { kit } from "../whole/demo.ts";
 

@@ -1,8 +1,9 @@
 import type { PDFiumLibrary } from "@hyzyla/pdfium";
 import { hasError } from "../../src/diagnostics/build.ts";
 import { render } from "../../src/diagnostics/render.ts";
-import { layOut } from "../../src/lay-out.ts";
 import type { Page } from "../../src/layout/page.ts";
+import { imageSizes } from "../../src/pdf/pictures.ts";
+import { layOut } from "../../src/pipeline/lay-out.ts";
 import {
   type Asked,
   type Kit,
@@ -13,8 +14,7 @@ import {
   templatesOf,
   type Worked,
   workOut,
-} from "../../src/make-sheet.ts";
-import { imageSizes } from "../../src/pdf/pictures.ts";
+} from "../../src/pipeline/render-sheet.ts";
 import { check } from "../conformance/check.ts";
 import { shopWorld } from "../contract/made.ts";
 import { readBack, readWords } from "../pdf/read-back.ts";

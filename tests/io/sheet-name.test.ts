@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { sheetName } from "../../src/sheet-name.ts";
+import { sheetName } from "../../src/pipeline/file-name.ts";
 
 const parts = { number: "2026-014", revision: 1, template: "handover", head: "Wedge four", issued: "2026-03-18" };
 const named = (number: string) => sheetName({ ...parts, number });

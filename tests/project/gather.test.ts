@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
+import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { gather } from "../../src/project/load-project.ts";
-import { templatesOf } from "../../src/sheets-of-job.ts";
 import { memoryWorld } from "./memory-world.ts";
 import { jpeg, png } from "./pictures.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";

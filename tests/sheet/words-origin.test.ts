@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { disk } from "../../src/io/disk.ts";
-import { workOut } from "../../src/make-sheet.ts";
+import { workOut } from "../../src/pipeline/render-sheet.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import type { Part } from "../../src/sheet/content.ts";

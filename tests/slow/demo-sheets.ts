@@ -1,4 +1,4 @@
-import { makeSheet, templatesOf, workOut } from "../../src/make-sheet.ts";
+import { makeSheet, templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
 import { demoJobs, kit } from "../whole/demo.ts";
 
 /** Every demo sheet, with all that it may carry inside. */

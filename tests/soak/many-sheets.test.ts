@@ -2,7 +2,7 @@ import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { disk } from "../../src/io/disk.ts";
-import { workOut } from "../../src/work-out.ts";
+import { workOut } from "../../src/pipeline/evaluate.ts";
 import { archive } from "../archive/archive.ts";
 import { writeArchive } from "../archive/write-archive.ts";
 import { scratch } from "../cli/run.ts";

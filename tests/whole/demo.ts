@@ -2,8 +2,16 @@ import { join } from "node:path";
 import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import { openShapes } from "../../src/charts/scenegraph.ts";
 import { disk } from "../../src/io/disk.ts";
-import { type Asked, type Kit, type Made, makeSheet, templatesOf, type Worked, workOut } from "../../src/make-sheet.ts";
 import { openFonts } from "../../src/pdf/font/fonts.ts";
+import {
+  type Asked,
+  type Kit,
+  type Made,
+  makeSheet,
+  templatesOf,
+  type Worked,
+  workOut,
+} from "../../src/pipeline/render-sheet.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
 import { createLoadCache } from "../../src/project/load-cache.ts";
 import { createDownscale } from "../../src/raster/cached-downscale.ts";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { makeSheet, workOut } from "../../src/make-sheet.ts";
+import { makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
 import { shopWorld } from "../contract/made.ts";
 import { pngOf } from "../raster/sample-photos.ts";
 import { kit } from "./demo.ts";

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
-import { makeSheet, workOut } from "../../src/make-sheet.ts";
+import { makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
 import { pagesOf, sheetsOf, shopWorld } from "../contract/made.ts";
 import { kit, ROOT } from "./demo.ts";
 

@@ -1,4 +1,4 @@
-import { type Asked, workOut } from "../../work-out.ts";
+import { type Asked, workOut } from "../../pipeline/evaluate.ts";
 import { report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";
 import { diffJobs } from "./diff-jobs.ts";

@@ -2,7 +2,7 @@ import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { overlayIo } from "../../io/overlay-io.ts";
 import { recordIo } from "../../io/recording-io.ts";
-import { type Kit, makeSheet, templatesOf, workOut } from "../../make-sheet.ts";
+import { type Kit, makeSheet, templatesOf, workOut } from "../../pipeline/render-sheet.ts";
 import { figuresText } from "../figures-text.ts";
 import type { Problem, SheetShown } from "./messages.ts";
 import { problemsOf } from "./problems.ts";

@@ -4,8 +4,8 @@ import type { Comparison, Figures } from "../../figures/figures.ts";
 import { curtainCoefficientAt } from "../../figures/side/curtain-coefficient-at.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
 import type { Bench, Model, Side, Stage } from "../../model/model.ts";
+import type { Worked } from "../../pipeline/evaluate.ts";
 import { averageVerdict } from "../../sheet/words/verdicts.ts";
-import type { Worked } from "../../work-out.ts";
 import type { ShelfChange, ShelfConditions, ShelfEntry, ShelfSide } from "./shelf-entry.ts";
 
 /** Lift ÷ diameter at which heads with valves of any size are set side by side. */

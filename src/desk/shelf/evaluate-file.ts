@@ -2,9 +2,9 @@ import { join } from "node:path";
 import type { Io } from "../../io/io.ts";
 import { recordIo } from "../../io/recording-io.ts";
 import type { CompareAt } from "../../model/model.ts";
+import { workOut } from "../../pipeline/evaluate.ts";
 import { isJob } from "../../project/list-jobs.ts";
 import type { Pascals } from "../../units/quantity.ts";
-import { workOut } from "../../work-out.ts";
 import type { CachedEntry } from "./entry-cache.ts";
 import { entryOf } from "./entry-of.ts";
 

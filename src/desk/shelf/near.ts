@@ -1,5 +1,5 @@
 import { relative, resolve } from "node:path";
-import { workOut } from "../../work-out.ts";
+import { workOut } from "../../pipeline/evaluate.ts";
 import { shortest } from "../find-jobs.ts";
 import { report } from "../report.ts";
 import type { ExitCode, World } from "../world.ts";

@@ -1,8 +1,8 @@
-import { DEFAULTS } from "./job/defaults.ts";
-import type { Model } from "./model/model.ts";
-import type { Project } from "./project/project.ts";
-import { sheetName } from "./sheet-name.ts";
-import type { Asked } from "./work-out.ts";
+import { DEFAULTS } from "../job/defaults.ts";
+import type { Model } from "../model/model.ts";
+import type { Project } from "../project/project.ts";
+import type { Asked } from "./evaluate.ts";
+import { sheetName } from "./file-name.ts";
 
 /** The templates a job is to be printed as, each once: those asked for, else those that the job names, else the default. */
 export function templatesOf({ job }: Pick<Project, "job">, asked: Asked): readonly string[] {

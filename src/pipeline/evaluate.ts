@@ -1,18 +1,18 @@
-import { hasError } from "./diagnostics/build.ts";
-import type { Diagnostic, Sources } from "./diagnostics/diagnostic.ts";
-import { sortDiagnostics } from "./diagnostics/sort.ts";
-import { checkFigures } from "./figures/checks/check-figures.ts";
-import { warningFigure } from "./figures/checks/warning-figure.ts";
-import { computeFigures } from "./figures/compute-figures.ts";
-import type { Figures } from "./figures/figures.ts";
-import { readAllSweeps } from "./figures/sweep/read-all-sweeps.ts";
-import type { Io } from "./io/io.ts";
-import { buildModel } from "./model/build-model.ts";
-import type { DisplayUnits, Model } from "./model/model.ts";
-import type { LoadCache } from "./project/load-cache.ts";
-import { gather } from "./project/load-project.ts";
-import type { Gathered, Project } from "./project/project.ts";
-import type { Pascals } from "./units/quantity.ts";
+import { hasError } from "../diagnostics/build.ts";
+import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
+import { sortDiagnostics } from "../diagnostics/sort.ts";
+import { checkFigures } from "../figures/checks/check-figures.ts";
+import { warningFigure } from "../figures/checks/warning-figure.ts";
+import { computeFigures } from "../figures/compute-figures.ts";
+import type { Figures } from "../figures/figures.ts";
+import { readAllSweeps } from "../figures/sweep/read-all-sweeps.ts";
+import type { Io } from "../io/io.ts";
+import { buildModel } from "../model/build-model.ts";
+import type { DisplayUnits, Model } from "../model/model.ts";
+import type { LoadCache } from "../project/load-cache.ts";
+import { gather } from "../project/load-project.ts";
+import type { Gathered, Project } from "../project/project.ts";
+import type { Pascals } from "../units/quantity.ts";
 
 /** What the command line asks for beside what the job says. */
 export type Asked = {

@@ -1,35 +1,35 @@
-import type { Shapes } from "./charts/scenegraph.ts";
-import { hasError } from "./diagnostics/build.ts";
-import type { Diagnostic, Sources, Span } from "./diagnostics/diagnostic.ts";
-import { type Attachment, embeddedFiles } from "./embed/embedded-files.ts";
-import { figuresMark } from "./embed/figures-mark.ts";
-import type { Io } from "./io/io.ts";
+import type { Shapes } from "../charts/scenegraph.ts";
+import { hasError } from "../diagnostics/build.ts";
+import type { Diagnostic, Sources, Span } from "../diagnostics/diagnostic.ts";
+import { type Attachment, embeddedFiles } from "../embed/embedded-files.ts";
+import { figuresMark } from "../embed/figures-mark.ts";
+import type { Io } from "../io/io.ts";
+import { drawnSizes } from "../layout/drawn-sizes.ts";
+import type { MissingGlyph } from "../layout/missing-glyphs.ts";
+import type { Page } from "../layout/page.ts";
+import type { Model } from "../model/model.ts";
+import type { Located } from "../parse/yaml/source-document.ts";
+import type { Fonts } from "../pdf/font/fonts.ts";
+import { paint } from "../pdf/paint.ts";
+import { type ImageSize, imageSizes } from "../pdf/pictures.ts";
+import { findLetter } from "../project/find-character.ts";
+import { findTemplate } from "../project/find-template.ts";
+import type { LoadCache } from "../project/load-cache.ts";
+import { paperOf } from "../project/load-project.ts";
+import type { Project } from "../project/project.ts";
+import type { Downscale } from "../raster/cached-downscale.ts";
+import { BLOCKS } from "../sheet/blocks.ts";
+import { buildSheet } from "../sheet/build-sheet.ts";
+import type { Sheet } from "../sheet/content.ts";
+import { placeBlocks } from "../sheet/place-blocks.ts";
+import { makeTheme } from "../theme/make-theme.ts";
+import type { Asked, Worked } from "./evaluate.ts";
 import { layOut, metaOf } from "./lay-out.ts";
-import { drawnSizes } from "./layout/drawn-sizes.ts";
-import type { MissingGlyph } from "./layout/missing-glyphs.ts";
-import type { Page } from "./layout/page.ts";
-import type { Model } from "./model/model.ts";
-import type { Located } from "./parse/yaml/source-document.ts";
-import type { Fonts } from "./pdf/font/fonts.ts";
-import { paint } from "./pdf/paint.ts";
-import { type ImageSize, imageSizes } from "./pdf/pictures.ts";
-import { findLetter } from "./project/find-character.ts";
-import { findTemplate } from "./project/find-template.ts";
-import type { LoadCache } from "./project/load-cache.ts";
-import { paperOf } from "./project/load-project.ts";
-import type { Project } from "./project/project.ts";
-import type { Downscale } from "./raster/cached-downscale.ts";
-import { BLOCKS } from "./sheet/blocks.ts";
-import { buildSheet } from "./sheet/build-sheet.ts";
-import type { Sheet } from "./sheet/content.ts";
-import { placeBlocks } from "./sheet/place-blocks.ts";
 import { nameOf } from "./sheets-of-job.ts";
-import { makeTheme } from "./theme/make-theme.ts";
-import type { Asked, Worked } from "./work-out.ts";
 
+export { type Asked, type Worked, workOut } from "./evaluate.ts";
 // A command that draws nothing takes these from work-out.ts itself, and loads no fonts and no charts.
 export { nameOf, templatesOf } from "./sheets-of-job.ts";
-export { type Asked, type Worked, workOut } from "./work-out.ts";
 
 /** What is opened once and serves every sheet. */
 export type Kit = {
@@ -169,7 +169,7 @@ export async function photosFor(
   for (const [name, drawn] of drawnSizes(pages)) {
     const [bytes, pixels] = [photos.get(name), sizes.get(name)];
     if (bytes === undefined || pixels === undefined) continue;
-    const { fitPhoto } = await import("./raster/fit-photo.ts");
+    const { fitPhoto } = await import("../raster/fit-photo.ts");
     const photo = await fitPhoto(name, bytes, pixels, drawn, downscale);
     fitted.set(name, photo.bytes);
     const at = whereNamed(name);

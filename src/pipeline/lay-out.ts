@@ -1,13 +1,13 @@
-import { LEAST_CHART, SECOND_SCALE } from "./charts/chart-env.ts";
-import { drawChart, drawnOnce } from "./charts/draw-chart.ts";
-import { drawTrueSize } from "./charts/draw-true-size.ts";
-import { labelRoomOf } from "./charts/line-ends.ts";
-import type { Shapes } from "./charts/scenegraph.ts";
-import { type Laid, layoutSheet } from "./layout/layout-sheet.ts";
-import type { Meta } from "./pdf/file/meta.ts";
-import type { Fonts } from "./pdf/font/fonts.ts";
-import type { ImageSize } from "./pdf/pictures.ts";
-import type { Sheet } from "./sheet/content.ts";
+import { LEAST_CHART, SECOND_SCALE } from "../charts/chart-env.ts";
+import { drawChart, drawnOnce } from "../charts/draw-chart.ts";
+import { drawTrueSize } from "../charts/draw-true-size.ts";
+import { labelRoomOf } from "../charts/line-ends.ts";
+import type { Shapes } from "../charts/scenegraph.ts";
+import { type Laid, layoutSheet } from "../layout/layout-sheet.ts";
+import type { Meta } from "../pdf/file/meta.ts";
+import type { Fonts } from "../pdf/font/fonts.ts";
+import type { ImageSize } from "../pdf/pictures.ts";
+import type { Sheet } from "../sheet/content.ts";
 
 /** Sheet content → drawings + pages. */
 export function layOut(
