@@ -1,4 +1,4 @@
-import { makeCard } from "../../src/desk/card.ts";
+import { makeCard } from "../../src/commands/card.ts";
 import { workOut } from "../../src/pipeline/render-sheet.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { stringsOf } from "../sheet/sheet-fixture.ts";

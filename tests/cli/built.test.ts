@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { readableStack } from "../../src/desk/readable-stack.ts";
+import { readableStack } from "../../src/commands/readable-stack.ts";
 import { headsheet, inProcess, ROOT, scratch } from "./run.ts";
 
 const folder = scratch();

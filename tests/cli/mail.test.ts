@@ -2,8 +2,8 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import PostalMime from "postal-mime";
 import { expect, test } from "vitest";
-import { readIssued } from "../../src/desk/issued.ts";
-import { mailDraft } from "../../src/desk/mail-draft.ts";
+import { mailDraft } from "../../src/commands/mail/mail-draft.ts";
+import { readIssued } from "../../src/commands/make/check-issued.ts";
 import { inProcess, scratch } from "./run.ts";
 
 const folder = scratch();

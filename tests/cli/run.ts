@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
 import { run } from "../../src/cli.ts";
-import type { World } from "../../src/desk/world.ts";
+import type { World } from "../../src/commands/environment.ts";
 import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";
 

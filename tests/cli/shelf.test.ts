@@ -11,8 +11,8 @@ import {
 } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
-import type { ShelfEntry } from "../../src/desk/shelf/shelf-entry.ts";
-import { shelfText } from "../../src/desk/shelf/shelf-text.ts";
+import type { ShelfEntry } from "../../src/commands/shelf/shelf-entry.ts";
+import { shelfText } from "../../src/commands/shelf/shelf-text.ts";
 import { disk } from "../../src/io/disk.ts";
 import { IMPERIAL } from "../../src/model/display-units.ts";
 import { archive } from "../archive/archive.ts";

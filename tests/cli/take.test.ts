@@ -1,12 +1,12 @@
 import { lstatSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { editStage } from "../../src/desk/take/edit-stage.ts";
-import type { Target } from "../../src/desk/take/find-place.ts";
-import { readPasted } from "../../src/desk/take/read-pasted.ts";
-import { tableText } from "../../src/desk/take/table-text.ts";
-import { pastedOptions, type ReadingOptions } from "../../src/desk/take/take-options.ts";
-import { understood } from "../../src/desk/take/understood.ts";
+import { understood } from "../../src/commands/take/describe-import.ts";
+import { editStage } from "../../src/commands/take/edit-stage.ts";
+import type { Target } from "../../src/commands/take/find-place.ts";
+import { readPasted } from "../../src/commands/take/parse-pasted.ts";
+import { tableText } from "../../src/commands/take/table-text.ts";
+import { pastedOptions, type ReadingOptions } from "../../src/commands/take/take-options.ts";
 import { render } from "../../src/diagnostics/render.ts";
 import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { entryOf } from "../../src/desk/shelf/entry-of.ts";
-import { SHELF_LIFTS } from "../../src/desk/shelf/evaluate-file.ts";
+import { entryOf } from "../../src/commands/shelf/build-entry.ts";
+import { SHELF_LIFTS } from "../../src/commands/shelf/evaluate-file.ts";
 import { workOut } from "../../src/pipeline/evaluate.ts";
 import type { Pascals } from "../../src/units/quantity.ts";
 import { archive } from "../archive/archive.ts";

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { apartWords, nearWords } from "../../src/desk/shelf/apart-words.ts";
-import { distance } from "../../src/desk/shelf/distance.ts";
-import { FEATURES } from "../../src/desk/shelf/features.ts";
-import { nearest } from "../../src/desk/shelf/nearest.ts";
-import type { ShelfEntry, SoundEntry } from "../../src/desk/shelf/shelf-entry.ts";
+import { apartWords, nearWords } from "../../src/commands/shelf/difference-text.ts";
+import { distance } from "../../src/commands/shelf/distance.ts";
+import { FEATURES } from "../../src/commands/shelf/features.ts";
+import { nearest } from "../../src/commands/shelf/nearest.ts";
+import type { ShelfEntry, SoundEntry } from "../../src/commands/shelf/shelf-entry.ts";
 import { METRIC } from "../../src/model/display-units.ts";
 import { fc } from "../figures/seeded.ts";
 

@@ -1,7 +1,7 @@
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
-import { makeForm } from "../../src/desk/form.ts";
+import { makeForm } from "../../src/commands/form/form.ts";
 import type { FormAsked } from "../../src/model/form/build-form.ts";
 import { workOut } from "../../src/pipeline/render-sheet.ts";
 import { type ReadPage, readBack } from "../pdf/read-back.ts";

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { parse } from "yaml";
-import { readCylinder, readLifts } from "../../src/desk/form-options.ts";
+import { readCylinder, readLifts } from "../../src/commands/form/form-options.ts";
 import { jsonSchema } from "../../src/job/json-schema.ts";
 import { starterJob } from "../../src/job/starter/starter.ts";
 import { FORM_KEYS } from "../../src/model/form/form-keys.ts";

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { offersAt, type Schema } from "../../src/desk/live/page/completions.ts";
-import { placeAtEnd } from "../../src/desk/live/page/place-in-yaml.ts";
+import { offersAt, type Schema } from "../../src/commands/watch/page/completions.ts";
+import { placeAtEnd } from "../../src/commands/watch/page/place-in-yaml.ts";
 import { disk } from "../../src/io/disk.ts";
 import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";

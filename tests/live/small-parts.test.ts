@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { decode } from "fast-png";
 import { expect, test } from "vitest";
-import { inTurn } from "../../src/desk/live/in-turn.ts";
-import { lineDifference } from "../../src/desk/live/page/line-difference.ts";
-import { problemsOf } from "../../src/desk/live/problems.ts";
-import { sheetShelf } from "../../src/desk/live/sheet-shelf.ts";
+import { lineDifference } from "../../src/commands/watch/page/line-difference.ts";
+import { problemsOf } from "../../src/commands/watch/problems.ts";
+import { inTurn } from "../../src/commands/watch/serial-queue.ts";
+import { sheetShelf } from "../../src/commands/watch/sheet-shelf.ts";
 import { quickPng } from "../../src/raster/encode-png.ts";
 
 test("a picture packed in haste is the same picture to another reader of PNG", () =>

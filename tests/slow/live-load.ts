@@ -3,7 +3,7 @@ import { get } from "node:http";
 import { connect, type Socket } from "node:net";
 import { join } from "node:path";
 import { expect } from "vitest";
-import type { View } from "../../src/desk/live/messages.ts";
+import type { View } from "../../src/commands/watch/messages.ts";
 import { headsheet, namesIn } from "../cli/run.ts";
 import { seeded } from "./killed.ts";
 import type { Serving } from "./live-page.ts";

@@ -4,7 +4,7 @@ import { connect, createServer } from "node:net";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { startLive } from "../../src/desk/live/start-live.ts";
+import { startLive } from "../../src/commands/watch/start-live.ts";
 import { headsheet, quietWorld, ROOT, scratch } from "../cli/run.ts";
 import { busyness, copyJobs, ended, numberOf, openBrowser, openPage, type Serving, serve } from "./live-page.ts";
 

@@ -1,7 +1,7 @@
 import { decode } from "fast-png";
 import { expect, test } from "vitest";
 import { drawChart } from "../../src/charts/draw-chart.ts";
-import { pageImages } from "../../src/desk/page-images.ts";
+import { pageImages } from "../../src/commands/page-images.ts";
 import type { Page } from "../../src/layout/page.ts";
 import { paint } from "../../src/pdf/paint.ts";
 import type { LineChart } from "../../src/sheet/content.ts";

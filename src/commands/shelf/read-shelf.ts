@@ -1,0 +1,55 @@
+import { sep } from "node:path";
+import { createReplay } from "../../io/recording-io.ts";
+import { listYaml } from "../../project/list-jobs.ts";
+import type { Pascals } from "../../units/quantity.ts";
+import { buildOf } from "../build-id.ts";
+import type { World } from "../environment.ts";
+import { type CachedEntry, readCache, writeCache } from "./entry-cache.ts";
+import type { ShelfEntry } from "./shelf-entry.ts";
+
+/** Shorter lists show no progress, and longer ones not each job: a terminal that is written to more often flickers. */
+const PROGRESS_STEP = 20;
+
+/** The entry of every job under a folder, in order of path; with `cached`, what has not changed since the last run is reused. */
+export async function readShelf(
+  folder: string,
+  testPressure: Pascals,
+  cached: boolean,
+  world: World,
+): Promise<readonly ShelfEntry[]> {
+  const { io } = world;
+  const key = JSON.stringify([buildOf(world) ?? world.version, folder, io.homeFolder, testPressure]);
+  const before: ReadonlyMap<string, CachedEntry> = cached ? readCache(folder, key, io) : new Map();
+  const sameResults = createReplay(io);
+  const valid = new Map([...before].filter(([, { queries }]) => sameResults(queries)));
+  const files = filesBelow(folder, world);
+  const stale = files.filter((file) => !valid.has(file));
+  const fresh = await evaluate(stale, folder, testPressure, world);
+  const entries = new Map(files.map((file) => [file, (valid.get(file) ?? fresh.get(file))!]));
+  if (cached && (stale.length > 0 || files.length !== before.size)) writeCache(folder, key, entries);
+  return [...entries.values()].flatMap(({ entry }) => entry ?? []);
+}
+
+function filesBelow(folder: string, { io }: World): readonly string[] {
+  const start = folder.endsWith(sep) ? folder.length : folder.length + 1;
+  return listYaml(folder, io).map(({ path }) => path.slice(start).replaceAll(sep, "/"));
+}
+
+async function evaluate(
+  files: readonly string[],
+  folder: string,
+  testPressure: Pascals,
+  { io, terminal, err }: World,
+): Promise<ReadonlyMap<string, CachedEntry>> {
+  const entries = new Map<string, CachedEntry>();
+  if (files.length === 0) return entries;
+  // Schemas and figures take longer to load than a cached shelf to read.
+  const { evaluateFile } = await import("./evaluate-file.ts");
+  const progress = terminal && files.length >= PROGRESS_STEP;
+  for (const [index, file] of files.entries()) {
+    if (progress && index % PROGRESS_STEP === 0) err(`\r\u001b[K${index}/${files.length}`);
+    entries.set(file, evaluateFile(file, folder, testPressure, io));
+  }
+  if (progress) err("\r\u001b[K");
+  return entries;
+}

@@ -1,0 +1,83 @@
+import { didYouMean } from "../../diagnostics/did-you-mean.ts";
+import { type DisplayUnits, SIDES } from "../../model/model.ts";
+import { fromSi } from "../../units/convert.ts";
+import { parseQuantity } from "../../units/parse-quantity.ts";
+import { defaultDecimals } from "../../units/show.ts";
+import { WrongUse } from "../usage-error.ts";
+import type { ShelfEntry } from "./shelf-entry.ts";
+import { SHELF_KEYS, type ShelfKey } from "./shelf-keys.ts";
+
+type Test = (entry: ShelfEntry) => boolean;
+const FORM = /^\s*([a-z_.]+)\s*(>=|<=|!=|=|>|<|~)\s*(.*?)\s*$/i;
+
+/**
+ * A condition as typed: a key, one of >= <= > < = ~, and a value: `intake.valve>=42mm`, `head~alloy`, `issued>=2026-03`.
+ * A job that lacks the key never meets it. Nothing is evaluated: this is all there is.
+ */
+export function where(typed: string, units: DisplayUnits): Test {
+  const [, name = "", sign = "", value = ""] = FORM.exec(typed) ?? [];
+  if (value === "")
+    throw new WrongUse(
+      `--where takes a key, a sign and a value, such as intake.valve>=42mm or head~alloy; this is neither: \`${typed}\``,
+    );
+  const key = keyNamed(name, "--where");
+  return key.holds === "text" ? textTest(key, sign, value) : numberTest(key, name, sign, value, units);
+}
+
+function textTest(key: ShelfKey & { holds: "text" }, sign: string, value: string): Test {
+  const wanted = value.toLowerCase();
+  const meets: Record<string, (text: string) => boolean> = {
+    "~": (text) => text.includes(wanted),
+    "=": (text) => text === wanted,
+    "!=": (text) => text !== wanted,
+    ">=": (text) => text >= wanted,
+    ">": (text) => text > wanted,
+    "<": (text) => text < wanted,
+    // `issued<=2026-03` takes in the whole of March.
+    "<=": (text) => text <= wanted || text.startsWith(wanted),
+  };
+  return (entry) => {
+    const text = key.of(entry)?.toLowerCase();
+    return text !== undefined && meets[sign]!(text);
+  };
+}
+
+function numberTest(
+  key: ShelfKey & { holds: "number" },
+  name: string,
+  sign: string,
+  value: string,
+  units: DisplayUnits,
+): Test {
+  if (sign === "~") throw new WrongUse(`--where: \`${name}\` is a number; ~ looks for words in a text`);
+  const unit = key.unit(units);
+  const wanted = parseQuantity(value, key.kind, unit);
+  if (!wanted.ok) throw new WrongUse(`--where: ${wanted.message}${wanted.hint ? ` (${wanted.hint})` : ""}`);
+  const limit = wanted.value as number;
+  // What the table shows alike, is alike: 1.654 in typed and 1.654 in shown are one size.
+  const scale = 10 ** defaultDecimals(key.kind, wanted.unit);
+  const shown = (si: number) => Math.round(fromSi(si, key.kind, wanted.unit) * scale);
+  const meets: Record<string, (steps: number) => boolean> = {
+    "=": (steps) => steps === 0,
+    "!=": (steps) => steps !== 0,
+    ">=": (steps) => steps >= 0,
+    "<=": (steps) => steps <= 0,
+    ">": (steps) => steps > 0,
+    "<": (steps) => steps < 0,
+  };
+  return (entry) => {
+    const si = key.of(entry);
+    return si !== undefined && meets[sign]!(shown(si) - shown(limit));
+  };
+}
+
+/** The key of that name; a wrong one is pointed out with the nearest right one. */
+export function keyNamed(name: string, option: string): ShelfKey {
+  if (Object.hasOwn(SHELF_KEYS, name)) return SHELF_KEYS[name]!;
+  const ofSides = SIDES.map((side) => `${side}.${name}`).filter((one) => Object.hasOwn(SHELF_KEYS, one));
+  const near = ofSides.length > 0 ? ofSides : [didYouMean(name, Object.keys(SHELF_KEYS)) ?? []].flat();
+  const meant = near.map((one) => `\`${one}\``).join(" or ");
+  throw new WrongUse(
+    `${option}: \`${name}\` is no key of the shelf${meant && ` (did you mean ${meant}?)`}; it is one of ${Object.keys(SHELF_KEYS).join(", ")}`,
+  );
+}

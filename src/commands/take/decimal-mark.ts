@@ -1,0 +1,43 @@
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Cell } from "../../parse/parse-delimited.ts";
+import type { CreateFault } from "./take-error.ts";
+
+export type DecimalMark = "point" | "comma";
+
+const THOUSANDS =
+  /^\D?\d{1,3}(?:[.,' \u00a0\u2009\u202f\u2019]\d{3})+[.,]\d|^\D?\d{1,3}(?:[' \u00a0\u2009\u202f\u2019]\d{3})+\D?$|^\D?\d{1,3}(?:[.,]\d{3}){2,}/;
+const WITH_COMMA = /^[~+-]?\d*,\d/;
+const WITH_POINT = /^[~+-]?\d*\.\d/;
+
+type Found = { readonly mark: DecimalMark; readonly faults: readonly Diagnostic[] };
+
+/** Which mark parts whole from part in these numbers. Thousands marks and a mixture are refused: either could be read wrong. */
+export function decimalMark(cells: readonly Cell[], asked: DecimalMark | undefined, fault: CreateFault): Found {
+  const thousands = cells.find(({ text }) => THOUSANDS.test(text));
+  const mark = asked ?? (cells.some(({ text }) => WITH_COMMA.test(text)) ? "comma" : "point");
+  if (thousands) {
+    const message = `\`${thousands.text.slice(0, 40)}\` has a mark between its thousands`;
+    return {
+      mark,
+      faults: [fault("take/number", message, thousands, "write numbers without one: 1234.5, not 1,234.5")],
+    };
+  }
+  const comma = cells.find(({ text }) => WITH_COMMA.test(text));
+  const point = cells.find(({ text }) => WITH_POINT.test(text));
+  if (comma && point) {
+    const message = `\`${comma.text.slice(0, 40)}\` has a comma and \`${point.text.slice(0, 40)}\` a point`;
+    return {
+      mark,
+      faults: [fault("take/number", message, comma, "write all numbers alike, without marks between thousands")],
+    };
+  }
+  const other = mark === "comma" ? point : comma;
+  if (asked !== undefined && other) {
+    const message = `\`${other.text.slice(0, 40)}\` has no decimal ${asked}`;
+    return { mark, faults: [fault("take/number", message, other, `leave --decimal ${asked} out`)] };
+  }
+  return { mark, faults: [] };
+}
+
+/** A number with a decimal comma as a job file writes it. */
+export const withPoint = (text: string): string => text.replace(/^([~+-]*\d*),(?=\d)/, "$1.");

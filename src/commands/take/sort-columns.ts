@@ -1,0 +1,117 @@
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { didYouMean } from "../../diagnostics/did-you-mean.ts";
+import { COLUMNS, type ReadingsOptions } from "../../job/readings/readings-head.ts";
+import type { Cell } from "../../parse/parse-delimited.ts";
+import { acceptedUnits, findUnit, nounOf } from "../../units/table.ts";
+import type { HeadName } from "./column-head.ts";
+import type { Head } from "./find-head.ts";
+import type { CreateFault } from "./take-error.ts";
+import type { PastedOptions } from "./take-options.ts";
+
+/** A column of readings: its head as typed, and where it stands among all columns. */
+export type Column = {
+  readonly name: Exclude<HeadName, "flow" | "note">;
+  readonly unit?: string;
+  readonly at: Cell;
+  readonly index: number;
+};
+type Sorted = {
+  readonly columns: readonly Column[];
+  /** Columns of words. */
+  readonly notes: readonly number[];
+  readonly leftOut: readonly string[];
+  readonly faults: readonly Diagnostic[];
+};
+
+/** Which column is what, and which are left out: said, and never left out when only a letter is wrong. */
+export function sortColumns(
+  head: readonly Head[],
+  { side, columns: asked }: PastedOptions,
+  fault: CreateFault,
+): Sorted {
+  const columns: Column[] = [];
+  const notes: number[] = [];
+  const leftOut: string[] = [];
+  const faults: Diagnostic[] = [];
+  for (const [index, { cell, head: read }] of head.entries()) {
+    const typed = cell.text.slice(0, 40);
+    const name = read?.name === "flow" ? side : read?.name;
+    if (!read) {
+      const near = asked || cell.text === "" ? undefined : didYouMean(cell.text.replace(/[/([].*$/s, ""), COLUMNS);
+      if (near) {
+        const hint = `did you mean ${near}? or say --columns`;
+        faults.push(fault("take/column", `\`${typed}\` is not a column that is known`, cell, hint));
+      } else if (cell.text !== "") leftOut.push(asked ? `column ${index + 1}` : `column \`${typed}\``);
+    } else if (name === "note") notes.push(index);
+    else if (name === undefined) {
+      const hint = "add --side intake or --side exhaust";
+      faults.push(fault("take/side", `\`${typed}\` does not say which side was flowed`, cell, hint));
+    } else if (columns.some((one) => one.name === name)) {
+      const hint = "say which to take: --columns lift,intake,- leaves the last one out";
+      faults.push(fault("take/column", `a second column for \`${name}\``, cell, hint));
+    } else columns.push({ name, ...(read.unit === undefined ? {} : { unit: read.unit }), at: cell, index });
+  }
+  const missing = faults.length === 0 ? missingSide(columns, head, side, fault) : [];
+  return { columns, notes, leftOut, faults: [...faults, ...missing] };
+}
+
+function missingSide(
+  columns: readonly Column[],
+  head: readonly Head[],
+  side: PastedOptions["side"],
+  fault: CreateFault,
+): readonly Diagnostic[] {
+  const sides = columns.map(({ name }) => name).filter((name) => name === "intake" || name === "exhaust");
+  const whole = { start: head[0]!.cell.start, end: head.at(-1)!.cell.end };
+  if (sides.length === 0) {
+    const hint = "say what the columns are: --columns lift,intake,exhaust";
+    return [fault("take/side", "there is no column `intake` or `exhaust`", whole, hint)];
+  }
+  if (!side || sides.includes(side)) return [];
+  const message = `--side ${side} is asked for, but the head names the other side`;
+  return [fault("take/side", message, whole, "leave --side out, or say --columns")];
+}
+
+/** The unit of a column: its head's, else the command line's, else the job's. */
+export function unitOf(
+  { name, unit, at: { text } }: Column,
+  { units }: PastedOptions,
+  { units: declared, reads }: Pick<ReadingsOptions, "units" | "reads">,
+): { readonly unit?: string } | { readonly fault: string; readonly hint: string } {
+  const kind =
+    name === "lift"
+      ? "length"
+      : name.startsWith("pressure")
+        ? "pressure"
+        : name.startsWith("range")
+          ? undefined
+          : reads === "percent"
+            ? "ratio"
+            : "flow";
+  if (kind === undefined)
+    return unit === undefined ? {} : { fault: `\`${text}\`: a range has no unit`, hint: "name the range alone" };
+  const own = unit === undefined ? undefined : findUnit(kind, unit);
+  if (unit !== undefined && !own) {
+    const percent = kind === "flow" && findUnit("ratio", unit) !== undefined;
+    return {
+      fault: `\`${unit.slice(0, 40)}\` is not a unit of ${nounOf(kind)}`,
+      hint: percent
+        ? "a bench that shows percent of a range says `reads: percent` and its `ranges` in the job"
+        : `it is one of ${acceptedUnits(kind)}`,
+    };
+  }
+  if (kind === "ratio") return {};
+  const told = units[kind] === undefined ? undefined : findUnit(kind, units[kind]);
+  if (own && told && own.name !== told.name)
+    return {
+      fault: `the head says ${own.name}, --units says ${told.name}`,
+      hint: "leave --units out, or mend the head",
+    };
+  const final = (own ?? told)?.name;
+  if (final === undefined && declared[kind] === undefined)
+    return {
+      fault: `nobody says in which unit \`${name}\` is`,
+      hint: `add --units ${kind}=${kind === "length" ? "mm" : kind === "flow" ? "cfm" : "inH2O"}, or put \`units\` into the job`,
+    };
+  return final === undefined || final === declared[kind] ? {} : { unit: final };
+}

@@ -1,0 +1,110 @@
+import { didYouMean } from "../../diagnostics/did-you-mean.ts";
+import { acceptedUnits, findUnit, type Kind, nounOf } from "../../units/table.ts";
+import { WrongUse } from "../usage-error.ts";
+import { type ColumnHead, columnHead } from "./column-head.ts";
+import type { DecimalMark } from "./decimal-mark.ts";
+import type { RunKeys } from "./find-place.ts";
+import { PARTING_NAMES, PARTINGS, type Parting } from "./split-rows.ts";
+
+/** The options of `take` that say how its readings are to be read, as typed. */
+export type ReadingOptions = {
+  readonly separator?: string;
+  readonly decimal?: string;
+  readonly columns?: string;
+  readonly side?: string;
+  readonly units?: string;
+};
+
+/** What the command line says of the readings; all of it can be left out. */
+export type PastedOptions = {
+  readonly parting?: Parting;
+  readonly decimal?: DecimalMark;
+  /** One a column; undefined for one that is left out. */
+  readonly columns?: readonly (ColumnHead | undefined)[];
+  readonly side?: "intake" | "exhaust";
+  readonly units: Readonly<Partial<Record<Kind, string>>>;
+};
+
+const nearest = (typed: string, words: readonly string[]): string => {
+  const near = didYouMean(typed, words);
+  return near ? ` (did you mean ${near}?)` : "";
+};
+
+/** What the options say; wrong ones are said in one line. */
+export function pastedOptions({ separator, decimal, columns, side, units }: ReadingOptions): PastedOptions {
+  return {
+    ...(separator === undefined ? {} : { parting: parting(separator) }),
+    ...(decimal === undefined
+      ? {}
+      : { decimal: oneOf("--decimal", decimal, { point: "point", ".": "point", comma: "comma", ",": "comma" }) }),
+    ...(columns === undefined ? {} : { columns: columnNames(columns) }),
+    ...(side === undefined ? {} : { side: oneOf("--side", side, { intake: "intake", exhaust: "exhaust" }) }),
+    units: units === undefined ? {} : unitPairs(units),
+  };
+}
+
+function oneOf<T>(option: string, typed: string, words: Readonly<Record<string, T>>): T {
+  const known = Object.keys(words).filter((word) => /\w/.test(word));
+  const found = Object.hasOwn(words, typed) ? words[typed] : undefined;
+  if (found === undefined)
+    throw new WrongUse(`${option} is ${known.join(" or ")}, not \`${typed}\`${nearest(typed, known)}`);
+  return found;
+}
+
+function parting(typed: string): Parting {
+  const names = Object.fromEntries(
+    PARTINGS.flatMap((one) => [
+      [PARTING_NAMES[one], one],
+      [one, one],
+    ]),
+  );
+  return oneOf("--separator", typed, { ...names, "\\t": "\t" });
+}
+
+function columnNames(typed: string): readonly (ColumnHead | undefined)[] {
+  const columns = typed.split(",").map((name): ColumnHead | undefined => {
+    if (name.trim() === "-") return undefined;
+    const read = columnHead(name);
+    const known = ["lift", "intake", "exhaust", "flow", "pressure", "range", "note"];
+    if (!read)
+      throw new WrongUse(
+        `--columns: \`${name}\` is none of ${known.join(", ")}, or - for one to leave out${nearest(name, known)}`,
+      );
+    return read;
+  });
+  if (!columns.some((one) => one?.name === "lift"))
+    throw new WrongUse("--columns: there is no `lift` among them, such as lift,intake,exhaust");
+  return columns;
+}
+
+function unitPairs(typed: string): Readonly<Partial<Record<Kind, string>>> {
+  const kinds = ["length", "flow", "pressure"] as const;
+  const pairs = typed.split(",").map((pair) => {
+    const [kind = "", unit = ""] = pair.split("=").map((part) => part.trim());
+    const known = kinds.find((one) => one === kind) ?? (kind === "lift" ? "length" : undefined);
+    if (!known)
+      throw new WrongUse(
+        `--units takes pairs such as length=mm,flow=l/s; \`${kind}\` is none of ${kinds.join(", ")}${nearest(kind, kinds)}`,
+      );
+    if (!findUnit(known, unit))
+      throw new WrongUse(
+        `--units: \`${unit}\` is not a unit of ${nounOf(known)}; it is one of ${acceptedUnits(known)}`,
+      );
+    return [known, unit];
+  });
+  return Object.fromEntries(pairs);
+}
+
+/** The run that is asked for; undefined for the short form. */
+export function runKeys(keys: RunKeys): RunKeys | undefined {
+  for (const key of ["cylinder", "mount"] as const)
+    if (keys[key] !== undefined && !/^[1-9]\d{0,5}$/.test(keys[key]))
+      throw new WrongUse(`--${key} is a whole number of 1 or more, not \`${keys[key]}\``);
+  for (const key of ["set", "hand"] as const)
+    if (keys[key] !== undefined && keys[key].trim() === "") throw new WrongUse(`--${key} is empty`);
+  const { cylinder, set, mount, hand } = keys;
+  const stated = Object.fromEntries(
+    Object.entries({ cylinder, set, mount, hand }).filter(([, value]) => value !== undefined),
+  );
+  return Object.keys(stated).length > 0 ? stated : undefined;
+}

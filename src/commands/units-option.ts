@@ -1,0 +1,32 @@
+import { didYouMean } from "../diagnostics/did-you-mean.ts";
+import { IMPERIAL, METRIC } from "../model/display-units.ts";
+import type { DisplayUnits } from "../model/model.ts";
+import { acceptedUnits, findUnit } from "../units/table.ts";
+import { WrongUse } from "./usage-error.ts";
+
+/** Asked for outright, metric means metric: flow and pressure too. */
+const SYSTEMS: Readonly<Record<"imperial" | "metric", DisplayUnits>> = {
+  imperial: IMPERIAL,
+  metric: { ...METRIC, flow: "l/s", pressure: "kPa" },
+};
+
+/** `imperial`, `metric`, or pairs such as `flow=l/s,length=mm`: the units in which a sheet prints. */
+export function askedUnits(text: string): Partial<DisplayUnits> {
+  if (text === "imperial" || text === "metric") return SYSTEMS[text];
+  const pairs = text.split(",").map((pair) => pair.trim().split("="));
+  const units: Record<string, string> = {};
+  for (const [kind = "", name = ""] of pairs) {
+    if (!isKind(kind)) {
+      const near = didYouMean(kind, [...Object.keys(SYSTEMS), ...Object.keys(SYSTEMS.metric)]);
+      throw new WrongUse(
+        `--units takes imperial, metric, or pairs such as flow=l/s,length=mm; \`${kind}\` is neither${near ? ` (did you mean \`${near}\`?)` : ""}`,
+      );
+    }
+    const unit = findUnit(kind, name.trim());
+    if (!unit) throw new WrongUse(`--units: \`${name}\` is not a unit of ${kind}; it is one of ${acceptedUnits(kind)}`);
+    units[kind] = unit.name;
+  }
+  return units;
+}
+
+const isKind = (kind: string): kind is keyof DisplayUnits => Object.hasOwn(SYSTEMS.metric, kind);
