@@ -1,14 +1,14 @@
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Command, CommanderError, Option } from "commander";
-import type { ExitCode, World } from "./commands/environment.ts";
-import { readableStack } from "./commands/readable-stack.ts";
-import type { TakeOptions } from "./commands/take/take.ts";
-import { WrongUse } from "./commands/usage-error.ts";
-import { visible } from "./diagnostics/visible.ts";
-import { disk } from "./io/disk.ts";
-import { readStream } from "./io/read-stream.ts";
-import { inWords, isWorldly } from "./io/system-errors.ts";
+import type { ExitCode, World } from "../commands/environment.ts";
+import { readableStack } from "../commands/readable-stack.ts";
+import type { TakeOptions } from "../commands/take/take.ts";
+import { WrongUse } from "../commands/usage-error.ts";
+import { visible } from "../diagnostics/visible.ts";
+import { disk } from "../io/disk.ts";
+import { readStream } from "../io/read-stream.ts";
+import { inWords, isWorldly } from "../io/system-errors.ts";
 
 const PAPERS = ["A4", "Letter"];
 type Common = {
@@ -56,11 +56,11 @@ function addMake(program: Command, world: World, done: Done): void {
     .addHelpText("before", "Example: headsheet make jobs/mine.yaml --paper Letter\n")
     .action(async (jobs: string[], options: Common & { out: string; png?: true; force?: true; together?: true }) => {
       if (options.together) {
-        const { makeTogether } = await import("./commands/catalogue/make-catalogue.ts");
+        const { makeTogether } = await import("../commands/catalogue/make-catalogue.ts");
         done(await makeTogether(jobs, { ...(await asked(options)), outFolder: options.out }, world));
         return;
       }
-      const { make } = await import("./commands/make/make.ts");
+      const { make } = await import("../commands/make/make.ts");
       const { out: outFolder, png = false, force = false } = options;
       done(await make(jobs, { ...(await asked(options)), outFolder, png, force }, world));
     });
@@ -74,7 +74,7 @@ function addCheck(program: Command, world: World, done: Done): void {
     .option("--strict", "refuse to compare what was not measured alike")
     .addHelpText("before", "Example: headsheet check jobs/mine.yaml\n")
     .action(async (jobs: string[], options: Common) => {
-      const { check } = await import("./commands/check.ts");
+      const { check } = await import("../commands/check.ts");
       done(check(jobs, await asked(options), world));
     });
 }
@@ -89,7 +89,7 @@ function addFigures(program: Command, world: World, done: Done): void {
     .addOption(units())
     .addHelpText("before", "Example: headsheet figures jobs/mine.yaml --json\n")
     .action(async (job: string, options: Common & { json?: true; csv?: true }) => {
-      const { showFigures } = await import("./commands/show-figures.ts");
+      const { showFigures } = await import("../commands/show-figures.ts");
       done(showFigures(job, options.json ? "json" : options.csv ? "csv" : "text", await asked(options), world));
     });
 }
@@ -105,7 +105,7 @@ function addMail(program: Command, world: World, done: Done): void {
     .addOption(units())
     .addHelpText("before", "Example: headsheet mail jobs/mine.yaml\n")
     .action(async (job: string, options: Common & { out: string }) => {
-      const { mail } = await import("./commands/mail/mail.ts");
+      const { mail } = await import("../commands/mail/mail.ts");
       done(await mail(job, { ...(await asked(options)), outFolder: options.out }, world));
     });
 }
@@ -124,7 +124,7 @@ function addForm(program: Command, world: World, done: Done): void {
     .addHelpText("before", "Example: headsheet form jobs/mine.yaml\n")
     .action(
       async (job: string, options: Common & { out: string; stage?: string; cylinder?: string; lifts?: string }) => {
-        const { form } = await import("./commands/form/form.ts");
+        const { form } = await import("../commands/form/form.ts");
         const { stage, cylinder, lifts, out } = options;
         done(await form(job, { ...(await asked(options)), outFolder: out, stage, cylinder, lifts }, world));
       },
@@ -140,7 +140,7 @@ function addCard(program: Command, world: World, done: Done): void {
     .addOption(units())
     .addHelpText("before", "Example: headsheet card jobs/mine.yaml\n")
     .action(async (job: string, options: Common & { out: string }) => {
-      const { card } = await import("./commands/card.ts");
+      const { card } = await import("../commands/card.ts");
       done(await card(job, { ...(await asked(options)), outFolder: options.out }, world));
     });
 }
@@ -154,7 +154,7 @@ function addNew(program: Command, world: World, done: Done): void {
     .option("--from <job>", "for another head of a kind: that job's head and engine, not its customer or readings")
     .addHelpText("before", "Example: headsheet new jobs/mine.yaml\n")
     .action(async (file: string, { product = false, from }: { product?: boolean; from?: string }) => {
-      const { newJob } = await import("./commands/new-job.ts");
+      const { newJob } = await import("../commands/new-job.ts");
       done(newJob(file, { product, ...(from === undefined ? {} : { from }) }, world));
     });
 }
@@ -184,7 +184,7 @@ function addTake(program: Command, world: World, done: Done): void {
       "\nPasted: headsheet take - --into jobs/mine.yaml --stage Finished, paste, then Ctrl-D (Windows: Ctrl-Z, Enter).",
     )
     .action(async (readings: string, options: TakeOptions) => {
-      const { take } = await import("./commands/take/take.ts");
+      const { take } = await import("../commands/take/take.ts");
       done(await take(readings, options, world));
     });
 }
@@ -196,7 +196,7 @@ function addSchema(program: Command, world: World, done: Done): void {
     .description("print the JSON Schema of a file, for editors and other programs")
     .addHelpText("before", "Example: headsheet schema job > job.schema.json\n")
     .action(async (name: string) => {
-      const { schema } = await import("./commands/schema.ts");
+      const { schema } = await import("../commands/schema.ts");
       done(schema(name, world));
     });
 }
@@ -229,7 +229,7 @@ function addShelf(program: Command, world: World, done: Done): void {
     .option("--no-cache", "work every job out again, and keep nothing for the next time")
     .addHelpText("before", "Example: headsheet shelf --where intake.valve>=42mm --sort intake.peak:desc\n")
     .action(async (folder: string | undefined, options: ShelfAsked) => {
-      const { shelf } = await import("./commands/shelf/shelf.ts");
+      const { shelf } = await import("../commands/shelf/shelf.ts");
       const { units: shown, most, json, csv, ...rest } = options;
       const { units } = await asked({ ...(shown && { units: shown }) });
       const form = json ? "json" : csv ? "csv" : "text";
@@ -247,7 +247,7 @@ function addDiff(program: Command, world: World, done: Done): void {
     .addOption(units())
     .addHelpText("before", "Example: headsheet diff jobs/mine.yaml jobs/mine-rev2.yaml\n")
     .action(async (a: string, b: string, options: Common & { json?: true }) => {
-      const { diff } = await import("./commands/diff/diff.ts");
+      const { diff } = await import("../commands/diff/diff.ts");
       done(diff(a, b, options.json ? "json" : "text", await asked(options), world));
     });
 }
@@ -260,7 +260,7 @@ function addWatch(program: Command, world: World, done: Done): void {
     .option("--port <number>", "port of the page's address; none: any that is free")
     .addHelpText("before", "Example: headsheet watch jobs/mine.yaml\n")
     .action(async (jobs: string[], options: { port?: string }) => {
-      const { watch } = await import("./commands/watch/watch.ts");
+      const { watch } = await import("../commands/watch/watch.ts");
       done(await watch(jobs, options, world));
     });
 }
@@ -302,7 +302,7 @@ function countOf(option: string, typed: string): number {
 }
 
 async function asked({ template, paper, units, strict }: Common) {
-  const shown = units === undefined ? undefined : (await import("./commands/units-option.ts")).askedUnits(units);
+  const shown = units === undefined ? undefined : (await import("../commands/units-option.ts")).askedUnits(units);
   return {
     ...(template && { templates: template.split(",").map((name) => name.trim()) }),
     ...(paper && { paper }),
