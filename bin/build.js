@@ -86,7 +86,7 @@ try {
 async function bundleProgram() {
   const { outputFiles } = await build({
     absWorkingDir: root,
-    entryPoints: ["src/cli.ts"],
+    entryPoints: { cli: "src/cli/main.ts" },
     outdir: made,
     write: false,
     bundle: true,
@@ -137,7 +137,7 @@ async function workOutBeforehand() {
   const folder = join(made, "beforehand");
   await build({
     absWorkingDir: root,
-    entryPoints: ["src/charts/compile-shapes.ts", "src/pdf/compile-shaping.ts"],
+    entryPoints: ["src/charts/compile-shapes.ts", "src/pdf/font/compile-shaping.ts"],
     outdir: folder,
     outbase: "src",
     outExtension: { ".js": ".mjs" },
@@ -148,7 +148,7 @@ async function workOutBeforehand() {
     logLevel: "silent",
   });
   const { compileShapes } = await import(pathToFileURL(join(folder, "charts", "compile-shapes.mjs")).href);
-  const { compileShaping } = await import(pathToFileURL(join(folder, "pdf", "compile-shaping.mjs")).href);
+  const { compileShaping } = await import(pathToFileURL(join(folder, "pdf", "font", "compile-shaping.mjs")).href);
   mkdirSync(join(made, "charts"), { recursive: true });
   writeFileSync(join(made, "charts", "shapes.json"), JSON.stringify(compileShapes()));
   mkdirSync(join(made, "fonts"), { recursive: true });
@@ -168,7 +168,7 @@ function nameBuild() {
 
 /** The live page's program for the browser: one file, so that nothing it is made of is needed later, and the licences of its parts. */
 async function bundlePage() {
-  const page = join(root, "src", "desk", "live", "page");
+  const page = join(root, "src", "commands", "watch", "page");
   const { metafile } = await build({
     entryPoints: [join(page, "main.ts")],
     outfile: join(made, "live", "page.js"),

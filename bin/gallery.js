@@ -6,14 +6,14 @@ import { fromSource } from "./from-source.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const { makeSheet, templatesOf, workOut, openFonts, openShapes, readShapes, ...rest } = await fromSource(
-  "make-sheet",
-  "pdf/fonts",
+  "pipeline/render-sheet",
+  "pdf/font/fonts",
   "charts/scenegraph",
   "charts/shapes",
   "io/disk",
   "project/list-jobs",
   "raster/cached-downscale",
-  "desk/page-images",
+  "commands/page-images",
 );
 const { createDownscale, disk, listJobs, pageImages } = rest;
 

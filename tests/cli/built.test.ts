@@ -19,7 +19,7 @@ test("a trace of the built program names our own files and lines", () => {
   const line = placeOf(read(join(ROOT, "src", "cli.ts")), wanted).split(":")[0];
   expect(readableStack(trace, read)).toEqual([
     "Error: odd",
-    expect.stringMatching(new RegExp(`at inLines \\(src/cli.ts:${line}:\\d+\\)`)),
+    expect.stringMatching(new RegExp(`at inLines \\(src/cli/main.ts:${line}:\\d+\\)`)),
   ]);
 });
 

@@ -3,7 +3,7 @@ import { mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
-import { run } from "../../src/cli/program.ts";
+import { run } from "../../src/cli/main.ts";
 import type { World } from "../../src/commands/environment.ts";
 import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";

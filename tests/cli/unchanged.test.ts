@@ -12,7 +12,7 @@ import {
 import { join } from "node:path";
 import fc from "fast-check";
 import { beforeAll, expect, test } from "vitest";
-import { run } from "../../src/cli/program.ts";
+import { run } from "../../src/cli/main.ts";
 import { buildOf } from "../../src/commands/build-id.ts";
 import type { World } from "../../src/commands/environment.ts";
 import { readRecord } from "../../src/commands/make/build-record.ts";

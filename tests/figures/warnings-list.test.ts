@@ -140,7 +140,7 @@ test("heads of every kind, one side alone, raise nothing", () => {
 });
 
 test("no rule of the figures is without a test of its own", () => {
-  const rules = new URL("../../src/figures/warnings/", import.meta.url);
+  const rules = new URL("../../src/figures/checks/", import.meta.url);
   const written = readdirSync(rules).flatMap((file) => [
     ...readFileSync(new URL(file, rules), "utf8").matchAll(/"figures\/([a-z-]+)"/g),
   ]);

@@ -1,0 +1,72 @@
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { CommanderError } from "commander";
+import type { ExitCode, World } from "../commands/environment.ts";
+import { readableStack } from "../commands/readable-stack.ts";
+import { WrongUse } from "../commands/usage-error.ts";
+import { visible } from "../diagnostics/visible.ts";
+import { disk } from "../io/disk.ts";
+import { readStream } from "../io/read-stream.ts";
+import { inWords, isWorldly } from "../io/system-errors.ts";
+import { createProgram } from "./program.ts";
+
+/** Runs one command line. */
+export async function run(argv: readonly string[], world: World): Promise<ExitCode> {
+  let code: ExitCode = 0;
+  try {
+    await createProgram(world, (result) => {
+      code = result;
+    }).parseAsync(argv, { from: "user" });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    world.err(inLines(error));
+    return 2;
+  }
+}
+
+/** A failure as it may stand on a terminal: what people named may hold anything. */
+function inLines(error: unknown): string {
+  if (error instanceof WrongUse) return `error: ${visible(error.message)}\n`;
+  if (isWorldly(error)) return `error: ${visible(inWords(error))}\n`;
+  const trace = readableStack(String(error instanceof Error ? error.stack : error).split("\n"), disk.readTextFile);
+  return ["error: headsheet itself failed; the job is not at fault", ...trace.map(visible), ""].join("\n");
+}
+
+/** The real world: this process, this disk. */
+function thisWorld(): World {
+  const home = dirname(dirname(fileURLToPath(import.meta.url)));
+  const { version } = JSON.parse(disk.readTextFile(join(home, "package.json"))) as { version: string };
+  const terminal = process.stderr.isTTY === true;
+  return {
+    io: disk,
+    cwd: process.cwd(),
+    out: (text) => process.stdout.write(text),
+    err: (text) => process.stderr.write(text),
+    colour: terminal && !process.env.NO_COLOR,
+    terminal,
+    input: (largest) => readStream(process.stdin, largest),
+    ...(process.stdout.isTTY && { width: process.stdout.columns }),
+    home,
+    version,
+    today: new Date().toISOString().slice(0, 10),
+  };
+}
+
+/** The program as started from the shell. */
+export async function main(): Promise<void> {
+  process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+    // A reader that went away (`headsheet figures … | head`) is no failure; the sheets of a batch are made all the same.
+    if (error.code === "EPIPE") return;
+    process.stderr.write(inLines(error));
+    process.exit(2);
+  });
+  // Nobody reads the messages: nothing is left to say, and the exit code says it.
+  process.stderr.on("error", () => {});
+  try {
+    process.exitCode = await run(process.argv.slice(2), thisWorld());
+  } catch (error) {
+    process.stderr.write(inLines(error));
+    process.exitCode = 2;
+  }
+}
