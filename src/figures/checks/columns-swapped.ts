@@ -46,32 +46,21 @@ export function exhaustIsSmaller({ intake, exhaust }: Stage["ports"]): boolean {
  */
 export function columnsSwapped(from: BothSides, to: BothSides): boolean {
   const after = flowsOf(to);
-  const shared: { readonly a: Flows; readonly b: Flows }[] = [];
-  let turned = 0;
-  let turnedBack = 0;
-  for (const a of flowsOf(from)) {
+  const shared = flowsOf(from).flatMap((a) => {
     const b = after.find(({ lift }) => sameLift(lift, a.lift));
-    if (b === undefined) continue;
-    shared.push({ a, b });
-    if (a.out > a.into && b.out < b.into) turned++;
-    if (b.out > b.into && a.out < a.into) turnedBack++;
-  }
+    return b === undefined ? [] : [{ a, b }];
+  });
+  const turned = shared.filter(({ a, b }) => a.out > a.into && b.out < b.into).length;
+  const turnedBack = shared.filter(({ a, b }) => b.out > b.into && a.out < a.into).length;
   if (shared.length < 2 || !(Math.max(turned, turnedBack) > shared.length / 2)) return false;
-  let straight = 0;
-  let crossed = 0;
-  for (const { a, b } of shared) {
-    straight += Math.abs(Math.log(b.into / a.into)) + Math.abs(Math.log(b.out / a.out));
-    crossed += Math.abs(Math.log(b.into / a.out)) + Math.abs(Math.log(b.out / a.into));
-  }
+  const apart = (a: number, b: number) => Math.abs(Math.log(b / a));
+  const straight = shared.reduce((sum, { a, b }) => sum + (apart(a.into, b.into) + apart(a.out, b.out)), 0);
+  const crossed = shared.reduce((sum, { a, b }) => sum + (apart(a.out, b.into) + apart(a.into, b.out)), 0);
   const witness = exhaustIsSmaller(from.stage.ports) || exhaustIsSmaller(to.stage.ports);
   return crossed < straight * (witness ? NEARER : FAR_NEARER);
 }
 
-type Flows = { readonly lift: number; readonly into: number; readonly out: number };
-
-function flowsOf({ intake, exhaust }: BothSides): Flows[] {
-  const flows: Flows[] = [];
-  for (const { into, out } of bothFlowed(intake, exhaust))
-    if (out.flow > 0) flows.push({ lift: into.lift, into: into.flow, out: out.flow });
-  return flows;
-}
+const flowsOf = ({ intake, exhaust }: BothSides) =>
+  bothFlowed(intake, exhaust)
+    .filter(({ out }) => out.flow > 0)
+    .map(({ into, out }) => ({ lift: into.lift, into: into.flow, out: out.flow }));

@@ -19,24 +19,18 @@ export type Curve<Value extends number = CubicMetresPerSecond> = {
  * @example  pchipSlopes([0, 1, 2], [0, 1, 3]) // [0.5, 1.3333, 2.5]
  */
 export function pchipSlopes(x: readonly number[], y: readonly number[]): number[] {
-  const last = x.length - 2;
-  let h = x[1]! - x[0]!;
-  let delta = (y[1]! - y[0]!) / h;
-  if (last === 0) return [delta, delta];
-  // Interval by interval, each with the one on its left: a budget asks for some dozens of curves.
-  const slopes: number[] = [];
-  for (let k = 1; k <= last; k++) {
-    const width = x[k + 1]! - x[k]!;
-    const right = (y[k + 1]! - y[k]!) / width;
-    if (k === 1) slopes.push(endSlope(h, width, delta, right));
-    const w1 = 2 * width + h;
-    const w2 = width + 2 * h;
-    slopes.push(delta * right <= 0 ? 0 : (w1 + w2) / (w1 / delta + w2 / right));
-    if (k === last) slopes.push(endSlope(width, h, right, delta));
-    h = width;
-    delta = right;
-  }
-  return slopes;
+  const h = x.slice(1).map((right, k) => right - x[k]!);
+  const delta = h.map((width, k) => (y[k + 1]! - y[k]!) / width);
+  const last = h.length - 1;
+  if (last === 0) return [delta[0]!, delta[0]!];
+  const inside = h.slice(1).map((right, k) => {
+    const left = h[k]!;
+    const w1 = 2 * right + left;
+    const w2 = right + 2 * left;
+    return delta[k]! * delta[k + 1]! <= 0 ? 0 : (w1 + w2) / (w1 / delta[k]! + w2 / delta[k + 1]!);
+  });
+  const first = endSlope(h[0]!, h[1]!, delta[0]!, delta[1]!);
+  return [first, ...inside, endSlope(h[last]!, h[last - 1]!, delta[last]!, delta[last - 1]!)];
 }
 
 /** Three-point slope at an end, kept from overshooting: nearest interval first. */

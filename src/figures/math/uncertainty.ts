@@ -29,57 +29,17 @@ export type Combined = { readonly u: number; readonly dof: number; readonly expa
  * @example      combine([{ error: "a", estimate: "a", u: 3, dof: Infinity }, { error: "b", estimate: "b", u: 4, dof: Infinity }]).expanded // 10
  */
 export function combine(terms: readonly Term[]): Combined {
-  return combineParts([terms], [1]);
-}
-
-type Estimate = { readonly name: string; variance: number; dof: number };
-
-/**
- * The same of several budgets, each with its sensitivity, without a list of all their terms: a sheet combines some hundred.
- *
- *     combine(propagate(budgets, sensitivities))
- *
- * @param budgets        terms of each input, one list an input
- * @param sensitivities  ∂f ÷ ∂x, one an input
- * @returns              u, U [unit of the result] and ν [1]; 0, 0 and Infinity for empty budgets
- * @source               JCGM 100:2008 (GUM), 5.1.2, 5.1.3, 5.2.2 and G.4 (Welch–Satterthwaite)
- * @example              combineParts([[{ error: "a", estimate: "a", u: 3, dof: Infinity }]], [2]).expanded // 12
- */
-export function combineParts(budgets: readonly (readonly Term[])[], sensitivities: readonly number[]): Combined {
-  const places = new Map<string, number>();
-  const sums: number[] = [];
-  const last: Term[] = [];
-  for (let k = 0; k < budgets.length; k++) {
-    const by = sensitivities[k]!;
-    for (const term of budgets[k]!) {
-      const place = places.get(term.error);
-      if (place === undefined) {
-        places.set(term.error, sums.length);
-        sums.push(term.u * by);
-        last.push(term);
-      } else {
-        sums[place] = sums[place]! + term.u * by;
-        last[place] = term;
-      }
-    }
-  }
-  const estimates: Estimate[] = [];
-  for (let k = 0; k < sums.length; k++) {
-    const { estimate: name, dof } = last[k]!;
-    const variance = sums[k]! * sums[k]!;
-    const known = estimates.find((one) => one.name === name);
-    if (known === undefined) estimates.push({ name, variance, dof });
-    else {
-      known.variance += variance;
-      known.dof = dof;
-    }
-  }
-  let variance = 0;
-  for (const part of estimates) variance += part.variance;
+  const errors = new Map<string, Omit<Term, "error">>();
+  for (const { error, estimate, u, dof } of terms)
+    errors.set(error, { estimate, u: (errors.get(error)?.u ?? 0) + u, dof });
+  const estimates = new Map<string, { readonly variance: number; readonly dof: number }>();
+  for (const { estimate, u, dof } of errors.values())
+    estimates.set(estimate, { variance: (estimates.get(estimate)?.variance ?? 0) + u * u, dof });
+  const parts = [...estimates.values()].filter((part) => part.variance > 0);
+  const variance = parts.reduce((sum, part) => sum + part.variance, 0);
   if (variance === 0) return { u: 0, dof: Number.POSITIVE_INFINITY, expanded: 0 };
   // Relative to the whole, so that small numbers raised to the fourth power do not vanish.
-  let inverse = 0;
-  for (const part of estimates) if (part.variance > 0) inverse += (part.variance / variance) ** 2 / part.dof;
+  const inverse = parts.reduce((sum, part) => sum + (part.variance / variance) ** 2 / part.dof, 0);
   const dof = inverse === 0 ? Number.POSITIVE_INFINITY : 1 / inverse;
   const u = Math.sqrt(variance);
   return { u, dof, expanded: studentT(dof) * u };
@@ -97,11 +57,7 @@ export function combineParts(budgets: readonly (readonly Term[])[], sensitivitie
  * @example              propagate([[{ error: "a", estimate: "a", u: 3, dof: 9 }]], [2]) // [{ error: "a", estimate: "a", u: 6, dof: 9 }]
  */
 export function propagate(budgets: readonly (readonly Term[])[], sensitivities: readonly number[]): Term[] {
-  const all: Term[] = [];
-  budgets.forEach((terms, k) => {
-    for (const { error, estimate, u, dof } of terms) all.push({ error, estimate, u: u * sensitivities[k]!, dof });
-  });
-  return all;
+  return budgets.flatMap((terms, k) => terms.map((term) => ({ ...term, u: term.u * sensitivities[k]! })));
 }
 
 /**
@@ -117,13 +73,12 @@ export function propagate(budgets: readonly (readonly Term[])[], sensitivities: 
  * @example           difference([{ error: "bench", estimate: "bench", u: 3, dof: 9 }], [{ error: "bench", estimate: "bench", u: 2, dof: 9 }]) // []
  */
 export function difference(minuend: readonly Term[], subtrahend: readonly Term[]): Term[] {
-  const left = new Set<string>();
-  const right = new Set<string>();
-  for (const { error } of minuend) left.add(error);
-  for (const { error } of subtrahend) right.add(error);
-  const all = minuend.filter(({ error }) => !right.has(error));
-  for (const { error, estimate, u, dof } of subtrahend) if (!left.has(error)) all.push({ error, estimate, u: -u, dof });
-  return all;
+  const left = new Set(minuend.map(({ error }) => error));
+  const right = new Set(subtrahend.map(({ error }) => error));
+  return [
+    ...minuend.filter(({ error }) => !right.has(error)),
+    ...subtrahend.filter(({ error }) => !left.has(error)).map((term) => ({ ...term, u: -term.u })),
+  ];
 }
 
 /**
@@ -131,7 +86,7 @@ export function difference(minuend: readonly Term[], subtrahend: readonly Term[]
  *
  *     ∂f ÷ ∂x_i ≈ (f(x_i + h) − f(x_i − h)) ÷ 2h,  h = 1e-5 of the largest input
  *
- * @param f       the function of all inputs; it is given the same list each time, with one input moved
+ * @param f       the function of all inputs
  * @param inputs  where, one number an input
  * @returns       the sensitivities, one an input; 0 where all inputs are 0
  * @source        JCGM 100:2008 (GUM), 5.1.4
@@ -140,13 +95,5 @@ export function difference(minuend: readonly Term[], subtrahend: readonly Term[]
 export function sensitivities(f: (inputs: readonly number[]) => number, inputs: readonly number[]): number[] {
   const h = 1e-5 * Math.max(...inputs.map(Math.abs), 0);
   if (h === 0) return inputs.map(() => 0);
-  const moved = inputs.slice();
-  return inputs.map((input, k) => {
-    moved[k] = input + h;
-    const above = f(moved);
-    moved[k] = input - h;
-    const below = f(moved);
-    moved[k] = input;
-    return (above - below) / (2 * h);
-  });
+  return inputs.map((input, k) => (f(inputs.with(k, input + h)) - f(inputs.with(k, input - h))) / (2 * h));
 }

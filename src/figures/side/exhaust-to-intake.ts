@@ -43,11 +43,8 @@ export function bothFlowed(
   intake: Pick<Sweep, "good"> | undefined,
   exhaust: Pick<Sweep, "good"> | undefined,
 ): { readonly into: MeanReading; readonly out: MeanReading }[] {
-  const pairs: { readonly into: MeanReading; readonly out: MeanReading }[] = [];
-  if (intake === undefined || exhaust === undefined) return pairs;
-  for (const into of intake.good) {
-    const out = exhaust.good.find((reading) => sameLift(reading.lift, into.lift));
-    if (out !== undefined && into.flow > NO_FLOW) pairs.push({ into, out });
-  }
-  return pairs;
+  return (intake?.good ?? []).flatMap((into) => {
+    const out = exhaust?.good.find((reading) => sameLift(reading.lift, into.lift));
+    return out !== undefined && into.flow > NO_FLOW ? [{ into, out }] : [];
+  });
 }

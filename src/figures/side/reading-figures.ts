@@ -1,5 +1,5 @@
 import type { Port, Side } from "../../model/model.ts";
-import { metres } from "../../units/quantity.ts";
+import type { CubicMetresPerSecond, Metres } from "../../units/quantity.ts";
 import type { ReadingFigures } from "../figures.ts";
 import { portCurtainArea, portMinimumArea, usablePinch, valveArea, valveDiameter } from "../geometry/port-geometry.ts";
 import { combine } from "../math/uncertainty.ts";
@@ -39,9 +39,9 @@ export function readingFigures(reading: MeanReading, port: Port | undefined, ide
   };
 }
 
-function coefficients(lift: number, flow: number, port: Port, ideal: number): Partial<ReadingFigures> {
-  const curtain = portCurtainArea(port, metres(lift));
-  const minimum = portMinimumArea(port, metres(lift));
+function coefficients(lift: Metres, flow: CubicMetresPerSecond, port: Port, ideal: number): Partial<ReadingFigures> {
+  const curtain = portCurtainArea(port, lift);
+  const minimum = portMinimumArea(port, lift);
   const valve = valveArea(port);
   const pinch = usablePinch(port);
   return {

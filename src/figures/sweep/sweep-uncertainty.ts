@@ -1,14 +1,6 @@
 import { cubicMetresPerSecond } from "../../units/quantity.ts";
-import { type Curve, flowCurve, pchipSlopes } from "../math/pchip.ts";
-import {
-  type Combined,
-  combine,
-  combineParts,
-  difference,
-  propagate,
-  sensitivities,
-  type Term,
-} from "../math/uncertainty.ts";
+import { type Curve, flowCurve } from "../math/pchip.ts";
+import { type Combined, combine, difference, propagate, sensitivities, type Term } from "../math/uncertainty.ts";
 import type { MeanReading, Sweep } from "./sweep.ts";
 
 /**
@@ -26,13 +18,8 @@ export function curveTerms(sweep: Pick<Sweep, "good">, f: (curve: Curve) => numb
   const budgets = sweep.good.map((reading) => reading.terms);
   if (budgets.length === 0 || budgets.some((terms) => terms === undefined)) return undefined;
   const lifts = sweep.good.map((reading) => reading.lift);
+  const at = (flows: readonly number[]) => f(flowCurve(lifts, flows.map(cubicMetresPerSecond))) ?? 0;
   const flows = sweep.good.map((reading) => reading.flow);
-  const { x, y } = flowCurve(lifts, flows);
-  const moved = [...y];
-  const at = (others: readonly number[]) => {
-    for (let k = 0; k < others.length; k++) moved[k + 1] = cubicMetresPerSecond(others[k]!);
-    return f({ x, y: moved, d: pchipSlopes(x, moved) }) ?? 0;
-  };
   return propagate(budgets as Term[][], sensitivities(at, flows));
 }
 
@@ -75,7 +62,7 @@ export function uncertaintyOfRatio(
 ): Combined | undefined {
   return yTerms === undefined || xTerms === undefined
     ? undefined
-    : combineParts([yTerms, xTerms], [1 / x, -y / (x * x)]);
+    : combine(propagate([yTerms, xTerms], [1 / x, -y / (x * x)]));
 }
 
 /**

@@ -109,79 +109,65 @@ const isGood = ({ reading: { kind } }: Point) => kind === "good" || kind === "no
 const isUsed = (mean: MeanReading) => !mean.doubtful && mean.lift > SAME_LIFT;
 
 function pointsOf({ set, side, run: only }: SweepSource, reference: Reference): Point[] {
-  const points: Point[] = [];
-  for (const run of only === undefined ? set.runs : set.runs.slice(only, only + 1)) {
-    const port = portKey(run);
-    for (const reading of run.readings[side]) {
+  const runs = only === undefined ? set.runs : set.runs.slice(only, only + 1);
+  return runs.flatMap((run) =>
+    run.readings[side].flatMap((reading): Point[] => {
       const { flow, kind, lift, pressure } = reading;
-      if (flow === undefined || kind === "missing" || kind === "struck out") continue;
-      points.push({ port, run, reading, lift, flow: readingToReference(flow, run.bench, side, pressure, reference) });
-    }
-  }
-  return points;
+      if (flow === undefined || kind === "missing" || kind === "struck out") return [];
+      const atReference = readingToReference(flow, run.bench, side, pressure, reference);
+      return [{ port: portKey(run), run, reading, lift, flow: atReference }];
+    }),
+  );
 }
 
-function portsOf(points: readonly Point[]): string[] {
-  const ports = new Set<string>();
-  for (const { port } of points) ports.add(port);
-  return [...ports].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
-}
+const portsOf = (points: readonly Point[]): string[] =>
+  [...new Set(points.map(({ port }) => port))].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
 
 /** Good readings of one port and lift, as far as two mounts may stand together: repeats of each other. */
 function repeatGroups(points: readonly Point[], together: (a: Point, b: Point) => boolean): number[][] {
-  const firsts: Point[] = [];
-  const groups: number[][] = [];
-  for (const point of points) {
-    if (!isGood(point)) continue;
-    const known = firsts.findIndex(
-      (first) => first.port === point.port && sameLift(first.lift, point.lift) && together(first, point),
+  const groups: Point[][] = [];
+  for (const point of points.filter(isGood)) {
+    const group = groups.find(
+      ([first]) => first!.port === point.port && sameLift(first!.lift, point.lift) && together(first!, point),
     );
-    if (known >= 0) groups[known]!.push(point.flow);
-    else {
-      firsts.push(point);
-      groups.push([point.flow]);
-    }
+    if (group === undefined) groups.push([point]);
+    else group.push(point);
   }
-  return groups;
+  return groups.map((group) => group.map(({ flow }) => flow));
 }
 
 /** What is used at a lift, port by port; undefined unless every port has a reading there. */
 function usedAt(points: readonly Point[], ports: readonly string[], lift: Metres): Point[][] | undefined {
-  const groups: Point[][] = [];
-  for (const port of ports) {
-    let used: Point[] | undefined;
-    for (const point of points) {
-      if (point.port !== port || !sameLift(point.lift, lift)) continue;
-      if (used === undefined || (isGood(point) && !isGood(used[0]!))) used = [point];
-      else if (isGood(point) === isGood(used[0]!)) used.push(point);
-    }
-    if (used === undefined) return undefined;
-    groups.push(used);
-  }
-  return groups;
+  const here = points.filter((point) => sameLift(point.lift, lift));
+  const groups = ports.map((port) => {
+    const all = here.filter((point) => point.port === port);
+    const good = all.filter(isGood);
+    return good.length > 0 ? good : all;
+  });
+  return groups.some((group) => group.length === 0) ? undefined : groups;
+}
+
+/** The test pressure furthest from the reference, where any is another than that; of equally far ones the first. */
+function convertedFrom(points: readonly Point[], { testPressure }: Reference): Pascals | undefined {
+  const apart = (pressure: Pascals) => Math.abs(Math.log(pressure / testPressure));
+  return points
+    .map(({ reading }) => reading.pressure)
+    .filter((pressure) => Math.abs(pressure / testPressure - 1) > 1e-6)
+    .reduce<Pascals | undefined>(
+      (furthest, pressure) => (furthest === undefined || apart(pressure) > apart(furthest) ? pressure : furthest),
+      undefined,
+    );
 }
 
 function meanOf(lift: Metres, groups: readonly (readonly Point[])[], reference: Reference): MeanReading {
-  let means = 0;
-  let repeats = 0;
-  let doubtful = false;
-  let noisy = false;
-  let convertedFrom: Pascals | undefined;
-  let furthest = 0;
-  for (const group of groups) {
-    let sum = 0;
-    for (const point of group) {
-      const { kind, pressure } = point.reading;
-      sum += point.flow;
-      doubtful ||= !isGood(point);
-      noisy ||= kind === "noisy";
-      const apart = Math.abs(Math.log(pressure / reference.testPressure));
-      if (!(Math.abs(pressure / reference.testPressure - 1) > 1e-6) || apart <= furthest) continue;
-      furthest = apart;
-      convertedFrom = pressure;
-    }
-    means += sum / group.length;
-    repeats += group.length;
-  }
-  return { lift, flow: cubicMetresPerSecond(means / groups.length), repeats, doubtful, noisy, convertedFrom };
+  const points = groups.flat();
+  const means = groups.map((group) => group.reduce((sum, { flow }) => sum + flow, 0) / group.length);
+  return {
+    lift,
+    flow: cubicMetresPerSecond(means.reduce((sum, mean) => sum + mean, 0) / groups.length),
+    repeats: points.length,
+    doubtful: !points.every(isGood),
+    noisy: points.some(({ reading }) => reading.kind === "noisy"),
+    convertedFrom: convertedFrom(points, reference),
+  };
 }
