@@ -16,7 +16,7 @@ test("a trace of the built program names our own files and lines", () => {
   const wanted = `"error: headsheet itself failed`;
   const script = join(ROOT, "dist", "cli.cjs");
   const trace = ["Error: odd", `    at inLines (${script}:${placeOf(read(script), wanted)})`];
-  const line = placeOf(read(join(ROOT, "src", "cli.ts")), wanted).split(":")[0];
+  const line = placeOf(read(join(ROOT, "src", "cli", "main.ts")), wanted).split(":")[0];
   expect(readableStack(trace, read)).toEqual([
     "Error: odd",
     expect.stringMatching(new RegExp(`at inLines \\(src/cli/main.ts:${line}:\\d+\\)`)),

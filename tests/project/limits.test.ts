@@ -103,7 +103,7 @@ describe("a billion laughs", () => {
     const file = join(folder, "laughs.yaml");
     writeFileSync(file, LAUGHS);
     const reader = join(folder, "read-yaml.cjs");
-    const source = join(ROOT, "src", "source", "read-yaml.ts");
+    const source = join(ROOT, "src", "parse", "yaml", "parse-yaml.ts");
     buildSync({ entryPoints: [source], outfile: reader, bundle: true, platform: "node", format: "cjs" });
     const script = `
       const { readYaml } = await import(${JSON.stringify(reader)});
