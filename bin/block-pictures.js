@@ -22,7 +22,7 @@ const { BLOCKS, boxOf, buildSheet, disk, greyPng, imageSizes, layOut, ...rest } 
   "raster/page-pixels",
   "raster/encode-png",
 );
-const { makeTheme, openFonts, openShapes, pagePixels, paint, readShapes, workOut } = rest;
+const { makeTheme, openFonts, openShapes, pagePixels, paint, readShapes, evaluateJob } = rest;
 
 const DPI = 80;
 /** Paper around the block [pt]. */
@@ -84,7 +84,7 @@ for (const [name, { about, priority, split }] of Object.entries(BLOCKS)) {
 writeFileSync(join(root, "templates", "README.md"), readme(rows));
 
 function worked(job) {
-  if (!jobs.has(job)) jobs.set(job, workOut(join(root, "jobs", `${job}.yaml`), {}, disk).drawable);
+  if (!jobs.has(job)) jobs.set(job, evaluateJob(join(root, "jobs", `${job}.yaml`), {}, disk).drawable);
   return jobs.get(job);
 }
 

@@ -5,8 +5,10 @@ import { fileURLToPath } from "node:url";
 import { fromSource } from "./from-source.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const { makeSheet, templatesOf, workOut, openFonts, openShapes, readShapes, ...rest } = await fromSource(
+const { renderSheet, templatesOf, evaluateJob, openFonts, openShapes, readShapes, ...rest } = await fromSource(
   "pipeline/render-sheet",
+  "pipeline/evaluate",
+  "pipeline/sheets-of-job",
   "pdf/font/fonts",
   "charts/scenegraph",
   "charts/shapes",
@@ -32,10 +34,10 @@ rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
 const sheets = [];
 for (const path of listJobs(join(root, "jobs"), disk)) {
-  const { drawable } = workOut(path, {}, disk);
+  const { drawable } = evaluateJob(path, {}, disk);
   if (!drawable) throw new Error(`${path} is refused: see headsheet check`);
   for (const template of templatesOf(drawable.project, {})) {
-    const { name, pdf } = await makeSheet(drawable, template, {}, kit);
+    const { name, pdf } = await renderSheet(drawable, template, {}, kit);
     if (!pdf) throw new Error(`${path} could not be made as ${template}: see headsheet make`);
     const pages = await pageImages(pdf, DPI);
     const files = pages.map((_, i) => name.replace(/\.pdf$/, `_${i + 1}.png`));

@@ -12,7 +12,7 @@ export function drawChart(chart: Chart, size: Size, env: ChartEnv, options: Char
 type Draw = (chart: Chart, size: Size, options?: ChartOptions) => Drawing;
 
 /** Draws a chart of one size once: a page that is set again and again until it fits asks for the same drawings. */
-export function drawnOnce(draw: Draw): Draw {
+export function cachedDraw(draw: Draw): Draw {
   const drawn = new WeakMap<Chart, Map<string, Drawing>>();
   return (chart, size, options = {}) => {
     const sizes = drawn.get(chart) ?? new Map<string, Drawing>();

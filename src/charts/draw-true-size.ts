@@ -1,7 +1,7 @@
 import type { DrawnLabel, DrawnStep, Sheet, TrueSize } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
 import type { Drawing, DrawingItem, PathCommand } from "./drawing.ts";
-import { tidy } from "./round-point.ts";
+import { roundPoint } from "./round-point.ts";
 import { BASELINE, chartText, LEAD, LINE, widthIn } from "./type.ts";
 
 type Env = { readonly measure: Measure; readonly colors: Sheet["theme"]["colors"] };
@@ -25,7 +25,7 @@ export function drawTrueSize(content: TrueSize, room: number, env: Env): Drawing
     height: (bounds.bottom - bounds.top) * MM + 2 * EDGE,
   };
   const place = ([x, y]: readonly [number, number]) =>
-    [tidy(EDGE + (x - bounds.left) * MM), tidy(EDGE + (y - bounds.top) * MM)] as const;
+    [roundPoint(EDGE + (x - bounds.left) * MM), roundPoint(EDGE + (y - bounds.top) * MM)] as const;
   const shapes = content.shapes.map(
     ({ steps, stroke, fill }): DrawingItem => ({
       kind: "path",
@@ -171,14 +171,14 @@ function pointer(
 ): readonly DrawingItem[] {
   const r = 0.9;
   const dot: readonly PathCommand[] = [
-    ["M", tidy(x - r), y],
-    ["L", x, tidy(y - r)],
-    ["L", tidy(x + r), y],
-    ["L", x, tidy(y + r)],
+    ["M", roundPoint(x - r), y],
+    ["L", x, roundPoint(y - r)],
+    ["L", roundPoint(x + r), y],
+    ["L", x, roundPoint(y + r)],
     ["Z"],
   ];
   const line: readonly PathCommand[] = [
-    ["M", tidy(fromX), tidy(fromY)],
+    ["M", roundPoint(fromX), roundPoint(fromY)],
     ["L", x, y],
   ];
   return [
@@ -212,11 +212,11 @@ const centred = ({ lines, color }: DrawnLabel, [x, y]: readonly [number, number]
 
 /** A bar of stated length with its parts marked, and its length in words. */
 function scaleBar({ length, parts, label }: TrueSize["scaleBar"], top: number, env: Env): Set {
-  const y = tidy(top + MARK);
-  const at = (part: number) => tidy(EDGE + (part / parts) * length * MM);
+  const y = roundPoint(top + MARK);
+  const at = (part: number) => roundPoint(EDGE + (part / parts) * length * MM);
   const marks = Array.from({ length: parts + 1 }, (_, part): readonly PathCommand[] => [
     ["M", at(part), y],
-    ["L", at(part), tidy(y - (part % parts === 0 ? MARK : MARK / 2))],
+    ["L", at(part), roundPoint(y - (part % parts === 0 ? MARK : MARK / 2))],
   ]);
   const bar: readonly PathCommand[] = [
     ["M", at(0), y],

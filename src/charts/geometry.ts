@@ -1,5 +1,5 @@
 import type { PathCommand } from "./drawing.ts";
-import { tidy } from "./round-point.ts";
+import { roundPoint } from "./round-point.ts";
 import type { Box } from "./scenegraph.ts";
 
 export type Point = readonly [x: number, y: number];
@@ -85,6 +85,11 @@ export function clipLine(points: readonly Point[], box: Box): readonly (readonly
 
 /** A box as a closed path. */
 export function boxPath(box: Box): readonly PathCommand[] {
-  const [left, top, end, foot] = [tidy(box.x), tidy(box.y), tidy(right(box)), tidy(bottom(box))];
+  const [left, top, end, foot] = [
+    roundPoint(box.x),
+    roundPoint(box.y),
+    roundPoint(right(box)),
+    roundPoint(bottom(box)),
+  ];
   return [["M", left, top], ["L", end, top], ["L", end, foot], ["L", left, foot], ["Z"]];
 }

@@ -3,7 +3,7 @@ import type { DrawingItem } from "./drawing.ts";
 import type { Fitted } from "./fit-text.ts";
 import type { Point } from "./geometry.ts";
 import { MARKER_REACH } from "./markers.ts";
-import { tidy } from "./round-point.ts";
+import { roundPoint } from "./round-point.ts";
 import { BASELINE, chartText, LEAD, LINE } from "./type.ts";
 
 /** A label ready to be set; an end label knows the line's end that it names, and that line's colour. */
@@ -24,8 +24,8 @@ export function leader({ end: [x, y], lineColor }: EndLabel, [toX, toY]: Point):
     kind: "path",
     role: "label",
     d: [
-      ["M", tidy(x + (toX - x) * start), tidy(y + (toY - y) * start)],
-      ["L", tidy(toX), tidy(toY)],
+      ["M", roundPoint(x + (toX - x) * start), roundPoint(y + (toY - y) * start)],
+      ["L", roundPoint(toX), roundPoint(toY)],
     ],
     stroke: { color: lineColor, width: 0.5 },
   };

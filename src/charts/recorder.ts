@@ -1,6 +1,6 @@
 import type { Measure, Weight } from "../text/measure.ts";
 import type { DrawingItem, DrawingRole, PathCommand, Stroke } from "./drawing.ts";
-import { tidy } from "./round-point.ts";
+import { roundPoint } from "./round-point.ts";
 
 /** `a` to `f`: rotation, scale and shift, as Canvas keeps them: x' = a·x + c·y + e, y' = b·x + d·y + f. */
 type State = {
@@ -51,8 +51,8 @@ export function recorder(x: number, y: number, measure: Measure) {
     textAlign: "left",
   };
   // A chart has thousands of points: each is worked out without a pair to hold it.
-  const toX = (px: number, py: number) => tidy(state.a * px + state.c * py + state.e);
-  const toY = (px: number, py: number) => tidy(state.b * px + state.d * py + state.f);
+  const toX = (px: number, py: number) => roundPoint(state.a * px + state.c * py + state.e);
+  const toY = (px: number, py: number) => roundPoint(state.b * px + state.d * py + state.f);
   const add = (command: PathCommand) => {
     path.push(command);
     filled = undefined;

@@ -1,6 +1,6 @@
 import type { Measure, Weight } from "../text/measure.ts";
 import type { DrawingRole, TextItem } from "./drawing.ts";
-import { tidy } from "./round-point.ts";
+import { roundPoint } from "./round-point.ts";
 import { TYPE_SIZE } from "./shape-parts.ts";
 
 /** Distance between baselines of chart text [pt]. */
@@ -29,5 +29,14 @@ export function chartText(
   const weight = look.weight ?? "regular";
   const width = measure.width(text, weight, TYPE_SIZE);
   const left = align === "left" ? x : align === "center" ? x - width / 2 : x - width;
-  return { kind: "text", role: look.role, text, x: tidy(left), y: tidy(y), size: TYPE_SIZE, weight, color: look.color };
+  return {
+    kind: "text",
+    role: look.role,
+    text,
+    x: roundPoint(left),
+    y: roundPoint(y),
+    size: TYPE_SIZE,
+    weight,
+    color: look.color,
+  };
 }

@@ -1,17 +1,17 @@
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { CommanderError } from "commander";
-import type { ExitCode, World } from "../commands/environment.ts";
+import type { Environment, ExitCode } from "../commands/environment.ts";
 import { readableStack } from "../commands/readable-stack.ts";
-import { WrongUse } from "../commands/usage-error.ts";
+import { UsageError } from "../commands/usage-error.ts";
 import { visible } from "../diagnostics/visible.ts";
 import { disk } from "../io/disk.ts";
 import { readStream } from "../io/read-stream.ts";
-import { inWords, isWorldly } from "../io/system-errors.ts";
+import { describeSystemError, isSystemError } from "../io/system-errors.ts";
 import { createProgram } from "./program.ts";
 
 /** Runs one command line. */
-export async function run(argv: readonly string[], world: World): Promise<ExitCode> {
+export async function run(argv: readonly string[], world: Environment): Promise<ExitCode> {
   let code: ExitCode = 0;
   try {
     await createProgram(world, (result) => {
@@ -27,14 +27,14 @@ export async function run(argv: readonly string[], world: World): Promise<ExitCo
 
 /** A failure as it may stand on a terminal: what people named may hold anything. */
 function inLines(error: unknown): string {
-  if (error instanceof WrongUse) return `error: ${visible(error.message)}\n`;
-  if (isWorldly(error)) return `error: ${visible(inWords(error))}\n`;
+  if (error instanceof UsageError) return `error: ${visible(error.message)}\n`;
+  if (isSystemError(error)) return `error: ${visible(describeSystemError(error))}\n`;
   const trace = readableStack(String(error instanceof Error ? error.stack : error).split("\n"), disk.readTextFile);
   return ["error: headsheet itself failed; the job is not at fault", ...trace.map(visible), ""].join("\n");
 }
 
 /** The real world: this process, this disk. */
-function thisWorld(): World {
+function thisWorld(): Environment {
   const home = dirname(dirname(fileURLToPath(import.meta.url)));
   const { version } = JSON.parse(disk.readTextFile(join(home, "package.json"))) as { version: string };
   const terminal = process.stderr.isTTY === true;

@@ -1,7 +1,7 @@
 import { Command, Option } from "commander";
-import type { ExitCode, World } from "../commands/environment.ts";
+import type { Environment, ExitCode } from "../commands/environment.ts";
 import type { TakeOptions } from "../commands/take/take.ts";
-import { WrongUse } from "../commands/usage-error.ts";
+import { UsageError } from "../commands/usage-error.ts";
 
 const PAPERS = ["A4", "Letter"];
 type Common = {
@@ -14,7 +14,7 @@ type Common = {
 type Done = (code: ExitCode) => void;
 
 /** The commands and their options; each loads what it needs when it is run. */
-export function createProgram(world: World, done: Done): Command {
+export function createProgram(world: Environment, done: Done): Command {
   const program = new Command("headsheet")
     .description("One typed file per cylinder head in, a clear and honest sheet out.")
     .version(world.version)
@@ -28,7 +28,7 @@ export function createProgram(world: World, done: Done): Command {
   return program;
 }
 
-function addMake(program: Command, world: World, done: Done): void {
+function addMake(program: Command, world: Environment, done: Done): void {
   program
     .command("make")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
@@ -49,8 +49,8 @@ function addMake(program: Command, world: World, done: Done): void {
     .addHelpText("before", "Example: headsheet make jobs/mine.yaml --paper Letter\n")
     .action(async (jobs: string[], options: Common & { out: string; png?: true; force?: true; together?: true }) => {
       if (options.together) {
-        const { makeTogether } = await import("../commands/catalogue/make-catalogue.ts");
-        done(await makeTogether(jobs, { ...(await asked(options)), outFolder: options.out }, world));
+        const { makeCatalogue } = await import("../commands/catalogue/make-catalogue.ts");
+        done(await makeCatalogue(jobs, { ...(await asked(options)), outFolder: options.out }, world));
         return;
       }
       const { make } = await import("../commands/make/make.ts");
@@ -59,7 +59,7 @@ function addMake(program: Command, world: World, done: Done): void {
     });
 }
 
-function addCheck(program: Command, world: World, done: Done): void {
+function addCheck(program: Command, world: Environment, done: Done): void {
   program
     .command("check")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
@@ -72,7 +72,7 @@ function addCheck(program: Command, world: World, done: Done): void {
     });
 }
 
-function addFigures(program: Command, world: World, done: Done): void {
+function addFigures(program: Command, world: Environment, done: Done): void {
   program
     .command("figures")
     .argument("<job>", "a job file")
@@ -87,7 +87,7 @@ function addFigures(program: Command, world: World, done: Done): void {
     });
 }
 
-function addMail(program: Command, world: World, done: Done): void {
+function addMail(program: Command, world: Environment, done: Done): void {
   program
     .command("mail")
     .argument("<job>", "a job file")
@@ -103,7 +103,7 @@ function addMail(program: Command, world: World, done: Done): void {
     });
 }
 
-function addForm(program: Command, world: World, done: Done): void {
+function addForm(program: Command, world: Environment, done: Done): void {
   program
     .command("form")
     .argument("<job>", "a job file")
@@ -124,7 +124,7 @@ function addForm(program: Command, world: World, done: Done): void {
     );
 }
 
-function addCard(program: Command, world: World, done: Done): void {
+function addCard(program: Command, world: Environment, done: Done): void {
   program
     .command("card")
     .argument("<job>", "a job file")
@@ -138,7 +138,7 @@ function addCard(program: Command, world: World, done: Done): void {
     });
 }
 
-function addNew(program: Command, world: World, done: Done): void {
+function addNew(program: Command, world: Environment, done: Done): void {
   program
     .command("new")
     .argument("<file>", "the job file to write")
@@ -152,7 +152,7 @@ function addNew(program: Command, world: World, done: Done): void {
     });
 }
 
-function addTake(program: Command, world: World, done: Done): void {
+function addTake(program: Command, world: Environment, done: Done): void {
   program
     .command("take")
     .argument("<readings>", "a text file from a spreadsheet or logger, or - for what is pasted")
@@ -182,7 +182,7 @@ function addTake(program: Command, world: World, done: Done): void {
     });
 }
 
-function addSchema(program: Command, world: World, done: Done): void {
+function addSchema(program: Command, world: Environment, done: Done): void {
   program
     .command("schema")
     .argument("[name]", "job, shop, template or figures", "job")
@@ -194,7 +194,7 @@ function addSchema(program: Command, world: World, done: Done): void {
     });
 }
 
-function addShelf(program: Command, world: World, done: Done): void {
+function addShelf(program: Command, world: Environment, done: Done): void {
   program
     .command("shelf")
     .argument("[folder]", "folder of the jobs; none: jobs/")
@@ -230,7 +230,7 @@ function addShelf(program: Command, world: World, done: Done): void {
     });
 }
 
-function addDiff(program: Command, world: World, done: Done): void {
+function addDiff(program: Command, world: Environment, done: Done): void {
   program
     .command("diff")
     .argument("<a>", "a job file")
@@ -245,7 +245,7 @@ function addDiff(program: Command, world: World, done: Done): void {
     });
 }
 
-function addWatch(program: Command, world: World, done: Done): void {
+function addWatch(program: Command, world: Environment, done: Done): void {
   program
     .command("watch")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
@@ -290,7 +290,7 @@ type ShelfAsked = {
 };
 
 function countOf(option: string, typed: string): number {
-  if (!/^[1-9]\d{0,4}$/.test(typed)) throw new WrongUse(`${option} takes a whole number from 1: \`${typed}\``);
+  if (!/^[1-9]\d{0,4}$/.test(typed)) throw new UsageError(`${option} takes a whole number from 1: \`${typed}\``);
   return Number(typed);
 }
 

@@ -1,13 +1,15 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { type Asked, type Kit, nameOf, printSheet, type Worked, workOut } from "../pipeline/render-sheet.ts";
+import { type Evaluation, evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
+import { type Resources, renderDocument } from "../pipeline/render-sheet.ts";
+import { nameOf } from "../pipeline/sheets-of-job.ts";
 import { buildCard } from "../sheet/card/build-card.ts";
-import { tellsOn } from "../sheet/card/identifying-text.ts";
+import { findIdentifyingText } from "../sheet/card/identifying-text.ts";
 import type { Sheet } from "../sheet/content.ts";
 import { makeTheme } from "../theme/make-theme.ts";
-import type { ExitCode, World } from "./environment.ts";
-import { openKit } from "./open-resources.ts";
+import type { Environment, ExitCode } from "./environment.ts";
+import { openResources } from "./open-resources.ts";
 import { pageImages } from "./page-images.ts";
 import { report } from "./report.ts";
 import { writeOutput } from "./write-output.ts";
@@ -18,11 +20,15 @@ const DPI = 240;
 const HEIGHTS = [165, 150, 135, 120, 108, 96];
 
 /** Makes the picture of a job's headline for a message. */
-export async function card(job: string, options: Asked & { outFolder: string }, world: World): Promise<ExitCode> {
-  const { drawable, diagnostics, sources } = workOut(job, options, world.io, world.cwd);
+export async function card(
+  job: string,
+  options: Overrides & { outFolder: string },
+  world: Environment,
+): Promise<ExitCode> {
+  const { drawable, diagnostics, sources } = evaluateJob(job, options, world.io, world.cwd);
   report(diagnostics, sources, world);
   if (!drawable) return 1;
-  const made = await makeCard(drawable, openKit(world));
+  const made = await makeCard(drawable, openResources(world));
   report(made.diagnostics, sources, world);
   if (!made.png || hasError(made.diagnostics)) return 1;
   const file = join(resolve(world.cwd, options.outFolder), made.name);
@@ -40,16 +46,16 @@ export type MadeCard = {
 };
 
 /** Figures → card content → one page → its picture. */
-export async function makeCard(drawable: NonNullable<Worked["drawable"]>, kit: Kit): Promise<MadeCard> {
+export async function makeCard(drawable: NonNullable<Evaluation["drawable"]>, kit: Resources): Promise<MadeCard> {
   const { project, model, figures } = drawable;
   const name = nameOf(project, model, "card").replace(/pdf$/, "png");
-  const told = tellsOn(model);
+  const told = findIdentifyingText(model);
   if (hasError(told)) return { name, diagnostics: told };
   const { theme, diagnostics: aboutTheme } = makeTheme({ accent: model.shop.accent, paper: "card" });
   for (const chartHeight of HEIGHTS) {
     const sheet = buildCard({ model, figures, theme, chartHeight });
     if (!sheet) return { name, diagnostics: [NOTHING_FLOWED] };
-    const { pdf, diagnostics: aboutPage } = await printSheet(sheet, drawable, kit);
+    const { pdf, diagnostics: aboutPage } = await renderDocument(sheet, drawable, kit);
     if (aboutPage.some(({ code }) => code === "layout/one-page"))
       return { name, diagnostics: [...aboutTheme, NO_ROOM] };
     const left = aboutPage.some(({ code }) => code === "layout/left-out");

@@ -1,19 +1,19 @@
 import { hasError } from "../diagnostics/build.ts";
 import { visible } from "../diagnostics/visible.ts";
-import { type Asked, workOut } from "../pipeline/evaluate.ts";
+import { evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
 import { createLoadCache } from "../project/load-cache.ts";
-import type { ExitCode, World } from "./environment.ts";
+import type { Environment, ExitCode } from "./environment.ts";
 import { findJobs } from "./find-jobs.ts";
 import { counted, report } from "./report.ts";
 
 /** Says all that is wrong with the jobs, and writes nothing. */
-export function check(asked: readonly string[], options: Asked, world: World): ExitCode {
+export function check(asked: readonly string[], options: Overrides, world: Environment): ExitCode {
   const jobs = findJobs(asked, world);
   const cache = createLoadCache();
   let bad = 0;
   let warnings = 0;
   for (const job of jobs) {
-    const { diagnostics, sources, shopFile, drawable } = workOut(job, options, world.io, world.cwd, cache);
+    const { diagnostics, sources, shopFile, drawable } = evaluateJob(job, options, world.io, world.cwd, cache);
     const doubts = diagnostics.filter(({ severity }) => severity === "warning").length;
     const errors = diagnostics.length - doubts;
     warnings += doubts;

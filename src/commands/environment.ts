@@ -1,7 +1,7 @@
 import type { Io } from "../io/io.ts";
 
 /** What a command may touch: handed in, so that tests can watch. */
-export type World = {
+export type Environment = {
   readonly io: Io;
   readonly cwd: string;
   /** Data. */

@@ -1,10 +1,10 @@
 import { join, relative, resolve } from "node:path";
 import { listJobs } from "../project/list-jobs.ts";
-import type { World } from "./environment.ts";
-import { WrongUse } from "./usage-error.ts";
+import type { Environment } from "./environment.ts";
+import { UsageError } from "./usage-error.ts";
 
 /** The jobs that were asked for, each once: paths or folders; with none given, all under `jobs/`. As paths from the working folder. */
-export function findJobs(asked: readonly string[], { io, cwd }: World): readonly string[] {
+export function findJobs(asked: readonly string[], { io, cwd }: Environment): readonly string[] {
   const paths = asked.length > 0 ? asked : ["jobs"];
   const found = paths.flatMap((path) => {
     const full = resolve(cwd, path);
@@ -12,11 +12,11 @@ export function findJobs(asked: readonly string[], { io, cwd }: World): readonly
     if (standing?.kind === "folder") {
       const jobs = listJobs(full, io);
       if (jobs.length === 0)
-        throw new WrongUse(`no job file under \`${path}\`: a job file is a .yaml with \`job:\` or \`product:\``);
+        throw new UsageError(`no job file under \`${path}\`: a job file is a .yaml with \`job:\` or \`product:\``);
       return jobs;
     }
     if (!standing && asked.length === 0)
-      throw new WrongUse(
+      throw new UsageError(
         "there is no `jobs` folder here: name a job file, or start one with `headsheet new jobs/mine.yaml`",
       );
     return [full];

@@ -2,16 +2,16 @@ import { join } from "node:path";
 import { openShapes } from "../charts/scenegraph.ts";
 import { readShapes } from "../charts/shapes.ts";
 import { openFonts, readShaping } from "../pdf/font/fonts.ts";
-import type { Kit } from "../pipeline/render-sheet.ts";
+import type { Resources } from "../pipeline/render-sheet.ts";
 import { createLoadCache } from "../project/load-cache.ts";
 import { createDownscale } from "../raster/cached-downscale.ts";
-import type { World } from "./environment.ts";
+import type { Environment } from "./environment.ts";
 
 /** Largest file of a font [bytes]: ten times what one has. */
 const LARGEST_FONT = 2 * 1024 * 1024;
 
 /** Opens what every sheet shares. */
-export function openKit({ io, home, version }: World): Kit {
+export function openResources({ io, home, version }: Environment): Resources {
   return {
     io,
     fonts: openFonts({

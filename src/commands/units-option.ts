@@ -2,7 +2,7 @@ import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { IMPERIAL, METRIC } from "../model/display-units.ts";
 import type { DisplayUnits } from "../model/model.ts";
 import { acceptedUnits, findUnit } from "../units/table.ts";
-import { WrongUse } from "./usage-error.ts";
+import { UsageError } from "./usage-error.ts";
 
 /** Asked for outright, metric means metric: flow and pressure too. */
 const SYSTEMS: Readonly<Record<"imperial" | "metric", DisplayUnits>> = {
@@ -18,12 +18,13 @@ export function askedUnits(text: string): Partial<DisplayUnits> {
   for (const [kind = "", name = ""] of pairs) {
     if (!isKind(kind)) {
       const near = didYouMean(kind, [...Object.keys(SYSTEMS), ...Object.keys(SYSTEMS.metric)]);
-      throw new WrongUse(
+      throw new UsageError(
         `--units takes imperial, metric, or pairs such as flow=l/s,length=mm; \`${kind}\` is neither${near ? ` (did you mean \`${near}\`?)` : ""}`,
       );
     }
     const unit = findUnit(kind, name.trim());
-    if (!unit) throw new WrongUse(`--units: \`${name}\` is not a unit of ${kind}; it is one of ${acceptedUnits(kind)}`);
+    if (!unit)
+      throw new UsageError(`--units: \`${name}\` is not a unit of ${kind}; it is one of ${acceptedUnits(kind)}`);
     units[kind] = unit.name;
   }
   return units;

@@ -1,2 +1,2 @@
 /** Something asked for that cannot be done as asked: said in one line, exit code 2. */
-export class WrongUse extends Error {}
+export class UsageError extends Error {}

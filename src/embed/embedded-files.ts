@@ -1,7 +1,7 @@
 import type { Figures } from "../figures/figures.ts";
-import type { JobOnFile } from "../job/loaded-job.ts";
+import type { LoadedJob } from "../job/loaded-job.ts";
 import type { Model } from "../model/model.ts";
-import { readHeld } from "../sheet/withheld.ts";
+import { parseWithheld } from "../sheet/withheld.ts";
 import { jobCopy } from "./job-copy.ts";
 import { readingsCsv } from "./readings-csv.ts";
 import { shownFigures } from "./shown-figures.ts";
@@ -18,7 +18,7 @@ export type Attachment = {
 };
 
 /** What a sheet carries, as `report.embed` allows. A catalogue is made from other people's heads: it carries no job. */
-export function embeddedFiles(project: JobOnFile, model: Model, figures: Figures): readonly Attachment[] {
+export function embeddedFiles(project: LoadedJob, model: Model, figures: Figures): readonly Attachment[] {
   const { embed, holdBack } = model.report;
   if (embed === "none") return [];
   const readings = file(
@@ -29,7 +29,7 @@ export function embeddedFiles(project: JobOnFile, model: Model, figures: Figures
     readingsCsv(figures, model.units),
   );
   if (embed === "readings") return [readings];
-  const shown = `${JSON.stringify(shownFigures(figures, readHeld(holdBack)), null, 1)}\n`;
+  const shown = `${JSON.stringify(shownFigures(figures, parseWithheld(holdBack)), null, 1)}\n`;
   const numbers = file("figures.json", "application/json", "The figures behind this sheet, in SI units", "Data", shown);
   if (embed === "figures" || model.identity.kind === "product") return [readings, numbers];
   const copy = file(

@@ -1,7 +1,7 @@
 import type { KeyNode, KeyTree } from "../job/schema/keys.ts";
 import { type DeclaredUnits, NOT_MEASURED } from "../job/schema/quantities.ts";
-import type { Plain } from "../parse/yaml/source-document.ts";
-import type { Held } from "../sheet/withheld.ts";
+import type { YamlValue } from "../parse/yaml/source-document.ts";
+import type { Withheld } from "../sheet/withheld.ts";
 import type { Speed } from "../units/quantity.ts";
 import { exactQuantity } from "./exact-quantity.ts";
 import { profileText, sectionsText } from "./plain-tables.ts";
@@ -12,7 +12,12 @@ const TABLES = { sections: sectionsText, profile: profileText };
  * What may leave the shop of a value that was read: text as it is, numbers with their unit, maps by their exported keys and
  * no others; undefined when nothing is left.
  */
-export function exportedPart(value: unknown, tree: KeyTree, held: Held, units: DeclaredUnits): Plain | undefined {
+export function exportedPart(
+  value: unknown,
+  tree: KeyTree,
+  held: Withheld,
+  units: DeclaredUnits,
+): YamlValue | undefined {
   const { text, number, kind, table, keys, record } = tree;
   if (value === undefined || value === null) return undefined;
   if (Array.isArray(value)) {
@@ -33,5 +38,5 @@ export function exportedPart(value: unknown, tree: KeyTree, held: Held, units: D
   return entries.length > 0 ? Object.fromEntries(entries) : undefined;
 }
 
-const isExported = ({ exported }: KeyNode, held: Held): boolean =>
+const isExported = ({ exported }: KeyNode, held: Withheld): boolean =>
   exported === true || (typeof exported === "string" && exported !== "rewritten" && !held[exported]);

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import type { Figures } from "../figures/figures.ts";
 import type { Model } from "../model/model.ts";
-import { readHeld } from "../sheet/withheld.ts";
+import { parseWithheld } from "../sheet/withheld.ts";
 import { shownFigures } from "./shown-figures.ts";
 
 /** Digits that count: more than any bench can tell, fewer than another processor might turn out differently. */
@@ -14,7 +14,7 @@ const LENGTH = 8;
  * tells nothing about what is held back; dates, revision and words are no figures.
  */
 export function figuresMark(model: Model, figures: Figures): string {
-  const { job, product, stages, comparisons, sample } = shownFigures(figures, readHeld(model.report.holdBack));
+  const { job, product, stages, comparisons, sample } = shownFigures(figures, parseWithheld(model.report.holdBack));
   const text = JSON.stringify(roundedData({ job, product, stages, comparisons, sample }));
   return createHash("sha256").update(text).digest("hex").slice(0, LENGTH);
 }

@@ -1,11 +1,11 @@
-import type { JobOnFile } from "../job/loaded-job.ts";
+import type { LoadedJob } from "../job/loaded-job.ts";
 import { mergeBench } from "../job/merge-bench.ts";
 import { keyAt, keyTree } from "../job/schema/keys.ts";
 import { sharedJobSchema } from "../job/validate/parse-job.ts";
 import type { Model } from "../model/model.ts";
-import type { Plain } from "../parse/yaml/source-document.ts";
+import type { YamlValue } from "../parse/yaml/source-document.ts";
 import { stringifyYaml } from "../parse/yaml/stringify-yaml.ts";
-import { type Held, readHeld } from "../sheet/withheld.ts";
+import { parseWithheld, type Withheld } from "../sheet/withheld.ts";
 import { exportedPart } from "./exported-keys.ts";
 import { readingsText } from "./readings-text.ts";
 
@@ -13,8 +13,8 @@ import { readingsText } from "./readings-text.ts";
  * The customer's copy of his job: one file that makes the same figures without the shop's. No comments, notes, file names,
  * photos or other heads; nothing that the shop holds back.
  */
-export function jobCopy({ job, shop, units, runs, tables }: JobOnFile, model: Pick<Model, "report">): string {
-  const held = readHeld(model.report.holdBack);
+export function jobCopy({ job, shop, units, runs, tables }: LoadedJob, model: Pick<Model, "report">): string {
+  const held = parseWithheld(model.report.holdBack);
   const tree = keyTree(sharedJobSchema());
   /** What of a value is exported that stands at `path` in a job. */
   const take = (value: unknown, ...path: readonly string[]): PlainMap =>
@@ -39,10 +39,10 @@ export function jobCopy({ job, shop, units, runs, tables }: JobOnFile, model: Pi
   return stringifyYaml(copy, "always");
 }
 
-type PlainMap = { readonly [key: string]: Plain };
+type PlainMap = { readonly [key: string]: YamlValue };
 
 /** The shop's own words may name what it holds back. */
-const withoutHeld = (job: JobOnFile["job"], held: Held) => ({
+const withoutHeld = (job: LoadedJob["job"], held: Withheld) => ({
   ...job,
   checks: job.checks?.filter(({ check }) => !held.names(check)),
   also_measured: job.also_measured?.filter(({ what }) => !held.names(what)),

@@ -8,7 +8,7 @@ import type {
   StageFigures,
 } from "../figures/figures.ts";
 import { SIDES } from "../model/model.ts";
-import type { Held } from "../sheet/withheld.ts";
+import type { Withheld } from "../sheet/withheld.ts";
 
 /** Picks the keys that are named, where they are there. */
 function pick<T extends object, K extends keyof T>(value: T, ...keys: readonly K[]): Pick<T, K> {
@@ -21,7 +21,7 @@ function pick<T extends object, K extends keyof T>(value: T, ...keys: readonly K
  * The figures that travel with a sheet, key by key: what is not named here stays in the shop. No warnings; nothing of other
  * heads, which are other people's; nothing held back, nor what it could be worked out from.
  */
-export function shownFigures(figures: Figures, held: Held) {
+export function shownFigures(figures: Figures, held: Withheld) {
   return {
     ...pick(figures, "job", "product", "title", "issued", "revision", "reference"),
     stages: figures.stages.map((stage) => shownStage(stage, held)),
@@ -50,7 +50,7 @@ const COMPARISON = [
   "crossovers_m",
 ] as const satisfies readonly (keyof Comparison)[];
 
-function shownStage(stage: StageFigures, held: Held) {
+function shownStage(stage: StageFigures, held: Withheld) {
   return {
     ...pick(stage, "name", "repeats", "date", "set", "exhaust_to_intake", "chambers", "springs"),
     ...pick(stage, "compression_ratio", "compression_ratio_low", "compression_ratio_high"),
@@ -67,7 +67,7 @@ function bothSides<S, T>(owner: { intake?: S; exhaust?: S }, show: (side: S) => 
   return Object.fromEntries(SIDES.flatMap((name) => (owner[name] ? [[name, show(owner[name])]] : [])));
 }
 
-function shownSide(side: SideFigures, held: Held) {
+function shownSide(side: SideFigures, held: Withheld) {
   return {
     ...pick(side, "valves", "ports", "valve_diameter_m", "throat_m", "throat_ratio", "flowed", "compared", "mean_flow"),
     ...pick(side, "bands", "cam_mean_flow_m3_s", "flow_per_valve_area_m_s", "after_peak", "holds", "flat_spots"),
@@ -81,12 +81,12 @@ function shownSide(side: SideFigures, held: Held) {
   };
 }
 
-const shownSetSide = (side: SetSideFigures, held: Held) => ({
+const shownSetSide = (side: SetSideFigures, held: Withheld) => ({
   readings: side.readings.map((reading) => shownReading(reading, held)),
   ...pick(side, "left_out", "peak", "curve"),
 });
 
-const shownReading = (reading: ReadingFigures, held: Held) => ({
+const shownReading = (reading: ReadingFigures, held: Withheld) => ({
   ...pick(reading, "lift_m", "flow_m3_s", "lift_to_diameter", "repeats", "uncertainty_m3_s", "doubtful", "noisy"),
   ...pick(reading, "converted_from_Pa", "curtain_area_m2", "curtain_coefficient", "valve_coefficient"),
   // The smallest area under the valve is made from the seat's width and angle; the coefficient on it gives it back.
@@ -94,13 +94,13 @@ const shownReading = (reading: ReadingFigures, held: Held) => ({
   ...(held.pinch ? {} : pick(reading, "pinch_velocity_m_s")),
 });
 
-const shownEngine = (engine: EngineFigures, held: Held) => ({
+const shownEngine = (engine: EngineFigures, held: Withheld) => ({
   ...pick(engine, "inlet_mach_index", "inlet_mach_index_from_lift_only", "z_limit_rpm", "mean_piston_speed"),
   ...pick(engine, "supported_power_W"),
   ...(held.pinch ? {} : pick(engine, "pinch_limit_rpm", "pinch_band_rpm", "pinch_velocity")),
 });
 
-const hides = (held: Held, key: string): boolean =>
+const hides = (held: Withheld, key: string): boolean =>
   (held.pinch && key === "pinch") ||
   (held.sections && key === "sections") ||
   (held.seat && key === "seat") ||

@@ -1,7 +1,7 @@
 import type { Model } from "../model/model.ts";
 import { compareStages } from "./comparison/comparisons.ts";
 import type { Figures } from "./figures.ts";
-import { frameOf } from "./side/figure-basis.ts";
+import { computeBasis } from "./side/figure-basis.ts";
 import { sampleFigures } from "./side/sample-figures.ts";
 import { stageFigures } from "./side/stage-figures.ts";
 import { type AllSweeps, readAllSweeps } from "./sweep/read-all-sweeps.ts";
@@ -17,7 +17,7 @@ import { type AllSweeps, readAllSweeps } from "./sweep/read-all-sweeps.ts";
  * @returns       the figures; the same object for the same model, whatever the order of its runs
  */
 export function computeFigures(model: Model, sweeps: AllSweeps = readAllSweeps(model)): Figures {
-  const { reference, frames } = frameOf(model, sweeps.stages);
+  const { reference, frames } = computeBasis(model, sweeps.stages);
   const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
   // This job's engine and springs are not those of other heads.
   const { engine: _, ...bareModel } = model;

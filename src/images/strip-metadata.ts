@@ -7,7 +7,7 @@ const EXIF = 0xe1;
  * needs to be drawn right: colour profile, colour transform, and which way up. Other bytes are returned as they are; of a
  * PNG only its pixels reach the page.
  */
-export function withoutMetadata(bytes: Uint8Array): Uint8Array {
+export function stripMetadata(bytes: Uint8Array): Uint8Array {
   if (!isJpeg(bytes)) return bytes;
   const segments = jpegSegments(bytes);
   const turned = segments.reduce((known, one) => (one.marker === EXIF ? (orientation(one) ?? known) : known), 1);

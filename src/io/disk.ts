@@ -23,7 +23,7 @@ export const disk: Io = {
   readFile: readPlainFile,
   readTextFile: (path) => readFileSync(path, "utf8"),
   listFolder: (path) => (orUndefined(() => readdirSync(path)) ?? []).toSorted(),
-  plainIn: (path) => {
+  regularEntries: (path) => {
     const plain = new Map<string, "file" | "folder">();
     for (const found of orUndefined(() => readdirSync(path, { withFileTypes: true })) ?? [])
       if (found.isFile() || found.isDirectory()) plain.set(found.name, found.isFile() ? "file" : "folder");

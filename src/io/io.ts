@@ -24,6 +24,6 @@ export type Io = {
   /** Names in a folder, sorted; empty when it cannot be read. */
   readonly listFolder: (path: string) => readonly string[];
   /** Those names in a folder that are a file or a folder themselves and no link: their real paths are the folder's with the name. */
-  readonly plainIn?: (path: string) => ReadonlyMap<string, "file" | "folder">;
+  readonly regularEntries?: (path: string) => ReadonlyMap<string, "file" | "folder">;
   readonly homeFolder: string | undefined;
 };

@@ -1,5 +1,5 @@
 import type { Io } from "./io.ts";
-import { sumOf } from "./sha256.ts";
+import { sha256Hex } from "./sha256.ts";
 
 type Kind = "stat" | "realPath" | "read" | "text" | "list";
 
@@ -74,7 +74,7 @@ const DIGESTS = {
   stat: (found: ReturnType<Io["stat"]>) =>
     found === undefined ? "" : found.kind === "file" ? `file ${found.bytes}` : found.kind,
   realPath: (found: ReturnType<Io["realPath"]>) => found ?? "",
-  read: (read: ReturnType<Io["readFile"]>) => (read.kind === "read" ? sumOf(read.bytes) : read.kind),
-  text: (text: string) => sumOf(text),
-  list: (names: readonly string[]) => sumOf(names.join("\0")),
+  read: (read: ReturnType<Io["readFile"]>) => (read.kind === "read" ? sha256Hex(read.bytes) : read.kind),
+  text: (text: string) => sha256Hex(text),
+  list: (names: readonly string[]) => sha256Hex(names.join("\0")),
 };

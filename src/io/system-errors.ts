@@ -1,9 +1,9 @@
 /** What the disk said, not what the program did wrong. */
-export const isWorldly = (error: unknown): error is NodeJS.ErrnoException =>
+export const isSystemError = (error: unknown): error is NodeJS.ErrnoException =>
   error instanceof Error && typeof (error as NodeJS.ErrnoException).syscall === "string";
 
 /** A failure of the disk in words. */
-export function inWords({ code = "", path, message }: NodeJS.ErrnoException): string {
+export function describeSystemError({ code = "", path, message }: NodeJS.ErrnoException): string {
   const where = path === undefined ? "" : `: \`${path}\``;
   const said: Record<string, string> = {
     EACCES: `no permission to write or read here${where}`,

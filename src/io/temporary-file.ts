@@ -49,7 +49,7 @@ function openNew(folder: string): { readonly file: number; readonly path: string
 }
 
 /** Takes away what killed runs left half written in a folder. What a run at work holds, and what is not ours, stays. */
-export function clearLitter(folder: string, now = Date.now()): void {
+export function removeStaleTempFiles(folder: string, now = Date.now()): void {
   for (const name of namesIn(folder)) {
     const match = PATTERN.exec(name);
     if (!match) continue;

@@ -21,7 +21,7 @@ const LONGEST = 300;
  * Calls `changed` when what stands at one of the paths is another thing than before: written, put in its place, taken away,
  * or come to be. The disk's calls for a path's folder only say when to look; what is told is what the look finds.
  */
-export function followFiles(changed: () => void, { poll = POLL, calls = true } = {}): Following {
+export function watchFiles(changed: () => void, { poll = POLL, calls = true } = {}): Following {
   const known = new Map<string, Fingerprint>();
   const folders = new Map<string, FSWatcher | undefined>();
   let timer: NodeJS.Timeout | undefined;

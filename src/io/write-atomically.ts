@@ -7,7 +7,7 @@ import { writeTemporary, writing } from "./temporary-file.ts";
  * until the new one is complete, and hands on its rights; a failure leaves no half file behind. Where a link stands, the
  * link is replaced and what it leads to is left alone: nothing is written outside the folder.
  */
-export function writeBesideThenRename(path: string, contents: string | Uint8Array): void {
+export function writeAtomically(path: string, contents: string | Uint8Array): void {
   const folder = dirname(path);
   const bytes = typeof contents === "string" ? new TextEncoder().encode(contents) : contents;
   writing(path, () => {

@@ -1,4 +1,4 @@
-import type { Located } from "../parse/yaml/source-document.ts";
+import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import type { RunInJob } from "./readings/run-in-job.ts";
 import type { RunTable } from "./readings/run-tables.ts";
 import type { Job } from "./schema/job.ts";
@@ -6,25 +6,25 @@ import type { DeclaredUnits } from "./schema/quantities.ts";
 import type { ShopFile } from "./schema/shop.ts";
 
 /** A job with its shop and all its readings. */
-export type JobOnFile = {
+export type LoadedJob = {
   /** As shown in messages, and the key of its text in `sources`. */
   readonly file: string;
   readonly job: Job;
-  readonly located: Located;
+  readonly located: SourceDocument;
   readonly shop?: ShopFile;
   readonly shopFile?: string;
-  readonly shopLocated?: Located;
+  readonly shopLocated?: SourceDocument;
   readonly units: DeclaredUnits;
   readonly runs: readonly RunInJob[];
   readonly tables: readonly RunTable[];
 };
 
 /** A stage of another job that this one draws or is compiled from. */
-export type StageOnFile = { readonly from: JobOnFile; readonly stage: number };
+export type StageOnFile = { readonly from: LoadedJob; readonly stage: number };
 export type ComparedStage = StageOnFile & { readonly label: string };
 
 /** A job with the other heads it names: what a model is built from. */
-export type JobWithHeads = JobOnFile & {
+export type JobWithHeads = LoadedJob & {
   readonly compared: readonly ComparedStage[];
   readonly samples: readonly StageOnFile[];
 };

@@ -1,8 +1,8 @@
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
-import { readYaml } from "../parse/yaml/parse-yaml.ts";
-import type { Located } from "../parse/yaml/source-document.ts";
+import { parseYaml } from "../parse/yaml/parse-yaml.ts";
+import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import { declaredUnits } from "./declared-units.ts";
 import { inheritStages } from "./inherit.ts";
 import type { RunInJob } from "./readings/run-in-job.ts";
@@ -13,15 +13,15 @@ import { liftUnits } from "./rules/lift-units.ts";
 import type { Job, JobBench } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
 import { parseJob, sharedJobSchema } from "./validate/parse-job.ts";
-import { type Fault, missing } from "./validate/schema-errors.ts";
-import { readValidated } from "./validate/validate-document.ts";
+import { missing, type SchemaError } from "./validate/schema-errors.ts";
+import { validateDocument } from "./validate/validate-document.ts";
 
 /** A job file as read. `job` is there only when nothing in the file is wrong. */
 export type ReadJob = {
   readonly job?: Job;
   /** What is sound of a job with faults, so that what it names can be checked in the same go. */
   readonly sound?: Job;
-  readonly located?: Located;
+  readonly located?: SourceDocument;
   /** What bare numbers took: the job's `units` over the shop's. */
   readonly units: DeclaredUnits;
   /** Every sweep; those that stand in the job itself also as tables. */
@@ -35,14 +35,14 @@ export type ShopOfJob = { readonly units?: DeclaredUnits; readonly bench?: JobBe
 
 /** Reads and checks the text of one job, a customer's or a product. Pure: `file` only names it. */
 export function readJob(file: string, text: string, shop: ShopOfJob = {}): ReadJob {
-  const { document, diagnostics: read } = readYaml(file, text);
+  const { document, diagnostics: read } = parseYaml(file, text);
   if (!document) return { units: shop.units ?? {}, runs: [], tables: [], diagnostics: read };
   const units = declaredUnits(document.value, shop.units);
   const {
     value,
     sound,
     diagnostics: refused,
-  } = readValidated(sharedJobSchema(), document, missingForItsKind(document), (typed) => parseJob(typed, units));
+  } = validateDocument(sharedJobSchema(), document, missingForItsKind(document), (typed) => parseJob(typed, units));
   const ruled: Diagnostic[] = [];
   const inherited = inheritStages(sound?.stages ?? []);
   const ports = portsOf(sound?.stages ?? [], inherited);
@@ -65,7 +65,7 @@ export function readJob(file: string, text: string, shop: ShopOfJob = {}): ReadJ
 }
 
 /** What a customer's job needs and a product does not; which of the two it is, the schema cannot say. */
-function missingForItsKind({ value }: Located): Fault[] {
+function missingForItsKind({ value }: SourceDocument): SchemaError[] {
   const has = (key: string) => typeof value === "object" && key in value;
   if (has("product")) return [];
   const head = typeof value === "object" && "head" in value ? value.head : undefined;

@@ -1,27 +1,27 @@
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
-import { readYaml } from "../parse/yaml/parse-yaml.ts";
-import type { Located } from "../parse/yaml/source-document.ts";
+import { parseYaml } from "../parse/yaml/parse-yaml.ts";
+import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import { declaredUnits } from "./declared-units.ts";
 import { SHOP_RULES } from "./rules/job-rules.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
 import { type ShopFile, shopSchema } from "./schema/shop.ts";
-import { readValidated } from "./validate/validate-document.ts";
+import { validateDocument } from "./validate/validate-document.ts";
 
 export type ReadShop = {
   readonly shop?: ShopFile;
-  readonly located?: Located;
+  readonly located?: SourceDocument;
   readonly units: DeclaredUnits;
   readonly diagnostics: readonly Diagnostic[];
 };
 
 /** Reads and checks the text of a `shop.yaml`. Pure: `file` only names it. */
 export function readShop(file: string, text: string): ReadShop {
-  const { document, diagnostics: read } = readYaml(file, text);
+  const { document, diagnostics: read } = parseYaml(file, text);
   if (!document) return { units: {}, diagnostics: read };
   const units = declaredUnits(document.value);
-  const { value, sound, diagnostics: refused } = readValidated(shopSchema({ units }), document);
+  const { value, sound, diagnostics: refused } = validateDocument(shopSchema({ units }), document);
   const ruled = sound ? SHOP_RULES.flatMap((rule) => rule({ shop: sound, located: document })) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled]);
   const bad = hasError(diagnostics);

@@ -2,8 +2,8 @@ import { error, hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
-import { readYaml } from "../parse/yaml/parse-yaml.ts";
-import type { Located, Path } from "../parse/yaml/source-document.ts";
+import { parseYaml } from "../parse/yaml/parse-yaml.ts";
+import type { Path, SourceDocument } from "../parse/yaml/source-document.ts";
 import {
   GRID_COLUMNS,
   type Template,
@@ -12,17 +12,17 @@ import {
   type TemplateRow,
   templateSchema,
 } from "./schema/template.ts";
-import { readValidated } from "./validate/validate-document.ts";
+import { validateDocument } from "./validate/validate-document.ts";
 
 /** Reads and checks the text of a template; `blockNames` are the blocks there are. Pure: `file` only names it. */
 export function readTemplate(
   file: string,
   text: string,
   blockNames: readonly string[],
-): { readonly template?: Template; readonly located?: Located; readonly diagnostics: readonly Diagnostic[] } {
-  const { document, diagnostics: read } = readYaml(file, text);
+): { readonly template?: Template; readonly located?: SourceDocument; readonly diagnostics: readonly Diagnostic[] } {
+  const { document, diagnostics: read } = parseYaml(file, text);
   if (!document) return { diagnostics: read };
-  const { sound, diagnostics: refused } = readValidated(templateSchema(), document);
+  const { sound, diagnostics: refused } = validateDocument(templateSchema(), document);
   const ruled = sound ? sound.rows.flatMap((row, index) => checkRow(row, ["rows", index], document, blockNames)) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled]);
   if (!sound || hasError(diagnostics)) return { diagnostics };
@@ -46,7 +46,7 @@ function plainRow(row: Row): TemplateRow {
   return { blocks: [{ block: block ?? "", ...options }], newPage };
 }
 
-function checkRow(row: Row, path: Path, located: Located, blockNames: readonly string[]): Diagnostic[] {
+function checkRow(row: Row, path: Path, located: SourceDocument, blockNames: readonly string[]): Diagnostic[] {
   const isMap = typeof row === "object" && !Array.isArray(row);
   const map = isMap ? (row as Exclude<Row, string | readonly unknown[]>) : undefined;
   if (map && (map.block === undefined) === (map.blocks === undefined)) {

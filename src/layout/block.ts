@@ -1,4 +1,4 @@
-import type { Frame, Slab } from "./flow-box.ts";
+import type { FlowBox, Frame } from "./flow-box.ts";
 import { shift } from "./flow-box.ts";
 
 /**
@@ -14,7 +14,7 @@ export type Fill = { readonly frame: Frame | null; readonly rest: Block | null }
 export type Block = { readonly fill: (region: Region) => Fill; readonly endsInHeading: boolean };
 
 /** Slabs one under the other, divided where ties allow; `split` false keeps them together if a page can hold them. */
-export function column(slabs: readonly Slab[], split: boolean): Block {
+export function column(slabs: readonly FlowBox[], split: boolean): Block {
   const block: Block = {
     endsInHeading: slabs.at(-1)?.heading === true,
     fill({ height, fresh, pressed }) {
@@ -54,8 +54,8 @@ export function sideBySide(cells: readonly { readonly x: number; readonly block:
 }
 
 /** After how many slabs to break, at most `fitting`; 0: wait for the next page. */
-function breakAt(slabs: readonly Slab[], fitting: number, height: number, fresh: boolean): number {
-  const last = (allowed: (slab: Slab) => boolean) => slabs.slice(0, fitting).findLastIndex(allowed) + 1;
+function breakAt(slabs: readonly FlowBox[], fitting: number, height: number, fresh: boolean): number {
+  const last = (allowed: (slab: FlowBox) => boolean) => slabs.slice(0, fitting).findLastIndex(allowed) + 1;
   const polite = last((slab) => !slab.tie);
   const full = (count: number) => stacked(slabs.slice(0, count)).height > height / 2;
   if (!fresh || full(polite)) return polite;
@@ -66,7 +66,7 @@ function breakAt(slabs: readonly Slab[], fitting: number, height: number, fresh:
   return Math.max(polite, anywhere) || Math.max(1, fitting);
 }
 
-function howManyFit(slabs: readonly Slab[], height: number): number {
+function howManyFit(slabs: readonly FlowBox[], height: number): number {
   let y = 0;
   for (const [i, slab] of slabs.entries()) {
     y = under(slab, slabs[i - 1], y).y + slab.height;
@@ -77,7 +77,7 @@ function howManyFit(slabs: readonly Slab[], height: number): number {
   return slabs.length;
 }
 
-function stacked(slabs: readonly Slab[]): Frame {
+function stacked(slabs: readonly FlowBox[]): Frame {
   const items: Frame["items"][number][] = [];
   let y = 0;
   for (const [i, slab] of slabs.entries()) {
@@ -94,7 +94,7 @@ function stacked(slabs: readonly Slab[]): Frame {
 }
 
 /** Where a slab goes below the one before it, and the head it brings if its run starts here or goes on here. */
-function under(slab: Slab, before: Slab | undefined, y: number): { readonly y: number; readonly head?: Frame } {
+function under(slab: FlowBox, before: FlowBox | undefined, y: number): { readonly y: number; readonly head?: Frame } {
   if (slab.run === undefined || before?.run === slab.run) return { y: before === undefined ? 0 : y + slab.gap };
   const head = slab.opens ? slab.run.head : slab.run.again;
   return { y: (before === undefined ? 0 : y + slab.gap) + head.height, head };

@@ -1,9 +1,9 @@
 import type { DrawingItem } from "../charts/drawing.ts";
-import type { Slab } from "./flow-box.ts";
+import type { FlowBox } from "./flow-box.ts";
 import type { Placed } from "./page.ts";
 
 /** The same slab, if each of its numbers is one; else an error that names the block. No NaN reaches the page. */
-export function checked(slab: Slab, block: string): Slab {
+export function checked(slab: FlowBox, block: string): FlowBox {
   const heads = slab.run && slab.opens ? [slab.run.head, slab.run.again, slab.run.close] : [];
   for (const { height, items } of [slab, ...heads]) {
     if (isSound(height) && isSound(slab.gap) && items.every(isPlaced)) continue;

@@ -4,7 +4,7 @@ import type { Placed } from "./page.ts";
 export type Frame = { readonly height: number; readonly items: readonly Placed[] };
 
 /** The smallest piece of a column that is never divided: a line of text, a row of a table, a chart with its title. */
-export type Slab = Frame & {
+export type FlowBox = Frame & {
   /** White space above, unless it stands at the top. */
   readonly gap: number;
   /** Stays with the next slab. */
@@ -34,14 +34,14 @@ export function shift(items: readonly Placed[], dx: number, dy: number): readonl
 }
 
 /** What a page leaves to a slab, under the head that its run brings along. */
-export const roomFor = (slab: Slab, pageHeight: number) =>
+export const roomFor = (slab: FlowBox, pageHeight: number) =>
   pageHeight - (slab.run ? (slab.opens ? slab.run.head : slab.run.again).height + slab.run.close.height : 0);
 
 /** A slab taller than any page, cut between its lines of text: the one way to lose none of it. */
-export function cutToFit(slab: Slab, pageHeight: number): readonly Slab[] {
+export function splitFlowBox(slab: FlowBox, pageHeight: number): readonly FlowBox[] {
   if (slab.height <= roomFor(slab, pageHeight) || !slab.divisible) return [slab];
   const lines = linesIn(slab);
-  const pieces: Slab[] = [];
+  const pieces: FlowBox[] = [];
   let from = 0;
   lines.forEach((_, n) => {
     const top = lines[from]!.top;
@@ -65,7 +65,7 @@ export function cutToFit(slab: Slab, pageHeight: number): readonly Slab[] {
 /** A line of text across a slab: its baseline, where its box begins, and where it ends together with all before it. */
 type TextLine = { readonly baseline: number; readonly top: number; readonly end: number };
 
-function linesIn(slab: Slab): readonly TextLine[] {
+function linesIn(slab: FlowBox): readonly TextLine[] {
   const texts = slab.items.filter((item) => item.kind === "text").sort((a, b) => a.y - b.y);
   const first = texts.filter(({ y }, i) => i === 0 || y - texts[i - 1]!.y > SAME_LINE);
   const rise = first[0]?.y ?? 0;

@@ -11,7 +11,7 @@ import { type SetBlock, setBlock } from "./set-block.ts";
 import type { LayoutEnv } from "./setting.ts";
 import { grid } from "./type-sizes.ts";
 
-export type Laid = {
+export type LayoutResult = {
   readonly pages: readonly Page[];
   readonly diagnostics: readonly Diagnostic[];
   /** What the font cannot draw, for who can tell where it was typed. */
@@ -19,7 +19,7 @@ export type Laid = {
 };
 
 /** Sets a sheet on pages. With an error among the diagnostics there are no pages. */
-export function layoutSheet(sheet: Sheet, env: LayoutEnv): Laid {
+export function layoutSheet(sheet: Sheet, env: LayoutEnv): LayoutResult {
   const missing = missingGlyphs(sheet, env.measure);
   if (missing.length > 0) return { pages: [], diagnostics: missing.map(({ about }) => about), missing };
   return sheet.onePage ? onOnePage(sheet, env) : laid(sheet, withOptional(sheet, env), [], env);
@@ -45,7 +45,7 @@ function withOptional(sheet: Sheet, env: LayoutEnv): Flowed {
  * Keeps what fits one page, the highest priority first, earlier blocks before later ones. A block that is too large gives
  * way, and a smaller one after it may still have its place.
  */
-function onOnePage(sheet: Sheet, env: LayoutEnv): Laid {
+function onOnePage(sheet: Sheet, env: LayoutEnv): LayoutResult {
   const cells = sheet.rows.flatMap((row) => row.cells).filter((cell) => cell.block.parts.length > 0);
   const more = sheet.more === undefined ? undefined : moreRow(sheet.more);
   const set = setBlocks({ ...sheet, rows: more ? [...sheet.rows, more] : sheet.rows }, env);
@@ -94,7 +94,7 @@ function laid(
   { frames, diagnostics: unfit }: Flowed,
   known: readonly Diagnostic[],
   env: LayoutEnv,
-): Laid {
+): LayoutResult {
   const diagnostics = [...known, ...unfit];
   const refused = hasError(unfit);
   return { pages: refused ? [] : finished(sheet, frames, env), diagnostics };

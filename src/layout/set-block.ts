@@ -2,7 +2,7 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { BlockContent, Part } from "../sheet/content.ts";
 import { type Block, column } from "./block.ts";
 import { checked } from "./checked.ts";
-import { cutToFit, type Slab } from "./flow-box.ts";
+import { type FlowBox, splitFlowBox } from "./flow-box.ts";
 import { blanks } from "./parts/blanks.ts";
 import { caution } from "./parts/caution.ts";
 import { charts } from "./parts/charts.ts";
@@ -26,7 +26,7 @@ export type SetBlock = { readonly block: Block; readonly diagnostics: readonly D
 
 /** Sets every part of a block, one under the other, in the width it has. */
 export function setBlock(content: BlockContent, set: Omit<Setting, "block">): SetBlock {
-  const slabs: Slab[] = [];
+  const slabs: FlowBox[] = [];
   const found: Diagnostic[] = [];
   content.parts.forEach((part, i) => {
     // A figure leaves room for the headings that go with it, if they leave any to it.
@@ -36,7 +36,7 @@ export function setBlock(content: BlockContent, set: Omit<Setting, "block">): Se
     const afterHeading = content.parts[i - 1]?.kind === "heading" && part.kind !== "heading";
     const [first, ...rest] = own;
     const spaced = first && afterHeading ? [{ ...first, gap: space.afterHeading }, ...rest] : own;
-    const whole = spaced.flatMap((slab) => cutToFit(slab, set.pageHeight));
+    const whole = spaced.flatMap((slab) => splitFlowBox(slab, set.pageHeight));
     found.push(...unfit(part, whole, own, { ...set, name: content.name }));
     slabs.push(...whole);
   });
@@ -50,13 +50,13 @@ export function setBlock(content: BlockContent, set: Omit<Setting, "block">): Se
 }
 
 /** Height of the headings that end a column so far, with the space under them. */
-function headingsAbove(slabs: readonly Slab[]): number {
+function headingsAbove(slabs: readonly FlowBox[]): number {
   const from = slabs.findLastIndex((slab) => !slab.heading) + 1;
   const heads = slabs.slice(from);
   return heads.reduce((sum, slab, i) => sum + slab.height + (i > 0 ? slab.gap : 0), heads.length > 0 ? space.part : 0);
 }
 
-function setPart(part: Part, set: Setting): readonly Slab[] {
+function setPart(part: Part, set: Setting): readonly FlowBox[] {
   switch (part.kind) {
     case "masthead":
       return masthead(part, set);

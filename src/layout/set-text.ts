@@ -1,4 +1,4 @@
-import type { Frame, Slab } from "./flow-box.ts";
+import type { FlowBox, Frame } from "./flow-box.ts";
 import type { Placed, PlacedText, Tag } from "./page.ts";
 import type { Setting } from "./setting.ts";
 import { type Type, types } from "./type-sizes.ts";
@@ -54,7 +54,7 @@ export function textBox(
 }
 
 /** A slab for each line; the first two and the last two stay together. */
-export function lineSlabs(lines: readonly (readonly Placed[])[], lead: number, gap: number): readonly Slab[] {
+export function lineSlabs(lines: readonly (readonly Placed[])[], lead: number, gap: number): readonly FlowBox[] {
   return lines.map((items, i) => ({
     height: lead,
     items,

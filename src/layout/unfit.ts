@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Part } from "../sheet/content.ts";
-import { roomFor, type Slab } from "./flow-box.ts";
+import { type FlowBox, roomFor } from "./flow-box.ts";
 import type { Placed } from "./page.ts";
 import { lacksRoom, leastHeight } from "./parts/charts.ts";
 import type { Setting } from "./setting.ts";
@@ -11,8 +11,8 @@ export type BlockRoom = { readonly name: string } & Pick<Setting, "width" | "pag
 /** What of a part no page, or not its own width, can hold as it was asked for: an error where it would clip, else a warning. */
 export function unfit(
   part: Part,
-  slabs: readonly Slab[],
-  uncut: readonly Slab[],
+  slabs: readonly FlowBox[],
+  uncut: readonly FlowBox[],
   room: BlockRoom,
 ): readonly Diagnostic[] {
   const { name, width, pageHeight, leastChart } = room;
@@ -81,7 +81,7 @@ const WORDS: Readonly<Record<Part["kind"], string>> = {
 };
 
 /** Whether ink leaves the width, or lies on other ink. */
-function isCrowded(slab: Slab, width: number): boolean {
+function isCrowded(slab: FlowBox, width: number): boolean {
   const frames = slab.run && slab.opens ? [slab, slab.run.head, slab.run.again] : [slab];
   return frames.some(({ items }) => {
     const inks = items.flatMap(inkOf).sort((a, b) => a.top - b.top);

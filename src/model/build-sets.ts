@@ -1,6 +1,6 @@
 import { alike, CONDITION_KEYS, type Conditions, conditionsOf } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
-import type { JobOnFile } from "../job/loaded-job.ts";
+import type { LoadedJob } from "../job/loaded-job.ts";
 import { flowOfRange } from "../job/readings/flow-of-range.ts";
 import type { ReadingsTable } from "../job/readings/readings-table.ts";
 import type { RunInJob } from "../job/readings/run-in-job.ts";
@@ -18,7 +18,7 @@ type Gathering = {
 };
 
 /** The sweeps of one stage sorted into sets of like conditions; the one that leads stands first. */
-export function buildSets(onFile: JobOnFile, stage: number, headlineSet: string | undefined): readonly FlowSet[] {
+export function buildSets(onFile: LoadedJob, stage: number, headlineSet: string | undefined): readonly FlowSet[] {
   return gatherSets(onFile, stage, headlineSet).map(({ name, named, bench, runs }) => ({
     name,
     named: named !== undefined,
@@ -29,7 +29,7 @@ export function buildSets(onFile: JobOnFile, stage: number, headlineSet: string 
 
 /** Conditions of the set that leads a stage; undefined when it was not flowed. */
 export const leadingConditions = (
-  onFile: JobOnFile,
+  onFile: LoadedJob,
   stage: number,
   headlineSet: string | undefined,
 ): Conditions | undefined => {
@@ -38,7 +38,7 @@ export const leadingConditions = (
 };
 
 function gatherSets(
-  onFile: JobOnFile,
+  onFile: LoadedJob,
   stage: number,
   headlineSet: string | undefined,
 ): readonly (Gathering & { readonly name: string })[] {

@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { inheritStages, type StageFacts } from "../job/inherit.ts";
-import type { JobOnFile } from "../job/loaded-job.ts";
+import type { LoadedJob } from "../job/loaded-job.ts";
 import { mergeBench } from "../job/merge-bench.ts";
 import type { Metres } from "../units/quantity.ts";
 import { buildBench } from "./build-bench.ts";
@@ -12,7 +12,7 @@ import { flowChanged, portCarriesWork, sensitiveAmong } from "./stale.ts";
 
 /** The stages of a job: inherited, with their sweeps sorted into sets. */
 export function buildStages(
-  onFile: JobOnFile,
+  onFile: LoadedJob,
   headlineSet?: string,
 ): { readonly stages: readonly Stage[]; readonly diagnostics: readonly Diagnostic[] } {
   const { job, shop } = onFile;
@@ -74,7 +74,7 @@ function lastFlowed(
 }
 
 function staleWarning(
-  { job, located }: JobOnFile,
+  { job, located }: LoadedJob,
   index: number,
   side: Side,
   stale: readonly string[],

@@ -20,7 +20,7 @@ const codeOf = (character: string) =>
   `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, "0")}`;
 
 /** Characters that would reach a sheet unseen, or make it read otherwise than it says: each where it stands. */
-export function unseenCharacters(file: string, text: string): readonly Diagnostic[] {
+export function invisibleCharacters(file: string, text: string): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
   for (const { 0: character, index } of text.matchAll(IN_TEXT)) {
     const byteOrderMark = index === 0 && character === "\ufeff";
@@ -39,7 +39,7 @@ export function unseenCharacters(file: string, text: string): readonly Diagnosti
 }
 
 /** The same characters where `"\u202e"` spells them out. */
-export function spelledOut(file: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
+export function escapedInvisibleCharacters(file: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
   for (const { type, offset, source = "" } of tokens) {
     if (type !== "double-quoted-scalar" || !source.includes("\\")) continue;

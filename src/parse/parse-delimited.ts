@@ -1,5 +1,5 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { unseenCharacters } from "./invisible-characters.ts";
+import { invisibleCharacters } from "./invisible-characters.ts";
 import { textFaults } from "./limits.ts";
 
 /** A cell's text, and where it stands in the file. */
@@ -29,10 +29,10 @@ function trimmed(text: string, start: number, end: number): Cell {
  * A CSV or TSV text (`;`, `,` or tab; quotes; byte order mark) as rows of cells with their places. Pure: `file` only names it.
  * The head line tells the separator, unless the caller knows it.
  */
-export function readDelimited(file: string, text: string, known?: Separator): Delimited {
+export function parseDelimited(file: string, text: string, known?: Separator): Delimited {
   const faults = textFaults(file, text);
   if (faults.length > 0) return { rows: [], diagnostics: faults };
-  const diagnostics: Diagnostic[] = [...unseenCharacters(file, text)];
+  const diagnostics: Diagnostic[] = [...invisibleCharacters(file, text)];
   const begin = text.startsWith("\ufeff") ? 1 : 0;
   const head =
     text

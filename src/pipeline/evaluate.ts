@@ -10,12 +10,12 @@ import type { Io } from "../io/io.ts";
 import { buildModel } from "../model/build-model.ts";
 import type { DisplayUnits, Model } from "../model/model.ts";
 import type { LoadCache } from "../project/load-cache.ts";
-import { gather } from "../project/load-project.ts";
-import type { Gathered, Project } from "../project/project.ts";
+import { loadProject } from "../project/load-project.ts";
+import type { Project, ProjectLoad } from "../project/project.ts";
 import type { Pascals } from "../units/quantity.ts";
 
 /** What the command line asks for beside what the job says. */
-export type Asked = {
+export type Overrides = {
   readonly templates?: readonly string[];
   readonly paper?: "A4" | "Letter";
   readonly units?: Partial<DisplayUnits>;
@@ -28,7 +28,7 @@ export type Asked = {
 };
 
 /** A job worked out as far as its figures; without errors among the diagnostics it can be drawn. */
-export type Worked = {
+export type Evaluation = {
   readonly drawable?: { readonly project: Project; readonly model: Model; readonly figures: Figures };
   readonly diagnostics: readonly Diagnostic[];
   readonly sources: Sources;
@@ -37,16 +37,16 @@ export type Worked = {
 };
 
 /** YAML text → job → model → figures. */
-export const workOut = (jobPath: string, asked: Asked, io: Io, cwd = "", cache?: LoadCache): Worked =>
-  workOutGathered(gather(jobPath, io, cwd, asked, cache), asked);
+export const evaluateJob = (jobPath: string, asked: Overrides, io: Io, cwd = "", cache?: LoadCache): Evaluation =>
+  evaluateProject(loadProject(jobPath, io, cwd, asked, cache), asked);
 
 /** Job → model → figures, of a job whose files are read. */
-export function workOutGathered({ project, diagnostics, ...read }: Gathered, asked: Asked): Worked {
+export function evaluateProject({ project, diagnostics, ...read }: ProjectLoad, asked: Overrides): Evaluation {
   if (!project) return { diagnostics, ...read };
   const built = buildModel(project);
   const known = [...diagnostics, ...built.diagnostics];
   if (hasError(known)) return { diagnostics: sortDiagnostics(known), ...read };
-  const model = withAsked(built.model, asked);
+  const model = applyOverrides(built.model, asked);
   const sweeps = readAllSweeps(model);
   const computed = computeFigures(model, sweeps);
   const { errors, warnings } = checkFigures(model, computed, sweeps);
@@ -63,7 +63,7 @@ export function workOutGathered({ project, diagnostics, ...read }: Gathered, ask
     : { drawable: { project, model, figures }, diagnostics: all, ...read };
 }
 
-function withAsked(model: Model, { units, strict, testPressure, reportLifts }: Asked): Model {
+function applyOverrides(model: Model, { units, strict, testPressure, reportLifts }: Overrides): Model {
   return {
     ...model,
     units: { ...model.units, ...units },

@@ -1,9 +1,9 @@
 import { LEAST_CHART, SECOND_SCALE } from "../charts/chart-env.ts";
-import { drawChart, drawnOnce } from "../charts/draw-chart.ts";
+import { cachedDraw, drawChart } from "../charts/draw-chart.ts";
 import { drawTrueSize } from "../charts/draw-true-size.ts";
 import { labelRoomOf } from "../charts/line-ends.ts";
 import type { Shapes } from "../charts/scenegraph.ts";
-import { type Laid, layoutSheet } from "../layout/layout-sheet.ts";
+import { type LayoutResult, layoutSheet } from "../layout/layout-sheet.ts";
 import type { Meta } from "../pdf/file/meta.ts";
 import type { Fonts } from "../pdf/font/fonts.ts";
 import type { ImageSize } from "../pdf/pictures.ts";
@@ -14,11 +14,11 @@ export function layOut(
   sheet: Sheet,
   images: ReadonlyMap<string, ImageSize>,
   { fonts: { measure }, shapes }: { readonly fonts: Pick<Fonts, "measure">; readonly shapes: Shapes },
-): Laid {
+): LayoutResult {
   const charts = { measure, colors: sheet.theme.colors, shapes };
   return layoutSheet(sheet, {
     measure,
-    draw: drawnOnce((chart, size, options) => drawChart(chart, size, charts, options)),
+    draw: cachedDraw((chart, size, options) => drawChart(chart, size, charts, options)),
     drawTrueSize: (content, room) => drawTrueSize(content, room, charts),
     labelRoom: labelRoomOf,
     leastChart: { ...LEAST_CHART, secondScale: SECOND_SCALE },

@@ -8,11 +8,11 @@ import { drawnSizes } from "../layout/drawn-sizes.ts";
 import type { MissingGlyph } from "../layout/missing-glyphs.ts";
 import type { Page } from "../layout/page.ts";
 import type { Model } from "../model/model.ts";
-import type { Located } from "../parse/yaml/source-document.ts";
+import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import type { Fonts } from "../pdf/font/fonts.ts";
 import { paint } from "../pdf/paint.ts";
 import { type ImageSize, imageSizes } from "../pdf/pictures.ts";
-import { findLetter } from "../project/find-character.ts";
+import { findCharacter } from "../project/find-character.ts";
 import { findTemplate } from "../project/find-template.ts";
 import type { LoadCache } from "../project/load-cache.ts";
 import { paperOf } from "../project/load-project.ts";
@@ -23,16 +23,11 @@ import { buildSheet } from "../sheet/build-sheet.ts";
 import type { Sheet } from "../sheet/content.ts";
 import { placeBlocks } from "../sheet/place-blocks.ts";
 import { makeTheme } from "../theme/make-theme.ts";
-import type { Asked, Worked } from "./evaluate.ts";
+import type { Evaluation, Overrides } from "./evaluate.ts";
 import { layOut, metaOf } from "./lay-out.ts";
 import { nameOf } from "./sheets-of-job.ts";
-
-export { type Asked, type Worked, workOut } from "./evaluate.ts";
-// A command that draws nothing takes these from work-out.ts itself, and loads no fonts and no charts.
-export { nameOf, templatesOf } from "./sheets-of-job.ts";
-
 /** What is opened once and serves every sheet. */
-export type Kit = {
+export type Resources = {
   readonly io: Io;
   readonly fonts: Fonts;
   readonly shapes: Shapes;
@@ -58,17 +53,17 @@ export type Made = {
 export type Content = {
   readonly sheet?: Sheet;
   /** The template, where somebody typed it. */
-  readonly typedIn?: Located;
+  readonly typedIn?: SourceDocument;
   readonly diagnostics: readonly Diagnostic[];
   readonly sources: Sources;
 };
 
 /** Figures → sheet content. */
 export function sheetContent(
-  { project, model, figures }: NonNullable<Worked["drawable"]>,
+  { project, model, figures }: NonNullable<Evaluation["drawable"]>,
   template: string,
-  asked: Asked,
-  kit: Kit,
+  asked: Overrides,
+  kit: Resources,
 ): Content {
   const read = findTemplate(
     template,
@@ -94,18 +89,18 @@ export function sheetContent(
 }
 
 /** Figures → sheet content → drawings + pages → bytes. */
-export async function makeSheet(
-  drawable: NonNullable<Worked["drawable"]>,
+export async function renderSheet(
+  drawable: NonNullable<Evaluation["drawable"]>,
   template: string,
-  asked: Asked,
-  kit: Kit,
+  asked: Overrides,
+  kit: Resources,
 ): Promise<Made> {
   const { project, model, figures } = drawable;
   const name = nameOf(project, model, template);
   const { sheet, typedIn, diagnostics: known, sources } = sheetContent(drawable, template, asked, kit);
   if (!sheet) return { name, diagnostics: known, sources };
   const attachments = embeddedFiles(project, model, figures);
-  const printed = await printSheet(sheet, drawable, kit, { attachments, ...(typedIn ? { typedIn } : {}) });
+  const printed = await renderDocument(sheet, drawable, kit, { attachments, ...(typedIn ? { typedIn } : {}) });
   const diagnostics = [...known, ...printed.diagnostics];
   return hasError(diagnostics) || !printed.pdf
     ? { name, diagnostics, sources }
@@ -113,11 +108,14 @@ export async function makeSheet(
 }
 
 /** Sheet content → drawings + pages → bytes; no bytes with an error among the diagnostics. `typedIn`: the template. */
-export async function printSheet(
+export async function renderDocument(
   sheet: Sheet,
-  { project, model }: Pick<NonNullable<Worked["drawable"]>, "project" | "model">,
-  kit: Kit,
-  { attachments = [], typedIn }: { readonly attachments?: readonly Attachment[]; readonly typedIn?: Located } = {},
+  { project, model }: Pick<NonNullable<Evaluation["drawable"]>, "project" | "model">,
+  kit: Resources,
+  {
+    attachments = [],
+    typedIn,
+  }: { readonly attachments?: readonly Attachment[]; readonly typedIn?: SourceDocument } = {},
 ): Promise<Omit<Made, "name" | "sources">> {
   const images = picturesOf(project, model);
   const sizes = imageSizes(images);
@@ -144,12 +142,16 @@ export async function printSheet(
 }
 
 /** Each character that the font lacks, once at every place where somebody typed it: the job, other jobs, shop, template. */
-function whereTyped(missing: readonly MissingGlyph[], project: Project, template?: Located): readonly Diagnostic[] {
+function whereTyped(
+  missing: readonly MissingGlyph[],
+  project: Project,
+  template?: SourceDocument,
+): readonly Diagnostic[] {
   const others = [...project.compared, ...project.samples].map(({ from }) => from);
   const documents = [project, ...others].flatMap((one) => [one.located, one.shopLocated]);
   const typed = [...new Set([...documents, template])].filter((one) => one !== undefined);
   const found = missing.flatMap(({ letter, text, about }): Diagnostic[] => {
-    const places = findLetter(letter, text, typed);
+    const places = findCharacter(letter, text, typed);
     return places.length > 0 ? places.map((at) => ({ ...about, at })) : [about];
   });
   const keyOf = ({ at, message }: Diagnostic) => (at ? `${at.file} ${at.start}` : message);

@@ -1,11 +1,11 @@
 import { DEFAULTS } from "../job/defaults.ts";
 import type { Model } from "../model/model.ts";
 import type { Project } from "../project/project.ts";
-import type { Asked } from "./evaluate.ts";
+import type { Overrides } from "./evaluate.ts";
 import { sheetName } from "./file-name.ts";
 
 /** The templates a job is to be printed as, each once: those asked for, else those that the job names, else the default. */
-export function templatesOf({ job }: Pick<Project, "job">, asked: Asked): readonly string[] {
+export function templatesOf({ job }: Pick<Project, "job">, asked: Overrides): readonly string[] {
   const { sheet } = DEFAULTS;
   return [...new Set(asked.templates ?? job.sheet ?? (job.product === undefined ? sheet.job : sheet.product))];
 }

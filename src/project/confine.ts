@@ -1,7 +1,7 @@
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
-import { readPlain } from "./load-file.ts";
+import { loadFile } from "./load-file.ts";
 
 /** A path as typed in a file, and where. */
 export type TypedPath = {
@@ -74,7 +74,7 @@ export function readConfined(
   const found = confine(typed, io);
   if ("fault" in found) return found;
   const { what, largest, at } = typed;
-  const read = readPlain({ real: found.real, name: typed.typed, what, largest }, io);
+  const read = loadFile({ real: found.real, name: typed.typed, what, largest }, io);
   return "why" in read ? { fault: { severity: "error", at, ...read.why } } : { path: found.path, bytes: read.bytes };
 }
 

@@ -1,6 +1,6 @@
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import type { RunTable } from "../job/readings/run-tables.ts";
-import type { Located, Path, Plain } from "../parse/yaml/source-document.ts";
+import type { Path, SourceDocument, YamlValue } from "../parse/yaml/source-document.ts";
 import { COUNT_LIMITS, ENTRIES, READINGS, READINGS_OF_A_JOB } from "./limits.ts";
 
 /** Lists with limits of their own, and what to do when there is more. */
@@ -13,9 +13,9 @@ const WORDS: Readonly<Record<keyof typeof COUNT_LIMITS, { readonly many: string;
 };
 
 /** Lists and maps of a job that are longer than anything is made of, each at the first entry too many. */
-export function countFaults(located: Located): readonly Diagnostic[] {
+export function countFaults(located: SourceDocument): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
-  const look = (value: Exclude<Plain, string>, path: Path) => {
+  const look = (value: Exclude<YamlValue, string>, path: Path) => {
     const own = ownLimit(path.at(-1));
     const most = own === undefined ? ENTRIES : COUNT_LIMITS[own];
     const keys = Object.keys(value);
@@ -30,7 +30,7 @@ export function countFaults(located: Located): readonly Diagnostic[] {
       });
     }
     for (const key of keys) {
-      const inner = (value as { readonly [key: string]: Plain })[key] as Plain;
+      const inner = (value as { readonly [key: string]: YamlValue })[key] as YamlValue;
       if (typeof inner !== "string") look(inner, [...path, key]);
     }
   };

@@ -1,11 +1,11 @@
 import type { Span } from "../diagnostics/diagnostic.ts";
-import type { Located, Path, Plain } from "../parse/yaml/source-document.ts";
+import type { Path, SourceDocument, YamlValue } from "../parse/yaml/source-document.ts";
 
 /**
  * Where a character that came out in `text` was typed: in values that hold it beside the same words, else, where the page
  * says it in other words, in every value and key that holds it.
  */
-export function findLetter(letter: string, text: string, documents: readonly Located[]): readonly Span[] {
+export function findCharacter(letter: string, text: string, documents: readonly SourceDocument[]): readonly Span[] {
   const all = documents.flatMap((document) => typedIn(document, document.value, [], letter));
   const printed = text.replace(/\s+/g, " ");
   const same = all.filter(({ beside }) => beside.some((words) => printed.includes(words)));
@@ -15,7 +15,7 @@ export function findLetter(letter: string, text: string, documents: readonly Loc
 /** `beside`: the word that holds the character, together with its neighbours. */
 type Typed = { readonly span: Span; readonly beside: readonly string[] };
 
-function typedIn(document: Located, value: Plain, path: Path, letter: string): readonly Typed[] {
+function typedIn(document: SourceDocument, value: YamlValue, path: Path, letter: string): readonly Typed[] {
   if (typeof value === "string")
     return placesIn(value, letter).map((start) => ({
       span: document.textSpan(path, start, start + letter.length),

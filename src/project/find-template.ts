@@ -4,7 +4,7 @@ import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Io } from "../io/io.ts";
 import { readTemplate } from "../job/read-template.ts";
 import type { Template } from "../job/schema/template.ts";
-import type { Located } from "../parse/yaml/source-document.ts";
+import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { textOf } from "./load-file.ts";
@@ -21,7 +21,7 @@ export type TemplatePlaces = {
 
 export type FoundTemplate = {
   readonly template?: Template;
-  readonly located?: Located;
+  readonly located?: SourceDocument;
   readonly diagnostics: readonly Diagnostic[];
   /** The text that diagnostics point into, by file name. */
   readonly source?: readonly [file: string, text: string];

@@ -28,7 +28,7 @@ export function listYaml(folder: string, io: Io): readonly Listed[] {
   const walk = (path: string, real: string, depth: number): Listed[] => {
     if (seen.has(real) || depth > DEPTH) return [];
     seen.add(real);
-    const plain = io.plainIn?.(path);
+    const plain = io.regularEntries?.(path);
     const [below, realBelow] = [join(path, sep), join(real, sep)];
     return io.listFolder(path).flatMap((name): Listed[] => {
       if (name.startsWith(".") || SKIPPED.has(name)) return [];

@@ -12,10 +12,10 @@ export type Wanted = {
 };
 
 /** A refusal that does not know its place yet. */
-export type Refusal = Required<Pick<Diagnostic, "code" | "message" | "hint">>;
+export type FileError = Required<Pick<Diagnostic, "code" | "message" | "hint">>;
 
 /** Reads a plain file of a sensible size, or says why not. */
-export function readPlain({ real, name, what, largest }: Wanted, io: Io): { bytes: Uint8Array } | { why: Refusal } {
+export function loadFile({ real, name, what, largest }: Wanted, io: Io): { bytes: Uint8Array } | { why: FileError } {
   const read = io.readFile(real, largest);
   const refuse = (code: Diagnostic["code"], message: string, hint: string) => ({ why: { code, message, hint } });
   switch (read.kind) {

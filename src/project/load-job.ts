@@ -3,7 +3,7 @@ import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Io } from "../io/io.ts";
-import type { JobOnFile } from "../job/loaded-job.ts";
+import type { LoadedJob } from "../job/loaded-job.ts";
 import { type ReadJob, readJob } from "../job/read-job.ts";
 import type { ReadShop } from "../job/read-shop.ts";
 import { type RunTable, readTableFile } from "../job/readings/run-tables.ts";
@@ -13,10 +13,10 @@ import { countFaults, longTables } from "./count-faults.ts";
 import { findShop } from "./find-shop.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { createLoadCache, type LoadCache } from "./load-cache.ts";
-import { type Refusal, readPlain, textOf } from "./load-file.ts";
+import { type FileError, loadFile, textOf } from "./load-file.ts";
 
 /** What is read while one project is gathered, kept for messages and for watching. */
-export type Notebook = {
+export type LoadContext = {
   readonly io: Io;
   /** How a file is called in messages. */
   readonly nameOf: (path: string) => string;
@@ -26,7 +26,7 @@ export type Notebook = {
 };
 
 /** A notebook whose names are as the job's own path was typed: relative stays relative. */
-export function notebook(jobPath: string, io: Io, cwd = "", cache = createLoadCache()): Notebook {
+export function notebook(jobPath: string, io: Io, cwd = "", cache = createLoadCache()): LoadContext {
   const name = (path: string) => (isAbsolute(jobPath) ? path : relative(cwd, path)).replaceAll("\\", "/");
   const names = new Map<string, string>();
   const nameOf = (path: string) => {
@@ -38,7 +38,7 @@ export function notebook(jobPath: string, io: Io, cwd = "", cache = createLoadCa
 }
 
 /** A text of the project, noted. */
-function noted(path: string, text: string, { nameOf, sources, filesRead }: Notebook): string {
+function recordSource(path: string, text: string, { nameOf, sources, filesRead }: LoadContext): string {
   filesRead.add(path);
   sources.set(nameOf(path), text);
   return text;
@@ -47,26 +47,26 @@ function noted(path: string, text: string, { nameOf, sources, filesRead }: Noteb
 /** A job as it stands on the disk: read with its own shop, its readings files with it. */
 export type ReadOnFile = {
   /** There only when nothing is wrong with it. */
-  readonly onFile?: JobOnFile;
+  readonly onFile?: LoadedJob;
   readonly read: ReadJob;
   readonly root: string;
-  readonly shop?: ShopOnFile;
+  readonly shop?: LoadedShop;
   /** It names more than is followed: nothing else of it was read. */
   readonly tooMany: boolean;
   readonly diagnostics: readonly Diagnostic[];
 };
 
 /** A shop.yaml as it stands on the disk. */
-export type ShopOnFile = ReadShop & { readonly path: string; readonly file: string };
+export type LoadedShop = ReadShop & { readonly path: string; readonly file: string };
 
 /** Reads a job whose text is at hand, with what stands beside it. */
-export function readOnFile(path: string, jobText: string, book: Notebook): ReadOnFile {
+export function loadJob(path: string, jobText: string, book: LoadContext): ReadOnFile {
   const shopPath = findShop(dirname(path), book.io);
   const root = shopPath === undefined ? dirname(path) : dirname(shopPath);
   const shop = shopPath === undefined ? undefined : shopAt(shopPath, book);
   const file = book.nameOf(path);
   const bench = shop?.shop?.bench;
-  const text = noted(path, jobText, book);
+  const text = recordSource(path, jobText, book);
   const ofShop = { units: shop?.units ?? {}, bench };
   const read = readJob(file, text, ofShop);
   const counted = read.located ? countFaults(read.located) : [];
@@ -107,10 +107,10 @@ export function readOnFile(path: string, jobText: string, book: Notebook): ReadO
 }
 
 /** The shop's folder is the root: a shop.yaml that is a link out of it would lead out of the root. */
-export function shopAt(path: string, book: Notebook): ShopOnFile {
+export function shopAt(path: string, book: LoadContext): LoadedShop {
   const { io } = book;
   const file = book.nameOf(path);
-  const refuse = (why: Refusal): ShopOnFile => ({
+  const refuse = (why: FileError): LoadedShop => ({
     units: {},
     diagnostics: [{ severity: "error", ...why }],
     path,
@@ -123,9 +123,9 @@ export function shopAt(path: string, book: Notebook): ShopOnFile {
       message: `\`${file}\` is a link that leaves its folder`,
       hint: "put a copy of the file there",
     });
-  const read = readPlain({ real, name: file, what: "shop file", largest: FILE_LIMITS.yaml }, io);
+  const read = loadFile({ real, name: file, what: "shop file", largest: FILE_LIMITS.yaml }, io);
   if ("why" in read) return refuse(read.why);
-  const { shop, located, units, diagnostics } = book.cache.readShop(file, noted(path, textOf(read.bytes), book));
+  const { shop, located, units, diagnostics } = book.cache.readShop(file, recordSource(path, textOf(read.bytes), book));
   return { shop, located, units, diagnostics, path, file };
 }
 
@@ -133,7 +133,7 @@ function tableFiles(
   path: string,
   root: string,
   read: ReadJob,
-  book: Notebook,
+  book: LoadContext,
 ): { tables: RunTable[]; diagnostics: Diagnostic[] } {
   const tables: RunTable[] = [];
   const diagnostics: Diagnostic[] = [];
@@ -148,7 +148,12 @@ function tableFiles(
       diagnostics.push(found.fault);
       continue;
     }
-    const table = readTableFile(run, book.nameOf(found.path), noted(found.path, textOf(found.bytes), book), read.units);
+    const table = readTableFile(
+      run,
+      book.nameOf(found.path),
+      recordSource(found.path, textOf(found.bytes), book),
+      read.units,
+    );
     tables.push(...table.tables);
     diagnostics.push(...table.diagnostics);
   }

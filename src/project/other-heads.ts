@@ -8,14 +8,14 @@ import type { Path } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { textOf } from "./load-file.ts";
-import { type Notebook, readOnFile } from "./load-job.ts";
+import { type LoadContext, loadJob } from "./load-job.ts";
 import type { InHand } from "./pictures.ts";
 
 type Named = { readonly job: string; readonly stage?: string };
 type Found = { readonly stage: StageOnFile } | { readonly fault: Diagnostic };
 
 /** The other heads that a job names: to compare with, or for a product the samples it is compiled from. */
-export function otherHeads(inHand: InHand, book: Notebook) {
+export function otherHeads(inHand: InHand, book: LoadContext) {
   const diagnostics: Diagnostic[] = [];
   const compared: ComparedStage[] = [];
   const samples: StageOnFile[] = [];
@@ -54,7 +54,7 @@ function findHead(
   path: Path,
   use: "compare" | "samples",
   { located, path: from, root }: InHand,
-  book: Notebook,
+  book: LoadContext,
 ): Found {
   const jobPath = typeof valueAt(located.value, path) === "string" ? path : [...path, "job"];
   const at = located.span(jobPath);
@@ -73,7 +73,7 @@ function findHead(
       use === "compare" ? "its own stages are compared anyway" : "name the heads that were measured",
     );
 
-  const { onFile, read, diagnostics } = readOnFile(found.path, textOf(found.bytes), book);
+  const { onFile, read, diagnostics } = loadJob(found.path, textOf(found.bytes), book);
   if (!onFile) {
     const errors = diagnostics.filter((each) => each.severity === "error");
     const message = `\`${named.job}\` has ${errors.length === 1 ? "a fault" : `${errors.length} faults`} of its own`;

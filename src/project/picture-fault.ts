@@ -1,11 +1,11 @@
 import { jpegHeader } from "../images/jpeg-header.ts";
 import { pngHeader, pngUnpacks } from "../images/png-header.ts";
 import { PIXELS, UNPACKED } from "./limits.ts";
-import type { Refusal } from "./load-file.ts";
+import type { FileError } from "./load-file.ts";
 
 /** Why a picture is not for the page, if it is not. Its header is believed before any of it is unpacked. */
-export function pictureFault(bytes: Uint8Array, name: string): Refusal | undefined {
-  const refuse = (code: Refusal["code"], message: string, hint: string): Refusal => ({ code, message, hint });
+export function pictureFault(bytes: Uint8Array, name: string): FileError | undefined {
+  const refuse = (code: FileError["code"], message: string, hint: string): FileError => ({ code, message, hint });
   const broken = (why: string) =>
     refuse(
       "project/picture-broken",

@@ -11,7 +11,7 @@ export type Project = JobWithHeads & {
 };
 
 /** What came of gathering. The project is there only when nothing is wrong. */
-export type Gathered = {
+export type ProjectLoad = {
   readonly project?: Project;
   readonly diagnostics: readonly Diagnostic[];
   /** The texts that diagnostics point into. */

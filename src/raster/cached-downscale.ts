@@ -9,12 +9,12 @@ export type Downscale = (bytes: Uint8Array, target: Size) => Promise<Uint8Array 
 /** Photos of a job, on a sheet for print and on one for the mailbox. */
 const MOST = 24;
 
-/** `smallerPhoto`, memoised: several sheets of a job show a photo, and a live page draws them again and again. */
+/** `downscalePhoto`, memoised: several sheets of a job show a photo, and a live page draws them again and again. */
 export const createDownscale = (): Downscale =>
   memoize(
     async (bytes: Uint8Array, target: Size) => {
-      const { smallerPhoto } = await import("./downscale-photo.ts");
-      return smallerPhoto(bytes, target);
+      const { downscalePhoto } = await import("./downscale-photo.ts");
+      return downscalePhoto(bytes, target);
     },
     {
       max: MOST,

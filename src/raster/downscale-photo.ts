@@ -13,7 +13,7 @@ const QUALITY = 85;
  * covers. PDFium draws it from the file line by line, so that the whole never stands unpacked in memory. Undefined where there
  * is nothing to be seen: data that cannot be read through leave the page blank.
  */
-export async function smallerPhoto(
+export async function downscalePhoto(
   bytes: Uint8Array,
   size: { readonly width: number; readonly height: number },
 ): Promise<Uint8Array | undefined> {

@@ -4,7 +4,7 @@ import type { SeriesStyle, Theme } from "../theme/theme.ts";
 import type { Part } from "./content.ts";
 import type { Display } from "./display.ts";
 import type { TemplateCell } from "./template.ts";
-import type { Held } from "./withheld.ts";
+import type { Withheld } from "./withheld.ts";
 
 /** What every block is built from. */
 export type Context = {
@@ -12,7 +12,7 @@ export type Context = {
   readonly figures: Figures;
   readonly theme: Theme;
   readonly display: Display;
-  readonly held: Held;
+  readonly held: Withheld;
   /** Number, revision and the mark of the figures, in words. */
   readonly identifier: string;
   /** Both sides, in the order in which they stand. */

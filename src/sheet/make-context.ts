@@ -4,7 +4,7 @@ import type { Theme } from "../theme/theme.ts";
 import type { Context } from "./context.ts";
 import { makeDisplay } from "./display.ts";
 import { sheetStages } from "./sheet-stages.ts";
-import { readHeld } from "./withheld.ts";
+import { parseWithheld } from "./withheld.ts";
 import { sheetIdentifier } from "./words/identity.ts";
 
 /** What every block and sentence is made from. */
@@ -23,7 +23,7 @@ export function makeContext(input: {
     figures,
     theme,
     display: makeDisplay(model.units, shownLifts(model, figures), figures.reference.air.sound_speed_m_s),
-    held: readHeld(model.report.holdBack),
+    held: parseWithheld(model.report.holdBack),
     identifier: sheetIdentifier(model.identity, input.mark),
     sides: SIDES,
     stages: sheetStages(model, figures, theme),

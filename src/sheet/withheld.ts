@@ -5,7 +5,7 @@ import type { JobText } from "../model/model.ts";
  * What the shop keeps to itself, each with whatever gives it away: the smallest of the sections is the pinch, all of them
  * along the port add up to its volume, and a port's mean area is its volume over its length.
  */
-export type Held = {
+export type Withheld = {
   /** Smallest section, gas speed in it, engine speeds made from either. */
   readonly pinch: boolean;
   readonly sections: boolean;
@@ -17,7 +17,7 @@ export type Held = {
 };
 
 /** Reads `report.hold_back`. */
-export function readHeld(holdBack: readonly string[]): Held {
+export function parseWithheld(holdBack: readonly string[]): Withheld {
   const words = holdBack.map(plain);
   const has = (word: string) => words.includes(word);
   const pinch = has("pinch");
@@ -40,7 +40,7 @@ const plain = (text: string) =>
     .trim();
 
 /** The porter's own words are printed as he wrote them: where they state a size of what he holds back, he should know. */
-export function recipeInWords(text: JobText, held: Held): readonly Diagnostic[] {
+export function recipeInWords(text: JobText, held: Withheld): readonly Diagnostic[] {
   const words = [
     ...text.work.flatMap(({ items }) => items),
     ...text.notDone,

@@ -7,7 +7,8 @@ import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import { openShapes } from "../../src/charts/scenegraph.ts";
 import { disk } from "../../src/io/disk.ts";
 import { openFonts } from "../../src/pdf/font/fonts.ts";
-import { type Kit, makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { type Resources, renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { createLoadCache } from "../../src/project/load-cache.ts";
 import { createDownscale } from "../../src/raster/cached-downscale.ts";
 import { writeContent } from "./content-file.ts";
@@ -26,7 +27,7 @@ export async function bench(root: string, args: readonly string[]): Promise<void
   const { values } = parseArgs({ args: [...args], options: { jobs: { type: "string" }, quick: { type: "boolean" } } });
   const [runs, most] = values.quick ? [3, 100] : [9, Number(values.jobs ?? 1000)];
   const job = shopWith("one", 1);
-  const kit: Kit = {
+  const kit: Resources = {
     io: disk,
     fonts: openFonts(),
     shapes: openShapes(compileShapes()),
@@ -93,13 +94,13 @@ export async function bench(root: string, args: readonly string[]): Promise<void
 }
 
 /** What a warm sheet costs by how much its job holds. */
-async function costs(sizes: readonly number[], muchOf: (size: number) => Much, kit: Kit) {
+async function costs(sizes: readonly number[], muchOf: (size: number) => Much, kit: Resources) {
   const works = sizes.map((size) => {
     const job = shopWith(`growth-${JSON.stringify(muchOf(size)).replace(/\W+/g, "-")}`, 1, muchOf(size));
     const work = async () => {
-      const { drawable, diagnostics } = workOut(job, {}, disk, "", kit.cache);
+      const { drawable, diagnostics } = evaluateJob(job, {}, disk, "", kit.cache);
       if (!drawable) throw new Error(diagnostics.map(({ message }) => message).join("; "));
-      return makeSheet(drawable, "handover", {}, kit);
+      return renderSheet(drawable, "handover", {}, kit);
     };
     return [String(size), work] as const;
   });

@@ -1,4 +1,4 @@
-import { drawChart, drawnOnce } from "../../src/charts/draw-chart.ts";
+import { cachedDraw, drawChart } from "../../src/charts/draw-chart.ts";
 import { drawTrueSize } from "../../src/charts/draw-true-size.ts";
 import { labelRoomOf } from "../../src/charts/line-ends.ts";
 import { type Attachment, embeddedFiles } from "../../src/embed/embedded-files.ts";
@@ -10,10 +10,10 @@ import type { Page } from "../../src/layout/page.ts";
 import { buildModel } from "../../src/model/build-model.ts";
 import type { Meta } from "../../src/pdf/file/meta.ts";
 import { close, paintPages } from "../../src/pdf/paint.ts";
-import type { Kit } from "../../src/pipeline/render-sheet.ts";
+import type { Resources } from "../../src/pipeline/render-sheet.ts";
 import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { findTemplate } from "../../src/project/find-template.ts";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import { placeBlocks } from "../../src/sheet/place-blocks.ts";
@@ -31,7 +31,7 @@ export type Content = {
 };
 
 /** The road of `makeSheet`, step by step and timed [ms]; tests hold its bytes against those of the program. */
-export async function timed(job: string, kit: Kit): Promise<{ times: Times; content: Content; pdf: Uint8Array }> {
+export async function timed(job: string, kit: Resources): Promise<{ times: Times; content: Content; pdf: Uint8Array }> {
   const times = Object.fromEntries(STAGES.map((stage) => [stage, 0])) as Times;
   const time = <T>(stage: Stage, work: () => T): T => {
     const start = performance.now();
@@ -39,7 +39,7 @@ export async function timed(job: string, kit: Kit): Promise<{ times: Times; cont
     times[stage] += performance.now() - start;
     return result;
   };
-  const { project, diagnostics } = time("read", () => gather(job, kit.io, "", {}, kit.cache));
+  const { project, diagnostics } = time("read", () => loadProject(job, kit.io, "", {}, kit.cache));
   if (!project) throw new Error(diagnostics.map(({ message }) => message).join("; "));
   const { model, figures } = time("figures", () => {
     const { model } = buildModel(project);
@@ -65,7 +65,7 @@ export async function timed(job: string, kit: Kit): Promise<{ times: Times; cont
   const { pages } = time("layout", () =>
     layoutSheet(sheet, {
       measure,
-      draw: drawnOnce((chart, size, options) => time("charts", () => drawChart(chart, size, env, options))),
+      draw: cachedDraw((chart, size, options) => time("charts", () => drawChart(chart, size, env, options))),
       drawTrueSize: (content, room) => drawTrueSize(content, room, env),
       labelRoom: labelRoomOf,
       images: new Map(),

@@ -3,7 +3,8 @@ import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import { openShapes } from "../../src/charts/scenegraph.ts";
 import { disk } from "../../src/io/disk.ts";
 import { openFonts } from "../../src/pdf/font/fonts.ts";
-import { type Kit, makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { type Resources, renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { createLoadCache } from "../../src/project/load-cache.ts";
 import { createDownscale } from "../../src/raster/cached-downscale.ts";
 import { readContent } from "./content-file.ts";
@@ -27,7 +28,7 @@ export type Warm = {
 
 const [program, count] = [process.argv[2]!, Number(process.argv[3])];
 
-const kit: Kit = {
+const kit: Resources = {
   io: disk,
   fonts: openFonts(),
   shapes: openShapes(compileShapes()),
@@ -55,8 +56,8 @@ async function costs(page: () => Promise<Uint8Array>): Promise<Warm> {
 async function ours(): Promise<Warm> {
   const path = shopWith("warm", 1);
   const page = async () => {
-    const { drawable } = workOut(path, {}, disk, "", kit.cache);
-    return (await makeSheet(drawable!, "page", {}, kit)).pdf!;
+    const { drawable } = evaluateJob(path, {}, disk, "", kit.cache);
+    return (await renderSheet(drawable!, "page", {}, kit)).pdf!;
   };
   const whole = await costs(page);
   const times: Times[] = [];

@@ -1,5 +1,5 @@
 import { makeCard } from "../../src/commands/card.ts";
-import { workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { stringsOf } from "../sheet/sheet-fixture.ts";
 import { demo, kit } from "../whole/demo.ts";
@@ -35,13 +35,13 @@ export const job = (name = "Two-valve four", stage = "Finished") => JOB.replace(
 
 /** The card of a job's text. */
 export async function cardOf(text: string) {
-  const { drawable, diagnostics } = workOut("/shop/a.yaml", {}, memoryWorld({ "/shop/a.yaml": text }));
+  const { drawable, diagnostics } = evaluateJob("/shop/a.yaml", {}, memoryWorld({ "/shop/a.yaml": text }));
   if (!drawable) throw new Error(JSON.stringify(diagnostics));
   return makeCard(drawable, kit);
 }
 
 /** The card of a demo job. */
-export const demoCard = (name: string) => makeCard(workOut(demo(name), {}, kit.io).drawable!, kit);
+export const demoCard = (name: string) => makeCard(evaluateJob(demo(name), {}, kit.io).drawable!, kit);
 
 export type Card = Awaited<ReturnType<typeof cardOf>>;
 

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
 import { run } from "../../src/cli/main.ts";
-import type { World } from "../../src/commands/environment.ts";
+import type { Environment } from "../../src/commands/environment.ts";
 import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";
 
@@ -18,7 +18,7 @@ export const namesIn = (folder: string): string[] =>
 export type Ran = { readonly code: number | null; readonly out: string; readonly err: string };
 
 /** A world from which nothing is heard. */
-export const quietWorld = (cwd: string): World => ({
+export const quietWorld = (cwd: string): Environment => ({
   io: disk,
   cwd,
   out: () => {},
@@ -40,7 +40,7 @@ export async function inProcess(
 ): Promise<Ran> {
   let out = "";
   let err = "";
-  const world: World = {
+  const world: Environment = {
     io,
     cwd,
     out: (text) => {

@@ -1,7 +1,7 @@
 import { lstatSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { understood } from "../../src/commands/take/describe-import.ts";
+import { describeImport } from "../../src/commands/take/describe-import.ts";
 import { editStage } from "../../src/commands/take/edit-stage.ts";
 import type { Target } from "../../src/commands/take/find-place.ts";
 import { readPasted } from "../../src/commands/take/parse-pasted.ts";
@@ -35,7 +35,7 @@ function understand(table: string | Uint8Array, options: ReadingOptions = {}) {
   return {
     lines,
     err,
-    said: pasted && understood({ name: "bench.txt", encoding: decoded.encoding }, pasted).join("\n"),
+    said: pasted && describeImport({ name: "bench.txt", encoding: decoded.encoding }, pasted).join("\n"),
   };
 }
 

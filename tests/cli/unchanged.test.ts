@@ -14,10 +14,10 @@ import fc from "fast-check";
 import { beforeAll, expect, test } from "vitest";
 import { run } from "../../src/cli/main.ts";
 import { buildOf } from "../../src/commands/build-id.ts";
-import type { World } from "../../src/commands/environment.ts";
+import type { Environment } from "../../src/commands/environment.ts";
 import { readRecord } from "../../src/commands/make/build-record.ts";
 import { standingSheets } from "../../src/commands/make/check-issued.ts";
-import { keyOf, lookAhead } from "../../src/commands/make/plan-batch.ts";
+import { keyOf, planBatch } from "../../src/commands/make/plan-batch.ts";
 import { disk } from "../../src/io/disk.ts";
 import { png } from "../project/pictures.ts";
 import { inProcess, quietWorld, ROOT, scratch } from "./run.ts";
@@ -178,11 +178,11 @@ test("a link in the record's place is replaced, and what it leads to is left alo
 
 /** What a run would see of a job, short of drawing it. */
 function ahead(path: string) {
-  const world: World = quietWorld(desk);
+  const world: Environment = quietWorld(desk);
   const options = { outFolder: "out", png: false };
   const record = readRecord(out, buildOf(world)!, disk);
   expect(keyOf(path, options, world)).toContain(path);
-  return lookAhead([path], { folder: out, standing: standingSheets(out, disk), record }, options, world)[0]!;
+  return planBatch([path], { folder: out, standing: standingSheets(out, disk), record }, options, world)[0]!;
 }
 
 test("any byte of any file that a sheet was made from, changed or taken away, has it made again", async () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { SHOP } from "../project/shop-texts.ts";
 import { everythingIn, pagesOf, sheetsOf, shopWorld } from "./made.ts";
 
@@ -90,19 +90,21 @@ test("a range too narrow to be seen is no band, and says where it stands", async
 
 test("a head whose owner says no is no sample; `samples only` is enough", () => {
   const codes = (may: string) =>
-    workOut("/shop/a.yaml", {}, shopWorld(files(2, ["", `may_compare: ${may}`]))).diagnostics.map(({ code }) => code);
+    evaluateJob("/shop/a.yaml", {}, shopWorld(files(2, ["", `may_compare: ${may}`]))).diagnostics.map(
+      ({ code }) => code,
+    );
   expect(codes("no")).toEqual(["project/may-not-compare"]);
   expect(codes("samples only")).toEqual([]);
 });
 
 describe("samples under unlike conditions are refused", () => {
   const codes = (more: string) =>
-    workOut("/shop/a.yaml", {}, shopWorld(files(2, ["", more]))).diagnostics.map(({ code }) => code);
+    evaluateJob("/shop/a.yaml", {}, shopWorld(files(2, ["", more]))).diagnostics.map(({ code }) => code);
   // `bench` stands in each sample already: another is a duplicate key, so conditions go into the report's place.
   const unlike = (bench: string) => {
     const world = files(2);
     const other = world["/shop/zqjob2.yaml" as keyof typeof world] as string;
-    return workOut(
+    return evaluateJob(
       "/shop/a.yaml",
       {},
       shopWorld({ ...world, "/shop/zqjob2.yaml": other.replace("bench: { air", `bench: { ${bench}, air`) }),

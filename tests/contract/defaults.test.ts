@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { DEFAULTS } from "../../src/job/defaults.ts";
-import { templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { SHOP, SHORT_SET } from "../project/shop-texts.ts";
 import { LONG_FILES, LONG_PRODUCT } from "./long-job.ts";
 import { shopWorld } from "./made.ts";
@@ -42,7 +43,7 @@ describe("what is left out is as if it were stated", () => {
   test("the sheet is a handover, of a product a catalogue", () => {
     const asked = (text: string) =>
       templatesOf(
-        workOut("/shop/a.yaml", {}, shopWorld({ ...LONG_FILES, "/shop/a.yaml": text })).drawable!.project,
+        evaluateJob("/shop/a.yaml", {}, shopWorld({ ...LONG_FILES, "/shop/a.yaml": text })).drawable!.project,
         {},
       );
     expect(asked(SHORT_SET)).toEqual(["handover"]);

@@ -1,5 +1,7 @@
 import type { Io } from "../../src/io/io.ts";
-import { type Asked, makeSheet, templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob, type Overrides } from "../../src/pipeline/evaluate.ts";
+import { renderSheet } from "../../src/pipeline/render-sheet.ts";
+import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { content, readPdf } from "../conformance/pdf-file.ts";
 import { isKind, textOf, type Value } from "../conformance/values.ts";
 import { readBack } from "../pdf/read-back.ts";
@@ -21,12 +23,12 @@ export function shopWorld(files: Readonly<Record<string, string | Uint8Array>>):
 }
 
 /** Every sheet that a job asks for, as bytes by template; throws for one that is refused. */
-export async function sheetsOf(path: string, io: Io, asked: Asked = {}): Promise<ReadonlyMap<string, Uint8Array>> {
-  const { drawable, diagnostics } = workOut(path, asked, io);
+export async function sheetsOf(path: string, io: Io, asked: Overrides = {}): Promise<ReadonlyMap<string, Uint8Array>> {
+  const { drawable, diagnostics } = evaluateJob(path, asked, io);
   if (!drawable) throw new Error(diagnostics.map(({ code, message }) => `${code}: ${message}`).join("\n"));
   const sheets = new Map<string, Uint8Array>();
   for (const template of templatesOf(drawable.project, asked)) {
-    const made = await makeSheet(drawable, template, asked, { ...kit, io });
+    const made = await renderSheet(drawable, template, asked, { ...kit, io });
     if (!made.pdf) throw new Error(made.diagnostics.map(({ code, message }) => `${code}: ${message}`).join("\n"));
     sheets.set(template, made.pdf);
   }

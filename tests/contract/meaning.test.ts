@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { SHOP, SHORT_SET } from "../project/shop-texts.ts";
 import { onPaperOf } from "./on-paper.ts";
@@ -96,7 +96,7 @@ describe("a meter that sees density", () => {
   test("a mass meter without air is refused, as a volumetric one is", () => {
     for (const meter of ["volumetric", "mass"]) {
       const text = swap("customer:", `bench: { meter: ${meter} }\ncustomer:`);
-      const { diagnostics } = workOut("/shop/a.yaml", {}, memoryWorld({ ...FILES, "/shop/a.yaml": text }));
+      const { diagnostics } = evaluateJob("/shop/a.yaml", {}, memoryWorld({ ...FILES, "/shop/a.yaml": text }));
       expect(new Set(diagnostics.map(({ code }) => code))).toEqual(new Set(["job/meter-needs-air"]));
     }
   });
@@ -108,7 +108,7 @@ describe("strict refuses what would else be said", () => {
       "customer:",
       `${strict}customer:`,
     );
-    const { drawable, diagnostics } = workOut("/shop/a.yaml", {}, memoryWorld({ ...FILES, "/shop/a.yaml": text }));
+    const { drawable, diagnostics } = evaluateJob("/shop/a.yaml", {}, memoryWorld({ ...FILES, "/shop/a.yaml": text }));
     const codes = diagnostics.map(({ severity, code }) => `${severity} ${code}`);
     return { drawable, codes: codes.filter((one) => one.endsWith("unlike-conditions")) };
   };
@@ -124,7 +124,7 @@ describe("strict refuses what would else be said", () => {
   });
   test("alike conditions pass", () =>
     expect(
-      workOut(
+      evaluateJob(
         "/shop/a.yaml",
         {},
         memoryWorld({ ...FILES, "/shop/a.yaml": swap("customer:", "report: { strict: true }\ncustomer:") }),

@@ -1,6 +1,7 @@
 import { embeddedFiles } from "../../src/embed/embedded-files.ts";
 import type { Io } from "../../src/io/io.ts";
-import { type Asked, nameOf, templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob, type Overrides } from "../../src/pipeline/evaluate.ts";
+import { nameOf, templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { paperOf } from "../../src/project/load-project.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
@@ -21,16 +22,16 @@ export type OnPaper = {
   /** All that is printed, a line each, no-break spaces as blanks. */
   readonly words: string;
   /** Without what is said of the file, which tells its lines. */
-  readonly figures: Omit<NonNullable<ReturnType<typeof workOut>["drawable"]>["figures"], "warnings">;
-  readonly model: NonNullable<ReturnType<typeof workOut>["drawable"]>["model"];
+  readonly figures: Omit<NonNullable<ReturnType<typeof evaluateJob>["drawable"]>["figures"], "warnings">;
+  readonly model: NonNullable<ReturnType<typeof evaluateJob>["drawable"]>["model"];
   /** Names, templates, and what the sheet carries inside. */
   readonly beside: string;
   readonly codes: readonly string[];
 };
 
 /** What a job says on a sheet that holds every block; throws for one that is refused. */
-export function onPaper(path: string, io: Io, asked: Asked = {}): OnPaper {
-  const { drawable, diagnostics } = workOut(path, asked, io);
+export function onPaper(path: string, io: Io, asked: Overrides = {}): OnPaper {
+  const { drawable, diagnostics } = evaluateJob(path, asked, io);
   if (!drawable) throw new Error(diagnostics.map(({ code, message }) => `${code}: ${message}`).join("\n"));
   const { project, model, figures } = drawable;
   const { theme } = makeTheme({ accent: model.shop.accent, paper: paperOf(project.job, project.shop) });

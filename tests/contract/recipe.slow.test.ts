@@ -2,7 +2,8 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { embeddedFiles } from "../../src/embed/embedded-files.ts";
-import { makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { overlay } from "../embed/overlay.ts";
 import { demo, kit } from "../whole/demo.ts";
 import { everythingIn } from "./made.ts";
@@ -33,7 +34,7 @@ type Loose = any;
 type Loot = { readonly figures: Loose; readonly job: Loose; readonly all: string };
 
 async function loot(holdBack: readonly string[]): Promise<Loot> {
-  const { drawable, diagnostics } = workOut(path, {}, overlay({ [path]: typed }));
+  const { drawable, diagnostics } = evaluateJob(path, {}, overlay({ [path]: typed }));
   if (!drawable) throw new Error(JSON.stringify(diagnostics));
   const model = { ...drawable.model, report: { ...drawable.model.report, holdBack, embed: "job" as const } };
   const open = { ...drawable, model };
@@ -42,7 +43,7 @@ async function loot(holdBack: readonly string[]): Promise<Loot> {
   );
   const sheets = await Promise.all(
     ["handover", "engine", "attachment"].map(async (template) =>
-      everythingIn((await makeSheet(open, template, {}, kit)).pdf!),
+      everythingIn((await renderSheet(open, template, {}, kit)).pdf!),
     ),
   );
   return {
@@ -214,9 +215,9 @@ describe("the porter's own words", () => {
   const told = async (line: string, held: string) => {
     const text = typed.replace("Short side laid back", line);
     expect(text).toContain(line);
-    const { drawable } = workOut(path, {}, overlay({ [path]: text }));
+    const { drawable } = evaluateJob(path, {}, overlay({ [path]: text }));
     const model = { ...drawable!.model, report: { ...drawable!.model.report, holdBack: held === "" ? [] : [held] } };
-    const made = await makeSheet({ ...drawable!, model }, "handover", {}, kit);
+    const made = await renderSheet({ ...drawable!, model }, "handover", {}, kit);
     return made.diagnostics.map(({ severity, code }) => `${severity} ${code}`);
   };
   test.each([

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { entryOf } from "../../src/commands/shelf/build-entry.ts";
+import { buildEntry } from "../../src/commands/shelf/build-entry.ts";
 import { SHELF_LIFTS } from "../../src/commands/shelf/evaluate-file.ts";
-import { workOut } from "../../src/pipeline/evaluate.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import type { Pascals } from "../../src/units/quantity.ts";
 import { archive } from "../archive/archive.ts";
 import { memoryWorld } from "../project/memory-world.ts";
@@ -15,8 +15,8 @@ const ofTwoStages = Object.values(filed).find(
 function shelved(text: string) {
   const io = memoryWorld({ "/j/shop.yaml": filed["shop.yaml"]!, "/j/one.yaml": text });
   const asked = { testPressure: 6974.489 as Pascals, reportLifts: SHELF_LIFTS, pictures: false } as const;
-  const worked = workOut("one.yaml", asked, io, "/j");
-  return { entry: entryOf("one.yaml", worked), figures: worked.drawable?.figures };
+  const worked = evaluateJob("one.yaml", asked, io, "/j");
+  return { entry: buildEntry("one.yaml", worked), figures: worked.drawable?.figures };
 }
 
 describe("an entry of the shelf", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { apartWords, nearWords } from "../../src/commands/shelf/difference-text.ts";
+import { differenceText, nearWords } from "../../src/commands/shelf/difference-text.ts";
 import { distance } from "../../src/commands/shelf/distance.ts";
 import { FEATURES } from "../../src/commands/shelf/features.ts";
 import { nearest } from "../../src/commands/shelf/nearest.ts";
@@ -145,7 +145,7 @@ describe("distance", () => {
 });
 
 describe("words", () => {
-  const words = (other: ShelfEntry) => nearWords(apartWords(distance(head(), other).apart, head(), other, METRIC));
+  const words = (other: ShelfEntry) => nearWords(differenceText(distance(head(), other).apart, head(), other, METRIC));
 
   test("unlike first, what weighs most before; then what is the same", () => {
     const other = head({

@@ -3,7 +3,7 @@ import { exportedPart } from "../../src/embed/exported-keys.ts";
 import { type KeyTree, key, keys, keyTree } from "../../src/job/schema/keys.ts";
 import { text } from "../../src/job/schema/plain.ts";
 import { sharedJobSchema } from "../../src/job/validate/parse-job.ts";
-import { readHeld } from "../../src/sheet/withheld.ts";
+import { parseWithheld } from "../../src/sheet/withheld.ts";
 
 const all = keyTree(sharedJobSchema());
 /** Every key with a path, benches and sides but once, and what its schema states of it. */
@@ -26,7 +26,7 @@ test("a key that does not say whether it is exported does not compile, and is no
   const told = { name: key(true, text("Told")) };
   // @ts-expect-error: no `key`, no statement
   const tree = keyTree(keys({ ...told, secret: text("Not told").optional() }));
-  expect(exportedPart({ name: "a", secret: "b" }, tree, readHeld([]), {})).toEqual({ name: "a" });
+  expect(exportedPart({ name: "a", secret: "b" }, tree, parseWithheld([]), {})).toEqual({ name: "a" });
 });
 
 test("every key of a job says whether it is exported", () => {
@@ -62,5 +62,5 @@ test("what stays in the shop, always or when it is held back", () => {
 
 test("a key named as a member of every object is none of the schema's", () => {
   const job = { constructor: "a", toString: "b", work: { constructor: "c" } };
-  expect(exportedPart(job, all, readHeld([]), {})).toEqual({ work: { constructor: "c" } });
+  expect(exportedPart(job, all, parseWithheld([]), {})).toEqual({ work: { constructor: "c" } });
 });

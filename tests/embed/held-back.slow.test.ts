@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { embeddedFiles } from "../../src/embed/embedded-files.ts";
-import { makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { demo, kit } from "../whole/demo.ts";
 import { overlay } from "./overlay.ts";
 
@@ -10,7 +11,7 @@ const path = demo("alder-lane/2026-040.yaml");
 const typed = readFileSync(path, "utf8");
 
 const worked = (text: string) => {
-  const { drawable, diagnostics } = workOut(path, {}, overlay({ [path]: text }));
+  const { drawable, diagnostics } = evaluateJob(path, {}, overlay({ [path]: text }));
   if (!drawable) throw new Error(JSON.stringify(diagnostics));
   const report = { ...drawable.model.report, embed: "job" as const };
   return { ...drawable, model: { ...drawable.model, report } };
@@ -46,7 +47,7 @@ describe("what is held back changes nothing that leaves the shop", () => {
     expect(inside(other)).toEqual(before);
   });
   test.each(Object.keys(others))("%s: the whole sheet, byte by byte", async (what) => {
-    const made = async (text: string) => Buffer.from((await makeSheet(worked(text), "handover", {}, kit)).pdf!);
+    const made = async (text: string) => Buffer.from((await renderSheet(worked(text), "handover", {}, kit)).pdf!);
     expect((await made(others[what]!(typed))).equals(await made(typed))).toBe(true);
   });
   test("held back no longer, each of them shows", () => {

@@ -1,7 +1,9 @@
 import { readFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
-import { makeSheet, templatesOf, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { renderSheet } from "../../src/pipeline/render-sheet.ts";
+import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { content, readPdf } from "../conformance/pdf-file.ts";
 import { isKind, textOf, type Value } from "../conformance/values.ts";
 import { readBack } from "../pdf/read-back.ts";
@@ -49,11 +51,11 @@ describe.each(demoJobs.map((path) => [basename(path), path] as const))(
     const typed = readFileSync(path, "utf8");
     const found = new Map<string, string>();
     beforeAll(async () => {
-      const { drawable } = workOut(path, {}, overlay({ [path]: withSecrets(typed) }));
+      const { drawable } = evaluateJob(path, {}, overlay({ [path]: withSecrets(typed) }));
       const { model } = drawable!;
       const open = { ...drawable!, model: { ...model, report: { ...model.report, embed: "job" as const } } };
       for (const template of templatesOf(open.project, {}))
-        found.set(template, await everything((await makeSheet(open, template, {}, kit)).pdf!));
+        found.set(template, await everything((await renderSheet(open, template, {}, kit)).pdf!));
     });
     const absent = (secrets: readonly (string | undefined)[]) => {
       for (const [template, text] of found)

@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { embeddedFiles } from "../../src/embed/embedded-files.ts";
 import type { Figures } from "../../src/figures/figures.ts";
-import { workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { demo, demoJobs, kit, ROOT } from "../whole/demo.ts";
 
 const open = (path: string) => {
-  const { drawable } = workOut(path, {}, kit.io);
+  const { drawable } = evaluateJob(path, {}, kit.io);
   if (!drawable) throw new Error(`refused: ${path}`);
   return drawable;
 };
@@ -37,7 +37,7 @@ describe("a job rebuilt from the copy inside a sheet makes the same figures", ()
   test.each(jobs.filter(([name]) => !name.includes("fd-16")))("%s", (_, path) => {
     const before = open(path);
     const copy = textOf(files(before, "job", []), "job.yaml");
-    const after = workOut("/copy/job.yaml", {}, memoryWorld({ "/copy/job.yaml": copy }));
+    const after = evaluateJob("/copy/job.yaml", {}, memoryWorld({ "/copy/job.yaml": copy }));
     expect(after.diagnostics.filter(({ severity }) => severity === "error")).toEqual([]);
     expect(own(after.drawable!.figures)).toEqual(own(before.figures));
   });

@@ -7,7 +7,7 @@ import type { Figures } from "../../src/figures/figures.ts";
 import type { Io } from "../../src/io/io.ts";
 import { buildModel } from "../../src/model/build-model.ts";
 import type { Model } from "../../src/model/model.ts";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 
 export type WorkedOut = {
@@ -20,7 +20,7 @@ export type WorkedOut = {
 
 /** The whole way from a job's file to its figures, with all that is said of it; throws for a job that is refused. */
 export function workOut(path: string, io: Io): WorkedOut {
-  const { project, diagnostics, sources } = gather(path, io);
+  const { project, diagnostics, sources } = loadProject(path, io);
   if (!project) throw new Error(render(diagnostics, sources));
   const { model, diagnostics: aboutModel } = buildModel(project);
   const computed = computeFigures(model);

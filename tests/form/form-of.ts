@@ -3,13 +3,13 @@ import { join } from "node:path";
 import { expect } from "vitest";
 import { makeForm } from "../../src/commands/form/form.ts";
 import type { FormAsked } from "../../src/model/form/build-form.ts";
-import { workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { type ReadPage, readBack } from "../pdf/read-back.ts";
 import { kit } from "../whole/demo.ts";
 
 /** A job worked out; throws when it is refused. */
 export const drawn = (path: string) => {
-  const { drawable, diagnostics } = workOut(path, {}, kit.io);
+  const { drawable, diagnostics } = evaluateJob(path, {}, kit.io);
   if (!drawable) throw new Error(JSON.stringify(diagnostics));
   return drawable;
 };

@@ -3,18 +3,10 @@ import { hasError } from "../../src/diagnostics/build.ts";
 import { render } from "../../src/diagnostics/render.ts";
 import type { Page } from "../../src/layout/page.ts";
 import { imageSizes } from "../../src/pdf/pictures.ts";
+import { type Evaluation, evaluateJob, type Overrides } from "../../src/pipeline/evaluate.ts";
 import { layOut } from "../../src/pipeline/lay-out.ts";
-import {
-  type Asked,
-  type Kit,
-  type Made,
-  makeSheet,
-  picturesOf,
-  sheetContent,
-  templatesOf,
-  type Worked,
-  workOut,
-} from "../../src/pipeline/render-sheet.ts";
+import { type Made, picturesOf, type Resources, renderSheet, sheetContent } from "../../src/pipeline/render-sheet.ts";
+import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { check } from "../conformance/check.ts";
 import { shopWorld } from "../contract/made.ts";
 import { readBack, readWords } from "../pdf/read-back.ts";
@@ -71,7 +63,7 @@ export async function examine(
   try {
     const io = shopWorld(one.files);
     const asked = one.templates ? { templates: one.templates } : {};
-    const { drawable, diagnostics, sources } = workOut(one.job, asked, io);
+    const { drawable, diagnostics, sources } = evaluateJob(one.job, asked, io);
     faults.push(...said("messages", render(diagnostics, sources)));
     if (!drawable && !hasError(diagnostics)) faults.push("refused without a reason");
     if (drawable) {
@@ -80,7 +72,7 @@ export async function examine(
         const made =
           depth === "laid out"
             ? laidOut(drawable, template, asked, { ...kit, io })
-            : await makeSheet(drawable, template, asked, { ...kit, io });
+            : await renderSheet(drawable, template, asked, { ...kit, io });
         faults.push(...said("messages", render(made.diagnostics, new Map([...sources, ...made.sources]))));
         if (!made.pages && !hasError(made.diagnostics)) faults.push("no sheet, and no reason");
         if (!made.pages) continue;
@@ -105,10 +97,10 @@ export async function examine(
 
 /** As `makeSheet` goes, as far as pages that are data. */
 function laidOut(
-  drawable: NonNullable<Worked["drawable"]>,
+  drawable: NonNullable<Evaluation["drawable"]>,
   template: string,
-  asked: Asked,
-  own: Kit,
+  asked: Overrides,
+  own: Resources,
 ): Pick<Made, "diagnostics" | "sources"> & { readonly pages?: readonly Page[] } {
   const { sheet, diagnostics, sources } = sheetContent(drawable, template, asked, own);
   if (!sheet) return { diagnostics, sources };

@@ -1,8 +1,8 @@
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { readDelimited } from "../../src/parse/parse-delimited.ts";
-import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import { parseDelimited } from "../../src/parse/parse-delimited.ts";
+import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
 import { inProcess, scratch } from "../cli/run.ts";
 import { readBack } from "../pdf/read-back.ts";
 
@@ -85,7 +85,7 @@ const hex = (character: string) => (character.codePointAt(0) ?? 0).toString(16).
 describe("characters that cannot be seen are refused where they stand", () => {
   test.each(UNSEEN.map((character) => [hex(character), character]))("U+%s in a job", (code, character) => {
     const text = `job: 1\ncustomer: { name: gnp${character}.exe }\n`;
-    expect(readYaml("a", text).diagnostics).toMatchObject([
+    expect(parseYaml("a", text).diagnostics).toMatchObject([
       {
         code: "source/unseen-character",
         message: expect.stringContaining(`U+${code}`),
@@ -103,7 +103,7 @@ describe("characters that cannot be seen are refused where they stand", () => {
     ["\\r", "000D"],
   ])("%s spelled out in double quotes", (typed, code) => {
     const text = `job: 1\ncustomer: { name: "gnp${typed}" }\n`;
-    expect(readYaml("a", text).diagnostics).toMatchObject([
+    expect(parseYaml("a", text).diagnostics).toMatchObject([
       {
         code: "source/unseen-character",
         message: expect.stringContaining(`U+${code}`),
@@ -113,18 +113,18 @@ describe("characters that cannot be seen are refused where they stand", () => {
   });
   test("a key, a comment and a readings file are no place for them either", () => {
     for (const text of ["jo\u200bb: 1\n", 'a: 1\n"b\\u202e": 2\n', "a: 1 # \u202e\n"])
-      expect(readYaml("a", text).diagnostics.map((each) => each.code)).toContain("source/unseen-character");
-    expect(readDelimited("a", "lift,intake\n0.1,\u202e42\n").diagnostics.map((each) => each.code)).toEqual([
+      expect(parseYaml("a", text).diagnostics.map((each) => each.code)).toContain("source/unseen-character");
+    expect(parseDelimited("a", "lift,intake\n0.1,\u202e42\n").diagnostics.map((each) => each.code)).toEqual([
       "source/unseen-character",
     ]);
   });
   test("tabs, line ends, a byte order mark at the very beginning, umlauts and hard spaces are text", () => {
     const text = '\ufeffjob: 1\nremarks: "a\\tb\\nc"\nname: Müller\u00a0& Söhne\n';
-    expect(readYaml("a", text).diagnostics).toEqual([]);
-    expect(readDelimited("a", "\ufefflift\tintake\r\n0.1\t42\r\n").diagnostics).toEqual([]);
+    expect(parseYaml("a", text).diagnostics).toEqual([]);
+    expect(parseDelimited("a", "\ufefflift\tintake\r\n0.1\t42\r\n").diagnostics).toEqual([]);
   });
   test("the other faults of the file are told in the same go", () => {
-    const codes = readYaml("a", "job: &x 1\nname: a\u202eb\n").diagnostics.map((each) => each.code);
+    const codes = parseYaml("a", "job: &x 1\nname: a\u202eb\n").diagnostics.map((each) => each.code);
     expect(codes).toEqual(["source/anchor", "source/unseen-character"]);
   });
   test("no order reaches the terminal, and no sheet is made", async () => {

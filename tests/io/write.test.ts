@@ -15,9 +15,9 @@ import { hostname, tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { createFile } from "../../src/io/create-file.ts";
-import { inWords } from "../../src/io/system-errors.ts";
-import { clearLitter } from "../../src/io/temporary-file.ts";
-import { writeBesideThenRename } from "../../src/io/write-atomically.ts";
+import { describeSystemError } from "../../src/io/system-errors.ts";
+import { removeStaleTempFiles } from "../../src/io/temporary-file.ts";
+import { writeAtomically } from "../../src/io/write-atomically.ts";
 
 let folder = "";
 beforeEach(() => {
@@ -42,30 +42,30 @@ const thrown = (write: () => unknown): NodeJS.ErrnoException => {
 describe("writing beside, then renaming", () => {
   test("a new file, its folders made, nothing left beside it", () => {
     const path = join(folder, "out", "a.pdf");
-    writeBesideThenRename(path, new Uint8Array([1, 2, 3]));
+    writeAtomically(path, new Uint8Array([1, 2, 3]));
     expect([...readFileSync(path)]).toEqual([1, 2, 3]);
     expect(readdirSync(join(folder, "out"))).toEqual(["a.pdf"]);
   });
   test("over what was there, rights kept", () => {
     const path = join(folder, "a.txt");
-    writeBesideThenRename(path, "old, and longer than the new");
+    writeAtomically(path, "old, and longer than the new");
     chmodSync(path, 0o600);
-    writeBesideThenRename(path, "new");
+    writeAtomically(path, "new");
     expect(readFileSync(path, "utf8")).toBe("new");
     expect(statSync(path).mode & 0o777).toBe(0o600);
   });
   test("a folder in the way: it stays, no half file is left, and the failure names what was wanted", () => {
     const path = join(folder, "taken");
     mkdirSync(join(path, "inside"), { recursive: true });
-    const failure = thrown(() => writeBesideThenRename(path, "x"));
-    expect(inWords(failure)).toBe(`a folder stands where the file should go: \`${path}\``);
+    const failure = thrown(() => writeAtomically(path, "x"));
+    expect(describeSystemError(failure)).toBe(`a folder stands where the file should go: \`${path}\``);
     expect(readdirSync(folder)).toEqual(["taken"]);
     expect(readdirSync(path)).toEqual(["inside"]);
   });
   test("a file where a folder should be", () => {
     writeFileSync(join(folder, "out"), "mine");
-    const failure = thrown(() => writeBesideThenRename(join(folder, "out", "a.pdf"), "x"));
-    expect(inWords(failure)).toContain(join(folder, "out", "a.pdf"));
+    const failure = thrown(() => writeAtomically(join(folder, "out", "a.pdf"), "x"));
+    expect(describeSystemError(failure)).toContain(join(folder, "out", "a.pdf"));
     expect(readFileSync(join(folder, "out"), "utf8")).toBe("mine");
   });
   test("a link in the way is replaced itself; what it leads to is not written", () => {
@@ -73,7 +73,7 @@ describe("writing beside, then renaming", () => {
     mkdirSync(join(folder, "out"));
     const path = join(folder, "out", "a.pdf");
     symlinkSync(join(folder, "elsewhere"), path);
-    writeBesideThenRename(path, "sheet");
+    writeAtomically(path, "sheet");
     expect(readFileSync(join(folder, "elsewhere"), "utf8")).toBe("theirs");
     expect(readFileSync(path, "utf8")).toBe("sheet");
     expect(() => readlinkSync(path)).toThrow();
@@ -81,13 +81,13 @@ describe("writing beside, then renaming", () => {
   test("a link laid where the temporary file should go is stepped over, not written through", () => {
     writeFileSync(join(folder, "victim"), "theirs");
     symlinkSync(join(folder, "victim"), temporary(process.pid));
-    writeBesideThenRename(join(folder, "a.txt"), "x");
+    writeAtomically(join(folder, "a.txt"), "x");
     expect(readFileSync(join(folder, "victim"), "utf8")).toBe("theirs");
     expect(readFileSync(join(folder, "a.txt"), "utf8")).toBe("x");
   });
   test("a name of 300 characters is more than disks take: said in words", () => {
-    const failure = thrown(() => writeBesideThenRename(join(folder, "x".repeat(300)), "x"));
-    expect(inWords(failure)).toContain("the name is too long");
+    const failure = thrown(() => writeAtomically(join(folder, "x".repeat(300)), "x"));
+    expect(describeSystemError(failure)).toContain("the name is too long");
     expect(readdirSync(folder)).toEqual([]);
   });
 });
@@ -113,7 +113,7 @@ describe("a new file", () => {
 describe("litter of killed runs", () => {
   test("is taken away when its process is gone; what a run at work holds, stays", () => {
     for (const path of [temporary(NOBODY), temporary(NOBODY, 7), temporary(process.ppid)]) writeFileSync(path, "half");
-    clearLitter(folder);
+    removeStaleTempFiles(folder);
     expect(readdirSync(folder)).toEqual([temporary(process.ppid).slice(folder.length + 1)]);
   });
   test("of our own number is an earlier run's if it is older than this one", () => {
@@ -121,16 +121,16 @@ describe("litter of killed runs", () => {
     writeFileSync(temporary(process.pid, 1), "half");
     const before = performance.timeOrigin / 1000 - 60;
     utimesSync(temporary(process.pid, 0), before, before);
-    clearLitter(folder);
+    removeStaleTempFiles(folder);
     expect(readdirSync(folder)).toEqual([temporary(process.pid, 1).slice(folder.length + 1)]);
   });
   test("of another machine, or of a number that is taken again, goes by age", () => {
     const theirs = temporary(NOBODY, 0, `not-${HOST}`);
     const again = temporary(process.ppid);
     for (const path of [theirs, again]) writeFileSync(path, "half");
-    clearLitter(folder);
+    removeStaleTempFiles(folder);
     expect(readdirSync(folder)).toHaveLength(2);
-    clearLitter(folder, statSync(theirs).mtimeMs + 2 * 60 * 60 * 1000);
+    removeStaleTempFiles(folder, statSync(theirs).mtimeMs + 2 * 60 * 60 * 1000);
     expect(readdirSync(folder)).toEqual([]);
   });
   test("is nothing but what is named like it and is a plain file", () => {
@@ -139,8 +139,9 @@ describe("litter of killed runs", () => {
     mkdirSync(temporary(NOBODY, 1));
     symlinkSync(join(folder, "a.tmp"), temporary(NOBODY, 2));
     const before = readdirSync(folder);
-    clearLitter(folder);
+    removeStaleTempFiles(folder);
     expect(readdirSync(folder)).toEqual(before);
   });
-  test("in a folder that is not there is none", () => expect(() => clearLitter(join(folder, "none"))).not.toThrow());
+  test("in a folder that is not there is none", () =>
+    expect(() => removeStaleTempFiles(join(folder, "none"))).not.toThrow());
 });

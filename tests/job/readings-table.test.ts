@@ -3,8 +3,8 @@ import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
 import type { ReadingsOptions } from "../../src/job/readings/readings-head.ts";
 import { parseReadingsTable, readingsRows } from "../../src/job/readings/readings-table.ts";
-import { readDelimited } from "../../src/parse/parse-delimited.ts";
-import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import { parseDelimited } from "../../src/parse/parse-delimited.ts";
+import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
 
 const FILE = "job.yaml";
 const OPTIONS: ReadingsOptions = {
@@ -108,7 +108,7 @@ describe("what is understood", () => {
 
   test("a spreadsheet's file, its empty cells missing", () => {
     const file = "\ufefflift;intake;exhaust;\r\n0.1;40.1;;\r\n0.2;~78.4;- # stuck;\r\n";
-    const { rows: cells } = readDelimited(FILE, file);
+    const { rows: cells } = parseDelimited(FILE, file);
     const { table: found, diagnostics } = parseReadingsTable(cells, OPTIONS);
     expect(diagnostics).toEqual([]);
     expect(
@@ -178,7 +178,7 @@ describe("what is refused", () => {
     const text =
       "stages:\n  - name: A\n    flow: |\n      lift    intake  exhaust\n      0.100    40.1     33.0\n      0.300   111.5\n      0.400   13O.5     97.2\n";
     const path = ["stages", 0, "flow"];
-    const document = readYaml(FILE, text).document!;
+    const document = parseYaml(FILE, text).document!;
     const block = (document.value as { stages: { flow: string }[] }).stages[0]!.flow;
     const { diagnostics } = parseReadingsTable(readingsRows(block), {
       ...OPTIONS,
@@ -231,7 +231,7 @@ test("law: a table written and read is itself, between blanks, tabs, commas and 
       ([lifts, cells], gap) => {
         const rows = lifts.map((lift, at) => [lift, cells[at]![0].typed, cells[at]![1].typed]);
         const text = [["lift", "intake", "exhaust"], ...rows].map((row) => row.join(gap)).join("\n");
-        const cellRows = gap.trim() === "" ? readingsRows(text) : readDelimited(FILE, text).rows;
+        const cellRows = gap.trim() === "" ? readingsRows(text) : parseDelimited(FILE, text).rows;
         const { table: found, diagnostics } = parseReadingsTable(cellRows, OPTIONS);
         expect(diagnostics).toEqual([]);
         expect(found?.rows.map((row) => [row.lift.text, row.readings.intake, row.readings.exhaust])).toMatchObject(

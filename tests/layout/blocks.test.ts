@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { column, type Region, sideBySide } from "../../src/layout/block.ts";
 import { checked } from "../../src/layout/checked.ts";
 import { drawnSizes } from "../../src/layout/drawn-sizes.ts";
-import { cutToFit, type Frame, type Run, type Slab } from "../../src/layout/flow-box.ts";
+import { type FlowBox, type Frame, type Run, splitFlowBox } from "../../src/layout/flow-box.ts";
 import { missingGlyphs } from "../../src/layout/missing-glyphs.ts";
 import type { Page, Placed } from "../../src/layout/page.ts";
 import { paginate } from "../../src/layout/paginate.ts";
@@ -15,7 +15,7 @@ import { fixedMeasure } from "./fixed-measure.ts";
 const tag = { kind: "artifact" } as const;
 /** A box is as good as any item: its block's name says which slab it is. */
 const box = (block: string, y = 0): Placed => ({ kind: "box", x: 0, y, width: 1, height: 1, fill: "", tag, block });
-const slab = (name: string, more: Partial<Slab> = {}): Slab => ({
+const slab = (name: string, more: Partial<FlowBox> = {}): FlowBox => ({
   height: 10,
   items: [box(name)],
   gap: 2,
@@ -26,7 +26,7 @@ const at = (height: number, more: Partial<Region> = {}): Region => ({ height, fr
 const placed = (frame: Frame | null) =>
   frame?.items.map((item) => `${item.block}@${item.kind === "box" ? item.y : ""}`).join(" ");
 /** What a column puts on a page so high, and whether something is left. */
-const filled = (slabs: readonly Slab[], region: Region, split = true) => {
+const filled = (slabs: readonly FlowBox[], region: Region, split = true) => {
   const { frame, rest } = column(slabs, split).fill(region);
   return [placed(frame), rest !== null];
 };
@@ -129,7 +129,7 @@ describe("columns side by side", () => {
 });
 
 describe("pages 100 high, 11 between rows", () => {
-  const row = (slabs: readonly Slab[], split = false, newPage = false) => ({ block: column(slabs, split), newPage });
+  const row = (slabs: readonly FlowBox[], split = false, newPage = false) => ({ block: column(slabs, split), newPage });
   const of = (name: string, height: number, newPage = false) => row([slab(name, { height })], false, newPage);
   const pagesOf = (...rows: readonly ReturnType<typeof row>[]) => paginate(rows, 100).map(placed);
   test("rows stand under each other while there is room, to the last bit", () => {
@@ -195,7 +195,7 @@ describe("a slab taller than any page", () => {
     tag,
     block: "t",
   });
-  const tall = (more: Partial<Slab> = {}): Slab => ({
+  const tall = (more: Partial<FlowBox> = {}): FlowBox => ({
     height: 40,
     items: [box("left"), ...[8, 18, 28, 38].map((y) => line(y))],
     gap: 6,
@@ -203,7 +203,7 @@ describe("a slab taller than any page", () => {
     divisible: true,
     ...more,
   });
-  const told = (pieces: readonly Slab[]) =>
+  const told = (pieces: readonly FlowBox[]) =>
     pieces.map(({ height, gap, tie, items }) => [
       height,
       gap,
@@ -211,16 +211,16 @@ describe("a slab taller than any page", () => {
       items.map((item) => (item.kind === "text" ? `${item.text}@${item.y}` : item.block)).join(" "),
     ]);
   test("is cut between its lines, as many to a page as fit; its own space and tie stay at its ends", () => {
-    expect(told(cutToFit(tall(), 20))).toEqual([
+    expect(told(splitFlowBox(tall(), 20))).toEqual([
       [20, 6, false, "left 8@8 18@18"],
       [20, 0, true, "28@8 38@18"],
     ]);
-    expect(told(cutToFit(tall(), 19.99)).map(([height]) => height)).toEqual([10, 10, 10, 10]);
-    expect(cutToFit(tall({ tie: false }), 20).map(({ tie }) => tie)).toEqual([false, false]);
+    expect(told(splitFlowBox(tall(), 19.99)).map(([height]) => height)).toEqual([10, 10, 10, 10]);
+    expect(splitFlowBox(tall({ tie: false }), 20).map(({ tie }) => tie)).toEqual([false, false]);
   });
   test("but not where it fits, or must not be divided", () => {
-    expect(cutToFit(tall(), 40)).toHaveLength(1);
-    expect(cutToFit(tall({ divisible: false }), 20)).toHaveLength(1);
+    expect(splitFlowBox(tall(), 40)).toHaveLength(1);
+    expect(splitFlowBox(tall({ divisible: false }), 20)).toHaveLength(1);
   });
   test("under the head of its run there is less room, and only the first piece opens it", () => {
     const run: Run = {
@@ -228,7 +228,7 @@ describe("a slab taller than any page", () => {
       again: { height: 0, items: [] },
       close: { height: 0, items: [] },
     };
-    const pieces = cutToFit(tall({ run, opens: true }), 20);
+    const pieces = splitFlowBox(tall({ run, opens: true }), 20);
     expect(pieces.map(({ height, opens }) => [height, opens])).toEqual([
       [10, true],
       [20, false],
@@ -237,7 +237,7 @@ describe("a slab taller than any page", () => {
   });
   test("texts on one baseline go together, whatever order they came in", () => {
     const two = tall({ height: 20, items: [line(18), line(8), line(8, 8, 50), line(18.0078125, 8, 50)] });
-    expect(told(cutToFit(two, 10)).map(([, , , items]) => items)).toEqual(["8@8 8@8", "18@8 18.0078125@8.0078125"]);
+    expect(told(splitFlowBox(two, 10)).map(([, , , items]) => items)).toEqual(["8@8 8@8", "18@8 18.0078125@8.0078125"]);
   });
 });
 

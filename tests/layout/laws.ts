@@ -1,11 +1,11 @@
-import type { Laid } from "../../src/layout/layout-sheet.ts";
+import type { LayoutResult } from "../../src/layout/layout-sheet.ts";
 import type { Page, Placed, PlacedText, Tag } from "../../src/layout/page.ts";
 import { types } from "../../src/layout/type-sizes.ts";
 import type { BlockContent, Part, Sheet } from "../../src/sheet/content.ts";
 import { boxOf, outside, overlaps } from "./boxes.ts";
 
 /** Every law that a laid sheet breaks, in words; none for a sound one. */
-export function brokenLaws(sheet: Sheet, laid: Laid): readonly string[] {
+export function brokenLaws(sheet: Sheet, laid: LayoutResult): readonly string[] {
   const named = sheet.rows.flatMap(({ cells }) => cells.map(({ block }) => block.name));
   const nameless = laid.diagnostics
     .filter(({ code, message }) => code !== "layout/one-page" && !named.some((name) => saysBlock(message, name)))
@@ -51,7 +51,7 @@ const flowOf = (page: Page) => page.items.filter(({ block }) => block !== "furni
 const plain = (text: string) => text.replace(/\s/g, "");
 
 /** Every element of every block that was kept stands there once, whole and in order. */
-function content(sheet: Sheet, { pages, diagnostics }: Laid): readonly string[] {
+function content(sheet: Sheet, { pages, diagnostics }: LayoutResult): readonly string[] {
   const left = (name: string) =>
     diagnostics.some(({ code, message }) => code === "layout/left-out" && saysBlock(message, name));
   const seen = new Map<string, Map<string, string>>();
@@ -173,7 +173,7 @@ function tableHeads(pages: readonly Page[]): readonly string[] {
 const isRow = (tag: Tag): tag is Tag & { kind: "cell" } => tag.kind === "cell" && tag.header !== "column";
 
 /** A row stands whole on one page, and not alone where two would fit; one that must be divided says so. */
-function rowsOfTables(sheet: Sheet, { pages, diagnostics }: Laid): readonly string[] {
+function rowsOfTables(sheet: Sheet, { pages, diagnostics }: LayoutResult): readonly string[] {
   const { paper } = sheet.theme;
   const most = 0.4 * (paper.height - paper.margin.top - paper.margin.bottom);
   type Row = { readonly block: string; readonly pages: Set<number>; height: number };
@@ -211,7 +211,7 @@ function rowsOfTables(sheet: Sheet, { pages, diagnostics }: Laid): readonly stri
 }
 
 /** One page where one was asked for, or a word that it could not be. */
-function onePage(sheet: Sheet, { pages, diagnostics }: Laid): readonly string[] {
+function onePage(sheet: Sheet, { pages, diagnostics }: LayoutResult): readonly string[] {
   if (!sheet.onePage) return [];
   const said = diagnostics.some(({ code }) => code === "layout/one-page");
   return pages.length > 1 === said ? [] : [`${pages.length} pages where one was asked for, ${said ? "" : "not "}said`];

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { cutToFit, type Run, type Slab } from "../../src/layout/flow-box.ts";
+import { type FlowBox, type Run, splitFlowBox } from "../../src/layout/flow-box.ts";
 import { furniture } from "../../src/layout/furniture.ts";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Placed } from "../../src/layout/page.ts";
@@ -42,7 +42,7 @@ const set: Setting = {
   id: "x",
 };
 const times = <T>(count: number, make: (n: number) => T): T[] => Array.from({ length: count }, (_, n) => make(n));
-const ties = (slabs: readonly Slab[]) => slabs.map(({ tie, loose }) => (tie ? (loose ? "l" : "t") : "-")).join("");
+const ties = (slabs: readonly FlowBox[]) => slabs.map(({ tie, loose }) => (tie ? (loose ? "l" : "t") : "-")).join("");
 const texts = (items: readonly Placed[]) => items.flatMap((item) => (item.kind === "text" ? [item] : []));
 const rules = (items: readonly Placed[]) => items.flatMap((item) => (item.kind === "rule" ? [item] : []));
 
@@ -104,7 +104,7 @@ describe("what stays together: t with the next, l the same but first to yield, -
     expect([ties(two), two.map(({ gap }) => gap)]).toEqual(["tt", [5, 2.5]]);
     const axis = { title: "", start: 0, end: 1, ticks: [], decimals: 0 };
     const chart = { title: "t", alt: "a", chart: { kind: "line", x: axis, y: axis, series: [] } } as const;
-    const alone: readonly (readonly Slab[])[] = [
+    const alone: readonly (readonly FlowBox[])[] = [
       headline({ kind: "headline", cells: [{ label: "l", number: "1" }] }, set),
       charts({ kind: "charts", height: 100, charts: [chart] }, set),
       pictures({ kind: "pictures", height: 100, pictures: [{ image: "logo", alt: "a" }] }, set),
@@ -369,7 +369,7 @@ describe("what does not fit", () => {
   const drawing = (x: number, y: number, width: number, height: number): Placed => ({
     ...{ kind: "drawing", x, y, drawing: { width, height, items: [] }, tag, block: "b" },
   });
-  const slab = (items: readonly Placed[], more: Partial<Slab> = {}): Slab => ({
+  const slab = (items: readonly Placed[], more: Partial<FlowBox> = {}): FlowBox => ({
     height: 50,
     items,
     gap: 0,
@@ -378,7 +378,7 @@ describe("what does not fit", () => {
   });
   const part: Part = { kind: "paragraph", style: "body", text: "" };
   const room = { name: "b", width: 100, pageHeight: 100 };
-  const codes = (slabs: readonly Slab[], of: Part = part) => unfit(of, slabs, slabs, room).map(({ code }) => code);
+  const codes = (slabs: readonly FlowBox[], of: Part = part) => unfit(of, slabs, slabs, room).map(({ code }) => code);
   const crowded = (...items: readonly Placed[]) => codes([slab(items)]).length > 0;
   test("is ink beyond either edge, by more than a hundredth of a point", () => {
     expect([crowded(text(0, 10, 100)), crowded(text(0, 10, 100.1)), crowded(text(-0.1, 10, 50))]).toEqual([
@@ -472,7 +472,7 @@ describe("what does not fit", () => {
       ],
       { height: 30, divisible: true },
     );
-    const kinds = cutToFit(tall, 12).map(({ items }) => items.map(({ kind }) => kind[0]).join(""));
+    const kinds = splitFlowBox(tall, 12).map(({ items }) => items.map(({ kind }) => kind[0]).join(""));
     expect(kinds).toEqual(["rt", "rt", "dtr"]);
     // A run's head and foot take their room from the first piece and from those after it.
     const run: Run = {
@@ -481,10 +481,10 @@ describe("what does not fit", () => {
       close: { height: 3, items: [] },
     };
     const heights = (pageHeight: number) =>
-      cutToFit({ ...tall, run, opens: true }, pageHeight).map(({ height }) => height);
+      splitFlowBox({ ...tall, run, opens: true }, pageHeight).map(({ height }) => height);
     expect(heights(25)).toEqual([20, 10]);
     expect(heights(24.9)).toEqual([10, 20]);
-    expect(cutToFit(slab([drawing(0, 0, 5, 50)], { divisible: true }), 20)).toEqual([]);
+    expect(splitFlowBox(slab([drawing(0, 0, 5, 50)], { divisible: true }), 20)).toEqual([]);
   });
 });
 

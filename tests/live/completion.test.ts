@@ -4,7 +4,7 @@ import { describe, expect, test } from "vitest";
 import { offersAt, type Schema } from "../../src/commands/watch/page/completions.ts";
 import { placeAtEnd } from "../../src/commands/watch/page/place-in-yaml.ts";
 import { disk } from "../../src/io/disk.ts";
-import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
 import { ROOT } from "../cli/run.ts";
 
@@ -60,7 +60,7 @@ describe("the place in a job", () => {
     let places = 0;
     for (const path of listJobs(join(ROOT, "jobs"), disk)) {
       const text = readFileSync(path, "utf8");
-      const { document } = readYaml(path, text);
+      const { document } = parseYaml(path, text);
       const lines = text.split("\n");
       for (let end = 1; end <= lines.length; end++) {
         const place = placeAtEnd(lines.slice(0, end).join("\n"));

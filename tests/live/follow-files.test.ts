@@ -1,7 +1,7 @@
 import { mkdirSync, renameSync, rmSync, statSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, describe, expect, test } from "vitest";
-import { type Following, followFiles } from "../../src/io/watch-files.ts";
+import { type Following, watchFiles } from "../../src/io/watch-files.ts";
 import { scratch } from "../cli/run.ts";
 
 const folder = scratch();
@@ -13,7 +13,7 @@ afterEach(() => following?.close());
 async function told(name: string, act: (path: string) => void, options: { poll?: number; calls?: boolean }) {
   const path = join(folder, name);
   let times = 0;
-  following = followFiles(() => times++, options);
+  following = watchFiles(() => times++, options);
   following.follow([path]);
   act(path);
   for (let waited = 0; times === 0 && waited < 200; waited += 10) await pause(10);
@@ -74,7 +74,7 @@ test("a folder that comes to be later, with the file in it", async () => {
 test("nothing once it is closed", async () => {
   const name = fresh("one");
   let times = 0;
-  const closed = followFiles(() => times++, { poll: 10 });
+  const closed = watchFiles(() => times++, { poll: 10 });
   closed.follow([join(folder, name)]);
   closed.close();
   writeFileSync(join(folder, name), "two");

@@ -2,16 +2,16 @@ import { createHash } from "node:crypto";
 import { cpSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { World } from "../../src/commands/environment.ts";
+import type { Environment } from "../../src/commands/environment.ts";
 import type { Outcome, Saved, View } from "../../src/commands/watch/messages.ts";
 import { type Live, startLive } from "../../src/commands/watch/start-live.ts";
 import { disk } from "../../src/io/disk.ts";
 import { recordIo } from "../../src/io/recording-io.ts";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { inProcess, quietWorld, scratch } from "../cli/run.ts";
 
 const folder = scratch();
-const world: World = quietWorld(folder);
+const world: Environment = quietWorld(folder);
 const JOB = join(folder, "jobs", "mine.yaml");
 let live: Live;
 let text: string;
@@ -225,7 +225,7 @@ test("whatever a job leads to is followed, photos and what is missing so far inc
   const path = join(folder, "photo.yaml");
   writeFileSync(path, `${text}photos: [ { file: photos/chamber.jpg, caption: Chamber 1 } ]\n`);
   const asked = new Set<string>();
-  expect(gather("photo.yaml", recordIo(disk, (one) => asked.add(one)).io, folder).diagnostics).toMatchObject([
+  expect(loadProject("photo.yaml", recordIo(disk, (one) => asked.add(one)).io, folder).diagnostics).toMatchObject([
     { code: "project/file-missing" },
   ]);
   for (const name of ["photo.yaml", "photos/chamber.jpg", "shop.yaml"])

@@ -3,7 +3,7 @@ import { decode } from "fast-png";
 import { expect, test } from "vitest";
 import { lineDifference } from "../../src/commands/watch/page/line-difference.ts";
 import { problemsOf } from "../../src/commands/watch/problems.ts";
-import { inTurn } from "../../src/commands/watch/serial-queue.ts";
+import { serialQueue } from "../../src/commands/watch/serial-queue.ts";
 import { sheetShelf } from "../../src/commands/watch/sheet-shelf.ts";
 import { quickPng } from "../../src/raster/encode-png.ts";
 
@@ -77,7 +77,7 @@ test("problems keep order, words and place, made visible", () => {
 });
 
 test("one task after the other, also after one that failed", async () => {
-  const turn = inTurn();
+  const turn = serialQueue();
   const done: number[] = [];
   const task = (n: number) => async () => {
     await new Promise((later) => setTimeout(later, 5 - n));

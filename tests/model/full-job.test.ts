@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
 import { buildModel } from "../../src/model/build-model.ts";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { FULL_JOB, FULL_SHOP } from "../job/full-job.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { jpeg, png } from "../project/pictures.ts";
@@ -16,7 +16,7 @@ const FILES = {
   "/shop/photos/2026-014-chamber.jpg": jpeg({ width: 40, height: 30 }),
   "/shop/logo.png": png({ width: 8, height: 8 }),
 };
-const gathered = (text: string) => gather("/shop/a.yaml", memoryWorld({ ...FILES, "/shop/a.yaml": text }));
+const gathered = (text: string) => loadProject("/shop/a.yaml", memoryWorld({ ...FILES, "/shop/a.yaml": text }));
 
 test("a job with every key becomes a model, and only what is out of date is said", () => {
   const { project, diagnostics, sources } = gathered(FULL_JOB);

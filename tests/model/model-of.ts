@@ -1,12 +1,15 @@
 import { render } from "../../src/diagnostics/render.ts";
 import { buildModel } from "../../src/model/build-model.ts";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { SHOP } from "../project/shop-texts.ts";
 
 /** The model of a job in a small world with one shop; a job that is refused fails the test with its messages. */
 export function modelOf(text: string, files: Readonly<Record<string, string>> = {}) {
-  const gathered = gather("/shop/a.yaml", memoryWorld({ "/shop/shop.yaml": SHOP, "/shop/a.yaml": text, ...files }));
+  const gathered = loadProject(
+    "/shop/a.yaml",
+    memoryWorld({ "/shop/shop.yaml": SHOP, "/shop/a.yaml": text, ...files }),
+  );
   if (!gathered.project) throw new Error(render(gathered.diagnostics, gathered.sources));
   const built = buildModel(gathered.project);
   return { ...built, gathered, codes: built.diagnostics.map((each) => each.code) };

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import PDFDocument from "pdfkit";
 import { expect, test } from "vitest";
-import { written } from "../../src/pdf/file/serialize-object.ts";
+import { serializeObject } from "../../src/pdf/file/serialize-object.ts";
 
 /** What pdfkit itself writes of a value, in a file that holds it in the open. */
 async function byPdfkit(value: unknown): Promise<string> {
@@ -37,12 +37,12 @@ const { value: anything } = fc.letrec<{ value: unknown }>((tie) => ({
 test("any value as pdfkit itself writes it", () =>
   fc.assert(
     fc.asyncProperty(fc.dictionary(key, anything, { maxKeys: 4, noNullPrototype: true }), async (value) => {
-      expect(written(value)).toBe(await byPdfkit(value));
+      expect(serializeObject(value)).toBe(await byPdfkit(value));
     }),
   ));
 
-test("what a page leaves open is not said", () => expect(written({ A: undefined, B: 1 })).toBe("<<\n/B 1\n>>"));
+test("what a page leaves open is not said", () => expect(serializeObject({ A: undefined, B: 1 })).toBe("<<\n/B 1\n>>"));
 
 test.each([Number.NaN, Number.POSITIVE_INFINITY, 1e21])("%d is no number of a file", (value) => {
-  expect(() => written([value])).toThrow(RangeError);
+  expect(() => serializeObject([value])).toThrow(RangeError);
 });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { withoutMetadata } from "../../src/images/strip-metadata.ts";
+import { stripMetadata } from "../../src/images/strip-metadata.ts";
 import { jpeg, png } from "../project/pictures.ts";
 
 const segment = (code: number, text: string, body: readonly number[] = []) => {
@@ -39,32 +39,32 @@ describe("a photo leaves its notes behind", () => {
   ])("%s", (_, extra, secret) => {
     const full = carrying(extra);
     expect(text(full)).toContain(secret);
-    expect(Buffer.from(withoutMetadata(full)).equals(Buffer.from(plain))).toBe(true);
+    expect(Buffer.from(stripMetadata(full)).equals(Buffer.from(plain))).toBe(true);
   });
 
   test("what stands behind the picture", () => {
-    expect(text(withoutMetadata(new Uint8Array([...plain, ...Buffer.from("second picture")])))).toBe(text(plain));
+    expect(text(stripMetadata(new Uint8Array([...plain, ...Buffer.from("second picture")])))).toBe(text(plain));
   });
 });
 
 describe("what drawing needs stays", () => {
   test.each([1, 2, 3, 4, 5, 6, 7, 8])("orientation %i, in either byte order", (value) => {
-    const [a, b] = [true, false].map((little) => text(withoutMetadata(carrying(exif(value, little)))));
+    const [a, b] = [true, false].map((little) => text(stripMetadata(carrying(exif(value, little)))));
     expect(a).toBe(b);
     expect(a).not.toContain("GPS");
     expect(a!.includes(`\x01\x12\0\x03\0\0\0\x01\0${String.fromCharCode(value)}`)).toBe(value > 1);
   });
   test("colour profile and colour transform", () => {
     const full = carrying(segment(0xe2, "ICC_PROFILE\0profile"), segment(0xee, "Adobe\0transform"));
-    expect(text(withoutMetadata(full))).toBe(text(full));
+    expect(text(stripMetadata(full))).toBe(text(full));
   });
   test("a picture without notes, and a PNG, are the same bytes", () => {
-    expect(text(withoutMetadata(plain))).toBe(text(plain));
+    expect(text(stripMetadata(plain))).toBe(text(plain));
     const other = png({ width: 2, height: 2 });
-    expect(withoutMetadata(other)).toBe(other);
+    expect(stripMetadata(other)).toBe(other);
   });
   test("broken segments end it without harm", () => {
     for (let length = 0; length < 60; length++)
-      expect(() => withoutMetadata(carrying(exif(6, true)).slice(0, length))).not.toThrow();
+      expect(() => stripMetadata(carrying(exif(6, true)).slice(0, length))).not.toThrow();
   });
 });

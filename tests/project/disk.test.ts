@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { disk } from "../../src/io/disk.ts";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";
 
 let folder = "";
@@ -20,9 +20,9 @@ describe("the disk itself", () => {
     symlinkSync(join(folder, "secret.csv"), join(folder, "shop", "jobs", "link.csv"));
     const job = join(folder, "shop", "jobs", "a.yaml");
     writeFileSync(job, SHORT_SET);
-    expect(gather(job, disk).diagnostics).toEqual([]);
+    expect(loadProject(job, disk).diagnostics).toEqual([]);
     writeFileSync(job, `${SHORT_SET}photos: [ { file: link.csv } ]\n`);
-    expect(gather(job, disk).diagnostics.map((each) => each.code)).toEqual(["project/path-outside"]);
+    expect(loadProject(job, disk).diagnostics.map((each) => each.code)).toEqual(["project/path-outside"]);
   });
   test("devices are not files", () => expect(disk.stat("/dev/null")?.kind).toBe("other"));
   test("what is not there is undefined", () => {

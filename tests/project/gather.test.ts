@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
 import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { memoryWorld } from "./memory-world.ts";
 import { jpeg, png } from "./pictures.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";
@@ -16,32 +16,34 @@ const OTHER = SHORT_SET.replace("2026-014", "2025-101")
 const run = (file: string) =>
   SHORT_SET.replace(/ {4}flow: \|\n(?: {6}.*\n)+work/, `    runs: [ { file: ${file} } ]\nwork`);
 const codes = (world: Parameters<typeof memoryWorld>, path = JOB) =>
-  gather(path, memoryWorld(...world)).diagnostics.map((each) => each.code);
+  loadProject(path, memoryWorld(...world)).diagnostics.map((each) => each.code);
 
 describe("the shop", () => {
   test("the nearest shop.yaml counts, and only that one", () => {
     const world = memoryWorld({ ...base, "/shop/jobs/shop.yaml": SHOP.replace("Quayside", "Nearer") });
-    const { project, shopFile } = gather(JOB, world);
+    const { project, shopFile } = loadProject(JOB, world);
     expect(project?.shop?.shop?.name).toBe("Nearer Heads");
     expect(shopFile).toBe("/shop/jobs/shop.yaml");
   });
   test("the search goes up eight folders and no further", () => {
     const deep = (n: number) => `/shop/${Array.from({ length: n }, (_, i) => i).join("/")}/a.yaml`;
-    expect(gather(deep(8), memoryWorld({ "/shop/shop.yaml": SHOP, [deep(8)]: SHORT_SET })).shopFile).toBe(
+    expect(loadProject(deep(8), memoryWorld({ "/shop/shop.yaml": SHOP, [deep(8)]: SHORT_SET })).shopFile).toBe(
       "/shop/shop.yaml",
     );
-    expect(gather(deep(9), memoryWorld({ "/shop/shop.yaml": SHOP, [deep(9)]: SHORT_SET })).shopFile).toBeUndefined();
+    expect(
+      loadProject(deep(9), memoryWorld({ "/shop/shop.yaml": SHOP, [deep(9)]: SHORT_SET })).shopFile,
+    ).toBeUndefined();
   });
   test("the search stops at a repository's root and at the home folder", () => {
     const files = { "/up/shop.yaml": SHOP, "/up/repo/jobs/a.yaml": SHORT_SET };
     expect(
-      gather("/up/repo/jobs/a.yaml", memoryWorld({ ...files, "/up/repo/.git/HEAD": "x" })).shopFile,
+      loadProject("/up/repo/jobs/a.yaml", memoryWorld({ ...files, "/up/repo/.git/HEAD": "x" })).shopFile,
     ).toBeUndefined();
-    expect(gather("/up/repo/jobs/a.yaml", memoryWorld(files, { home: "/up/repo" })).shopFile).toBeUndefined();
-    expect(gather("/up/repo/jobs/a.yaml", memoryWorld(files)).shopFile).toBe("/up/shop.yaml");
+    expect(loadProject("/up/repo/jobs/a.yaml", memoryWorld(files, { home: "/up/repo" })).shopFile).toBeUndefined();
+    expect(loadProject("/up/repo/jobs/a.yaml", memoryWorld(files)).shopFile).toBe("/up/shop.yaml");
   });
   test("its faults are told with its own lines", () => {
-    const { diagnostics, sources, project } = gather(
+    const { diagnostics, sources, project } = loadProject(
       JOB,
       memoryWorld({ ...base, "/shop/shop.yaml": SHOP.replace("reads: flow", "reads: flaw") }),
     );
@@ -67,7 +69,7 @@ describe("readings files", () => {
       [JOB]: run("../bench/f.csv"),
       "/shop/bench/f.csv": "\ufefflift/mm;intake\r\n2.5;44.0?\r\n5;-;# slipped\r\n".replace(";#", " #"),
     });
-    const { project, diagnostics, filesRead } = gather(JOB, world);
+    const { project, diagnostics, filesRead } = loadProject(JOB, world);
     expect(diagnostics).toEqual([]);
     const table = project?.tables.find((one) => one.stage === 1)?.table;
     expect(table?.rows.map((row) => [row.lift.value, row.readings.intake?.kind])).toEqual([
@@ -77,7 +79,7 @@ describe("readings files", () => {
     expect(filesRead).toEqual(["/shop/shop.yaml", JOB, "/shop/bench/f.csv"]);
   });
   test("a fault in one is shown in its own line", () => {
-    const { diagnostics, sources } = gather(
+    const { diagnostics, sources } = loadProject(
       JOB,
       memoryWorld({ ...base, [JOB]: run("f.csv"), "/shop/jobs/f.csv": csv }),
     );
@@ -140,7 +142,7 @@ describe("pictures", () => {
   const withPhoto = `${SHORT_SET}photos: [ { file: p.jpg }, { file: p.jpg } ]\n`;
   test("photos and logo are read", () => {
     const shop = SHOP.replace("name: Quayside Heads", "name: Quayside Heads, logo: logo.png");
-    const { project, diagnostics } = gather(
+    const { project, diagnostics } = loadProject(
       JOB,
       memoryWorld({ "/shop/shop.yaml": shop, [JOB]: withPhoto, "/shop/jobs/p.jpg": JPEG, "/shop/logo.png": PNG }),
     );
@@ -160,7 +162,10 @@ describe("other heads", () => {
     [{ ...base, [JOB]: comparing(entry), "/shop/jobs/b.yaml": other }] as Parameters<typeof memoryWorld>;
   test("the last stage that repeats no other is drawn", () => {
     const again = OTHER.replace("work:", "  - { name: As received again, repeats: As received }\nwork:");
-    const { project, diagnostics } = gather(JOB, memoryWorld(...world("{ job: b.yaml, label: Same casting }", again)));
+    const { project, diagnostics } = loadProject(
+      JOB,
+      memoryWorld(...world("{ job: b.yaml, label: Same casting }", again)),
+    );
     expect(diagnostics).toEqual([]);
     expect(project?.compared.map((one) => [one.label, one.from.job.stages?.[one.stage]?.name])).toEqual([
       ["Same casting", "Finished"],
@@ -173,12 +178,12 @@ describe("other heads", () => {
       "/shop/jobs/metric/shop.yaml": SHOP.replace("length: in", "length: mm"),
       "/shop/jobs/metric/b.yaml": OTHER,
     };
-    const { project } = gather(JOB, memoryWorld(files));
+    const { project } = loadProject(JOB, memoryWorld(files));
     expect(project?.compared[0]?.from.job.stages?.[0]?.intake?.throat).toBeCloseTo(0.0014, 12);
     expect(project?.job.stages?.[0]?.intake?.throat).toBeCloseTo(0.03556, 12);
   });
   test("what it names itself is not followed", () => {
-    const { project, filesRead } = gather(
+    const { project, filesRead } = loadProject(
       JOB,
       memoryWorld(
         ...world("{ job: b.yaml }", `${OTHER}compare: [ { job: gone.yaml } ]\nphotos: [ { file: gone.jpg } ]\n`),
@@ -214,7 +219,7 @@ describe("other heads", () => {
     expect(codes(world(entry, other))).toEqual([code]);
   });
   test("no word of the other customer is in what is drawn", () => {
-    const { project } = gather(JOB, memoryWorld(...world("{ job: b.yaml }")));
+    const { project } = loadProject(JOB, memoryWorld(...world("{ job: b.yaml }")));
     expect(project?.compared[0]?.label).toBe("Wedge four");
   });
 });
@@ -224,7 +229,7 @@ describe("products", () => {
   const sample = OTHER.replace("may_compare: yes\n", "");
   const files = { "/shop/shop.yaml": SHOP, "/shop/b.yaml": sample, "/shop/c.yaml": sample };
   test("samples are read; catalogue is the template", () => {
-    const { project, diagnostics } = gather(
+    const { project, diagnostics } = loadProject(
       "/shop/p.yaml",
       memoryWorld({ ...files, "/shop/p.yaml": product("[ b.yaml, { job: c.yaml, stage: As received } ]") }),
     );

@@ -7,7 +7,7 @@ import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";
 import { findTemplate } from "../../src/project/find-template.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";
 
 let folder = "";
@@ -24,14 +24,14 @@ afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 const codes = (more: string, io: Io = disk) => {
   writeFileSync(at("shop/jobs/a.yaml"), SHORT_SET + more);
-  return gather(at("shop/jobs/a.yaml"), io).diagnostics.map((each) => each.code);
+  return loadProject(at("shop/jobs/a.yaml"), io).diagnostics.map((each) => each.code);
 };
 const asRun = (file: string) => {
   writeFileSync(
     at("shop/jobs/a.yaml"),
     SHORT_SET.replace(/ {4}flow: \|\n(?: {6}.*\n)+work/, `    runs: [ { file: ${file} } ]\nwork`),
   );
-  return gather(at("shop/jobs/a.yaml"), disk).diagnostics.map((each) => each.code);
+  return loadProject(at("shop/jobs/a.yaml"), disk).diagnostics.map((each) => each.code);
 };
 
 /** Every kind of file that a job can name, and the line that names it. */
@@ -83,7 +83,7 @@ describe.each(NAMED)("%s stays inside the shop", (_, codesFor) => {
     };
     const job = at("shop/jobs/a.yaml");
     codesFor("brief");
-    const { diagnostics } = gather(job, vanishing);
+    const { diagnostics } = loadProject(job, vanishing);
     expect(diagnostics).toMatchObject([{ code: "project/file-missing", at: { file: job } }]);
   });
 });
@@ -102,7 +102,7 @@ test("what is swapped for a link out between the look and the reading is not rea
     },
   };
   asRun("f.csv");
-  const { diagnostics, filesRead } = gather(at("shop/jobs/a.yaml"), swapping);
+  const { diagnostics, filesRead } = loadProject(at("shop/jobs/a.yaml"), swapping);
   expect(diagnostics.map((each) => each.code)).toEqual(["project/not-a-file"]);
   expect(filesRead).not.toContain(at("shop/jobs/f.csv"));
 });
@@ -115,7 +115,7 @@ test("a second name of a file outside is a file inside: the disk knows no differ
 test("a shop.yaml that is a link out of its folder is refused, not read", () => {
   unlinkSync(at("shop/shop.yaml"));
   symlinkSync(at("outside/secret.yaml"), at("shop/shop.yaml"));
-  const { diagnostics, filesRead } = gather(at("shop/jobs/a.yaml"), disk);
+  const { diagnostics, filesRead } = loadProject(at("shop/jobs/a.yaml"), disk);
   expect(diagnostics.map((each) => each.code)).toContain("project/path-outside");
   expect(filesRead).toEqual([at("shop/jobs/a.yaml")]);
 });
@@ -132,24 +132,26 @@ test("a shop's logo and template stay inside too", () => {
 test("a job that a person names may be a link; jobs that are found may not lead out of the folder", () => {
   symlinkSync(at("outside/secret.yaml"), at("shop/jobs/link.yaml"));
   symlinkSync(at("outside"), at("shop/jobs/folder"));
-  expect(gather(at("shop/jobs/link.yaml"), disk).diagnostics).toEqual([]);
+  expect(loadProject(at("shop/jobs/link.yaml"), disk).diagnostics).toEqual([]);
   expect(listJobs(at("shop/jobs"), disk)).toEqual([at("shop/jobs/a.yaml")]);
 });
 
 test("a job that is too large to be looked into is found all the same, so that it is refused aloud", () => {
   writeFileSync(at("shop/jobs/large.yaml"), `job: 1\nremarks: ${"x".repeat(300_000)}\n`);
   expect(listJobs(at("shop/jobs"), disk)).toEqual([at("shop/jobs/a.yaml"), at("shop/jobs/large.yaml")]);
-  expect(gather(at("shop/jobs/large.yaml"), disk).diagnostics.map((each) => each.code)).toEqual(["project/too-large"]);
+  expect(loadProject(at("shop/jobs/large.yaml"), disk).diagnostics.map((each) => each.code)).toEqual([
+    "project/too-large",
+  ]);
 });
 
 test("a job saved with a byte order mark is found", () => {
   writeFileSync(at("shop/jobs/bom.yaml"), `\ufeff${SHORT_SET}`);
   expect(listJobs(at("shop/jobs"), disk)).toContain(at("shop/jobs/bom.yaml"));
-  expect(gather(at("shop/jobs/bom.yaml"), disk).diagnostics).toEqual([]);
+  expect(loadProject(at("shop/jobs/bom.yaml"), disk).diagnostics).toEqual([]);
 });
 
 test("a job that may not be read is refused; the disk's own failures too", () => {
   const silent = (why: string): Io => ({ ...disk, readFile: () => ({ kind: "unreadable", why }) });
-  const { diagnostics } = gather(at("shop/jobs/a.yaml"), silent("there is no permission to read it"));
+  const { diagnostics } = loadProject(at("shop/jobs/a.yaml"), silent("there is no permission to read it"));
   expect(diagnostics).toMatchObject([{ code: "project/unreadable", hint: "there is no permission to read it" }]);
 });

@@ -3,7 +3,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { buildSync } from "esbuild";
 import { describe, expect, test } from "vitest";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { inProcess, PROGRAM, ROOT, scratch } from "../cli/run.ts";
 import { memoryWorld } from "./memory-world.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";
@@ -11,7 +11,7 @@ import { SHOP, SHORT_SET } from "./shop-texts.ts";
 const folder = scratch();
 const JOB = "/shop/a.yaml";
 const faults = (job: string, files: Record<string, string> = {}) =>
-  gather(JOB, memoryWorld({ "/shop/shop.yaml": SHOP, [JOB]: job, ...files })).diagnostics;
+  loadProject(JOB, memoryWorld({ "/shop/shop.yaml": SHOP, [JOB]: job, ...files })).diagnostics;
 const lines = (count: number, line: (index: number) => string) =>
   Array.from({ length: count }, (_, i) => line(i)).join("");
 const codes = (job: string, files: Record<string, string> = {}) => [
@@ -52,7 +52,7 @@ describe("more than is read", () => {
         / {4}flow: \|\n(?: {6}.*\n)+work/,
         `    runs:\n${lines(count, () => "      - { file: f.csv }\n")}work`,
       );
-    const { diagnostics, filesRead } = gather(
+    const { diagnostics, filesRead } = loadProject(
       JOB,
       memoryWorld({ "/shop/shop.yaml": SHOP, [JOB]: runs(201), "/shop/f.csv": "lift,intake\n0.1,40\n" }),
     );

@@ -24,7 +24,7 @@ test("every yaml under a folder with job or product at its top level, in order",
       asked.push(path);
       return world.realPath(path);
     },
-    plainIn: (path) =>
+    regularEntries: (path) =>
       new Map(
         world.listFolder(path).flatMap((name) => {
           const kind = world.stat(`${path}/${name}`)?.kind;

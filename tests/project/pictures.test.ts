@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
 import { imageSizes } from "../../src/pdf/pictures.ts";
-import { gather } from "../../src/project/load-project.ts";
+import { loadProject } from "../../src/project/load-project.ts";
 import { pictureFault } from "../../src/project/picture-fault.ts";
 import { memoryWorld } from "./memory-world.ts";
 import { jpeg, png } from "./pictures.ts";
@@ -98,7 +98,7 @@ test("a damaged picture that passes never ends the program: what is measured aft
 
 test("the fault is shown where the picture is named", () => {
   const job = `${SHORT_SET}photos: [ { file: p.png } ]\n`;
-  const { diagnostics, sources, project } = gather(
+  const { diagnostics, sources, project } = loadProject(
     "/shop/a.yaml",
     memoryWorld({
       "/shop/shop.yaml": SHOP,

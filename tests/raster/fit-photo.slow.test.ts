@@ -2,11 +2,11 @@ import { deflateSync, inflateSync } from "node:zlib";
 import { decode as readPng } from "fast-png";
 import { decode } from "jpeg-js";
 import { describe, expect, test } from "vitest";
-import { withoutMetadata } from "../../src/images/strip-metadata.ts";
+import { stripMetadata } from "../../src/images/strip-metadata.ts";
 import type { Placed } from "../../src/layout/page.ts";
 import { srgbProfile } from "../../src/pdf/file/srgb-profile.ts";
 import { imageSizes } from "../../src/pdf/pictures.ts";
-import { smallerPhoto } from "../../src/raster/downscale-photo.ts";
+import { downscalePhoto } from "../../src/raster/downscale-photo.ts";
 import { fitPhoto, PROGRESSIVE_PIXELS } from "../../src/raster/fit-photo.ts";
 import { type Pixels, pagePixels } from "../../src/raster/page-pixels.ts";
 import { paintPages, unpacked } from "../pdf/a-pdf.ts";
@@ -18,8 +18,8 @@ const placed = (image: string, x: number, y: number, width: number, height: numb
   ({ kind: "image", image, x, y, width, height, ...artifact }) as const;
 /** As the road does it: notes taken out when it is read, measured, fitted. */
 const fitted = (bytes: Uint8Array, drawn: { width: number; height: number }) => {
-  const read = withoutMetadata(bytes);
-  return fitPhoto("p", read, imageSizes(new Map([["p", read]])).get("p")!, drawn, smallerPhoto);
+  const read = stripMetadata(bytes);
+  return fitPhoto("p", read, imageSizes(new Map([["p", read]])).get("p")!, drawn, downscalePhoto);
 };
 const colourAt = ({ data, width }: Pixels, x: number, y: number) => [
   ...data.subarray((y * width + x) * 4, (y * width + x) * 4 + 3),
@@ -65,12 +65,14 @@ describe("how fine", () => {
   const soft = jpegOf(600, 400, (x, y) => [x % 256, y % 256, 90]);
   test("up to 300 dots an inch a photo goes in byte for byte; under 200 it is said", async () => {
     expect(
-      (await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 144, height: 96 }, smallerPhoto)).bytes,
+      (await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 144, height: 96 }, downscalePhoto)).bytes,
     ).toBe(soft);
-    expect(await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 216, height: 144 }, smallerPhoto)).toEqual({
-      bytes: soft,
-    });
-    const coarse = await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 240, height: 160 }, smallerPhoto);
+    expect(await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 216, height: 144 }, downscalePhoto)).toEqual(
+      {
+        bytes: soft,
+      },
+    );
+    const coarse = await fitPhoto("p", soft, { width: 600, height: 400 }, { width: 240, height: 160 }, downscalePhoto);
     expect(coarse.bytes).toBe(soft);
     expect(coarse.remark).toMatchObject({ code: "photo/coarse", message: expect.stringContaining("180 dots") });
     expect(coarse.remark!.hint).toContain("1000 pixels");
@@ -96,7 +98,7 @@ describe("how fine", () => {
 describe("kinds of photo", () => {
   const drawn = { width: 4.8, height: 3.6 };
   const looks = async (bytes: Uint8Array, tolerance: number) => {
-    const after = decode((await smallerPhoto(bytes, { width: 20, height: 15 }))!);
+    const after = decode((await downscalePhoto(bytes, { width: 20, height: 15 }))!);
     expect(after).toMatchObject({ width: 20, height: 15 });
     const data = { ...after, data: new Uint8Array(after.data) };
     expect(near(colourAt(data, 3, 3), [0, 255, 0])).toBeLessThan(tolerance);
@@ -105,7 +107,7 @@ describe("kinds of photo", () => {
   test("progressive", () => looks(SAMPLES.progressive, 60));
   // Inks print a duller green than a screen's; that it is a green, and the other a yellow, is what can be told without a press.
   test("in printer's inks: it comes out in red, green and blue, which an archive takes", async () => {
-    const after = decode((await smallerPhoto(SAMPLES.inks, { width: 20, height: 15 }))!);
+    const after = decode((await downscalePhoto(SAMPLES.inks, { width: 20, height: 15 }))!);
     const [lime, yellow] = [3 + 3 * 20, 16 + 11 * 20].map((n) => [...after.data.subarray(4 * n, 4 * n + 3)]);
     expect(lime![1]! - Math.max(lime![0]!, lime![2]!)).toBeGreaterThan(60);
     expect(Math.min(yellow![0]!, yellow![1]!) - yellow![2]!).toBeGreaterThan(100);

@@ -6,7 +6,7 @@ import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { CAUTIONS } from "../../src/sheet/cautions.ts";
 import type { Sheet } from "../../src/sheet/content.ts";
 import { makeDisplay } from "../../src/sheet/display.ts";
-import { readHeld } from "../../src/sheet/withheld.ts";
+import { parseWithheld } from "../../src/sheet/withheld.ts";
 import { inclinedFinished, inclinedReceived } from "../figures/demo-heads.ts";
 import type { Row } from "../figures/model-fixture.ts";
 import { faultsOf, sentencesOf, wordCount } from "./lint.ts";
@@ -222,7 +222,7 @@ test("every caution has at most 45 words in sentences of at most twenty, and a n
     figures,
     theme,
     display: makeDisplay(model.units, [], 343),
-    held: readHeld([]),
+    held: parseWithheld([]),
     sides: ["intake", "exhaust"] as const,
     stages: [],
     cautionBlocks: [],

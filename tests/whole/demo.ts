@@ -3,15 +3,9 @@ import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import { openShapes } from "../../src/charts/scenegraph.ts";
 import { disk } from "../../src/io/disk.ts";
 import { openFonts } from "../../src/pdf/font/fonts.ts";
-import {
-  type Asked,
-  type Kit,
-  type Made,
-  makeSheet,
-  templatesOf,
-  type Worked,
-  workOut,
-} from "../../src/pipeline/render-sheet.ts";
+import { type Evaluation, evaluateJob, type Overrides } from "../../src/pipeline/evaluate.ts";
+import { type Made, type Resources, renderSheet } from "../../src/pipeline/render-sheet.ts";
+import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
 import { createLoadCache } from "../../src/project/load-cache.ts";
 import { createDownscale } from "../../src/raster/cached-downscale.ts";
@@ -19,7 +13,7 @@ import { createDownscale } from "../../src/raster/cached-downscale.ts";
 export const ROOT = new URL("../..", import.meta.url).pathname;
 
 /** As the program opens it, from the sources instead of the build. */
-export const kit: Kit = {
+export const kit: Resources = {
   io: disk,
   fonts: openFonts(),
   shapes: openShapes(compileShapes()),
@@ -34,15 +28,15 @@ export const demo = (name: string): string => join(ROOT, "jobs", name);
 
 export type Whole = Made & {
   readonly pdf: Uint8Array;
-  readonly drawable: NonNullable<Worked["drawable"]>;
-  readonly told: Worked["diagnostics"];
+  readonly drawable: NonNullable<Evaluation["drawable"]>;
+  readonly told: Evaluation["diagnostics"];
 };
 
 /** Makes one sheet of a job, from its file to its bytes; throws when it is refused. */
-export async function makeWhole(path: string, asked: Asked = {}): Promise<Whole> {
-  const { drawable, diagnostics } = workOut(path, asked, disk);
+export async function makeWhole(path: string, asked: Overrides = {}): Promise<Whole> {
+  const { drawable, diagnostics } = evaluateJob(path, asked, disk);
   if (!drawable) throw new Error(`refused: ${JSON.stringify(diagnostics)}`);
-  const made = await makeSheet(drawable, templatesOf(drawable.project, asked)[0]!, asked, kit);
+  const made = await renderSheet(drawable, templatesOf(drawable.project, asked)[0]!, asked, kit);
   if (!made.pdf) throw new Error(`not made: ${JSON.stringify(made.diagnostics)}`);
   return { ...made, pdf: made.pdf, drawable, told: [...diagnostics, ...made.diagnostics] };
 }

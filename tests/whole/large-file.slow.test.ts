@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
-import { makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { shopWorld } from "../contract/made.ts";
 import { pngOf } from "../raster/sample-photos.ts";
 import { kit } from "./demo.ts";
@@ -28,9 +29,9 @@ photos: [${Array.from({ length: photos }, (_, i) => `{ file: p${i}.png, caption:
 `,
     ...Object.fromEntries(Array.from({ length: photos }, (_, i) => [`/shop/p${i}.png`, noise(600, i + 1)])),
   });
-  const { drawable, diagnostics } = workOut("/shop/j.yaml", {}, io);
+  const { drawable, diagnostics } = evaluateJob("/shop/j.yaml", {}, io);
   expect(diagnostics.filter(({ severity }) => severity === "error")).toEqual([]);
-  return makeSheet(drawable!, "handover", {}, { ...kit, io });
+  return renderSheet(drawable!, "handover", {}, { ...kit, io });
 };
 
 test("a sheet of five megabytes or more is named, with its size; one below is not", async () => {

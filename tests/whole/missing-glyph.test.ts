@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
-import { makeSheet, workOut } from "../../src/pipeline/render-sheet.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { pagesOf, sheetsOf, shopWorld } from "../contract/made.ts";
 import { kit, ROOT } from "./demo.ts";
 
@@ -11,9 +12,9 @@ const shop = readFileSync(`${ROOT}jobs/fennick/shop.yaml`, "utf8").replace(/^log
 /** What is told of a job with the shop's sheet beside it. */
 async function told(files: Readonly<Record<string, string>>, template = "handover"): Promise<string> {
   const io = shopWorld({ "/shop/shop.yaml": shop, ...files });
-  const { drawable, diagnostics, sources } = workOut("/shop/a.yaml", {}, io);
+  const { drawable, diagnostics, sources } = evaluateJob("/shop/a.yaml", {}, io);
   if (!drawable) throw new Error(render(diagnostics, sources));
-  const made = await makeSheet(drawable, template, {}, { ...kit, io });
+  const made = await renderSheet(drawable, template, {}, { ...kit, io });
   expect(made.pdf).toBeUndefined();
   expect(made.diagnostics.every(({ code }) => code === "layout/missing-glyph")).toBe(true);
   return render(made.diagnostics, new Map([...sources, ...made.sources]));

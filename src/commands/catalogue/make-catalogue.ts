@@ -2,35 +2,36 @@ import { join, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { embeddedFiles } from "../../embed/embedded-files.ts";
-import { clearLitter } from "../../io/temporary-file.ts";
+import { removeStaleTempFiles } from "../../io/temporary-file.ts";
 import type { Page } from "../../layout/page.ts";
 import { paint } from "../../pdf/paint.ts";
 import { imageSizes } from "../../pdf/pictures.ts";
+import { type Evaluation, evaluateJob, type Overrides } from "../../pipeline/evaluate.ts";
 import { catalogueName } from "../../pipeline/file-name.ts";
 import { layOut, metaOf } from "../../pipeline/lay-out.ts";
-import { type Asked, photosFor, picturesOf, sheetContent, type Worked, workOut } from "../../pipeline/render-sheet.ts";
-import type { ExitCode, World } from "../environment.ts";
+import { photosFor, picturesOf, sheetContent } from "../../pipeline/render-sheet.ts";
+import type { Environment, ExitCode } from "../environment.ts";
 import { findJobs } from "../find-jobs.ts";
-import { openKit } from "../open-resources.ts";
+import { openResources } from "../open-resources.ts";
 import { counted, report } from "../report.ts";
-import { WrongUse } from "../usage-error.ts";
+import { UsageError } from "../usage-error.ts";
 import { writeOutput } from "../write-output.ts";
 import { blockName, catalogueSheet, type ProductPage, pictureName } from "./catalogue-sheet.ts";
 
-export type TogetherOptions = Asked & { readonly outFolder: string };
-type Product = NonNullable<Worked["drawable"]> & ProductPage & { readonly shopFile?: string };
+export type TogetherOptions = Overrides & { readonly outFolder: string };
+type Product = NonNullable<Evaluation["drawable"]> & ProductPage & { readonly shopFile?: string };
 
 /** One PDF of all products among the jobs: contents, then a page each. With one product refused there is none: it would not be all. */
-export async function makeTogether(
+export async function makeCatalogue(
   asked: readonly string[],
   options: TogetherOptions,
-  world: World,
+  world: Environment,
 ): Promise<ExitCode> {
-  const kit = openKit(world);
+  const kit = openResources(world);
   const products: Product[] = [];
   let bad = 0;
   for (const job of findJobs(asked, world)) {
-    const { drawable, diagnostics, sources, shopFile } = workOut(job, options, world.io, world.cwd, kit.cache);
+    const { drawable, diagnostics, sources, shopFile } = evaluateJob(job, options, world.io, world.cwd, kit.cache);
     if (drawable && drawable.model.identity.kind !== "product") continue;
     const content = drawable && sheetContent(drawable, "catalogue", options, kit);
     const all = [...diagnostics, ...(content?.diagnostics ?? [])];
@@ -42,10 +43,10 @@ export async function makeTogether(
     world.err(`no catalogue was written: ${counted(bad, "job")} refused\n`);
     return 1;
   }
-  if (products.length === 0) throw new WrongUse("there is no product among these jobs: a product has `product:`");
+  if (products.length === 0) throw new UsageError("there is no product among these jobs: a product has `product:`");
   const shops = [...new Set(products.map(({ shopFile }) => shopFile ?? "none"))];
   if (shops.length > 1)
-    throw new WrongUse(`a catalogue is of one shop, and these are of ${shops.length}: ${shops.join(", ")}`);
+    throw new UsageError(`a catalogue is of one shop, and these are of ${shops.length}: ${shops.join(", ")}`);
   products.sort((a, b) => byPart.compare(a.model.identity.number, b.model.identity.number));
 
   const { pages, diagnostics, images, sheet } = laidOut(products, kit);
@@ -67,7 +68,7 @@ export async function makeTogether(
   });
 
   const folder = resolve(world.cwd, options.outFolder);
-  clearLitter(folder);
+  removeStaleTempFiles(folder);
   const file = join(folder, catalogueName(products[0]!.model.shop.name ?? "products", sheet.issued));
   writeOutput(file, pdf, world);
   return 0;
@@ -77,7 +78,7 @@ export async function makeTogether(
 const byPart = new Intl.Collator("en", { numeric: true });
 
 /** Laid out twice: where a product stands is known once all are laid, and its number takes no more room than none. */
-function laidOut(products: readonly Product[], kit: ReturnType<typeof openKit>) {
+function laidOut(products: readonly Product[], kit: ReturnType<typeof openResources>) {
   const images = new Map(
     products.flatMap(({ project, model }, i) =>
       [...picturesOf(project, model)].map(([name, bytes]) => [pictureName(i, name), bytes] as const),

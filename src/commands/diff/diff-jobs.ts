@@ -3,7 +3,7 @@ import type { Comparison, Figures } from "../../figures/figures.ts";
 import { reportLifts } from "../../figures/side/report-lifts.ts";
 import { readStageSweeps } from "../../figures/sweep/read-all-sweeps.ts";
 import { type Model, SIDES, type Side, type Stage } from "../../model/model.ts";
-import type { Worked } from "../../pipeline/evaluate.ts";
+import type { Evaluation } from "../../pipeline/evaluate.ts";
 import { averageVerdict, verdictWords } from "../../sheet/words/verdicts.ts";
 import { headerChanges } from "./header-changes.ts";
 import type { JobDiff, OwnChange, StageDiff, VerdictChange } from "./job-diff.ts";
@@ -11,7 +11,7 @@ import { lineChanges } from "./line-changes.ts";
 import { readingChanges } from "./reading-changes.ts";
 import { engineChanges, stageChanges } from "./size-changes.ts";
 
-type Drawable = NonNullable<Worked["drawable"]>;
+type Drawable = NonNullable<Evaluation["drawable"]>;
 
 /** What changed between two jobs that were worked out, at the second one's reference. */
 export function diffJobs(a: Drawable, b: Drawable): JobDiff {

@@ -1,12 +1,12 @@
-import { type Asked, workOut } from "../../pipeline/evaluate.ts";
-import type { ExitCode, World } from "../environment.ts";
+import { evaluateJob, type Overrides } from "../../pipeline/evaluate.ts";
+import type { Environment, ExitCode } from "../environment.ts";
 import { report } from "../report.ts";
 import { diffJobs } from "./diff-jobs.ts";
 import { diffText } from "./diff-text.ts";
 
 /** Says what changed between two jobs, or two revisions of one. */
-export function diff(a: string, b: string, form: "text" | "json", asked: Asked, world: World): ExitCode {
-  const [first, second] = [a, b].map((job) => workOut(job, { ...asked, pictures: false }, world.io, world.cwd));
+export function diff(a: string, b: string, form: "text" | "json", asked: Overrides, world: Environment): ExitCode {
+  const [first, second] = [a, b].map((job) => evaluateJob(job, { ...asked, pictures: false }, world.io, world.cwd));
   for (const { drawable, diagnostics, sources } of [first!, second!])
     if (!drawable) report(diagnostics, sources, world);
   if (!first?.drawable || !second?.drawable) return 1;

@@ -1,4 +1,4 @@
-import type { Plain } from "../../parse/yaml/source-document.ts";
+import type { YamlValue } from "../../parse/yaml/source-document.ts";
 import type { TextChange } from "./job-diff.ts";
 
 /** Facts in words and what they are called, in the order in which a sheet has them. */
@@ -29,14 +29,14 @@ const FACTS: readonly (readonly [path: string, what: string])[] = [
 ];
 
 /** Words of the header that are not the same; a customer is named only where he is another. */
-export function headerChanges(a: Plain, b: Plain): TextChange[] {
+export function headerChanges(a: YamlValue, b: YamlValue): TextChange[] {
   return FACTS.flatMap(([path, what]) => {
     const [from, to] = [textAt(a, path), textAt(b, path)];
     return from === to ? [] : [{ what, ...(from !== undefined && { from }), ...(to !== undefined && { to }) }];
   });
 }
 
-function textAt(value: Plain, path: string): string | undefined {
+function textAt(value: YamlValue, path: string): string | undefined {
   let here: unknown = value;
   for (const part of path.split(".")) {
     if (typeof here !== "object" || here === null || !Object.hasOwn(here, part)) return undefined;

@@ -2,42 +2,44 @@ import { join, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { figuresMark } from "../../embed/figures-mark.ts";
-import { clearLitter } from "../../io/temporary-file.ts";
-import { type Asked, makeSheet, templatesOf, type Worked, workOut } from "../../pipeline/render-sheet.ts";
+import { removeStaleTempFiles } from "../../io/temporary-file.ts";
+import { type Evaluation, evaluateJob, type Overrides } from "../../pipeline/evaluate.ts";
+import { renderSheet } from "../../pipeline/render-sheet.ts";
+import { templatesOf } from "../../pipeline/sheets-of-job.ts";
 import { mailLines } from "../../sheet/mail-lines.ts";
 import { makeContext } from "../../sheet/make-context.ts";
 import { makeTheme } from "../../theme/make-theme.ts";
-import type { ExitCode, World } from "../environment.ts";
-import { issuedBefore, standingSheets } from "../make/check-issued.ts";
-import { openKit } from "../open-resources.ts";
+import type { Environment, ExitCode } from "../environment.ts";
+import { checkIssued, standingSheets } from "../make/check-issued.ts";
+import { openResources } from "../open-resources.ts";
 import { report } from "../report.ts";
 import { writeOutput } from "../write-output.ts";
 import { type Draft, mailDraft } from "./mail-draft.ts";
 
-export type MailOptions = Asked & { readonly outFolder: string };
+export type MailOptions = Overrides & { readonly outFolder: string };
 
 /** Writes an unsent mail with the job's sheet attached. Nothing is ever sent: the porter opens it, reads it, and sends it himself. */
-export async function mail(job: string, options: MailOptions, world: World): Promise<ExitCode> {
-  const { drawable, diagnostics, sources } = workOut(job, options, world.io, world.cwd);
+export async function mail(job: string, options: MailOptions, world: Environment): Promise<ExitCode> {
+  const { drawable, diagnostics, sources } = evaluateJob(job, options, world.io, world.cwd);
   const faults = drawable ? addressFaults(drawable) : [];
   report([...diagnostics, ...faults], sources, world);
   if (!drawable || hasError(faults)) return 1;
 
   const folder = resolve(world.cwd, options.outFolder);
-  const sheet = await makeSheet(drawable, attachedTemplate(drawable.project, options), options, openKit(world));
-  const issued = sheet.pdf && issuedBefore(sheet.name, sheet.pdf, folder, standingSheets(folder, world.io), world.io);
+  const sheet = await renderSheet(drawable, attachedTemplate(drawable.project, options), options, openResources(world));
+  const issued = sheet.pdf && checkIssued(sheet.name, sheet.pdf, folder, standingSheets(folder, world.io), world.io);
   const all = [...sheet.diagnostics, ...(issued ? [issued] : [])];
   report(all, new Map([...sources, ...sheet.sources]), world);
   if (!sheet.pdf || hasError(all)) return 1;
 
-  clearLitter(folder);
+  removeStaleTempFiles(folder);
   const file = join(folder, mailName(sheet.name));
   writeOutput(file, await mailDraft(draftOf(drawable, sheet.name, sheet.pdf)), world);
   return 0;
 }
 
 /** What is read on a phone, where the job has it; else its first sheet. */
-function attachedTemplate(project: Parameters<typeof templatesOf>[0], asked: Asked): string {
+function attachedTemplate(project: Parameters<typeof templatesOf>[0], asked: Overrides): string {
   const names = templatesOf(project, asked);
   return names.find((name) => name === "attachment") ?? names[0]!;
 }
@@ -48,7 +50,7 @@ function mailName(sheet: string): string {
   return `${[number, revision, "mail", ...rest].join("_")}.eml`;
 }
 
-function draftOf({ model, figures }: NonNullable<Worked["drawable"]>, name: string, pdf: Uint8Array): Draft {
+function draftOf({ model, figures }: NonNullable<Evaluation["drawable"]>, name: string, pdf: Uint8Array): Draft {
   const { identity, shop, text } = model;
   const mark = figuresMark(model, figures);
   const context = makeContext({ model, figures, mark, theme: makeTheme({ accent: shop.accent }).theme });
@@ -66,7 +68,7 @@ function draftOf({ model, figures }: NonNullable<Worked["drawable"]>, name: stri
 /** One address and nothing else: what a mail program would take for two, or for another header, is refused. */
 const ONE_ADDRESS = /^[^\s@<>()[\],;:\\"]+@[^\s@<>()[\],;:\\"]+$/;
 
-function addressFaults({ project, model }: NonNullable<Worked["drawable"]>): readonly Diagnostic[] {
+function addressFaults({ project, model }: NonNullable<Evaluation["drawable"]>): readonly Diagnostic[] {
   const from = model.shop.email;
   const to = model.text.customer?.email;
   const at = project.located.span(["customer", "email"]);

@@ -1,10 +1,10 @@
 import { join } from "node:path";
-import { addTo } from "../../io/append-to-file.ts";
+import { appendToFile } from "../../io/append-to-file.ts";
 import type { Io } from "../../io/io.ts";
 import { createReplay, type IoQuery } from "../../io/recording-io.ts";
-import { sumOf } from "../../io/sha256.ts";
-import { isWorldly } from "../../io/system-errors.ts";
-import { writeBesideThenRename } from "../../io/write-atomically.ts";
+import { sha256Hex } from "../../io/sha256.ts";
+import { isSystemError } from "../../io/system-errors.ts";
+import { writeAtomically } from "../../io/write-atomically.ts";
 
 /** A file that was written into the folder, and the sum of its bytes. */
 export type Written = { readonly name: string; readonly sum: string };
@@ -19,13 +19,13 @@ export type MadeJob = {
 };
 
 /** What stands in a folder of sheets, by job and options. It proves nothing by itself: each entry is held against the disk. */
-export type MadeRecord = ReadonlyMap<string, MadeJob>;
+export type BuildRecord = ReadonlyMap<string, MadeJob>;
 
 const NAME = ".headsheet-made.json";
 const LARGEST = 256 * 1024 * 1024;
 
 /** The record of a folder as this same build wrote it; empty when there is none. A line cut short by a kill is passed over. */
-export function readRecord(folder: string, build: string, io: Io): MadeRecord {
+export function readRecord(folder: string, build: string, io: Io): BuildRecord {
   const read = io.readFile(join(folder, NAME), LARGEST);
   if (read.kind !== "read") return new Map();
   const lines = Buffer.from(read.bytes).toString("utf8").split("\n");
@@ -52,20 +52,20 @@ const lineOf = (line: Line) => `${JSON.stringify(line)}\n`;
  * anew, with what another run noted meanwhile and without what stands no longer; each further one adds its line. Without a record
  * sheets are made again: a disk that will not take it makes the next batch slower, and nothing else.
  */
-export function recordOf(folder: string, build: string, io: Io): (key: string, job: MadeJob) => void {
+export function openBuildRecord(folder: string, build: string, io: Io): (key: string, job: MadeJob) => void {
   const path = join(folder, NAME);
   let begun = false;
   return (key, job) => {
     try {
-      if (begun) addTo(path, lineOf({ build, key, job }));
+      if (begun) appendToFile(path, lineOf({ build, key, job }));
       else
-        writeBesideThenRename(
+        writeAtomically(
           path,
           [...standingIn(folder, build, io).set(key, job)].map(([k, j]) => lineOf({ build, key: k, job: j })).join(""),
         );
       begun = true;
     } catch (error) {
-      if (!isWorldly(error)) throw error;
+      if (!isSystemError(error)) throw error;
     }
   };
 }
@@ -79,11 +79,11 @@ function standingIn(folder: string, build: string, io: Io): Map<string, MadeJob>
 }
 
 /** Tells whether all of a job is as it was: every file it was made from, and every file it became. */
-export function unchangedIn(folder: string, io: Io): (job: MadeJob, pictures: boolean) => boolean {
+export function upToDateCheck(folder: string, io: Io): (job: MadeJob, pictures: boolean) => boolean {
   const sameResults = createReplay(io);
   const stands = ({ name, sum }: Written) => {
     const read = io.readFile(join(folder, name), LARGEST);
-    return read.kind === "read" && sumOf(read.bytes) === sum;
+    return read.kind === "read" && sha256Hex(read.bytes) === sum;
   };
   return ({ queries, sheets }, pictures) => {
     try {

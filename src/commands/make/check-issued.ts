@@ -35,7 +35,7 @@ const undated = (name: string) => name.slice(0, name.lastIndexOf("_"));
  * into `folder`: there, under the same number, revision, template and head, stands a sheet with other figures that was no
  * draft, be it of another day. A job that is a draft may replace it, and is told so.
  */
-export function issuedBefore(
+export function checkIssued(
   name: string,
   pdf: Uint8Array,
   folder: string,

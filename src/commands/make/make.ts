@@ -1,42 +1,42 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import { visible } from "../../diagnostics/visible.ts";
-import { sumOf } from "../../io/sha256.ts";
-import { inWords, isWorldly } from "../../io/system-errors.ts";
-import { clearLitter } from "../../io/temporary-file.ts";
-import { type Asked, workOutGathered } from "../../pipeline/evaluate.ts";
+import { sha256Hex } from "../../io/sha256.ts";
+import { describeSystemError, isSystemError } from "../../io/system-errors.ts";
+import { removeStaleTempFiles } from "../../io/temporary-file.ts";
+import { evaluateProject, type Overrides } from "../../pipeline/evaluate.ts";
 import { templatesOf } from "../../pipeline/sheets-of-job.ts";
 import { buildOf } from "../build-id.ts";
-import type { ExitCode, World } from "../environment.ts";
+import type { Environment, ExitCode } from "../environment.ts";
 import { findJobs, shortest } from "../find-jobs.ts";
 import { counted, report } from "../report.ts";
 import { writeOutput } from "../write-output.ts";
-import { type MadeJob, type MadeSheet, readRecord, recordOf, type Written } from "./build-record.ts";
-import { issuedBefore, type Standing, standingSheets } from "./check-issued.ts";
-import { keyOf, lookAhead, type OpenJob } from "./plan-batch.ts";
+import { type MadeJob, type MadeSheet, openBuildRecord, readRecord, type Written } from "./build-record.ts";
+import { checkIssued, type Standing, standingSheets } from "./check-issued.ts";
+import { keyOf, type OpenJob, planBatch } from "./plan-batch.ts";
 
-export type MakeOptions = Asked & { readonly outFolder: string; readonly png: boolean; readonly force?: boolean };
+export type MakeOptions = Overrides & { readonly outFolder: string; readonly png: boolean; readonly force?: boolean };
 
 /**
  * Makes the sheets of the jobs, but for those that stand there already and would come out the same. One bad job never stops
  * the rest and never touches the PDF that is there.
  */
-export async function make(asked: readonly string[], options: MakeOptions, world: World): Promise<ExitCode> {
+export async function make(asked: readonly string[], options: MakeOptions, world: Environment): Promise<ExitCode> {
   const jobs = findJobs(asked, world);
   const folder = resolve(world.cwd, options.outFolder);
   const standing = standingSheets(folder, world.io);
   const build = buildOf(world);
   const record = options.force || build === undefined ? new Map() : readRecord(folder, build, world.io);
-  const ahead = lookAhead(jobs, { folder, standing, record }, options, world);
-  clearLitter(folder);
-  const note = build === undefined ? () => {} : recordOf(folder, build, world.io);
+  const ahead = planBatch(jobs, { folder, standing, record }, options, world);
+  removeStaleTempFiles(folder);
+  const note = build === undefined ? () => {} : openBuildRecord(folder, build, world.io);
   const batch = { folder, standing, drawing: createDrawing(world) };
   const count = { written: 0, unchanged: 0, refused: 0, failed: 0 };
   for (const [index, job] of ahead.entries()) {
     if (world.terminal && jobs.length > 1)
       world.err(`\r\u001b[K${index + 1}/${jobs.length} ${visible(job.path)}\r\u001b[K`);
     if (job.kept) {
-      sayAgain(job.kept, folder, options, world);
+      reprintResult(job.kept, folder, options, world);
       count.unchanged += job.kept.sheets.length;
       continue;
     }
@@ -66,7 +66,7 @@ export async function make(asked: readonly string[], options: MakeOptions, world
 }
 
 /** A sheet that stands is told like one just made: its path, and every doubt about its job. */
-function sayAgain({ warnings, sheets }: MadeJob, folder: string, { png }: MakeOptions, world: World): void {
+function reprintResult({ warnings, sheets }: MadeJob, folder: string, { png }: MakeOptions, world: Environment): void {
   if (warnings !== "") world.err(warnings.split("\n").map(visible).join("\n"));
   for (const { name, pictures = [] } of sheets)
     for (const file of [name, ...(png ? pictures.map((one) => one.name) : [])])
@@ -92,19 +92,19 @@ async function makeJob(
   { gathered, queries, io }: OpenJob,
   { folder, standing, drawing }: Batch,
   options: MakeOptions,
-  world: World,
+  world: Environment,
 ): Promise<MadeNow | undefined> {
-  const { drawable, diagnostics, sources } = workOutGathered(gathered, options);
+  const { drawable, diagnostics, sources } = evaluateProject(gathered, options);
   let warnings = report(diagnostics, sources, world);
   if (!drawable) return undefined;
-  const { makeSheet, kit } = await drawing();
+  const { renderSheet, kit } = await drawing();
   const sheets: Sheet[] = [];
   let passing = false;
   for (const template of templatesOf(drawable.project, options)) {
-    const sheet = await makeSheet(drawable, template, options, { ...kit, io });
+    const sheet = await renderSheet(drawable, template, options, { ...kit, io });
     warnings += report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), world);
     if (!sheet.pdf || hasError(sheet.diagnostics)) return undefined;
-    const issued = issuedBefore(sheet.name, sheet.pdf, folder, standing, world.io);
+    const issued = checkIssued(sheet.name, sheet.pdf, folder, standing, world.io);
     if (issued) report([issued], sources, world);
     if (issued?.severity === "error") return undefined;
     passing ||= issued !== undefined;
@@ -114,11 +114,11 @@ async function makeJob(
 }
 
 /** Loads what draws, and opens what all sheets share, when the first sheet is to be drawn. */
-function createDrawing(world: World) {
+function createDrawing(world: Environment) {
   const load = async () => {
-    const { makeSheet } = await import("../../pipeline/render-sheet.ts");
-    const { openKit } = await import("../open-resources.ts");
-    return { makeSheet, kit: openKit(world) };
+    const { renderSheet } = await import("../../pipeline/render-sheet.ts");
+    const { openResources } = await import("../open-resources.ts");
+    return { renderSheet, kit: openResources(world) };
   };
   let loaded: ReturnType<typeof load> | undefined;
   return () => {
@@ -132,26 +132,31 @@ async function written(
   { name, pdf }: Sheet,
   folder: string,
   options: MakeOptions,
-  world: World,
+  world: Environment,
 ): Promise<MadeSheet | undefined> {
   const file = join(folder, name);
   try {
     writeOutput(file, pdf, world);
-    const sheet = { name, sum: sumOf(pdf) };
+    const sheet = { name, sum: sha256Hex(pdf) };
     return options.png ? { ...sheet, pictures: await writePages(name, pdf, folder, world) } : sheet;
   } catch (error) {
-    if (!isWorldly(error)) throw error;
-    world.err(`error: ${visible(inWords(error))}\n`);
+    if (!isSystemError(error)) throw error;
+    world.err(`error: ${visible(describeSystemError(error))}\n`);
     return undefined;
   }
 }
 
 /** Each page beside its PDF, as it looks at 100 dots an inch. */
-async function writePages(sheet: string, pdf: Uint8Array, folder: string, world: World): Promise<readonly Written[]> {
+async function writePages(
+  sheet: string,
+  pdf: Uint8Array,
+  folder: string,
+  world: Environment,
+): Promise<readonly Written[]> {
   const { pageImages } = await import("../page-images.ts");
   return (await pageImages(pdf, 100)).map((image, index) => {
     const name = sheet.replace(/\.pdf$/, `_${index + 1}.png`);
     writeOutput(join(folder, name), image, world);
-    return { name, sum: sumOf(image) };
+    return { name, sum: sha256Hex(image) };
   });
 }

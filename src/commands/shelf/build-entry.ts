@@ -4,7 +4,7 @@ import type { Comparison, Figures } from "../../figures/figures.ts";
 import { curtainCoefficientAt } from "../../figures/side/curtain-coefficient-at.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
 import type { Bench, Model, Side, Stage } from "../../model/model.ts";
-import type { Worked } from "../../pipeline/evaluate.ts";
+import type { Evaluation } from "../../pipeline/evaluate.ts";
 import { averageVerdict } from "../../sheet/words/verdicts.ts";
 import type { ShelfChange, ShelfConditions, ShelfEntry, ShelfSide } from "./shelf-entry.ts";
 
@@ -14,7 +14,7 @@ const QUARTER = 0.25;
 const ALIKE = 1e-5;
 
 /** What the shelf keeps of a job that was worked out. */
-export function entryOf(file: string, { drawable, diagnostics, sources }: Worked): ShelfEntry {
+export function buildEntry(file: string, { drawable, diagnostics, sources }: Evaluation): ShelfEntry {
   if (!drawable) return { file, refused: firstFault(diagnostics, sources) };
   const { project, model, figures } = drawable;
   const { identity, text } = model;

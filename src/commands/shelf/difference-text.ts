@@ -2,7 +2,7 @@ import type { DisplayUnits } from "../../model/model.ts";
 import { joinWords } from "../../sheet/words/text.ts";
 import { differenceFromSi, fromSi } from "../../units/convert.ts";
 import { defaultDecimals, show } from "../../units/show.ts";
-import type { Apart } from "./distance.ts";
+import type { FeatureDistance } from "./distance.ts";
 import { FEATURES, type Feature } from "./features.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 
@@ -17,7 +17,12 @@ type Told = {
 };
 
 /** Why a head is near or far, in words: what is unlike, what weighs most first; what is the same; what only one job knows. */
-export function apartWords(apart: readonly Apart[], here: ShelfEntry, there: ShelfEntry, units: DisplayUnits): Told {
+export function differenceText(
+  apart: readonly FeatureDistance[],
+  here: ShelfEntry,
+  there: ShelfEntry,
+  units: DisplayUnits,
+): Told {
   const said = apart
     .filter(({ by }) => by !== undefined)
     .toSorted((a, b) => b.share - a.share)

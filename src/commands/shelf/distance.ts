@@ -2,7 +2,7 @@ import { FEATURES, type Feature } from "./features.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 
 /** How far two heads are apart in one feature; absent where neither job knows it. */
-export type Apart = {
+export type FeatureDistance = {
   readonly feature: Feature;
   /** In scales of the feature: 0 alike, 1 another size; absent where only one of both knows it. */
   readonly by?: number;
@@ -29,7 +29,7 @@ const OTHER_WORD = 2;
 export function distance(
   a: ShelfEntry,
   b: ShelfEntry,
-): { readonly distance: number; readonly known: number; readonly apart: readonly Apart[] } {
+): { readonly distance: number; readonly known: number; readonly apart: readonly FeatureDistance[] } {
   const looked = FEATURES.flatMap((feature): { feature: Feature; by?: number; squared: number }[] => {
     const [x, y] = [feature.of(a), feature.of(b)];
     if (x === undefined && y === undefined) return [];

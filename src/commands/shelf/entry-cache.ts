@@ -1,9 +1,9 @@
 import { join } from "node:path";
 import type { Io } from "../../io/io.ts";
 import type { IoQuery } from "../../io/recording-io.ts";
-import { sumOf } from "../../io/sha256.ts";
-import { isWorldly } from "../../io/system-errors.ts";
-import { writeBesideThenRename } from "../../io/write-atomically.ts";
+import { sha256Hex } from "../../io/sha256.ts";
+import { isSystemError } from "../../io/system-errors.ts";
+import { writeAtomically } from "../../io/write-atomically.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 
 /** The entry of a file, null for one that is no job; valid while all recorded queries give equal results. */
@@ -33,10 +33,10 @@ export function readCache(folder: string, key: string, io: Io): ReadonlyMap<stri
 export function writeCache(folder: string, key: string, entries: ReadonlyMap<string, CachedEntry>): void {
   const body = Buffer.from([...entries].map((one) => `${JSON.stringify(one)}\n`).join(""));
   try {
-    writeBesideThenRename(cacheFile(folder), Buffer.concat([Buffer.from(checksumLine(key, body)), body]));
+    writeAtomically(cacheFile(folder), Buffer.concat([Buffer.from(checksumLine(key, body)), body]));
   } catch (error) {
-    if (!isWorldly(error)) throw error;
+    if (!isSystemError(error)) throw error;
   }
 }
 
-const checksumLine = (key: string, body: Uint8Array): string => `${sumOf(`${key}\n${sumOf(body)}`)}\n`;
+const checksumLine = (key: string, body: Uint8Array): string => `${sha256Hex(`${key}\n${sha256Hex(body)}`)}\n`;

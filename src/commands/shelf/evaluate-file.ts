@@ -2,10 +2,10 @@ import { join } from "node:path";
 import type { Io } from "../../io/io.ts";
 import { recordIo } from "../../io/recording-io.ts";
 import type { CompareAt } from "../../model/model.ts";
-import { workOut } from "../../pipeline/evaluate.ts";
+import { evaluateJob } from "../../pipeline/evaluate.ts";
 import { isJob } from "../../project/list-jobs.ts";
 import type { Pascals } from "../../units/quantity.ts";
-import { entryOf } from "./build-entry.ts";
+import { buildEntry } from "./build-entry.ts";
 import type { CachedEntry } from "./entry-cache.ts";
 
 /** Where flows are set side by side, whatever the jobs say. */
@@ -16,6 +16,6 @@ export function evaluateFile(file: string, folder: string, testPressure: Pascals
   const { io, queries } = recordIo(disk);
   const path = join(folder, file);
   const asked = { testPressure, reportLifts: SHELF_LIFTS, pictures: false } as const;
-  const entry = isJob(io.realPath(path) ?? path, io) ? entryOf(file, workOut(file, asked, io, folder)) : null;
+  const entry = isJob(io.realPath(path) ?? path, io) ? buildEntry(file, evaluateJob(file, asked, io, folder)) : null;
   return { entry, queries: queries() };
 }

@@ -1,10 +1,10 @@
 import { relative, resolve } from "node:path";
-import { workOut } from "../../pipeline/evaluate.ts";
-import type { ExitCode, World } from "../environment.ts";
+import { evaluateJob } from "../../pipeline/evaluate.ts";
+import type { Environment, ExitCode } from "../environment.ts";
 import { shortest } from "../find-jobs.ts";
 import { report } from "../report.ts";
-import { WrongUse } from "../usage-error.ts";
-import { entryOf } from "./build-entry.ts";
+import { UsageError } from "../usage-error.ts";
+import { buildEntry } from "./build-entry.ts";
 import { SHELF_LIFTS } from "./evaluate-file.ts";
 import { nearText } from "./near-text.ts";
 import { nearest } from "./nearest.ts";
@@ -20,12 +20,12 @@ export function near(
   entries: readonly ShelfEntry[],
   { folder, units, testPressure }: Shown,
   { form, most }: Options,
-  world: World,
+  world: Environment,
 ): ExitCode {
-  if (form === "csv") throw new WrongUse("--near has no --csv: it is words, or --json");
+  if (form === "csv") throw new UsageError("--near has no --csv: it is words, or --json");
   const path = resolve(world.cwd, typed);
-  const worked = workOut(typed, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, world.io, world.cwd);
-  const here = entryOf(relative(folder, path).replaceAll("\\", "/"), worked);
+  const worked = evaluateJob(typed, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, world.io, world.cwd);
+  const here = buildEntry(relative(folder, path).replaceAll("\\", "/"), worked);
   if (!worked.drawable || !isSound(here)) {
     report(worked.diagnostics, worked.sources, world);
     return 1;

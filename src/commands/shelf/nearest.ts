@@ -1,7 +1,7 @@
 import type { DisplayUnits } from "../../model/model.ts";
 import { show } from "../../units/show.ts";
 import { type Asking, type CompareLine, compareLine } from "./compare-line.ts";
-import { apartWords } from "./difference-text.ts";
+import { differenceText } from "./difference-text.ts";
 import { distance } from "./distance.ts";
 import { isSound, type ShelfEntry, type SoundEntry } from "./shelf-entry.ts";
 import { byFile } from "./sorted.ts";
@@ -34,7 +34,7 @@ export function nearest(
   return found.map(({ entry, distance: far, apart }, k) => ({
     entry,
     distance: far,
-    ...apartWords(apart, here, entry, units),
+    ...differenceText(apart, here, entry, units),
     compare: compareLine(entry, folder, asking, labels[k]!),
   }));
 }

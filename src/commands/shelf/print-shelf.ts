@@ -1,4 +1,4 @@
-import type { ExitCode, World } from "../environment.ts";
+import type { Environment, ExitCode } from "../environment.ts";
 import { counted, report } from "../report.ts";
 import { writeOutput } from "../write-output.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
@@ -13,7 +13,7 @@ export async function printShelf(
   asked: string,
   entries: readonly ShelfEntry[],
   { folder, units, testPressure }: Shown,
-  world: World,
+  world: Environment,
 ): Promise<ExitCode> {
   const { pdf, diagnostics } = await shelfPdf(entries, shelfShop(folder, world), { units, testPressure }, world);
   report(diagnostics, new Map(), world);

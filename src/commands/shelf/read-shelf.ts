@@ -3,7 +3,7 @@ import { createReplay } from "../../io/recording-io.ts";
 import { listYaml } from "../../project/list-jobs.ts";
 import type { Pascals } from "../../units/quantity.ts";
 import { buildOf } from "../build-id.ts";
-import type { World } from "../environment.ts";
+import type { Environment } from "../environment.ts";
 import { type CachedEntry, readCache, writeCache } from "./entry-cache.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 
@@ -15,7 +15,7 @@ export async function readShelf(
   folder: string,
   testPressure: Pascals,
   cached: boolean,
-  world: World,
+  world: Environment,
 ): Promise<readonly ShelfEntry[]> {
   const { io } = world;
   const key = JSON.stringify([buildOf(world) ?? world.version, folder, io.homeFolder, testPressure]);
@@ -30,7 +30,7 @@ export async function readShelf(
   return [...entries.values()].flatMap(({ entry }) => entry ?? []);
 }
 
-function filesBelow(folder: string, { io }: World): readonly string[] {
+function filesBelow(folder: string, { io }: Environment): readonly string[] {
   const start = folder.endsWith(sep) ? folder.length : folder.length + 1;
   return listYaml(folder, io).map(({ path }) => path.slice(start).replaceAll(sep, "/"));
 }
@@ -39,7 +39,7 @@ async function evaluate(
   files: readonly string[],
   folder: string,
   testPressure: Pascals,
-  { io, terminal, err }: World,
+  { io, terminal, err }: Environment,
 ): Promise<ReadonlyMap<string, CachedEntry>> {
   const entries = new Map<string, CachedEntry>();
   if (files.length === 0) return entries;

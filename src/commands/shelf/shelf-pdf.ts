@@ -8,8 +8,8 @@ import { paint } from "../../pdf/paint.ts";
 import { imageSizes } from "../../pdf/pictures.ts";
 import { layOut, metaOf } from "../../pipeline/lay-out.ts";
 import { makeTheme } from "../../theme/make-theme.ts";
-import type { World } from "../environment.ts";
-import { openKit } from "../open-resources.ts";
+import type { Environment } from "../environment.ts";
+import { openResources } from "../open-resources.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 import { shelfSheet } from "./shelf-sheet.ts";
 import type { ShelfShop } from "./shelf-shop.ts";
@@ -19,9 +19,9 @@ export async function shelfPdf(
   entries: readonly ShelfEntry[],
   whose: ShelfShop,
   shown: { readonly units: DisplayUnits; readonly testPressure: number },
-  world: World,
+  world: Environment,
 ): Promise<{ readonly pdf?: Uint8Array; readonly diagnostics: readonly Diagnostic[] }> {
-  const kit = openKit(world);
+  const kit = openResources(world);
   const shop = buildShop(whose.shop);
   const { theme } = makeTheme({ accent: shop.accent, paper: whose.shop?.paper ?? DEFAULTS.paper });
   const images = new Map(whose.logo && shop.logo ? [[shop.logo, whose.logo]] : []);
@@ -34,7 +34,7 @@ export async function shelfPdf(
 }
 
 /** A file, or `shelf.pdf` in a folder that is there or ends in a stroke. */
-export function pdfPath(asked: string, { io, cwd }: World): string {
+export function pdfPath(asked: string, { io, cwd }: Environment): string {
   const path = resolve(cwd, asked);
   return /[\\/]$/.test(asked) || io.stat(path)?.kind === "folder" ? join(path, "shelf.pdf") : path;
 }

@@ -2,7 +2,7 @@ import { type DisplayUnits, type Shop, SIDES } from "../../model/model.ts";
 import { shopMasthead } from "../../sheet/blocks/masthead.ts";
 import type { Part, Sheet, TableCell } from "../../sheet/content.ts";
 import { said } from "../../sheet/section.ts";
-import { readHeld } from "../../sheet/withheld.ts";
+import { parseWithheld } from "../../sheet/withheld.ts";
 import { dateWords } from "../../sheet/words/dates.ts";
 import { verdictWords } from "../../sheet/words/verdicts.ts";
 import type { Theme } from "../../theme/theme.ts";
@@ -18,7 +18,7 @@ type Looks = {
 };
 
 /** Whether a job keeps its pinch to itself: then the printed index leaves it out, as its own sheets do. */
-export const holdsPinch = (entry: ShelfEntry): boolean => readHeld(entry.hold_back ?? []).pinch;
+export const holdsPinch = (entry: ShelfEntry): boolean => parseWithheld(entry.hold_back ?? []).pinch;
 
 /** The shelf as a sheet: an index to print, in the shop's looks, dated by the latest of its jobs. */
 export function shelfSheet(entries: readonly ShelfEntry[], { shop, theme, units, testPressure }: Looks): Sheet {

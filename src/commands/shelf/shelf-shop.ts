@@ -4,10 +4,10 @@ import type { ShopFile } from "../../job/schema/shop.ts";
 import { displayUnits } from "../../model/display-units.ts";
 import type { DisplayUnits } from "../../model/model.ts";
 import { findShop } from "../../project/find-shop.ts";
-import { type Notebook, notebook, shopAt } from "../../project/load-job.ts";
+import { type LoadContext, notebook, shopAt } from "../../project/load-job.ts";
 import { readLogo } from "../../project/pictures.ts";
 import type { Pascals } from "../../units/quantity.ts";
-import type { World } from "../environment.ts";
+import type { Environment } from "../environment.ts";
 
 /** Whose shelf it is: looks come from the shop.yaml that the folder stands under, if there is one. */
 export type ShelfShop = { readonly shop?: ShopFile; readonly logo?: Uint8Array };
@@ -24,14 +24,14 @@ export function shownAs(folder: string, io: Io, cwd: string): ShownAs {
 }
 
 /** The looks of a folder's shop. */
-export function shelfShop(folder: string, { io, cwd }: World): ShelfShop {
+export function shelfShop(folder: string, { io, cwd }: Environment): ShelfShop {
   const book = notebook(folder, io, cwd);
   const found = shopOf(folder, book);
   const logo = readLogo(found, book).bytes;
   return { ...(found?.shop && { shop: found.shop }), ...(logo && { logo }) };
 }
 
-function shopOf(folder: string, book: Notebook) {
+function shopOf(folder: string, book: LoadContext) {
   const path = findShop(folder, book.io);
   return path === undefined ? undefined : shopAt(path, book);
 }

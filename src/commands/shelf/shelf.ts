@@ -2,9 +2,9 @@ import { resolve } from "node:path";
 import type { DisplayUnits } from "../../model/model.ts";
 import { parseQuantity } from "../../units/parse-quantity.ts";
 import type { Pascals } from "../../units/quantity.ts";
-import type { ExitCode, World } from "../environment.ts";
+import type { Environment, ExitCode } from "../environment.ts";
 import { counted } from "../report.ts";
-import { WrongUse } from "../usage-error.ts";
+import { UsageError } from "../usage-error.ts";
 import { readShelf } from "./read-shelf.ts";
 import { shelfCsv } from "./shelf-csv.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
@@ -26,7 +26,7 @@ export type ShelfOptions = {
 };
 
 /** Every job of a folder in one table; or the heads most alike to one; or an index to print. */
-export async function shelf(asked: string | undefined, options: ShelfOptions, world: World): Promise<ExitCode> {
+export async function shelf(asked: string | undefined, options: ShelfOptions, world: Environment): Promise<ExitCode> {
   const folder = folderOf(asked, world);
   const shop = shownAs(folder, world.io, world.cwd);
   const units = { ...shop.units, ...options.units };
@@ -36,7 +36,9 @@ export async function shelf(asked: string | undefined, options: ShelfOptions, wo
   const order = orderBy(options.sort ?? "file");
   const all = await readShelf(folder, testPressure, options.cache, world);
   if (all.length === 0)
-    throw new WrongUse(`no job file under \`${asked ?? "jobs"}\`: a job file is a .yaml with \`job:\` or \`product:\``);
+    throw new UsageError(
+      `no job file under \`${asked ?? "jobs"}\`: a job file is a .yaml with \`job:\` or \`product:\``,
+    );
   // A refused job meets no condition on its figures, but is listed all the same.
   const entries = all.filter((entry) => !isSound(entry) || tests.every((test) => test(entry))).toSorted(order);
   const refused = entries.filter((entry) => !isSound(entry)).length;
@@ -68,19 +70,21 @@ function shelfJson(entries: readonly ShelfEntry[], testPressure: Pascals): strin
   return `{"reference":${reference},"jobs":[\n${entries.map((entry) => JSON.stringify(entry)).join(",\n")}\n]}\n`;
 }
 
-function folderOf(asked: string | undefined, { io, cwd }: World): string {
+function folderOf(asked: string | undefined, { io, cwd }: Environment): string {
   const folder = resolve(cwd, asked ?? "jobs");
   const kind = io.stat(folder)?.kind;
   if (kind === "folder") return folder;
   if (asked === undefined)
-    throw new WrongUse("there is no `jobs` folder here: name the folder that your jobs stand in");
-  throw new WrongUse(`\`${asked}\` is ${kind === undefined ? "not there" : "no folder"}: shelf takes a folder of jobs`);
+    throw new UsageError("there is no `jobs` folder here: name the folder that your jobs stand in");
+  throw new UsageError(
+    `\`${asked}\` is ${kind === undefined ? "not there" : "no folder"}: shelf takes a folder of jobs`,
+  );
 }
 
 function pressureOf(typed: string | undefined, units: DisplayUnits): Pascals | undefined {
   if (typed === undefined) return undefined;
   const read = parseQuantity(typed, "pressure", units.pressure);
-  if (!read.ok) throw new WrongUse(`--pressure: ${read.message}${read.hint ? ` (${read.hint})` : ""}`);
-  if (!(read.value > 0)) throw new WrongUse("--pressure: a test pressure is above zero");
+  if (!read.ok) throw new UsageError(`--pressure: ${read.message}${read.hint ? ` (${read.hint})` : ""}`);
+  if (!(read.value > 0)) throw new UsageError("--pressure: a test pressure is above zero");
   return read.value;
 }

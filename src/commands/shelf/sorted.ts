@@ -1,4 +1,4 @@
-import { WrongUse } from "../usage-error.ts";
+import { UsageError } from "../usage-error.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 import { keyNamed } from "./where.ts";
 
@@ -6,7 +6,7 @@ import { keyNamed } from "./where.ts";
 export function orderBy(typed: string): (a: ShelfEntry, b: ShelfEntry) => number {
   const [name = "", way = "asc", ...more] = typed.split(":");
   if (more.length > 0 || !["asc", "desc"].includes(way))
-    throw new WrongUse(`--sort takes a key, or a key with :desc, such as intake.peak:desc: \`${typed}\``);
+    throw new UsageError(`--sort takes a key, or a key with :desc, such as intake.peak:desc: \`${typed}\``);
   const key = keyNamed(name, "--sort");
   const sign = way === "desc" ? -1 : 1;
   return (a, b) => {

@@ -3,7 +3,7 @@ import { type DisplayUnits, SIDES } from "../../model/model.ts";
 import { fromSi } from "../../units/convert.ts";
 import { parseQuantity } from "../../units/parse-quantity.ts";
 import { defaultDecimals } from "../../units/show.ts";
-import { WrongUse } from "../usage-error.ts";
+import { UsageError } from "../usage-error.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 import { SHELF_KEYS, type ShelfKey } from "./shelf-keys.ts";
 
@@ -17,7 +17,7 @@ const FORM = /^\s*([a-z_.]+)\s*(>=|<=|!=|=|>|<|~)\s*(.*?)\s*$/i;
 export function where(typed: string, units: DisplayUnits): Test {
   const [, name = "", sign = "", value = ""] = FORM.exec(typed) ?? [];
   if (value === "")
-    throw new WrongUse(
+    throw new UsageError(
       `--where takes a key, a sign and a value, such as intake.valve>=42mm or head~alloy; this is neither: \`${typed}\``,
     );
   const key = keyNamed(name, "--where");
@@ -49,10 +49,10 @@ function numberTest(
   value: string,
   units: DisplayUnits,
 ): Test {
-  if (sign === "~") throw new WrongUse(`--where: \`${name}\` is a number; ~ looks for words in a text`);
+  if (sign === "~") throw new UsageError(`--where: \`${name}\` is a number; ~ looks for words in a text`);
   const unit = key.unit(units);
   const wanted = parseQuantity(value, key.kind, unit);
-  if (!wanted.ok) throw new WrongUse(`--where: ${wanted.message}${wanted.hint ? ` (${wanted.hint})` : ""}`);
+  if (!wanted.ok) throw new UsageError(`--where: ${wanted.message}${wanted.hint ? ` (${wanted.hint})` : ""}`);
   const limit = wanted.value as number;
   // What the table shows alike, is alike: 1.654 in typed and 1.654 in shown are one size.
   const scale = 10 ** defaultDecimals(key.kind, wanted.unit);
@@ -77,7 +77,7 @@ export function keyNamed(name: string, option: string): ShelfKey {
   const ofSides = SIDES.map((side) => `${side}.${name}`).filter((one) => Object.hasOwn(SHELF_KEYS, one));
   const near = ofSides.length > 0 ? ofSides : [didYouMean(name, Object.keys(SHELF_KEYS)) ?? []].flat();
   const meant = near.map((one) => `\`${one}\``).join(" or ");
-  throw new WrongUse(
+  throw new UsageError(
     `${option}: \`${name}\` is no key of the shelf${meant && ` (did you mean ${meant}?)`}; it is one of ${Object.keys(SHELF_KEYS).join(", ")}`,
   );
 }

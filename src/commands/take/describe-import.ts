@@ -8,7 +8,7 @@ import { PARTING_NAMES } from "./split-rows.ts";
 type Written = { readonly name: string; readonly encoding: string };
 
 /** What was understood of readings, in lines: so that a wrong guess is seen before it is printed. */
-export function understood({ name, encoding }: Written, pasted: Pasted): readonly string[] {
+export function describeImport({ name, encoding }: Written, pasted: Pasted): readonly string[] {
   const { table, parting, decimal, leftOut } = pasted;
   const columns = table.columns.map((column) => {
     const kind: Kind =

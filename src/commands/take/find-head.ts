@@ -1,6 +1,6 @@
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { bareUnit, type ColumnHead, columnHead, unitIn } from "./column-head.ts";
-import { blankHead, isFilled, isNumbers, type Parting, usualWidth } from "./split-rows.ts";
+import { blankHead, type Delimiter, isFilled, isNumbers, usualWidth } from "./split-rows.ts";
 import type { PastedOptions } from "./take-options.ts";
 
 /** A cell of the head, and what it names, if that is known. */
@@ -9,7 +9,7 @@ export type Head = { readonly cell: Cell; readonly head: ColumnHead | undefined 
 type Found = { readonly head: readonly Head[]; readonly body: readonly CellRow[]; readonly above: number };
 
 /** The line that names the columns, with the units that may stand on the line below it, and the rows that follow. */
-export function findHead(rows: readonly CellRow[], parting: Parting, text: string, asked: PastedOptions): Found {
+export function findHead(rows: readonly CellRow[], parting: Delimiter, text: string, asked: PastedOptions): Found {
   const filled = rows.filter(isFilled);
   const numbers = filled.findIndex(isNumbers);
   if (numbers < 0) return NONE;

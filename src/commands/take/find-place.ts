@@ -2,7 +2,7 @@ import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import type { RunTable } from "../../job/readings/run-tables.ts";
 import { valueAt } from "../../job/validate/schema-errors.ts";
-import type { Located, Path, Plain } from "../../parse/yaml/source-document.ts";
+import type { Path, SourceDocument, YamlValue } from "../../parse/yaml/source-document.ts";
 
 /** Where the readings are to go. */
 export type Target = {
@@ -16,7 +16,7 @@ export type RunKeys = Readonly<Partial<Record<"cylinder" | "set" | "mount" | "ha
 export const RUN_KEYS = ["cylinder", "set", "mount", "hand"] as const;
 const RUN_DEFAULTS: RunKeys = { cylinder: "1", mount: "1" };
 
-export type JobText = { readonly text: string; readonly located: Located; readonly tables: readonly RunTable[] };
+export type JobText = { readonly text: string; readonly located: SourceDocument; readonly tables: readonly RunTable[] };
 
 /** The place for a table: the `flow` of a stage or run, or what is still to be written around it. */
 export type Place =
@@ -114,7 +114,7 @@ function findRun(job: JobText, stage: Path, target: Target, sides: readonly stri
 }
 
 /** The `flow` of a stage or run, unless it has readings that are to stay. */
-function flowOf(located: Located, owner: Path, what: string, { replace }: Target): Found {
+function flowOf(located: SourceDocument, owner: Path, what: string, { replace }: Target): Found {
   const flow: Path = [...owner, "flow"];
   if (replace || !hasReadings(located, flow)) return { place: { kind: "flow", owner } };
   const hint = "--replace puts these in their place";
@@ -122,7 +122,7 @@ function flowOf(located: Located, owner: Path, what: string, { replace }: Target
 }
 
 /** A head without a line under it is no reading yet. */
-function hasReadings(located: Located, flow: Path): boolean {
+function hasReadings(located: SourceDocument, flow: Path): boolean {
   const value = valueAt(located.value, flow);
   if (typeof value !== "string") return value !== undefined;
   return value.split("\n").filter((line) => line.trim() !== "" && !line.trimStart().startsWith("#")).length > 1;
@@ -141,21 +141,21 @@ const refuse = (code: `take/${string}`, message: string, at: Span, hint: string)
 
 const nameOf = ({ stage }: Target) => `stage \`${stage}\``;
 
-const isRun = (run: Plain, keys: RunKeys = {}): boolean =>
+const isRun = (run: YamlValue, keys: RunKeys = {}): boolean =>
   RUN_KEYS.every((key) => (textAt(run, key) ?? RUN_DEFAULTS[key]) === (keys[key] ?? RUN_DEFAULTS[key]));
 
-const inOptions = (run: Plain): string =>
+const inOptions = (run: YamlValue): string =>
   RUN_KEYS.flatMap((key) => {
     const value = textAt(run, key) ?? (key === "cylinder" ? "1" : undefined);
     return value === undefined ? [] : [`--${key} ${/\s/.test(value) ? JSON.stringify(value) : value}`];
   }).join(" ");
 
-export function listAt(located: Located, path: Path): readonly Plain[] {
+export function listAt(located: SourceDocument, path: Path): readonly YamlValue[] {
   const value = valueAt(located.value, path);
   return Array.isArray(value) ? value : [];
 }
 
-function textAt(value: Plain, key: string): string | undefined {
+function textAt(value: YamlValue, key: string): string | undefined {
   const found = valueAt(value, [key]);
   return typeof found === "string" ? found : undefined;
 }

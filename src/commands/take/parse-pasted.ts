@@ -6,7 +6,7 @@ import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { type DecimalMark, decimalMark, withPoint } from "./decimal-mark.ts";
 import { findHead, withoutEmptyEnd } from "./find-head.ts";
 import { type Column, sortColumns, unitOf } from "./sort-columns.ts";
-import { cutRows, isFilled, isNumbers, PARTINGS, type Parting, SPREADSHEET_FAULT } from "./split-rows.ts";
+import { cutRows, type Delimiter, isFilled, isNumbers, PARTINGS, SPREADSHEET_FAULT } from "./split-rows.ts";
 import { type CreateFault, faultsIn } from "./take-error.ts";
 import type { PastedOptions } from "./take-options.ts";
 
@@ -16,7 +16,7 @@ export type Pasted = {
   /** Head and rows in the job's words; every cell knows where it stood. */
   readonly head: readonly Cell[];
   readonly rows: readonly CellRow[];
-  readonly parting: Parting;
+  readonly parting: Delimiter;
   readonly decimal: DecimalMark;
   /** Columns and lines that were not taken over. */
   readonly leftOut: readonly string[];
@@ -105,7 +105,7 @@ function wrongWidth(
   row: CellRow,
   columns: number,
   notes: readonly number[],
-  parting: Parting,
+  parting: Delimiter,
   fault: CreateFault,
 ): Diagnostic[] {
   const cells = withoutEmptyEnd(row.cells, columns);

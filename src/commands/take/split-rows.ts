@@ -1,13 +1,13 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { readingsRows } from "../../job/readings/readings-table.ts";
-import { unseenCharacters } from "../../parse/invisible-characters.ts";
+import { invisibleCharacters } from "../../parse/invisible-characters.ts";
 import { textFaults } from "../../parse/limits.ts";
-import { type Cell, type CellRow, readDelimited, type Separator } from "../../parse/parse-delimited.ts";
+import { type Cell, type CellRow, parseDelimited, type Separator } from "../../parse/parse-delimited.ts";
 
 /** What parts the columns; a blank stands for any number of them. */
-export type Parting = Separator | " ";
-export const PARTINGS: readonly Parting[] = ["\t", ";", ",", " "];
-export const PARTING_NAMES: Readonly<Record<Parting, string>> = {
+export type Delimiter = Separator | " ";
+export const PARTINGS: readonly Delimiter[] = ["\t", ";", ",", " "];
+export const PARTING_NAMES: Readonly<Record<Delimiter, string>> = {
   "\t": "tab",
   ";": "semicolon",
   ",": "comma",
@@ -17,10 +17,10 @@ export const PARTING_NAMES: Readonly<Record<Parting, string>> = {
 export type Cut = { readonly rows: readonly CellRow[]; readonly diagnostics: readonly Diagnostic[] };
 
 /** A text cut into rows of cells. */
-export function cutRows(file: string, text: string, parting: Parting): Cut {
-  if (parting !== " ") return readDelimited(file, text, parting);
+export function cutRows(file: string, text: string, parting: Delimiter): Cut {
+  if (parting !== " ") return parseDelimited(file, text, parting);
   const faults = textFaults(file, text);
-  const diagnostics = faults.length > 0 ? faults : unseenCharacters(file, text);
+  const diagnostics = faults.length > 0 ? faults : invisibleCharacters(file, text);
   return { rows: diagnostics.length > 0 ? [] : readingsRows(text), diagnostics };
 }
 

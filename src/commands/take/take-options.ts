@@ -1,10 +1,10 @@
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import { acceptedUnits, findUnit, type Kind, nounOf } from "../../units/table.ts";
-import { WrongUse } from "../usage-error.ts";
+import { UsageError } from "../usage-error.ts";
 import { type ColumnHead, columnHead } from "./column-head.ts";
 import type { DecimalMark } from "./decimal-mark.ts";
 import type { RunKeys } from "./find-place.ts";
-import { PARTING_NAMES, PARTINGS, type Parting } from "./split-rows.ts";
+import { type Delimiter, PARTING_NAMES, PARTINGS } from "./split-rows.ts";
 
 /** The options of `take` that say how its readings are to be read, as typed. */
 export type ReadingOptions = {
@@ -17,7 +17,7 @@ export type ReadingOptions = {
 
 /** What the command line says of the readings; all of it can be left out. */
 export type PastedOptions = {
-  readonly parting?: Parting;
+  readonly parting?: Delimiter;
   readonly decimal?: DecimalMark;
   /** One a column; undefined for one that is left out. */
   readonly columns?: readonly (ColumnHead | undefined)[];
@@ -47,11 +47,11 @@ function oneOf<T>(option: string, typed: string, words: Readonly<Record<string, 
   const known = Object.keys(words).filter((word) => /\w/.test(word));
   const found = Object.hasOwn(words, typed) ? words[typed] : undefined;
   if (found === undefined)
-    throw new WrongUse(`${option} is ${known.join(" or ")}, not \`${typed}\`${nearest(typed, known)}`);
+    throw new UsageError(`${option} is ${known.join(" or ")}, not \`${typed}\`${nearest(typed, known)}`);
   return found;
 }
 
-function parting(typed: string): Parting {
+function parting(typed: string): Delimiter {
   const names = Object.fromEntries(
     PARTINGS.flatMap((one) => [
       [PARTING_NAMES[one], one],
@@ -67,13 +67,13 @@ function columnNames(typed: string): readonly (ColumnHead | undefined)[] {
     const read = columnHead(name);
     const known = ["lift", "intake", "exhaust", "flow", "pressure", "range", "note"];
     if (!read)
-      throw new WrongUse(
+      throw new UsageError(
         `--columns: \`${name}\` is none of ${known.join(", ")}, or - for one to leave out${nearest(name, known)}`,
       );
     return read;
   });
   if (!columns.some((one) => one?.name === "lift"))
-    throw new WrongUse("--columns: there is no `lift` among them, such as lift,intake,exhaust");
+    throw new UsageError("--columns: there is no `lift` among them, such as lift,intake,exhaust");
   return columns;
 }
 
@@ -83,11 +83,11 @@ function unitPairs(typed: string): Readonly<Partial<Record<Kind, string>>> {
     const [kind = "", unit = ""] = pair.split("=").map((part) => part.trim());
     const known = kinds.find((one) => one === kind) ?? (kind === "lift" ? "length" : undefined);
     if (!known)
-      throw new WrongUse(
+      throw new UsageError(
         `--units takes pairs such as length=mm,flow=l/s; \`${kind}\` is none of ${kinds.join(", ")}${nearest(kind, kinds)}`,
       );
     if (!findUnit(known, unit))
-      throw new WrongUse(
+      throw new UsageError(
         `--units: \`${unit}\` is not a unit of ${nounOf(known)}; it is one of ${acceptedUnits(known)}`,
       );
     return [known, unit];
@@ -99,9 +99,9 @@ function unitPairs(typed: string): Readonly<Partial<Record<Kind, string>>> {
 export function runKeys(keys: RunKeys): RunKeys | undefined {
   for (const key of ["cylinder", "mount"] as const)
     if (keys[key] !== undefined && !/^[1-9]\d{0,5}$/.test(keys[key]))
-      throw new WrongUse(`--${key} is a whole number of 1 or more, not \`${keys[key]}\``);
+      throw new UsageError(`--${key} is a whole number of 1 or more, not \`${keys[key]}\``);
   for (const key of ["set", "hand"] as const)
-    if (keys[key] !== undefined && keys[key].trim() === "") throw new WrongUse(`--${key} is empty`);
+    if (keys[key] !== undefined && keys[key].trim() === "") throw new UsageError(`--${key} is empty`);
   const { cylinder, set, mount, hand } = keys;
   const stated = Object.fromEntries(
     Object.entries({ cylinder, set, mount, hand }).filter(([, value]) => value !== undefined),

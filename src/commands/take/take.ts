@@ -4,19 +4,19 @@ import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { visible } from "../../diagnostics/visible.ts";
 import type { Io } from "../../io/io.ts";
 import { overlayIo } from "../../io/overlay-io.ts";
-import { clearLitter } from "../../io/temporary-file.ts";
-import { writeBesideThenRename } from "../../io/write-atomically.ts";
+import { removeStaleTempFiles } from "../../io/temporary-file.ts";
+import { writeAtomically } from "../../io/write-atomically.ts";
 import { mergeBench } from "../../job/merge-bench.ts";
 import { decodeBytes } from "../../parse/decode-bytes.ts";
-import { workOut } from "../../pipeline/evaluate.ts";
+import { evaluateJob } from "../../pipeline/evaluate.ts";
 import { FILE_LIMITS } from "../../project/limits.ts";
-import { readPlain, textOf } from "../../project/load-file.ts";
-import { notebook, readOnFile } from "../../project/load-job.ts";
-import type { ExitCode, World } from "../environment.ts";
+import { loadFile, textOf } from "../../project/load-file.ts";
+import { loadJob, notebook } from "../../project/load-job.ts";
+import type { Environment, ExitCode } from "../environment.ts";
 import { shortest } from "../find-jobs.ts";
 import { report } from "../report.ts";
-import { WrongUse } from "../usage-error.ts";
-import { understood } from "./describe-import.ts";
+import { UsageError } from "../usage-error.ts";
+import { describeImport } from "./describe-import.ts";
 import { type Edit, editStage } from "./edit-stage.ts";
 import type { RunKeys } from "./find-place.ts";
 import { readPasted } from "./parse-pasted.ts";
@@ -33,7 +33,7 @@ export type TakeOptions = ReadingOptions &
   };
 
 /** Puts readings into a stage of a job: the text of the job is edited, never written out anew. */
-export async function take(readings: string, options: TakeOptions, world: World): Promise<ExitCode> {
+export async function take(readings: string, options: TakeOptions, world: Environment): Promise<ExitCode> {
   const asked = pastedOptions(options);
   const run = runKeys(options);
   const into = stated("--into", options.into, "jobs/mine.yaml");
@@ -41,14 +41,14 @@ export async function take(readings: string, options: TakeOptions, world: World)
   const { io, cwd } = world;
   const path = resolve(cwd, into);
   const real = io.realPath(path) ?? path;
-  const before = readPlain({ real, name: into, what: "file", largest: FILE_LIMITS.yaml }, io);
+  const before = loadFile({ real, name: into, what: "file", largest: FILE_LIMITS.yaml }, io);
   if ("why" in before) return said([{ severity: "error", ...before.why }], new Map(), world);
   const source = await sourceOf(readings, world);
   if ("fault" in source) return said([source.fault], new Map(), world);
 
   const jobText = textOf(before.bytes);
   const book = notebook(into, io, cwd);
-  const { read, shop, diagnostics } = readOnFile(path, jobText, book);
+  const { read, shop, diagnostics } = loadJob(path, jobText, book);
   const { located, sound } = read;
   if (!located) return said(diagnostics, book.sources, world);
   const stage = sound?.stages?.find(({ name }) => name === stageName);
@@ -70,14 +70,14 @@ export async function take(readings: string, options: TakeOptions, world: World)
   const { edit } = edited;
   const after = jobText.slice(0, edit.start) + edit.text + jobText.slice(edit.end);
 
-  const known = new Set(workOut(into, {}, io, cwd).diagnostics.map(keyOf));
-  const checked = workOut(into, {}, overlayIo(io, real, after), cwd);
+  const known = new Set(evaluateJob(into, {}, io, cwd).diagnostics.map(keyOf));
+  const checked = evaluateJob(into, {}, overlayIo(io, real, after), cwd);
   const file = book.nameOf(path);
   const fresh = checked.diagnostics
     .filter((each) => !known.has(keyOf(each)))
     .map((each) => inReadings(each, file, edit, table, source.name));
   const shown = new Map([...checked.sources, [source.name, source.text]]);
-  world.err(`${understood(source, pasted).map(visible).join("\n")}\n`);
+  world.err(`${describeImport(source, pasted).map(visible).join("\n")}\n`);
   report(fresh, shown, world);
   if (hasError(fresh)) {
     world.err(`nothing was written: with these readings \`${visible(into)}\` would be refused\n`);
@@ -96,11 +96,11 @@ export async function take(readings: string, options: TakeOptions, world: World)
 
 function stated(option: string, typed: string | undefined, example: string): string {
   if (typed === undefined || typed.trim() === "")
-    throw new WrongUse(`${option} is missing, such as ${option} ${example}`);
+    throw new UsageError(`${option} is missing, such as ${option} ${example}`);
   return typed;
 }
 
-function said(diagnostics: readonly Diagnostic[], sources: ReadonlyMap<string, string>, world: World): ExitCode {
+function said(diagnostics: readonly Diagnostic[], sources: ReadonlyMap<string, string>, world: Environment): ExitCode {
   report(diagnostics, sources, world);
   return 1;
 }
@@ -111,7 +111,7 @@ const keyOf = ({ severity, code, message }: Diagnostic) => JSON.stringify([sever
 type Source = { readonly name: string; readonly text: string; readonly encoding: string };
 
 /** The text of the readings, from a file or from what is pasted. */
-async function sourceOf(readings: string, world: World): Promise<Source | { readonly fault: Diagnostic }> {
+async function sourceOf(readings: string, world: Environment): Promise<Source | { readonly fault: Diagnostic }> {
   const pasted = readings === "-";
   const name = pasted ? "pasted" : readings;
   const fault = (code: Diagnostic["code"], message: string, hint: string) => ({
@@ -119,7 +119,7 @@ async function sourceOf(readings: string, world: World): Promise<Source | { read
   });
   let bytes: Uint8Array;
   if (pasted) {
-    if (!world.input) throw new WrongUse("nothing can be pasted here: name a file");
+    if (!world.input) throw new UsageError("nothing can be pasted here: name a file");
     if (world.terminal) world.err("paste the table, then press Ctrl-D on a line of its own (Windows: Ctrl-Z, Enter)\n");
     const got = await world.input(FILE_LIMITS.readings);
     if (!got)
@@ -131,7 +131,7 @@ async function sourceOf(readings: string, world: World): Promise<Source | { read
     bytes = got;
   } else {
     const path = resolve(world.cwd, readings);
-    const found = readPlain(
+    const found = loadFile(
       { real: world.io.realPath(path) ?? path, name, what: "file of readings", largest: FILE_LIMITS.readings },
       world.io,
     );
@@ -176,9 +176,9 @@ function editedLines(after: string, { start, text }: Edit): string {
 
 /** Written whole or not at all, where the job itself stands, and only over what was read. */
 function write(real: string, before: Uint8Array, after: string, name: string, io: Io): void {
-  clearLitter(dirname(real));
+  removeStaleTempFiles(dirname(real));
   const now = io.readFile(real, FILE_LIMITS.yaml);
   if (now.kind !== "read" || Buffer.compare(now.bytes, before) !== 0)
-    throw new WrongUse(`\`${name}\` was changed by somebody else just now: nothing was written, try again`);
-  writeBesideThenRename(real, after);
+    throw new UsageError(`\`${name}\` was changed by somebody else just now: nothing was written, try again`);
+  writeAtomically(real, after);
 }

@@ -1,8 +1,8 @@
 import { resolve } from "node:path";
-import { type Following, followFiles } from "../../io/watch-files.ts";
+import { type Following, watchFiles } from "../../io/watch-files.ts";
 import { readJobText, saveJobText } from "./job-text.ts";
 import type { Outcome, Save, Saved, View } from "./messages.ts";
-import { type Drawn, type Look, type Looked, lookAtJob, type Means } from "./render-preview.ts";
+import { type Drawn, type Look, type Means, type PreviewRequest, renderPreview } from "./render-preview.ts";
 import type { Turn } from "./serial-queue.ts";
 
 /** A job followed while somebody looks at it. */
@@ -67,7 +67,7 @@ export function followJob(number: number, job: string, means: Means & { readonly
   return {
     listen: (listener) => {
       listeners.add(listener);
-      following ??= followFiles(() => void refresh());
+      following ??= watchFiles(() => void refresh());
       if (view) listener(view);
       else void refresh();
       return () => {
@@ -101,9 +101,9 @@ const outcomeOf = ({ problems, made, shopFile }: Look, before: Drawn | undefined
 });
 
 /** A fault of our own is shown like a job's, and the page lives on. */
-async function lookSurely(looked: Looked, means: Means, note: (path: string) => void): Promise<Look> {
+async function lookSurely(looked: PreviewRequest, means: Means, note: (path: string) => void): Promise<Look> {
   try {
-    return await lookAtJob(looked, means, note);
+    return await renderPreview(looked, means, note);
   } catch (error) {
     const message = "headsheet itself failed; the job is not at fault";
     const why = error instanceof Error ? error.message : String(error);

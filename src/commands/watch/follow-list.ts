@@ -1,8 +1,8 @@
 import { recordIo } from "../../io/recording-io.ts";
-import { followFiles } from "../../io/watch-files.ts";
-import type { World } from "../environment.ts";
+import { watchFiles } from "../../io/watch-files.ts";
+import type { Environment } from "../environment.ts";
 import { findJobs } from "../find-jobs.ts";
-import { WrongUse } from "../usage-error.ts";
+import { UsageError } from "../usage-error.ts";
 import type { JobList } from "./messages.ts";
 
 /** The jobs that were asked for, followed: a job keeps its number, and new ones come behind. */
@@ -14,16 +14,16 @@ export type FollowedList = {
 };
 
 /** Finds the jobs now, which may be wrong use, and again whenever a file or folder on the way has changed. */
-export function followList(asked: readonly string[], world: World): FollowedList {
+export function followList(asked: readonly string[], world: Environment): FollowedList {
   const numbered: string[] = [];
   const listeners = new Set<(list: JobList) => void>();
-  const following = followFiles(() => {
+  const following = watchFiles(() => {
     const before = JSON.stringify(list);
     try {
       list = read();
     } catch (error) {
       // The folder is empty or gone for now: the jobs that were there stay on the page, and say so themselves.
-      if (!(error instanceof WrongUse)) throw error;
+      if (!(error instanceof UsageError)) throw error;
     }
     if (JSON.stringify(list) !== before) for (const listener of listeners) listener(list);
   });

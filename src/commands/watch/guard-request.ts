@@ -16,7 +16,10 @@ const LONGEST = 2000;
  * machine (DNS rebinding); the secret path, as any program or page may try a port; Origin and Sec-Fetch-Site, as another page may
  * send what it cannot read.
  */
-export function gate({ headers, method = "", url = "" }: IncomingMessage, { host, token }: Place): Passed | Turned {
+export function guardRequest(
+  { headers, method = "", url = "" }: IncomingMessage,
+  { host, token }: Place,
+): Passed | Turned {
   if (headers.host !== host) return { status: 403, why: "this address is not served here" };
   if (headers.origin !== undefined && headers.origin !== `http://${host}`)
     return { status: 403, why: "another page may not ask" };

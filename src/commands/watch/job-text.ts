@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import type { Io } from "../../io/io.ts";
-import { inWords, isWorldly } from "../../io/system-errors.ts";
-import { writeBesideThenRename } from "../../io/write-atomically.ts";
+import { describeSystemError, isSystemError } from "../../io/system-errors.ts";
+import { writeAtomically } from "../../io/write-atomically.ts";
 import { FILE_LIMITS } from "../../project/limits.ts";
 import { textOf } from "../../project/load-file.ts";
 import type { JobText, Save, Saved } from "./messages.ts";
@@ -29,11 +29,11 @@ export function saveJobText(path: string, { text, over }: Save, io: Io): Saved {
   if (!theirs && io.stat(real))
     return { kind: "refused", why: "something stands there that is not a plain file of a job: nothing was saved" };
   try {
-    writeBesideThenRename(real, bytes);
+    writeAtomically(real, bytes);
     return { kind: "saved", stamp: stampOf(bytes) };
   } catch (error) {
-    if (!isWorldly(error)) throw error;
-    return { kind: "refused", why: inWords(error) };
+    if (!isSystemError(error)) throw error;
+    return { kind: "refused", why: describeSystemError(error) };
   }
 }
 

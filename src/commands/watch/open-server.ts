@@ -1,7 +1,7 @@
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
-import { WrongUse } from "../usage-error.ts";
+import { UsageError } from "../usage-error.ts";
 import { type Answer, inText, send } from "./answer.ts";
-import { gate, type Passed } from "./guard-request.ts";
+import { guardRequest, type Passed } from "./guard-request.ts";
 
 /** How long and how much is waited for and taken. */
 export const LIMITS = {
@@ -57,7 +57,7 @@ export async function openServer(
   const respond = async (request: IncomingMessage, response: ServerResponse) => {
     const headOnly = request.method === "HEAD";
     try {
-      const passed = gate(request, { host: `127.0.0.1:${bound}`, token });
+      const passed = guardRequest(request, { host: `127.0.0.1:${bound}`, token });
       if ("status" in passed) throw new Refused(passed.status, passed.why);
       if (open > limits.requests) throw new Refused(503, "too much at once: try again");
       send(await answering(passed, () => bodyOf(request, limits.bodyBytes)), response, headOnly);
@@ -95,8 +95,8 @@ function listening(server: ReturnType<typeof createServer>, port: number | undef
   return new Promise((found, failed) => {
     server.once("error", (error: NodeJS.ErrnoException) => {
       if (error.code === "EADDRINUSE")
-        failed(new WrongUse(`port ${port} is taken by another program: name another, or leave --port out`));
-      else if (error.code === "EACCES") failed(new WrongUse(`port ${port} may not be used: take one above 1023`));
+        failed(new UsageError(`port ${port} is taken by another program: name another, or leave --port out`));
+      else if (error.code === "EACCES") failed(new UsageError(`port ${port} may not be used: take one above 1023`));
       else failed(error);
     });
     server.listen({ host: "127.0.0.1", port: port ?? 0, exclusive: true }, () =>

@@ -4,7 +4,7 @@ export type Turn = {
   readonly waiting: () => number;
 };
 
-export function inTurn(): Turn {
+export function serialQueue(): Turn {
   let last: Promise<unknown> = Promise.resolve();
   let waiting = 0;
   return {

@@ -1,13 +1,13 @@
 import { randomBytes } from "node:crypto";
 import { openViewer, type Viewer } from "../../raster/open-viewer.ts";
-import type { World } from "../environment.ts";
-import { openKit } from "../open-resources.ts";
+import type { Environment } from "../environment.ts";
+import { openResources } from "../open-resources.ts";
 import { type FollowedJob, followJob } from "./follow-job.ts";
 import { followList } from "./follow-list.ts";
 import { type Limits, openServer } from "./open-server.ts";
 import { pageFiles } from "./page-files.ts";
 import { routes } from "./routes.ts";
-import { inTurn } from "./serial-queue.ts";
+import { serialQueue } from "./serial-queue.ts";
 import { sheetShelf } from "./sheet-shelf.ts";
 
 export type LiveOptions = {
@@ -21,19 +21,19 @@ export type LiveOptions = {
 export type Live = { readonly address: string; readonly close: () => Promise<void> };
 
 /** Starts serving the live page of the jobs; writes nothing but what somebody saves on it. */
-export async function startLive(asked: readonly string[], options: LiveOptions, world: World): Promise<Live> {
+export async function startLive(asked: readonly string[], options: LiveOptions, world: Environment): Promise<Live> {
   const list = followList(asked, world);
   const token = options.token ?? randomBytes(24).toString("base64url");
   const followed = new Map<number, FollowedJob>();
   try {
-    const kit = openKit(world);
+    const kit = openResources(world);
     let opened: Promise<Viewer> | undefined;
     const viewer = () => {
       opened ??= openViewer();
       return opened;
     };
     const shelf = sheetShelf();
-    const turn = inTurn();
+    const turn = serialQueue();
     const jobs = (number: number): FollowedJob | undefined => {
       const path = list.pathOf(number);
       if (path === undefined) return undefined;

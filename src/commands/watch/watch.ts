@@ -1,10 +1,14 @@
 import { untilInterrupted } from "../../io/until-interrupted.ts";
-import type { ExitCode, World } from "../environment.ts";
-import { WrongUse } from "../usage-error.ts";
+import type { Environment, ExitCode } from "../environment.ts";
+import { UsageError } from "../usage-error.ts";
 import { startLive } from "./start-live.ts";
 
 /** Serves the live page until Ctrl-C; its address is the one line of data. */
-export async function watch(asked: readonly string[], options: { port?: string }, world: World): Promise<ExitCode> {
+export async function watch(
+  asked: readonly string[],
+  options: { port?: string },
+  world: Environment,
+): Promise<ExitCode> {
   const port = portOf(options.port);
   const live = await startLive(asked, port === undefined ? {} : { port }, world);
   const ended = untilInterrupted();
@@ -19,6 +23,6 @@ function portOf(typed: string | undefined): number | undefined {
   if (typed === undefined) return undefined;
   const port = Number(typed);
   if (!/^\d{1,5}$/.test(typed) || port < 1 || port > 65_535)
-    throw new WrongUse(`--port takes a number from 1 to 65535, not \`${typed}\``);
+    throw new UsageError(`--port takes a number from 1 to 65535, not \`${typed}\``);
   return port;
 }

@@ -2,7 +2,7 @@ import { SIDES } from "../../model/model.ts";
 import type { Point } from "../sweep/point.ts";
 import { leakageAt } from "../sweep/reading-to-reference.ts";
 import type { Sweep } from "../sweep/sweep.ts";
-import type { JobRule, Say } from "./check-input.ts";
+import type { Formatters, JobRule } from "./check-input.ts";
 import type { Finding } from "./finding.ts";
 
 /** Readings smaller than the leakage to be taken off them, in every set of this head and of heads beside it. @source common practice */
@@ -15,7 +15,7 @@ export const belowLeakage: JobRule = ({ sweeps, say }) =>
     ),
   );
 
-function finding({ source: { stage, side } }: Sweep, { reading, run }: Point, say: Say): Finding {
+function finding({ source: { stage, side } }: Sweep, { reading, run }: Point, say: Formatters): Finding {
   const leak = leakageAt(run.bench, side, reading.pressure);
   return {
     severity: "error",

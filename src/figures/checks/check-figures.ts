@@ -6,7 +6,7 @@ import { belowLeakage } from "./below-leakage.ts";
 import { checkPlateOff, fixtureOffBore } from "./bench-conditions.ts";
 import { beyondReadings } from "./beyond-readings.ts";
 import { chamberSpread, compressionRange, springClearance } from "./chambers-and-springs.ts";
-import { type JobRule, type SideRule, type StageRule, sayIn, sideScenes, stageScenes } from "./check-input.ts";
+import { formattersFor, type JobRule, type SideRule, type StageRule, sideScenes, stageScenes } from "./check-input.ts";
 import { curtainCoefficient } from "./curtain-coefficient.ts";
 import { equalNeighbours } from "./equal-neighbours.ts";
 import { exhaustShare } from "./exhaust-share.ts";
@@ -64,17 +64,17 @@ export function checkFigures(
   figures: Figures,
   sweeps: AllSweeps = readAllSweeps(model),
 ): { errors: Diagnostic[]; warnings: Diagnostic[] } {
-  const say = sayIn(model.units);
+  const say = formattersFor(model.units);
   const sides = sideScenes(model, figures, sweeps, say);
   const stages = stageScenes(model, figures, say);
-  return told([
+  return partitionBySeverity([
     ...SIDE_RULES.flatMap((rule) => sides.flatMap(rule)),
     ...STAGE_RULES.flatMap((rule) => stages.flatMap(rule)),
     ...JOB_RULES.flatMap((rule) => rule({ model, figures, sweeps, sides, say })),
   ]);
 }
 
-function told(findings: readonly Finding[]): { errors: Diagnostic[]; warnings: Diagnostic[] } {
+function partitionBySeverity(findings: readonly Finding[]): { errors: Diagnostic[]; warnings: Diagnostic[] } {
   const once = [...new Map(findings.map((finding) => [`${finding.code} ${finding.message}`, finding])).values()];
   return {
     errors: once.filter((finding) => finding.severity === "error").map(diagnosticOf),

@@ -16,7 +16,7 @@ import type { Sweep } from "../sweep/sweep.ts";
 import type { Finding } from "./finding.ts";
 
 /** A number in the units of the sheet. */
-export type Say = {
+export type Formatters = {
   readonly lift: (value: number) => string;
   readonly length: (value: number) => string;
   readonly flow: (value: number) => string;
@@ -27,7 +27,7 @@ export type Say = {
 };
 
 /** One set of a stage on one side, with everything a rule may look at. */
-export type SideScene = {
+export type SideCheckInput = {
   readonly model: Model;
   readonly stage: Stage;
   readonly side: Side;
@@ -39,11 +39,11 @@ export type SideScene = {
   readonly diameter?: number;
   readonly sweep: Sweep;
   readonly readings: readonly ReadingFigures[];
-  readonly say: Say;
+  readonly say: Formatters;
 };
 
 /** One stage with its figures. */
-export type StageScene = {
+export type StageCheckInput = {
   readonly model: Model;
   readonly stage: Stage;
   readonly figures: StageFigures;
@@ -51,24 +51,24 @@ export type StageScene = {
   readonly before?: Stage;
   /** Whether the head goes out as this stage. */
   readonly delivered: boolean;
-  readonly say: Say;
+  readonly say: Formatters;
 };
 
 /** The whole job. */
-export type JobScene = {
+export type JobCheckInput = {
   readonly model: Model;
   readonly figures: Figures;
   readonly sweeps: AllSweeps;
-  readonly sides: readonly SideScene[];
-  readonly say: Say;
+  readonly sides: readonly SideCheckInput[];
+  readonly say: Formatters;
 };
 
-export type SideRule = (scene: SideScene) => readonly Finding[];
-export type StageRule = (scene: StageScene) => readonly Finding[];
-export type JobRule = (scene: JobScene) => readonly Finding[];
+export type SideRule = (scene: SideCheckInput) => readonly Finding[];
+export type StageRule = (scene: StageCheckInput) => readonly Finding[];
+export type JobRule = (scene: JobCheckInput) => readonly Finding[];
 
 /** How numbers are said, in the units of the sheet. @source NIST SP 811 (2008), chapter 7 */
-export const sayIn = (units: DisplayUnits): Say => ({
+export const formattersFor = (units: DisplayUnits): Formatters => ({
   lift: (value) => show(value, "length", units.length),
   length: (value) => show(value, "length", units.length),
   flow: (value) => show(value, "flow", units.flow),
@@ -79,10 +79,10 @@ export const sayIn = (units: DisplayUnits): Say => ({
 });
 
 /** Every set and side of every stage that was flowed. @source the model's own order */
-export const sideScenes = (model: Model, figures: Figures, { stages }: AllSweeps, say: Say): SideScene[] =>
+export const sideScenes = (model: Model, figures: Figures, { stages }: AllSweeps, say: Formatters): SideCheckInput[] =>
   stages.flatMap(({ stage, sets }, k) =>
     sets.flatMap((sweeps, index) =>
-      SIDES.flatMap((side): SideScene[] => {
+      SIDES.flatMap((side): SideCheckInput[] => {
         const own = figures.stages[k]!;
         const readings = (index === 0 ? own : own.sets[index - 1]!)[side]?.readings;
         if (readings === undefined || readings.length === 0) return [];
@@ -106,7 +106,7 @@ export const sideScenes = (model: Model, figures: Figures, { stages }: AllSweeps
   );
 
 /** Every stage with its figures and the one before. @source the model's own order */
-export const stageScenes = (model: Model, figures: Figures, say: Say): StageScene[] => {
+export const stageScenes = (model: Model, figures: Figures, say: Formatters): StageCheckInput[] => {
   const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
   return model.stages.map((stage, k) => {
     const before = model.stages.slice(0, k).findLast((one) => one.repeats === undefined);
@@ -122,13 +122,13 @@ export const stageScenes = (model: Model, figures: Figures, say: Say): StageScen
 };
 
 /** Where the reading at a lift was typed, to spread into a finding. @source the readings' own places */
-export const placeOf = ({ sweep }: SideScene, lift: number): Pick<Finding, "at"> => {
+export const placeOf = ({ sweep }: SideCheckInput, lift: number): Pick<Finding, "at"> => {
   const at = sweep.points.find((point) => sameLift(point.lift, lift))?.reading.at;
   return at === undefined ? {} : { at };
 };
 
 /** A reading as a porter would point at it: stage, side, lift and flow. @source common practice */
-export const nameOf = ({ stage, side, say, set, leading }: SideScene, lift: number, flow: number): string =>
+export const nameOf = ({ stage, side, say, set, leading }: SideCheckInput, lift: number, flow: number): string =>
   `${stage.name}, ${leading ? "" : `${set.name}, `}${side} at ${say.lift(lift)}: ${say.flow(flow)}`;
 
 /** Where a flowed stage's leading set has a reading of a side at a lift, to spread into a finding. @source the readings' own places */

@@ -1,7 +1,7 @@
 import { type Port, SIDES, type Stage } from "../../model/model.ts";
 import { portVolume } from "../geometry/port-geometry.ts";
 import { over } from "../math/limits.ts";
-import type { Say, StageRule } from "./check-input.ts";
+import type { Formatters, StageRule } from "./check-input.ts";
 import type { Finding } from "./finding.ts";
 
 /** Shrinkage that measuring alone explains: of a diameter, and of an area or a volume. */
@@ -18,7 +18,7 @@ export const grownMetal: StageRule = ({ stage, before, say }) => {
   return [...ports, ...chamberFindings(before, stage, say)];
 };
 
-function portFindings(was: Port, is: Port, name: string, say: Say): Finding[] {
+function portFindings(was: Port, is: Port, name: string, say: Formatters): Finding[] {
   if (is.added !== undefined || otherValves(was, is)) return [];
   return [
     shrunk(name, "throat", was.throat, is.throat, DIAMETER, say.length),
@@ -27,7 +27,7 @@ function portFindings(was: Port, is: Port, name: string, say: Say): Finding[] {
   ].flat();
 }
 
-function chamberFindings(before: Stage, stage: Stage, say: Say): Finding[] {
+function chamberFindings(before: Stage, stage: Stage, say: Formatters): Finding[] {
   const excused =
     (stage.deck?.cut ?? 0) > 0 || SIDES.some((side) => otherValves(before.ports[side], stage.ports[side]));
   if (excused) return [];

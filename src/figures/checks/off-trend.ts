@@ -6,7 +6,7 @@ import { over } from "../math/limits.ts";
 import { curveAt, pchipSlopes } from "../math/pchip.ts";
 import { readingToReference } from "../sweep/reading-to-reference.ts";
 import type { MeanReading } from "../sweep/sweep.ts";
-import { nameOf, type SideRule, type SideScene } from "./check-input.ts";
+import { nameOf, type SideCheckInput, type SideRule } from "./check-input.ts";
 import type { Finding } from "./finding.ts";
 import { mistypings } from "./mistypings.ts";
 
@@ -47,7 +47,7 @@ export const offTrend: SideRule = (scene) => {
 const sizeOf = ({ reading, trend }: Miss) => Math.abs(Math.log(reading.flow / trend));
 
 /** Flow ÷ lift is smoother than flow, so the trend is taken in it. */
-function missOf({ diameter }: SideScene, all: readonly MeanReading[], reading: MeanReading): Miss | undefined {
+function missOf({ diameter }: SideCheckInput, all: readonly MeanReading[], reading: MeanReading): Miss | undefined {
   const k = all.indexOf(reading);
   const others = all.filter((other) => other !== reading);
   const x = others.map((other) => other.lift);
@@ -69,7 +69,7 @@ function prolonged(x: readonly number[], y: readonly number[], at: number): numb
 }
 
 /** What was probably meant, in the unit of the sheet, when a slip of the pen explains the reading. */
-function proposalFor({ sweep, model, set }: SideScene, { reading, trend }: Miss): number | undefined {
+function proposalFor({ sweep, model, set }: SideCheckInput, { reading, trend }: Miss): number | undefined {
   if (set.bench.reads === "percent") return undefined;
   const point = sweep.points.find((one) => sameLift(one.lift, reading.lift));
   if (point?.reading.flow === undefined) return undefined;
@@ -94,7 +94,7 @@ function proposalFor({ sweep, model, set }: SideScene, { reading, trend }: Miss)
 }
 
 function findingOf(
-  scene: SideScene,
+  scene: SideCheckInput,
   { reading, trend, share, proposal }: Miss & { readonly proposal?: number },
 ): Finding {
   const side = reading.flow > trend ? "above" : "below";

@@ -1,7 +1,7 @@
 import { type Port, SIDES, type Side } from "../../model/model.ts";
 import { portVolume, usablePinch, valveDiameter } from "../geometry/port-geometry.ts";
 import { outside, over } from "../math/limits.ts";
-import { type Say, type StageRule, typedAt } from "./check-input.ts";
+import { type Formatters, type StageRule, typedAt } from "./check-input.ts";
 import type { Finding } from "./finding.ts";
 
 const INCH = 0.0254;
@@ -10,7 +10,7 @@ const SEAT = { low: 0.025 * INCH, high: 0.12 * INCH } as const;
 const VOLUME = { low: 0.98, high: 1.55 } as const;
 const PINCH_SHARE = 0.97;
 
-type PortRule = (port: Port, name: string, say: Say) => readonly Finding[];
+type PortRule = (port: Port, name: string, say: Formatters) => readonly Finding[];
 
 /** A throat outside 80–92 % of the valve. @source common practice */
 export const throatShare: StageRule = (scene) =>

@@ -17,7 +17,7 @@ import { isClear, verdictOn } from "../sweep/verdict.ts";
 import { flowAt } from "./compared-flows.ts";
 
 /** Two sweeps of one side, and how they stand to each other. */
-export type Pair = {
+export type SweepPair = {
   readonly from: Sweep;
   readonly to: Sweep;
   readonly side: Side;
@@ -51,7 +51,7 @@ export type ComparisonFrame = {
  * @source       JCGM 100:2008 (GUM), 5; what counts as clear stands in verdict.ts
  * @example      compareSweeps({ from: { ports: [], good: [], source: { stage: { name: "a" }, set: { bench: { attached: {} } } } }, to: { ports: [], good: [], source: { stage: { name: "b" }, set: { bench: { attached: {} } } } }, side: "intake", same: true }, { units: {}, lifts: [] }).changes // []
  */
-export function compareSweeps(pair: Pair, frame: ComparisonFrame): Comparison {
+export function compareSweeps(pair: SweepPair, frame: ComparisonFrame): Comparison {
   const sides = { from: named(pair.from, pair.fromLabel), to: named(pair.to, pair.toLabel), side: pair.side };
   const notCompared = (why: Comparison["not_compared"], ...differences: string[]): Comparison => ({
     ...sides,
@@ -147,7 +147,7 @@ function meanChange(
   if (mean === undefined) return {};
   const { range, change, combined, said } = mean;
   const stands = ([a, b]: readonly [Sweep, Sweep]) => meanOfBoth(a, b, netLift, verdict)?.said === said;
-  const robust = () => !isClear(said) || onLess(from, to).every(stands);
+  const robust = () => !isClear(said) || robustnessVariants(from, to).every(stands);
   return {
     from_lift_m: range.from,
     to_lift_m: range.to,
@@ -177,7 +177,7 @@ function meanOfBoth(from: Sweep, to: Sweep, netLift: Metres | undefined, verdict
  * bow of the curve over a gap that one of both has. Either is left out of both sweeps: bridged on one side only, the bow would itself
  * be a gain or a loss.
  */
-function onLess(from: Sweep, to: Sweep): readonly (readonly [Sweep, Sweep])[] {
+function robustnessVariants(from: Sweep, to: Sweep): readonly (readonly [Sweep, Sweep])[] {
   const unsteady = [from, to].flatMap(({ good }) => good.filter(({ noisy }) => noisy).map(({ lift }) => lift));
   const [a, b] = unsteady.length === 0 ? [from, to] : [without(from, unsteady), without(to, unsteady)];
   const alike = a.good.length === b.good.length && a.good.every(({ lift }, k) => sameLift(lift, b.good[k]!.lift));
@@ -193,7 +193,7 @@ const readCrosswise = (a: Sweep, b: Sweep): readonly (readonly [Sweep, Sweep])[]
 
 /** A sweep as it would be with the other's lifts only. */
 const readAt = (sweep: Sweep, { good }: Sweep): Sweep =>
-  through(
+  resampleSweep(
     sweep,
     good.flatMap(({ lift }) => {
       const found = flowAt(sweep, lift);
@@ -202,12 +202,12 @@ const readAt = (sweep: Sweep, { good }: Sweep): Sweep =>
   );
 
 const without = (sweep: Sweep, lifts: readonly Metres[]): Sweep =>
-  through(
+  resampleSweep(
     sweep,
     sweep.good.filter((reading) => !lifts.some((lift) => sameLift(lift, reading.lift))),
   );
 
-function through(sweep: Sweep, good: Sweep["good"]): Sweep {
+function resampleSweep(sweep: Sweep, good: Sweep["good"]): Sweep {
   const curve = flowCurve(
     good.map(({ lift }) => lift),
     good.map(({ flow }) => flow),

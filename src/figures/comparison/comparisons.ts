@@ -4,7 +4,7 @@ import type { Comparison } from "../figures.ts";
 import type { SideFrame } from "../side/side-figures.ts";
 import { type AllSweeps, type FlowedStage, flowedOn } from "../sweep/read-all-sweeps.ts";
 import { repeatFloor } from "../sweep/repeat-floor.ts";
-import { type ComparisonFrame, compareSweeps, type Pair } from "./comparison.ts";
+import { type ComparisonFrame, compareSweeps, type SweepPair } from "./comparison.ts";
 
 /**
  * All comparisons of a job, side by side: each stage with the one before, the last with the first when there are more than
@@ -40,13 +40,18 @@ export function compareStages(
 }
 
 /** The job's own pairs: stage to stage, and the whole way where there are more than two. */
-function ownPairs(own: readonly FlowedStage[], side: Side): Pair[] {
+function ownPairs(own: readonly FlowedStage[], side: Side): SweepPair[] {
   const steps = own.slice(1).map((to, k) => pairOf(own[k]!, to, side));
   return own.length > 2 ? [...steps, pairOf(own[0]!, own[own.length - 1]!, side)] : steps;
 }
 
 /** Each other head with the last stage. */
-function otherPairs(model: Model, own: readonly FlowedStage[], compared: readonly FlowedStage[], side: Side): Pair[] {
+function otherPairs(
+  model: Model,
+  own: readonly FlowedStage[],
+  compared: readonly FlowedStage[],
+  side: Side,
+): SweepPair[] {
   const last = own[own.length - 1];
   if (last === undefined) return [];
   return flowedOn(compared, side).map((head) =>
@@ -55,7 +60,7 @@ function otherPairs(model: Model, own: readonly FlowedStage[], compared: readonl
 }
 
 /** Two stages flowed on a side; `label` names the first where it is another head. */
-function pairOf(from: FlowedStage, to: FlowedStage, side: Side, label?: string): Pair {
+function pairOf(from: FlowedStage, to: FlowedStage, side: Side, label?: string): SweepPair {
   return {
     from: from[side]!,
     to: to[side]!,

@@ -10,7 +10,7 @@ import { reportLifts } from "./report-lifts.ts";
 import type { SideFrame } from "./side-figures.ts";
 
 /** What all figures of a job stand on: its reference, and what its stages have in common on each side. */
-export type Frame = {
+export type FigureBasis = {
   readonly reference: ReferenceFigures;
   readonly frames: Readonly<Record<Side, SideFrame>>;
 };
@@ -26,7 +26,7 @@ export type Frame = {
  * @source        the parts' own
  * @example       frameOf({ report: { lifts: [] }, reference: { testPressure: 6974.489, air: { temperature: 293.15, pressure: 101325, relativeHumidity: 0 } } }, []).reference.test_pressure_Pa // 6974.489
  */
-export function frameOf(model: Model, stages: AllSweeps["stages"]): Frame {
+export function computeBasis(model: Model, stages: AllSweeps["stages"]): FigureBasis {
   const reference = referenceFigures(model);
   const ideal = reference.ideal_flow_per_area_m_s;
   const frames = {

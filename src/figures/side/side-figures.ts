@@ -6,7 +6,7 @@ import type { SetSideFigures, SideFigures } from "../figures.ts";
 import { meanPortArea, portVolume, usablePinch, valveArea, valveDiameter } from "../geometry/port-geometry.ts";
 import type { LiftRange } from "../math/lifts.ts";
 import { combine } from "../math/uncertainty.ts";
-import { leftOut } from "../sweep/excluded-readings.ts";
+import { excludedReadings } from "../sweep/excluded-readings.ts";
 import { meanFlow } from "../sweep/mean-flow.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 import { curveTerms } from "../sweep/sweep-uncertainty.ts";
@@ -75,7 +75,7 @@ export function sideFigures(
 export function setSideFigures(sweep: Sweep, stage: Stage, side: Side, ideal: IdealFlow): SetSideFigures {
   return {
     readings: sweep.shown.map((reading) => readingFigures(reading, stage.ports[side], ideal[side])),
-    left_out: leftOut(sweep),
+    left_out: excludedReadings(sweep),
     ...peakOf(sweep),
     curve: sweep.curve === undefined ? [] : curvePoints(sweep.curve),
   };

@@ -14,7 +14,7 @@ import type { Sweep } from "./sweep.ts";
  * @source       common practice: what is left out is said, with the reason
  * @example      leftOut({ shown: [], source: { side: "intake", set: { runs: [{ readings: { intake: [{ lift: 0.01, kind: "missing", reason: "smudged" }] } }] } } }) // [{ lift_m: 0.01, kind: "missing", reason: "smudged" }]
  */
-export function leftOut({ source, reference, shown }: Sweep): SideFigures["left_out"] {
+export function excludedReadings({ source, reference, shown }: Sweep): SideFigures["left_out"] {
   const { side, set } = source;
   const all = set.runs.flatMap((run) =>
     run.readings[side].flatMap(({ lift, kind, flow, pressure, reason }): LeftOut[] => {

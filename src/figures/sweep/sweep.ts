@@ -6,7 +6,7 @@ import type { Term } from "../math/uncertainty.ts";
 import { type Point, portKey, type SweepSource } from "./point.ts";
 import { type Reference, readingToReference } from "./reading-to-reference.ts";
 import { type Repeatability, repeatabilityOf } from "./repeatability.ts";
-import { readingTerms } from "./uncertainty-budget.ts";
+import { uncertaintyBudget } from "./uncertainty-budget.ts";
 
 /** Mean of the cylinders' means at one lift. */
 export type MeanReading = {
@@ -96,7 +96,7 @@ function sweepThrough(
     good.map((mean) => mean.flow),
   );
   if (repeatability === undefined) return { ...bare, curve };
-  const termsAt = readingTerms({ source, reference, repeatability });
+  const termsAt = uncertaintyBudget({ source, reference, repeatability });
   let knot = 0;
   const shown = means.map(
     (mean, k): MeanReading =>

@@ -34,7 +34,7 @@ export type SweepBudget = {
  * @source       JCGM 100:2008 (GUM), 4.3, 5.1 and 5.2; F.2.2.1 (resolution)
  * @example      readingTerms({ source: { head: "", side: "intake", stage: { name: "s", sets: [] }, set: { name: "bare", bench: { liftSetting: 0 } } }, reference: { testPressure: 7000 }, repeatability: { s: 0.01, dof: 4, from: "repeats" } })(0.01, [[{ port: "1", flow: 0.1, run: { mount: 1, bench: { meter: "orifice", testPressure: 7000 } }, reading: { pressure: 7000 } }]], 0)[0].u // 0.001
  */
-export function readingTerms(
+export function uncertaintyBudget(
   sweep: SweepBudget,
 ): (lift: number, groups: readonly (readonly Point[])[], slope: number) => Term[] {
   const { source, reference, repeatability } = sweep;

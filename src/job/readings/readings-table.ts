@@ -57,14 +57,14 @@ export function parseReadingsTable(cellRows: readonly CellRow[], options: Readin
   }
   const parsed = body.map((row) => parseRow(row, columns, options));
   const rows = parsed.flatMap(({ row }) => row ?? []);
-  const cellFaults = alikeTold(parsed.flatMap((one) => one.faults));
+  const cellFaults = collapseRepeats(parsed.flatMap((one) => one.faults));
   const sweeps = cellFaults.length === 0 ? inOrder(rows) : { rows, faults: [] };
   const diagnostics = [...cellFaults, ...sweeps.faults];
   return { table: diagnostics.length === 0 ? { columns, rows: sweeps.rows } : undefined, diagnostics };
 }
 
 /** A slip made in every row, a comma for a point, is one slip: told at its first place, with the number of the others. */
-function alikeTold(faults: readonly Diagnostic[]): readonly Diagnostic[] {
+function collapseRepeats(faults: readonly Diagnostic[]): readonly Diagnostic[] {
   if (faults.length < 2) return faults;
   const habits = new Set<string>(["units/decimal-comma", "units/missing-unit"]);
   return faults.flatMap((fault, index) => {

@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { readDelimited } from "../../parse/parse-delimited.ts";
-import type { Located } from "../../parse/yaml/source-document.ts";
+import { parseDelimited } from "../../parse/parse-delimited.ts";
+import type { SourceDocument } from "../../parse/yaml/source-document.ts";
 import { mergeBench } from "../merge-bench.ts";
 import { rangesKnown } from "../rules/ranges-known.ts";
 import type { Job, JobBench } from "../schema/job.ts";
@@ -35,7 +35,7 @@ export function runsOf(job: Job, shopBench: JobBench | undefined): readonly RunI
 type Read = { readonly tables: readonly RunTable[]; readonly diagnostics: readonly Diagnostic[] };
 
 /** The tables that stand in the job itself. */
-export function readInlineTables(runs: readonly RunInJob[], located: Located, units: DeclaredUnits): Read {
+export function readInlineTables(runs: readonly RunInJob[], located: SourceDocument, units: DeclaredUnits): Read {
   const tables: RunTable[] = [];
   const diagnostics: Diagnostic[] = [];
   for (const run of runs) {
@@ -52,7 +52,7 @@ export function readInlineTables(runs: readonly RunInJob[], located: Located, un
 
 /** The table of a readings file (CSV or TSV) that a run names. */
 export function readTableFile(run: RunInJob, file: string, text: string, units: DeclaredUnits): Read {
-  const { rows, diagnostics: faults } = readDelimited(file, text);
+  const { rows, diagnostics: faults } = parseDelimited(file, text);
   const at = (start: number, end: number) => ({ file, start, end });
   if (faults.length > 0) return { tables: [], diagnostics: faults };
   const read = parseReadingsTable(rows, { units, reads: run.bench.reads ?? "flow", at });

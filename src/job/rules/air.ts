@@ -1,6 +1,6 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Located, Path } from "../../parse/yaml/source-document.ts";
+import type { Path, SourceDocument } from "../../parse/yaml/source-document.ts";
 import type { JobBench } from "../schema/job.ts";
 import { benchPlaces } from "./bench-places.ts";
 import type { JobRule, ShopRule } from "./rule.ts";
@@ -9,7 +9,7 @@ const LOWEST = 50_000;
 const HIGHEST = 110_000;
 
 /** The barometer's reading, in a range that people flow heads in; relative humidity up to saturation. */
-function check(bench: JobBench | undefined, path: Path, located: Located): Diagnostic[] {
+function check(bench: JobBench | undefined, path: Path, located: SourceDocument): Diagnostic[] {
   const { pressure, humidity } = bench?.air ?? {};
   const at = (key: string) => located.span([...path, "air", key]);
   return [

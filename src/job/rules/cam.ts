@@ -2,7 +2,7 @@ import { error } from "../../diagnostics/build.ts";
 import type { Path } from "../../parse/yaml/source-document.ts";
 import { DEFAULTS } from "../defaults.ts";
 import type { JobCam } from "../schema/job.ts";
-import type { JobInHand, JobRule } from "./rule.ts";
+import type { JobRule, RuleInput } from "./rule.ts";
 
 const CHOICES = "write `net_lift` for lift at the valve with lash taken off, or `lobe_lift` with `rocker` and `lash`";
 
@@ -13,7 +13,7 @@ export const cam: JobRule = (inHand) =>
     return stated ? faultsOf(stated, ["engine", key], inHand) : [];
   });
 
-function faultsOf(stated: JobCam, path: Path, { located }: JobInHand) {
+function faultsOf(stated: JobCam, path: Path, { located }: RuleInput) {
   const at = (key: string) => located.keySpan([...path, key]);
   if (stated.lift !== undefined)
     return [

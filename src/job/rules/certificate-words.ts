@@ -1,6 +1,6 @@
 import { warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Located, Path, Plain } from "../../parse/yaml/source-document.ts";
+import type { Path, SourceDocument, YamlValue } from "../../parse/yaml/source-document.ts";
 import type { JobRule, ShopRule } from "./rule.ts";
 
 const WORDS = /\b(certif(?:ied|icate)|calibrated|accredited|guaranteed?)\b/i;
@@ -9,8 +9,8 @@ const WORDS = /\b(certif(?:ied|icate)|calibrated|accredited|guaranteed?)\b/i;
 const PASSED_OVER: readonly string[] = ["internal", "customer", "compare", "samples"];
 
 /** Words that promise what only an accredited body can: allowed in a shop's own text, but said. */
-const scan = (located: Located): readonly Diagnostic[] => {
-  const walk = (value: Plain, path: Path): Diagnostic[] => {
+const scan = (located: SourceDocument): readonly Diagnostic[] => {
+  const walk = (value: YamlValue, path: Path): Diagnostic[] => {
     if (typeof value === "string") {
       const found = WORDS.exec(value);
       if (!found) return [];
@@ -31,7 +31,7 @@ const scan = (located: Located): readonly Diagnostic[] => {
   return holdsOne(located.value) ? walk(located.value, []) : [];
 };
 
-const holdsOne = (value: Plain): boolean =>
+const holdsOne = (value: YamlValue): boolean =>
   typeof value === "string" ? WORDS.test(value) : Object.values(value).some(holdsOne);
 
 export const certificateWords: JobRule = ({ located }) => scan(located);

@@ -1,6 +1,6 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Path, Plain } from "../../parse/yaml/source-document.ts";
+import type { Path, YamlValue } from "../../parse/yaml/source-document.ts";
 import { SIDES } from "../schema/port.ts";
 import { NOT_MEASURED } from "../schema/quantities.ts";
 import type { JobRule } from "./rule.ts";
@@ -8,7 +8,7 @@ import type { JobRule } from "./rule.ts";
 /** A table keeps its lines only under `|`; otherwise YAML runs them together. Seen here, for a schema sees only the text. */
 export const literalTables: JobRule = ({ located }) => {
   const faults: Diagnostic[] = [];
-  const look = (holder: Plain | undefined, key: string, ...place: Path) => {
+  const look = (holder: YamlValue | undefined, key: string, ...place: Path) => {
     const text = valueIn(holder, key);
     if (typeof text !== "string" || text.trim().includes("\n") || text.trim().toLowerCase() === NOT_MEASURED) return;
     const path = [...place, key];
@@ -29,12 +29,12 @@ export const literalTables: JobRule = ({ located }) => {
   return faults;
 };
 
-const valueIn = (holder: Plain | undefined, key: string): Plain | undefined =>
+const valueIn = (holder: YamlValue | undefined, key: string): YamlValue | undefined =>
   typeof holder === "object" && Object.hasOwn(holder, key)
-    ? (holder as { readonly [key: string]: Plain })[key]
+    ? (holder as { readonly [key: string]: YamlValue })[key]
     : undefined;
 
-function listIn(holder: Plain | undefined, key: string): readonly Plain[] {
+function listIn(holder: YamlValue | undefined, key: string): readonly YamlValue[] {
   const list = valueIn(holder, key);
   return Array.isArray(list) ? list : [];
 }

@@ -1,6 +1,6 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Located } from "../../parse/yaml/source-document.ts";
+import type { SourceDocument } from "../../parse/yaml/source-document.ts";
 import type { RunInJob } from "../readings/run-in-job.ts";
 import type { RunTable } from "../readings/run-tables.ts";
 import { SIDES } from "../schema/port.ts";
@@ -9,7 +9,7 @@ import { SIDES } from "../schema/port.ts";
 export function testPressureStated(
   runs: readonly RunInJob[],
   tables: readonly RunTable[],
-  located: Located,
+  located: SourceDocument,
 ): readonly Diagnostic[] {
   const without = runs.find((run) => {
     const table = tables.find((one) => one.stage === run.stage && one.run === run.run)?.table;

@@ -1,9 +1,9 @@
-import type { Plain } from "../../parse/yaml/source-document.ts";
+import type { YamlValue } from "../../parse/yaml/source-document.ts";
 import { inlineYaml, stringifyYaml } from "../../parse/yaml/stringify-yaml.ts";
 import type { StarterFacts } from "./starter.ts";
 
-type PlainMap = { readonly [key: string]: Plain };
-const isMap = (value: Plain): value is PlainMap => typeof value === "object" && !Array.isArray(value);
+type PlainMap = { readonly [key: string]: YamlValue };
+const isMap = (value: YamlValue): value is PlainMap => typeof value === "object" && !Array.isArray(value);
 
 /** What tells a kind of head. */
 const COPIED = ["head", "heads", "engine"];
@@ -11,7 +11,7 @@ const COPIED = ["head", "heads", "engine"];
 const ITS_OWN = ["stamped", "condition"];
 
 /** A starter for another head of a kind that the shop knows: head and engine of a job, nothing of its customer or readings. */
-export function starterFrom({ number, issued, schema }: StarterFacts, source: Plain, units: PlainMap): string {
+export function starterFrom({ number, issued, schema }: StarterFacts, source: YamlValue, units: PlainMap): string {
   const from: PlainMap = isMap(source) ? source : {};
   const copied = Object.fromEntries(
     Object.entries(from)
@@ -37,7 +37,7 @@ export function starterFrom({ number, issued, schema }: StarterFacts, source: Pl
   ].join("\n");
 }
 
-function withoutItsOwn(value: Plain): Plain {
+function withoutItsOwn(value: YamlValue): YamlValue {
   if (Array.isArray(value)) return value.map(withoutItsOwn);
   if (!isMap(value)) return value;
   const kept = Object.entries(value).filter(([key]) => !ITS_OWN.includes(key));

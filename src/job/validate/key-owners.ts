@@ -1,7 +1,7 @@
 import type { KeyTree } from "../schema/keys.ts";
 
 /** For every key of a schema the keys under which it is known, shallowest first: for one typed in the wrong place. */
-export function homesOfKeys(tree: KeyTree): ReadonlyMap<string, readonly string[]> {
+export function ownersByKey(tree: KeyTree): ReadonlyMap<string, readonly string[]> {
   const homes = new Map<string, Map<string, number>>();
   const walk = ({ keys, record }: KeyTree, owner: string | undefined, depth: number): void => {
     for (const [key, inner] of keys) {

@@ -1,16 +1,16 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import { sortDiagnostics } from "../../diagnostics/sort.ts";
-import type { Located, Path } from "../../parse/yaml/source-document.ts";
-import type { Fault } from "./schema-errors.ts";
+import type { Path, SourceDocument } from "../../parse/yaml/source-document.ts";
+import type { SchemaError } from "./schema-errors.ts";
 
 /** Keys under which a key would be known. */
 type HomesOf = (key: string) => readonly string[];
 
 /** Faults placed in the file. A wrong key near a missing one is one slip, and said once. */
-export function placeFaults(faults: readonly Fault[], located: Located, homesOf: HomesOf): Diagnostic[] {
+export function locateErrors(faults: readonly SchemaError[], located: SourceDocument, homesOf: HomesOf): Diagnostic[] {
   const absent = faults.filter((fault) => fault.kind === "missing");
-  const explained = new Set<Fault>();
+  const explained = new Set<SchemaError>();
   const placed = faults
     .filter((fault) => fault.kind === "unknown")
     .map((fault) => {
@@ -31,7 +31,7 @@ export function placeFaults(faults: readonly Fault[], located: Located, homesOf:
     .map((fault) =>
       diagnostic(fault, fault.within ? located.textSpan(fault.path, ...fault.within) : located.span(fault.path)),
     );
-  return onceAKind([...placed, ...rest]);
+  return mergeMissingUnitErrors([...placed, ...rest]);
 }
 
 const sameParent = (a: Path, b: Path) =>
@@ -47,7 +47,7 @@ function elsewhere(homes: readonly string[], known: readonly string[]): string |
   return known.length > 0 && known.length <= FEW_KEYS ? `known here: ${known.join(", ")}` : undefined;
 }
 
-const diagnostic = (fault: Fault, at: Diagnostic["at"]): Diagnostic => ({
+const diagnostic = (fault: SchemaError, at: Diagnostic["at"]): Diagnostic => ({
   severity: "error",
   code: fault.code,
   message: fault.message,
@@ -59,7 +59,7 @@ const diagnostic = (fault: Fault, at: Diagnostic["at"]): Diagnostic => ({
 const BARE_LIMIT = 2;
 
 /** Says "needs a unit" once when `units` is missing altogether, not at every number of the file. */
-function onceAKind(diagnostics: readonly Diagnostic[]): Diagnostic[] {
+function mergeMissingUnitErrors(diagnostics: readonly Diagnostic[]): Diagnostic[] {
   return diagnostics.flatMap((each) => {
     if (each.code !== "units/missing-unit") return [each];
     const same = diagnostics.filter((other) => other.code === each.code && other.message === each.message);

@@ -1,5 +1,5 @@
 import type { z } from "zod";
-import type { Plain } from "../../parse/yaml/source-document.ts";
+import type { YamlValue } from "../../parse/yaml/source-document.ts";
 import { type Job, jobSchema } from "../schema/job.ts";
 import type { DeclaredUnits } from "../schema/quantities.ts";
 import { PARSE_OPTIONS } from "./schema-errors.ts";
@@ -16,7 +16,7 @@ export const sharedJobSchema = (): z.ZodType<Job> => {
 };
 
 /** Parses a job whose bare numbers take these units. */
-export function parseJob(value: Plain, units: DeclaredUnits): z.ZodSafeParseResult<Job> {
+export function parseJob(value: YamlValue, units: DeclaredUnits): z.ZodSafeParseResult<Job> {
   declared.units = units;
   try {
     return sharedJobSchema().safeParse(value, PARSE_OPTIONS);

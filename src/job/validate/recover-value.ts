@@ -1,5 +1,5 @@
-import type { Path, Plain } from "../../parse/yaml/source-document.ts";
-import type { Fault } from "./schema-errors.ts";
+import type { Path, YamlValue } from "../../parse/yaml/source-document.ts";
+import type { SchemaError } from "./schema-errors.ts";
 
 type Tree = string | Tree[] | { [key: string]: Tree };
 
@@ -10,7 +10,7 @@ const STAND_INS: Readonly<Record<string, string>> = { issued: "2000-01-01", rece
  * The value without what is wrong with it, so that the rules between keys can run over the sound rest and every fault is
  * reported in one go. Never printed, never drawn.
  */
-export function salvage(value: Plain, faults: readonly Fault[], standIn: boolean): Plain {
+export function recoverValue(value: YamlValue, faults: readonly SchemaError[], standIn: boolean): YamlValue {
   const copy = clone(value);
   // The deepest and last first: removing an entry of a list moves those behind it.
   for (const fault of faults.toSorted((a, b) => comparePaths(b.path, a.path))) {
@@ -20,7 +20,7 @@ export function salvage(value: Plain, faults: readonly Fault[], standIn: boolean
   return copy;
 }
 
-const clone = (value: Plain): Tree => {
+const clone = (value: YamlValue): Tree => {
   if (typeof value === "string") return value;
   if (Array.isArray(value)) return value.map(clone);
   return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, clone(inner)]));

@@ -1,13 +1,13 @@
 import type { z } from "zod";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
-import type { Path, Plain } from "../../parse/yaml/source-document.ts";
+import type { Path, YamlValue } from "../../parse/yaml/source-document.ts";
 import { inlineYaml, type YamlData } from "../../parse/yaml/stringify-yaml.ts";
 import type { FaultParams } from "../schema/plain.ts";
 
 type Issue = z.core.$ZodIssue;
 
 /** A schema's complaint in our own words, before it is placed in the file. */
-export type Fault = FaultParams & {
+export type SchemaError = FaultParams & {
   readonly kind: "missing" | "unknown" | "value";
   readonly path: Path;
   readonly message: string;
@@ -31,11 +31,11 @@ export const PARSE_OPTIONS = { error: withKnownKeys, reportInput: false } as con
 type ExampleAt = (path: Path) => YamlData | undefined;
 
 /** What a schema found wrong with a value, flattened: of several forms only the one that was meant. */
-export function faultsOf(issues: readonly Issue[], value: Plain, exampleAt: ExampleAt): Fault[] {
+export function toSchemaErrors(issues: readonly Issue[], value: YamlValue, exampleAt: ExampleAt): SchemaError[] {
   return issues.flatMap((issue) => faultsOfIssue(issue, issue.path as Path, value, exampleAt));
 }
 
-function faultsOfIssue(issue: Issue, path: Path, root: Plain, exampleAt: ExampleAt): Fault[] {
+function faultsOfIssue(issue: Issue, path: Path, root: YamlValue, exampleAt: ExampleAt): SchemaError[] {
   const value = valueAt(root, path);
   switch (issue.code) {
     case "custom": {
@@ -85,7 +85,7 @@ function faultsOfIssue(issue: Issue, path: Path, root: Plain, exampleAt: Example
 }
 
 /** Whether a form does not fit what was written at all: a map where it takes a single value, and the like. */
-const isWrongShape = (branch: readonly Issue[], value: Plain): boolean =>
+const isWrongShape = (branch: readonly Issue[], value: YamlValue): boolean =>
   branch.some(
     (issue) =>
       issue.path.length === 0 &&
@@ -112,7 +112,7 @@ const MISSING_HINTS: Readonly<Record<string, string>> = {
 };
 
 /** A key that is not there. */
-export function missing(path: Path): Fault {
+export function missing(path: Path): SchemaError {
   const key = String(path.at(-1));
   const hint = path.length === 1 ? MISSING_HINTS[key] : undefined;
   return { kind: "missing", path, message: `missing \`${key}\``, code: "job/missing", hint };
@@ -136,7 +136,7 @@ const shapeNames = (expected: readonly string[]): string[] => [
   ),
 ];
 
-function wrongShape(path: Path, expected: readonly string[], value: Plain, exampleAt: ExampleAt): Fault {
+function wrongShape(path: Path, expected: readonly string[], value: YamlValue, exampleAt: ExampleAt): SchemaError {
   const shapes = shapeNames(expected);
   const dash = shapes.includes("a list") && shapes.length === 1 ? "begin each entry with a dash" : undefined;
   const example = exampleHint(path, shapes, value, exampleAt(path));
@@ -145,7 +145,7 @@ function wrongShape(path: Path, expected: readonly string[], value: Plain, examp
 }
 
 /** What to write instead: the key's example, with the word that was typed where it most likely belongs. */
-function exampleHint(path: Path, shapes: readonly string[], value: Plain, example?: YamlData): string | undefined {
+function exampleHint(path: Path, shapes: readonly string[], value: YamlValue, example?: YamlData): string | undefined {
   const key = path.at(-1);
   if (typeof key !== "string" || example === undefined) return undefined;
   const fits = Array.isArray(example) ? "a list" : typeof example === "object" ? "a map of keys" : "a single value";
@@ -155,7 +155,7 @@ function exampleHint(path: Path, shapes: readonly string[], value: Plain, exampl
 }
 
 /** The key of a map that a word stands for; none where it is not plain. */
-function withTyped(example: YamlData, value: Plain): YamlData {
+function withTyped(example: YamlData, value: YamlValue): YamlData {
   const isWord = (one: unknown) => typeof one === "string" && /^\p{L}/u.test(one) && one.length <= 40;
   if (!isWord(value) || typeof example !== "object" || Array.isArray(example)) return example;
   const [first] = Object.entries(example);
@@ -163,7 +163,7 @@ function withTyped(example: YamlData, value: Plain): YamlData {
 }
 
 /** A word that is none of those there are; `others` are the shapes that would do as well. */
-function notOneOf(path: Path, typed: string, words: readonly string[], others: readonly string[]): Fault {
+function notOneOf(path: Path, typed: string, words: readonly string[], others: readonly string[]): SchemaError {
   const shapes = shapeNames(others.filter((shape) => shape === "object" || shape === "array"));
   const near = didYouMean(typed, words);
   const quoted = words.map((one) => `\`${one}\``).join(" or ");
@@ -189,11 +189,11 @@ function named(path: Path): string {
 }
 
 /** What stands at a path, if anything does. */
-export function valueAt(root: Plain, path: Path): Plain | undefined {
-  let value: Plain | undefined = root;
+export function valueAt(root: YamlValue, path: Path): YamlValue | undefined {
+  let value: YamlValue | undefined = root;
   for (const part of path) {
     if (typeof value !== "object" || value === null) return undefined;
-    value = Object.hasOwn(value, part) ? (value as Record<string | number, Plain>)[part] : undefined;
+    value = Object.hasOwn(value, part) ? (value as Record<string | number, YamlValue>)[part] : undefined;
   }
   return value;
 }

@@ -1,11 +1,11 @@
 import type { z } from "zod";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Located, Path, Plain } from "../../parse/yaml/source-document.ts";
+import type { Path, SourceDocument, YamlValue } from "../../parse/yaml/source-document.ts";
 import { type KeyTree, keyAt, keyTree } from "../schema/keys.ts";
-import { homesOfKeys } from "./key-owners.ts";
-import { placeFaults } from "./locate-errors.ts";
-import { salvage } from "./recover-value.ts";
-import { type Fault, faultsOf, PARSE_OPTIONS } from "./schema-errors.ts";
+import { ownersByKey } from "./key-owners.ts";
+import { locateErrors } from "./locate-errors.ts";
+import { recoverValue } from "./recover-value.ts";
+import { PARSE_OPTIONS, type SchemaError, toSchemaErrors } from "./schema-errors.ts";
 
 /** A document against its schema. */
 export type Validated<T> = {
@@ -21,11 +21,11 @@ const ROUNDS = 4;
 const STAND_IN_ROUNDS = 2;
 
 /** Checks a document against its schema: every fault, each with its place. `more` are faults the schema cannot see. */
-export function readValidated<T>(
+export function validateDocument<T>(
   schema: z.ZodType<T>,
-  located: Located,
-  more: readonly Fault[] = [],
-  parse = (value: Plain) => schema.safeParse(value, PARSE_OPTIONS),
+  located: SourceDocument,
+  more: readonly SchemaError[] = [],
+  parse = (value: YamlValue) => schema.safeParse(value, PARSE_OPTIONS),
 ): Validated<T> {
   let tree: KeyTree | undefined;
   const keys = () => {
@@ -34,22 +34,22 @@ export function readValidated<T>(
   };
   const exampleAt = (path: Path) => keyAt(keys(), path)?.example;
   const first = parse(located.value);
-  const faults = [...(first.success ? [] : faultsOf(first.error.issues, located.value, exampleAt)), ...more];
+  const faults = [...(first.success ? [] : toSchemaErrors(first.error.issues, located.value, exampleAt)), ...more];
   if (first.success && faults.length === 0) return { value: first.data, sound: first.data, diagnostics: [] };
 
   let sound = first.success ? first.data : undefined;
   let value = located.value;
   let left = faults;
   for (let round = 0; round < ROUNDS && sound === undefined; round++) {
-    value = salvage(value, left, round < STAND_IN_ROUNDS);
+    value = recoverValue(value, left, round < STAND_IN_ROUNDS);
     const again = parse(value);
     if (again.success) sound = again.data;
-    else left = faultsOf(again.error.issues, value, exampleAt);
+    else left = toSchemaErrors(again.error.issues, value, exampleAt);
   }
-  let known: ReturnType<typeof homesOfKeys> | undefined;
+  let known: ReturnType<typeof ownersByKey> | undefined;
   const homes = (key: string) => {
-    known ??= homesOfKeys(keys());
+    known ??= ownersByKey(keys());
     return known.get(key) ?? [];
   };
-  return { ...(sound === undefined ? {} : { sound }), diagnostics: placeFaults(faults, located, homes) };
+  return { ...(sound === undefined ? {} : { sound }), diagnostics: locateErrors(faults, located, homes) };
 }

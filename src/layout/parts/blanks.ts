@@ -1,5 +1,5 @@
 import type { Blank, Blanks } from "../../sheet/content.ts";
-import type { Frame, Slab } from "../flow-box.ts";
+import type { FlowBox, Frame } from "../flow-box.ts";
 import { ruleAt, textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import { types } from "../type-sizes.ts";
@@ -10,7 +10,7 @@ const gutter = 9;
 const rule = 0.6;
 
 /** Labels, each over its rule, side by side; what is written already stands on the rule. They stay with what follows. */
-export function blanks(part: Blanks, set: Setting): readonly Slab[] {
+export function blanks(part: Blanks, set: Setting): readonly FlowBox[] {
   return part.rows.map((row, r) => {
     const shares = row.reduce((sum, { share }) => sum + share, 0);
     const unit = (set.width - (row.length - 1) * gutter) / shares;

@@ -1,5 +1,5 @@
 import type { Caution } from "../../sheet/content.ts";
-import type { Slab } from "../flow-box.ts";
+import type { FlowBox } from "../flow-box.ts";
 import { lineAt } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import { space, types } from "../type-sizes.ts";
@@ -8,7 +8,7 @@ import { wrap } from "../wrap.ts";
 const inset = 10;
 
 /** A caution: a bar at the left, the signal word semibold, never smaller than 9 pt, never divided. */
-export function caution(part: Caution, set: Setting): readonly Slab[] {
+export function caution(part: Caution, set: Setting): readonly FlowBox[] {
   const phrases = [
     { text: `${part.signal}:`, weight: "semibold" },
     { text: part.text, weight: "regular" },

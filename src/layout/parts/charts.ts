@@ -1,5 +1,5 @@
 import type { ChartRow } from "../../sheet/content.ts";
-import { type Slab, shift } from "../flow-box.ts";
+import { type FlowBox, shift } from "../flow-box.ts";
 import { captionBelow, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
@@ -27,7 +27,7 @@ export function leastHeight({ charts }: ChartRow, least: NonNullable<Setting["le
 }
 
 /** Charts side by side in equal widths, a title above each, one caption below: never divided. */
-export function charts(part: ChartRow, set: Setting): readonly Slab[] {
+export function charts(part: ChartRow, set: Setting): readonly FlowBox[] {
   if (lacksRoom(part, set)) return [];
   const width = widthOfEach(part, set.width);
   const left = (i: number) => i * (width + grid.gutter);

@@ -1,6 +1,6 @@
 import type { PathCommand } from "../../charts/drawing.ts";
 import type { Code } from "../../sheet/content.ts";
-import type { Slab } from "../flow-box.ts";
+import type { FlowBox } from "../flow-box.ts";
 import type { Setting } from "../setting.ts";
 import { space } from "../type-sizes.ts";
 
@@ -8,7 +8,7 @@ import { space } from "../type-sizes.ts";
 const largest = 1.7;
 
 /** A QR code at the right of its column; the white around it is the page's own. */
-export function code(part: Code, set: Setting): readonly Slab[] {
+export function code(part: Code, set: Setting): readonly FlowBox[] {
   const cells = part.cells.length;
   const cell = Math.min(largest, set.width / cells);
   const side = cell * cells;

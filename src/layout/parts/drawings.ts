@@ -1,5 +1,5 @@
 import type { TrueSizeRow } from "../../sheet/content.ts";
-import { type Frame, type Slab, shift } from "../flow-box.ts";
+import { type FlowBox, type Frame, shift } from "../flow-box.ts";
 import type { Placed } from "../page.ts";
 import { textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
@@ -8,7 +8,7 @@ import { grid, space, types } from "../type-sizes.ts";
 type Set = { readonly width: number; readonly height: number; readonly items: readonly Placed[] };
 
 /** Drawings at 1 : 1: never made smaller. As many in a row as fit; one larger than the room gives way to a sentence. */
-export function drawings(part: TrueSizeRow, set: Setting): readonly Slab[] {
+export function drawings(part: TrueSizeRow, set: Setting): readonly FlowBox[] {
   const figures = part.figures.map((figure, i) => setFigure(figure, `${set.id}-${i}`, set));
   const drawn = figures.filter((figure) => "width" in figure);
   const rows = inRows(drawn, set.width);
@@ -78,7 +78,7 @@ function inRows(
   return rows;
 }
 
-const slabOf = (row: readonly { readonly x: number; readonly figure: Set }[], tie: boolean): Slab => ({
+const slabOf = (row: readonly { readonly x: number; readonly figure: Set }[], tie: boolean): FlowBox => ({
   height: Math.max(...row.map(({ figure }) => figure.height)),
   items: row.flatMap(({ x, figure }) => shift(figure.items, x, 0)),
   gap: space.part,

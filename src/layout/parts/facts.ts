@@ -1,5 +1,5 @@
 import type { Facts } from "../../sheet/content.ts";
-import type { Frame, Slab } from "../flow-box.ts";
+import type { FlowBox, Frame } from "../flow-box.ts";
 import type { Tag } from "../page.ts";
 import { textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
@@ -10,7 +10,7 @@ const gutter = 12;
 const labelShare = { body: 0.4, compact: 0.5 };
 
 /** Label and value pairs: labels quiet in one column, values beside them on the same baseline, notes below. */
-export function facts(part: Facts, set: Setting): readonly Slab[] {
+export function facts(part: Facts, set: Setting): readonly FlowBox[] {
   const widest = Math.max(0, ...part.rows.map((row) => set.measure.width(row.label, "regular", types.table.size)));
   const labelWidth = Math.min(widest, set.width * (part.compact ? labelShare.compact : labelShare.body));
   const x = labelWidth + gutter;

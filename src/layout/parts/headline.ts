@@ -1,5 +1,5 @@
 import type { Headline } from "../../sheet/content.ts";
-import { type Frame, type Slab, shift } from "../flow-box.ts";
+import { type FlowBox, type Frame, shift } from "../flow-box.ts";
 import type { Placed } from "../page.ts";
 import { ruleAt, textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
@@ -10,7 +10,7 @@ type Cell = Headline["cells"][number];
 const top = 5;
 
 /** The big numbers, side by side in equal columns, each under a rule; what belongs to one number is one paragraph. */
-export function headline(part: Headline, set: Setting): readonly Slab[] {
+export function headline(part: Headline, set: Setting): readonly FlowBox[] {
   const across = acrossIn(part, set);
   const width = widthOf(across, set);
   const inner = { ...set, width };

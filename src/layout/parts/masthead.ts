@@ -1,5 +1,5 @@
 import type { Masthead } from "../../sheet/content.ts";
-import type { Slab } from "../flow-box.ts";
+import type { FlowBox } from "../flow-box.ts";
 import type { Placed } from "../page.ts";
 import { ruleAt, textAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
@@ -11,7 +11,7 @@ const underRule = 7;
 const leastName = 110;
 
 /** The shop: logo, name and strapline at the left, where to find it at the right, a rule below; in a narrow cell one under the other. */
-export function masthead(part: Masthead, set: Setting): readonly Slab[] {
+export function masthead(part: Masthead, set: Setting): readonly FlowBox[] {
   const lineWidths = part.lines.map((line) => set.measure.width(line.text, types.caption.weight, types.caption.size));
   const logo = part.logo && placeLogo(part.logo, set);
   const widest = Math.max(0, ...lineWidths);

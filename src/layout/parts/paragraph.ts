@@ -1,5 +1,5 @@
 import type { List, Paragraph } from "../../sheet/content.ts";
-import type { Slab } from "../flow-box.ts";
+import type { FlowBox } from "../flow-box.ts";
 import { lineAt, lineSlabs, textAt } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
@@ -17,7 +17,7 @@ const TYPE = {
 } as const;
 
 /** Running text, its lead semibold on the same line. */
-export function paragraph(part: Paragraph, set: Setting): readonly Slab[] {
+export function paragraph(part: Paragraph, set: Setting): readonly FlowBox[] {
   const small = part.style === "quiet" || part.style === "caption";
   const type = TYPE[part.style];
   const ink = { color: small ? set.colors.quiet : set.colors.ink, tag: { kind: "paragraph", id: set.id } } as const;
@@ -35,7 +35,7 @@ export function paragraph(part: Paragraph, set: Setting): readonly Slab[] {
 }
 
 /** Points one under the other, each with a dash before it. */
-export function list(part: List, set: Setting): readonly Slab[] {
+export function list(part: List, set: Setting): readonly FlowBox[] {
   return part.items.flatMap((item, n) => {
     const tag = { kind: "list-item", list: set.id, id: `${set.id}-${n}` } as const;
     const phrases = [

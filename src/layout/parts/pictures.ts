@@ -1,5 +1,5 @@
 import type { Pictures } from "../../sheet/content.ts";
-import { type Slab, shift } from "../flow-box.ts";
+import { type FlowBox, shift } from "../flow-box.ts";
 import { captionBelow } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import { grid, space } from "../type-sizes.ts";
@@ -12,13 +12,13 @@ const LEAST = 60;
 const NARROWEST = 90;
 
 /** Pictures in rows of one height, each over its caption; a row is never divided. */
-export function pictures(part: Pictures, set: Setting): readonly Slab[] {
+export function pictures(part: Pictures, set: Setting): readonly FlowBox[] {
   let left = part.pictures.map((picture, i) => ({
     ...picture,
     id: `${set.id}-${i}`,
     shape: shapeOf(picture.image, set),
   }));
-  const rows: Slab[] = [];
+  const rows: FlowBox[] = [];
   while (left.length > 0) {
     const count = howMany(left, part.height, set.width);
     rows.push(row(left.slice(0, count), part.height, set));
@@ -50,7 +50,7 @@ function howMany(left: readonly Picture[], height: number, width: number): numbe
   return count;
 }
 
-function row(all: readonly Picture[], wanted: number, set: Setting): Slab {
+function row(all: readonly Picture[], wanted: number, set: Setting): FlowBox {
   const captions = (height: number) =>
     all.map(({ caption, id, shape }) => captionBelow(caption, `${id}-group`, Math.max(shape * height, NARROWEST), set));
   const tallest = (height: number) => Math.max(...captions(height).map((caption) => caption.height));

@@ -1,5 +1,5 @@
 import type { Signatures } from "../../sheet/content.ts";
-import type { Slab } from "../flow-box.ts";
+import type { FlowBox } from "../flow-box.ts";
 import { ruleAt, textBox } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
@@ -8,7 +8,7 @@ import { grid, space, types } from "../type-sizes.ts";
 const room = 26;
 
 /** Places to sign, side by side: a line, and under it who signs. */
-export function signatures(part: Signatures, set: Setting): readonly Slab[] {
+export function signatures(part: Signatures, set: Setting): readonly FlowBox[] {
   const across = part.labels.length;
   if (across === 0) return [];
   const width = (set.width - (across - 1) * grid.gutter) / across;

@@ -1,5 +1,5 @@
 import type { Table, TableCell } from "../../sheet/content.ts";
-import type { Frame, Run, Slab } from "../flow-box.ts";
+import type { FlowBox, Frame, Run } from "../flow-box.ts";
 import type { Placed, Tag } from "../page.ts";
 import { lineAt, lineSlabs, ruleAt, textAt } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
@@ -14,7 +14,7 @@ import { verdictMark } from "./verdict-mark.ts";
 const keptWhole = 6;
 
 /** A table: rows whole, never one alone, under a head that comes again on every page, its notes with the last rows. */
-export function table(part: Table, set: Setting): readonly Slab[] {
+export function table(part: Table, set: Setting): readonly FlowBox[] {
   const columns = tableColumns(part, set);
   if (columns.length === 0) return [];
   const right = columns.at(-1)!.x + columns.at(-1)!.width;
@@ -29,7 +29,7 @@ export function table(part: Table, set: Setting): readonly Slab[] {
   const air = frames.some((frame) => frame.height > types.table.lead) ? 3 : 0;
   const last = frames.length - 1;
   const opens = groupStarts(part);
-  const rows = frames.map((frame, r): Slab => {
+  const rows = frames.map((frame, r): FlowBox => {
     const wide = (part.fifths && r % 5 === 0) || opens?.has(r);
     const gap = r === 0 ? space.part : air + (wide ? space.fifth : 0);
     const within = opens !== undefined && !opens.has(r + 1);

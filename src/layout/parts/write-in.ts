@@ -1,5 +1,5 @@
 import type { WriteIn } from "../../sheet/content.ts";
-import type { Frame, Run, Slab } from "../flow-box.ts";
+import type { FlowBox, Frame, Run } from "../flow-box.ts";
 import type { Placed, Tag } from "../page.ts";
 import { ruleAt, textAt } from "../set-text.ts";
 import type { Setting } from "../setting.ts";
@@ -14,7 +14,7 @@ const inset = 3;
 type Box = { readonly x: number; readonly width: number };
 
 /** Boxes to write in under a head that comes again on every page. */
-export function writeIn(part: WriteIn, set: Setting): readonly Slab[] {
+export function writeIn(part: WriteIn, set: Setting): readonly FlowBox[] {
   const shares = part.columns.reduce((sum, { share }) => sum + share, 0);
   let x = 0;
   const boxes = part.columns.map(({ share }): Box => {

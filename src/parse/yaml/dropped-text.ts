@@ -6,7 +6,7 @@ import type { FlatToken } from "./tokens.ts";
  * A `#` that looks like part of the text, but starts a comment: `cracked at #3 cylinder`, `accent: #1F4E5F`. A comment as
  * people write them has two blanks before the `#`, or one after it; those pass.
  */
-export function lostText(file: string, text: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
+export function droppedText(file: string, text: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
   const warnings: Diagnostic[] = [];
   for (const { type, offset, source = "" } of tokens) {
     if (type !== "comment" || !/^#[^\s#!]/.test(source)) continue;

@@ -2,7 +2,7 @@ import { type Document, isMap, isScalar, isSeq, type Node, type Pair, type Scala
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { type Lines, linesOf, placeOf as placeInText } from "../../diagnostics/line-counter.ts";
 import { documentOf, firstLine, type Key, type Place, type Range } from "./places.ts";
-import type { Located, Plain } from "./source-document.ts";
+import type { SourceDocument, YamlValue } from "./source-document.ts";
 
 /** The text being located, and the faults found so far. */
 type Context = { readonly file: string; readonly text: string; readonly lines: Lines; readonly faults: Diagnostic[] };
@@ -17,7 +17,7 @@ export function locate(
   file: string,
   text: string,
   document: Document.Parsed | undefined,
-): { readonly document: Located | undefined; readonly faults: readonly Diagnostic[] } {
+): { readonly document: SourceDocument | undefined; readonly faults: readonly Diagnostic[] } {
   const context: Context = { file, text, lines: linesOf(text), faults: [] };
   const contents = (document?.contents ?? null) as Node | null;
   const top = { start: 0, end: 0 };
@@ -59,13 +59,13 @@ function listOf(nodes: readonly Node[], range: Range, key: Key | undefined, cont
   const items = nodes
     .map((item) => placeOf(item, range, undefined, context))
     .filter((item) => item.value !== undefined);
-  const value = items.map((item) => item.value as Plain);
+  const value = items.map((item) => item.value as YamlValue);
   return { start: range.start, end: range.end, key, style: undefined, value, children: items };
 }
 
 function mapOf(pairs: readonly Pair[], range: Range, key: Key | undefined, context: Context): Place {
   const children = new Map<string, Place>();
-  const value: Record<string, Plain> = Object.create(null);
+  const value: Record<string, YamlValue> = Object.create(null);
   let last = "";
   for (const pair of pairs) {
     const own = keyOf(pair, range, context);
@@ -75,7 +75,7 @@ function mapOf(pairs: readonly Pair[], range: Range, key: Key | undefined, conte
       if (before && continues(before, own.name)) {
         const joined = withComma(before, own.end, context.text);
         children.set(last, joined);
-        value[last] = joined.value as Plain;
+        value[last] = joined.value as YamlValue;
         continue;
       }
       noColon(own, context);

@@ -89,7 +89,7 @@ function placeFault(
  * Readings tables whose place breaks the file. YAML's own complaints about them mislead, so they are named here, and taken
  * out (blanks in their place keep every offset) so that what is left can be read on its own.
  */
-export function withoutMisplacedTables(file: string, text: string): WithoutTables {
+export function removeMisindentedTables(file: string, text: string): WithoutTables {
   const lines = linesIn(text);
   const faults: Diagnostic[] = [];
   let left = "";

@@ -1,18 +1,18 @@
 import { Composer, type CST, type Document, type YAMLError } from "yaml";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { sortDiagnostics } from "../../diagnostics/sort.ts";
-import { spelledOut, unseenCharacters } from "../invisible-characters.ts";
+import { escapedInvisibleCharacters, invisibleCharacters } from "../invisible-characters.ts";
 import { textFaults } from "../limits.ts";
-import { lostText } from "./dropped-text.ts";
+import { droppedText } from "./dropped-text.ts";
 import { locate } from "./locate.ts";
-import { withoutMisplacedTables } from "./misindented-tables.ts";
+import { removeMisindentedTables } from "./misindented-tables.ts";
 import { refusedFeatures } from "./refused-features.ts";
-import type { Located } from "./source-document.ts";
+import type { SourceDocument } from "./source-document.ts";
 import { syntaxFaults } from "./syntax-errors.ts";
 import { depthFaults, flattenTokens, lexYaml, parseTokens, shapeFaults } from "./tokens.ts";
 
 /** The document is there unless its structure could not be made out; then the diagnostics say why. */
-export type ReadYaml = { readonly document: Located | undefined; readonly diagnostics: readonly Diagnostic[] };
+export type ReadYaml = { readonly document: SourceDocument | undefined; readonly diagnostics: readonly Diagnostic[] };
 
 // Failsafe: every scalar is text. Keys are compared by locate(), in one pass; the parser's own check takes the square of their number.
 const AS_TEXT = { schema: "failsafe", uniqueKeys: false, prettyErrors: false, logLevel: "silent" } as const;
@@ -23,7 +23,7 @@ const complaints = (documents: readonly Document.Parsed[]): readonly YAMLError[]
   documents.flatMap(({ errors, warnings }) => [...errors, ...warnings]);
 
 /** A YAML text as a document with source positions. Pure: `file` only names it. */
-export function readYaml(file: string, text: string): ReadYaml {
+export function parseYaml(file: string, text: string): ReadYaml {
   const refused = (diagnostics: readonly Diagnostic[]) => ({ document: undefined, diagnostics });
   const unreadable = textFaults(file, text);
   if (unreadable.length > 0) return refused(unreadable);
@@ -38,8 +38,8 @@ export function readYaml(file: string, text: string): ReadYaml {
   const documents = compose(tree);
   const syntax = [...structureFaults(file, text, documents)];
   const told = new Set(syntax.map(({ at }) => at?.start));
-  const lost = lostText(file, text, tokens).filter(({ at }) => !told.has(at?.start));
-  const unseen = [...unseenCharacters(file, text), ...spelledOut(file, tokens)];
+  const lost = droppedText(file, text, tokens).filter(({ at }) => !told.has(at?.start));
+  const unseen = [...invisibleCharacters(file, text), ...escapedInvisibleCharacters(file, tokens)];
   const remarks = [...refusedFeatures(file, tokens), ...unseen, ...lost];
   if (syntax.length > 0) return refused(sortDiagnostics([...syntax, ...remarks]));
 
@@ -51,7 +51,7 @@ export function readYaml(file: string, text: string): ReadYaml {
 function structureFaults(file: string, text: string, documents: readonly Document.Parsed[]): readonly Diagnostic[] {
   const errors = complaints(documents);
   if (errors.length === 0) return documents[1] ? [severalDocuments(file, text, documents[1])] : [];
-  const tables = withoutMisplacedTables(file, text);
+  const tables = removeMisindentedTables(file, text);
   if (tables.faults.length === 0) return syntaxFaults(file, text, errors);
   const others = complaints(compose(parseTokens(lexYaml(tables.text))));
   return [...tables.faults, ...syntaxFaults(file, tables.text, others)];

@@ -1,7 +1,7 @@
 import type { Scalar } from "yaml";
 import type { Span } from "../../diagnostics/diagnostic.ts";
 import { literalOffsets, type OffsetMap, spanInLine, spanInLiteral } from "../text-offsets.ts";
-import type { Located, Path, Plain } from "./source-document.ts";
+import type { Path, SourceDocument, YamlValue } from "./source-document.ts";
 
 /** Offsets into a text, [start, end). */
 export type Range = { readonly start: number; readonly end: number };
@@ -15,12 +15,12 @@ export type Place = Range & {
   /** How a scalar was written; undefined for maps and lists. */
   readonly style: Scalar.Type | undefined;
   /** Undefined where nothing was typed. */
-  readonly value: Plain | undefined;
+  readonly value: YamlValue | undefined;
   readonly children: readonly Place[];
 };
 
 /** A tree of places as a document. */
-export function documentOf(file: string, text: string, root: Place): Located {
+export function documentOf(file: string, text: string, root: Place): SourceDocument {
   const spanOf = ({ start, end }: Range): Span => ({ file, start, end });
   const span = (path: Path) => {
     const { place, whole } = follow(root, path);
@@ -35,7 +35,7 @@ export function documentOf(file: string, text: string, root: Place): Located {
   };
   return {
     file,
-    value: root.value as Plain,
+    value: root.value as YamlValue,
     span,
     keySpan: (path) => spanOf(ownerOf(follow(root, path).place, text)),
     textSpan: (path, start, end) => {

@@ -11,7 +11,7 @@ export type PackedFile = {
   readonly end: (trailer: string) => Buffer;
 };
 
-export function packedFile(version: string): PackedFile {
+export function objectStreamWriter(version: string): PackedFile {
   const parts: Uint8Array[] = [Buffer.from(`%PDF-${version}\n%\xff\xff\xff\xff\n`, "latin1")];
   const places = new Map<number, readonly [kind: number, where: number, index: number]>();
   const held: number[] = [];

@@ -1,8 +1,8 @@
 import { deflateSync } from "node:zlib";
 import PDFDocument from "pdfkit";
 import { issuedAt, type Meta } from "./meta.ts";
-import { type PackedFile, packedFile } from "./object-stream-writer.ts";
-import { written } from "./serialize-object.ts";
+import { objectStreamWriter, type PackedFile } from "./object-stream-writer.ts";
+import { serializeObject } from "./serialize-object.ts";
 import { type Claims, xmp } from "./xmp.ts";
 
 /** An element of the structure tree. `dictionary.data` takes attributes that pdfkit has no option for. */
@@ -85,7 +85,7 @@ const Pdfkit = PDFDocument as unknown as new (options: object) => PdfkitDocument
  */
 class PackedDocument extends Pdfkit {
   private readonly lines: string[] = [];
-  private readonly file: PackedFile = packedFile("1.7");
+  private readonly file: PackedFile = objectStreamWriter("1.7");
   /** Called with the bytes, once everything was written. */
   whenWritten: (bytes: Buffer) => void = () => {};
 
@@ -102,12 +102,12 @@ class PackedDocument extends Pdfkit {
     const reference = super.ref(data);
     reference.finalize = () => {
       const { data, buffer, compress, id } = reference;
-      if (buffer.length === 0) this.file.add(id, written(data));
+      if (buffer.length === 0) this.file.add(id, serializeObject(data));
       else {
         const whole = buffer.length === 1 ? buffer[0]! : Buffer.concat(buffer);
         const stream = compress ? deflateSync(whole) : whole;
         data.Length = stream.length;
-        this.file.add(id, written(data), stream);
+        this.file.add(id, serializeObject(data), stream);
         reference.buffer = [];
       }
       this._refEnd(reference);
@@ -117,7 +117,7 @@ class PackedDocument extends Pdfkit {
   override _write(): void {}
   override _finalize(): void {
     const entries = { Root: this._root, Info: this._info, ID: [this._id, this._id] };
-    this.whenWritten(this.file.end(written(entries).slice(3, -3)));
+    this.whenWritten(this.file.end(serializeObject(entries).slice(3, -3)));
   }
 }
 

@@ -1,18 +1,19 @@
 import { rounded } from "../operators.ts";
 
 /** A value as a PDF says it, just as pdfkit does: a bare string is a name, a String object is words. */
-export function written(value: unknown): string {
+export function serializeObject(value: unknown): string {
   if (typeof value === "string") return `/${value}`;
   if (typeof value === "number") return String(checked(value));
   if (value === null || typeof value !== "object") return String(value);
-  if (Array.isArray(value)) return `[${value.map((item) => written(item ?? null)).join(" ")}]`;
+  if (Array.isArray(value)) return `[${value.map((item) => serializeObject(item ?? null)).join(" ")}]`;
   if (value instanceof String) return words(value.valueOf());
   if (value instanceof Date) return `(D:${value.toISOString().replace(/[-:T]|\.\d+/g, "")})`;
   if (value instanceof Uint8Array) return `<${Buffer.from(value).toString("hex")}>`;
   // References to other objects, and pdfkit's trees, say themselves.
   if (Object.getPrototypeOf(value) !== Object.prototype) return String(value);
   let entries = "<<\n";
-  for (const [key, entry] of Object.entries(value)) if (entry !== undefined) entries += `/${key} ${written(entry)}\n`;
+  for (const [key, entry] of Object.entries(value))
+    if (entry !== undefined) entries += `/${key} ${serializeObject(entry)}\n`;
   return `${entries}>>`;
 }
 

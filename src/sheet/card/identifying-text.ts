@@ -1,9 +1,9 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Model } from "../../model/model.ts";
-import { readHeld } from "../withheld.ts";
+import { parseWithheld } from "../withheld.ts";
 
 /** Words that a card prints as they were typed, where they name what a card must not: each an error. */
-export function tellsOn(model: Model): readonly Diagnostic[] {
+export function findIdentifyingText(model: Model): readonly Diagnostic[] {
   const { identity, text, stages } = model;
   const customer = text.customer;
   const secrets = [
@@ -12,7 +12,7 @@ export function tellsOn(model: Model): readonly Diagnostic[] {
     ...(identity.kind === "job" ? [["the ticket number", identity.number] as const] : []),
     ...[text.head, ...text.heads].map(({ stamped }) => ["the head's stamp", stamped] as const),
   ] as const;
-  const held = readHeld(model.report.holdBack);
+  const held = parseWithheld(model.report.holdBack);
   const typed = [
     { where: "the head's name", words: identity.title },
     ...stages.map(({ name }) => ({ where: "the name of a stage", words: name })),
