@@ -14,10 +14,11 @@ const { renderSheet, templatesOf, evaluateJob, openFonts, openShapes, readShapes
   "charts/shapes",
   "io/disk",
   "project/list-jobs",
+  "project/load-cache",
   "raster/cached-downscale",
   "commands/page-images",
 );
-const { createDownscale, disk, listJobs, pageImages } = rest;
+const { createDownscale, createLoadCache, disk, listJobs, pageImages } = rest;
 
 const DPI = 100;
 const folder = join(root, "out", "gallery");
@@ -27,6 +28,7 @@ const kit = {
   shapes: openShapes(readShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json")))),
   downscale: createDownscale(),
   templates: join(root, "templates"),
+  cache: createLoadCache(),
   version: JSON.parse(disk.readTextFile(join(root, "package.json"))).version,
 };
 

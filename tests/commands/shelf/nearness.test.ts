@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest";
-import { differenceText, nearWords } from "../../src/commands/shelf/difference-text.ts";
-import { distance } from "../../src/commands/shelf/distance.ts";
-import { FEATURES } from "../../src/commands/shelf/features.ts";
-import { nearest } from "../../src/commands/shelf/nearest.ts";
-import type { ShelfEntry, SoundEntry } from "../../src/commands/shelf/shelf-entry.ts";
-import { METRIC } from "../../src/model/display-units.ts";
-import { fc } from "../figures/seeded.ts";
+import { differenceText, nearWords } from "../../../src/commands/shelf/difference-text.ts";
+import { distance } from "../../../src/commands/shelf/distance.ts";
+import { FEATURES } from "../../../src/commands/shelf/features.ts";
+import { nearest } from "../../../src/commands/shelf/nearest.ts";
+import type { ShelfEntry, SoundEntry } from "../../../src/commands/shelf/shelf-entry.ts";
+import { METRIC } from "../../../src/model/display-units.ts";
+import { fc } from "../../figures/seeded.ts";
 
 const head = (more: Partial<ShelfEntry> = {}): SoundEntry => ({
   file: "a.yaml",

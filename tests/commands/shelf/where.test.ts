@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import type { ShelfEntry } from "../../src/commands/shelf/shelf-entry.ts";
-import { orderBy } from "../../src/commands/shelf/sorted.ts";
-import { where } from "../../src/commands/shelf/where.ts";
-import { IMPERIAL, METRIC } from "../../src/model/display-units.ts";
+import type { ShelfEntry } from "../../../src/commands/shelf/shelf-entry.ts";
+import { orderBy } from "../../../src/commands/shelf/sorted.ts";
+import { where } from "../../../src/commands/shelf/where.ts";
+import { IMPERIAL, METRIC } from "../../../src/model/display-units.ts";
 
 const entry = (number: string, valve?: number, more: Partial<ShelfEntry> = {}): ShelfEntry => ({
   file: `${number}.yaml`,

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import { parseYaml } from "../../../src/parse/yaml/parse-yaml.ts";
 import { HOSTILE_TEXTS } from "./hostile-texts.ts";
 
 test.each(HOSTILE_TEXTS)("%s: refused within two seconds of processor time", (_, text) => {

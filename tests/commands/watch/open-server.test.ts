@@ -1,8 +1,8 @@
 import { request } from "node:http";
 import { connect } from "node:net";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { inJson, inText } from "../../src/commands/watch/answer.ts";
-import { LIMITS, type Opened, openServer } from "../../src/commands/watch/open-server.ts";
+import { inJson, inText } from "../../../src/commands/watch/answer.ts";
+import { LIMITS, type Opened, openServer } from "../../../src/commands/watch/open-server.ts";
 
 const TOKEN = "kept-from-everybody-0123";
 const answered: string[] = [];

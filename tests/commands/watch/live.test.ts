@@ -2,13 +2,13 @@ import { createHash } from "node:crypto";
 import { cpSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Environment } from "../../src/commands/environment.ts";
-import type { Outcome, Saved, View } from "../../src/commands/watch/messages.ts";
-import { type Live, startLive } from "../../src/commands/watch/start-live.ts";
-import { disk } from "../../src/io/disk.ts";
-import { recordIo } from "../../src/io/recording-io.ts";
-import { loadProject } from "../../src/project/load-project.ts";
-import { inProcess, quietWorld, scratch } from "../cli/run.ts";
+import type { Environment } from "../../../src/commands/environment.ts";
+import type { Outcome, Saved, View } from "../../../src/commands/watch/messages.ts";
+import { type Live, startLive } from "../../../src/commands/watch/start-live.ts";
+import { disk } from "../../../src/io/disk.ts";
+import { recordIo } from "../../../src/io/recording-io.ts";
+import { loadProject } from "../../../src/project/load-project.ts";
+import { inProcess, quietWorld, scratch } from "../../cli/run.ts";
 
 const folder = scratch();
 const world: Environment = quietWorld(folder);
@@ -204,7 +204,7 @@ test("jobs keep their numbers while others come and go", async () => {
 });
 
 test("a job that is a link is saved where it leads, and stays a link", async () => {
-  const { readJobText, saveJobText } = await import("../../src/commands/watch/job-text.ts");
+  const { readJobText, saveJobText } = await import("../../../src/commands/watch/job-text.ts");
   const real = join(folder, "real.yaml");
   const link = join(folder, "link.yaml");
   writeFileSync(real, "job: 1\n");
@@ -215,7 +215,7 @@ test("a job that is a link is saved where it leads, and stays a link", async () 
 });
 
 test("text that is not UTF-8 is shown, but not for editing", async () => {
-  const { readJobText } = await import("../../src/commands/watch/job-text.ts");
+  const { readJobText } = await import("../../../src/commands/watch/job-text.ts");
   const path = join(folder, "latin.yaml");
   writeFileSync(path, Uint8Array.of(0x61, 0x3a, 0x20, 0xe9, 0x0a));
   expect(readJobText(path, disk)?.why).toContain("not UTF-8");

@@ -2,9 +2,9 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { render } from "../../src/diagnostics/render.ts";
-import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
-import type { Path, YamlValue } from "../../src/parse/yaml/source-document.ts";
+import { render } from "../../../src/diagnostics/render.ts";
+import { parseYaml } from "../../../src/parse/yaml/parse-yaml.ts";
+import type { Path, YamlValue } from "../../../src/parse/yaml/source-document.ts";
 import { HOSTILE_TEXTS } from "./hostile-texts.ts";
 
 const FILE = "job.yaml";

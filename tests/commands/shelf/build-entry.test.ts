@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { buildEntry } from "../../src/commands/shelf/build-entry.ts";
-import { SHELF_LIFTS } from "../../src/commands/shelf/evaluate-file.ts";
-import { evaluateJob } from "../../src/pipeline/evaluate.ts";
-import type { Pascals } from "../../src/units/quantity.ts";
-import { archive } from "../archive/archive.ts";
-import { memoryWorld } from "../project/memory-world.ts";
+import { buildEntry } from "../../../src/commands/shelf/build-entry.ts";
+import { SHELF_LIFTS } from "../../../src/commands/shelf/evaluate-file.ts";
+import { evaluateJob } from "../../../src/pipeline/evaluate.ts";
+import type { Pascals } from "../../../src/units/quantity.ts";
+import { archive } from "../../archive/archive.ts";
+import { memoryWorld } from "../../project/memory-world.ts";
 
 const filed = archive(130, 3);
 const ofTwoStages = Object.values(filed).find(

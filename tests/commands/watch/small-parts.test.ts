@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { decode } from "fast-png";
 import { expect, test } from "vitest";
-import { lineDifference } from "../../src/commands/watch/page/line-difference.ts";
-import { problemsOf } from "../../src/commands/watch/problems.ts";
-import { serialQueue } from "../../src/commands/watch/serial-queue.ts";
-import { sheetShelf } from "../../src/commands/watch/sheet-shelf.ts";
-import { quickPng } from "../../src/raster/encode-png.ts";
+import { lineDifference } from "../../../src/commands/watch/page/line-difference.ts";
+import { problemsOf } from "../../../src/commands/watch/problems.ts";
+import { serialQueue } from "../../../src/commands/watch/serial-queue.ts";
+import { sheetShelf } from "../../../src/commands/watch/sheet-shelf.ts";
+import { quickPng } from "../../../src/raster/encode-png.ts";
 
 test("a picture packed in haste is the same picture to another reader of PNG", () =>
   fc.assert(

