@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { DEFAULTS } from "../../src/job/defaults.ts";
@@ -106,5 +106,35 @@ describe("the README", () => {
     const table = readme.slice(readme.indexOf("## Commands"));
     for (const [, name] of table.matchAll(/`headsheet (\w+)/g)) expect(help).toContain(`headsheet ${name}`);
     for (const [option] of table.matchAll(/--[a-z]+/g)) expect(help).toContain(option);
+  });
+});
+
+describe("the documents", () => {
+  const text = (name: string) => readFileSync(join(ROOT, name), "utf8");
+
+  test.each([
+    ["README.md", 15_000],
+    ["DEVELOPERS.md", 10_000],
+  ])("%s has at most %i bytes", (name, most) => expect(Buffer.byteLength(text(name))).toBeLessThanOrEqual(most));
+
+  test.each(["README.md", "DEVELOPERS.md", ".github/SECURITY.md"])("every file that %s names exists", (name) => {
+    const named = [...text(name).matchAll(/`((?:tests|src|bin|jobs|templates|schemas)\/[\w./-]*)`/g)].map(
+      ([, path]) => path!,
+    );
+    expect(named.length).toBeGreaterThan(3);
+    expect(named.filter((path) => !existsSync(join(ROOT, path)))).toEqual([]);
+  });
+
+  test("DEVELOPERS.md has a row for each folder of src, and every script that it names exists", () => {
+    const guide = text("DEVELOPERS.md");
+    for (const { name } of readdirSync(join(ROOT, "src"), { withFileTypes: true }))
+      expect(guide).toContain(`| \`${name}/\` |`);
+    const { scripts } = JSON.parse(text("package.json")) as { scripts: Record<string, string> };
+    const named = [...guide.matchAll(/npm run ([\w:]+)/g)].map(([, script]) => script!);
+    expect(named.filter((script) => scripts[script] === undefined)).toEqual([]);
+    for (const [, path] of guide.matchAll(
+      /`((?:util|units|diagnostics|io|images|parse|job|project|model|figures|theme|sheet|embed|text|charts|layout|pdf|raster|pipeline|commands|cli)\/[\w./-]+\w)`/g,
+    ))
+      expect([path, existsSync(join(ROOT, "src", path!))]).toEqual([path, true]);
   });
 });
