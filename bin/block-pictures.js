@@ -1,12 +1,12 @@
-// Writes templates/pictures/blocks/*.png and templates/README.md: each block alone, from the first demo job that has something
-// to say in it. Run it after `npm run build` whenever a block is new or looks different.
+// Writes templates/pictures/blocks/*.png and templates/README.md: each block alone, from the first demo job in which it is not
+// empty. Run it after `npm run build` whenever a block is new or changed.
 import { mkdirSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { fromSource } from "./from-source.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const { BLOCKS, boxOf, buildSheet, disk, greyPng, imageSizes, layOut, ...rest } = await fromSource(
+const { BLOCKS, boundingBox, buildSheet, disk, encodeGreyPng, imageSizes, layOut, ...rest } = await fromSource(
   "sheet/blocks",
   "sheet/build-sheet",
   "pipeline/evaluate",
@@ -17,17 +17,16 @@ const { BLOCKS, boxOf, buildSheet, disk, greyPng, imageSizes, layOut, ...rest } 
   "pdf/paint-item",
   "pdf/font/fonts",
   "charts/scenegraph",
-  "charts/shapes",
   "io/disk",
-  "raster/page-pixels",
+  "raster/page-renderer",
   "raster/encode-png",
 );
-const { makeTheme, openFonts, openShapes, pagePixels, paint, readShapes, evaluateJob } = rest;
+const { makeTheme, openFonts, openShapes, rasterizePages, paintPdf, parseShapes, evaluateJob } = rest;
 
 const DPI = 80;
 /** Paper around the block [pt]. */
 const EDGE = 6;
-/** In this order: the first that has something to say shows the block. */
+/** Jobs to try in this order; the first in which the block is not empty shows it. */
 const JOBS = [
   "alder-lane/2026-014",
   "alder-lane/2026-040",
@@ -36,7 +35,7 @@ const JOBS = [
   "fennick/f-251",
   "fennick/fd-16",
 ];
-/** Another job where the first would show too little, and columns where the whole width would be mostly empty. */
+/** Exceptions: another job where the first shows too little, fewer columns where the full width would be mostly empty. */
 const SHOWN = {
   "other-heads": { job: "alder-lane/2026-040" },
   remarks: { span: 3 },
@@ -59,7 +58,7 @@ const SHOWN = {
 };
 
 const fonts = openFonts();
-const shapes = openShapes(readShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json"))));
+const shapes = openShapes(parseShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json"))));
 const jobs = new Map();
 const folder = join(root, "templates", "pictures", "blocks");
 mkdirSync(folder, { recursive: true });
@@ -83,12 +82,12 @@ for (const [name, { about, priority, split }] of Object.entries(BLOCKS)) {
 }
 writeFileSync(join(root, "templates", "README.md"), readme(rows));
 
-function worked(job) {
+function evaluate(job) {
   if (!jobs.has(job)) jobs.set(job, evaluateJob(join(root, "jobs", `${job}.yaml`), {}, disk).drawable);
   return jobs.get(job);
 }
 
-/** A sheet of that block alone, and its parts; none where it has nothing to say. Some say nothing on side 1. */
+/** A sheet of that block alone and its parts, undefined if empty; some blocks are empty on page 1. */
 function blockOf(job, cell) {
   const first = blockOn(job, [{ cells: [cell], newPage: false }], cell.block);
   const title = { cells: [{ block: "title", from: 0, span: 6 }], newPage: false };
@@ -96,7 +95,7 @@ function blockOf(job, cell) {
 }
 
 function blockOn(job, rows, name) {
-  const { model, figures } = worked(job);
+  const { model, figures } = evaluate(job);
   const { theme } = makeTheme({ accent: model.shop.accent, paper: "A4" });
   const template = { name: "one-block", onePage: false, rows };
   const { sheet } = buildSheet({ model, figures, template, theme });
@@ -108,17 +107,17 @@ function blockOn(job, rows, name) {
 }
 
 async function pictureOf({ sheet, name, job }) {
-  const { project, model } = worked(job);
+  const { project, model } = evaluate(job);
   const images = new Map([...project.images, ...(project.logo ? [[model.shop.logo, project.logo]] : [])]);
   const { pages } = layOut(sheet, imageSizes(images), { fonts, shapes });
   const items = pages.map((page) => page.items.filter(({ block }) => block === name)).find(({ length }) => length > 0);
-  const boxes = items.map(boxOf);
+  const boxes = items.map(boundingBox);
   const [left, top] = [0, 1].map((i) => Math.min(...boxes.map((box) => box[i])) - EDGE);
   const [right, bottom] = [2, 3].map((i) => Math.max(...boxes.map((box) => box[i])) + EDGE);
   const page = { width: right - left, height: bottom - top, items: items.map((item) => moved(item, left, top)) };
   const meta = { title: name, subject: name, language: "en", issued: model.identity.issued, producer: "headsheet" };
-  const [pixels] = await pagePixels(await paint([page], { fonts, images, meta }), DPI / 72);
-  return greyPng(pixels);
+  const [pixels] = await rasterizePages(await paintPdf([page], { fonts, images, meta }), DPI / 72);
+  return encodeGreyPng(pixels);
 }
 
 function moved(item, dx, dy) {

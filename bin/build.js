@@ -1,6 +1,6 @@
-// Builds the program into dist/: the sources and their packages bundled into a few files, and the compiled chart shapes.
-// Everything is made beside it and moved into place at the end, so that a build which fails, or runs twice at once, leaves
-// a whole dist/ behind. Types are checked by `npm run typecheck`, not here.
+// Builds the program into dist/: sources and packages bundled into a few files, and the compiled chart shapes. Works in a
+// temporary folder that replaces dist/ at the end, so that a failed or concurrent build leaves a complete dist/. Types are checked
+// by `npm run typecheck`, not here.
 import { createHash } from "node:crypto";
 import {
   copyFileSync,
@@ -21,11 +21,11 @@ const dist = join(root, "dist");
 const made = join(root, `dist.tmp-${process.pid}`);
 const old = join(root, `dist.old-${process.pid}`);
 
-/** Packages that few runs need, loaded from where they are installed. */
+/** Packages that few runs need: not bundled. */
 const OUTSIDE = ["@hyzyla/pdfium", "fontkit", "jpeg-js", "nodemailer"];
 
-/** Parts of pdfkit that we never ask, and that take long to load: it opens no fonts, breaks no lines and locks no files for us. */
-const withoutUnasked = {
+/** Replaces slow-loading parts of pdfkit that are never called: fonts, line breaking, encryption. */
+const omitUnusedPdfkit = {
   name: "without-unasked",
   setup({ onResolve, onLoad }) {
     onResolve({ filter: /^(fontkit|linebreak|@noble\/ciphers\/aes)$/ }, ({ path, importer }) =>
@@ -38,7 +38,7 @@ export { unasked as create, unasked as cbc, unasked as ecb, unasked as default }
   },
 };
 
-/** Of Vega only what our shapes ask for: no maps, forces, hierarchies, regressions or word clouds, and no parser. */
+/** Bundles only the parts of Vega that the chart shapes use: no maps, forces, hierarchies, regressions, word clouds or parser. */
 const slimVega = {
   name: "slim-vega",
   setup({ onLoad }) {
@@ -55,7 +55,7 @@ export { View } from "vega-view";`,
   },
 };
 
-/** Scripts are plain ASCII: one letter beyond it, and V8 holds two bytes for each. Lines stay where they are. */
+/** Escapes scripts to ASCII, as V8 otherwise stores two bytes a character; line numbers are preserved. */
 const ascii = {
   name: "ascii",
   setup({ onLoad }) {
@@ -71,10 +71,10 @@ const ascii = {
 
 try {
   await bundleProgram();
-  await workOutBeforehand();
+  await precompile();
   await bundlePage();
-  nameBuild();
-  putInPlace();
+  writeBuildId();
+  replaceDist();
 } catch (error) {
   process.stderr.write(`build: ${error instanceof Error ? error.message : error}\n`);
   process.exitCode = 1;
@@ -82,7 +82,7 @@ try {
   for (const path of [made, old]) rmSync(path, { recursive: true, force: true });
 }
 
-/** Each command loads its own part and what it shares with others. Packages that few runs need stay outside. */
+/** Bundles the program with code splitting: each command loads its own chunks and shared ones. */
 async function bundleProgram() {
   const { outputFiles } = await build({
     absWorkingDir: root,
@@ -97,9 +97,9 @@ async function bundleProgram() {
     outExtension: { ".js": ".cjs" },
     chunkNames: "[name]-[hash]",
     external: OUTSIDE,
-    // Vega's canvas for Node waits for a package that we do not have; its twin for browsers is never asked to draw.
+    // Vega's canvas for Node needs a package that is not installed; the browser variant is never used for drawing.
     alias: { "vega-canvas": join(root, "node_modules/vega-canvas/build/vega-canvas.browser.js") },
-    plugins: [withoutUnasked, slimVega, ascii],
+    plugins: [omitUnusedPdfkit, slimVega, ascii],
     minifySyntax: true,
     minifyWhitespace: true,
     sourcemap: "inline",
@@ -111,7 +111,7 @@ async function bundleProgram() {
   await Promise.all(outputFiles.map(writeScript));
 }
 
-/** A bundled file as a script, for those can be loaded from V8's code cache on every Node we support. */
+/** Converts a bundle to CommonJS, which V8's code cache supports on every Node version. */
 async function writeScript({ path, text }) {
   const { code, map } = await transform(text, {
     sourcefile: path,
@@ -132,8 +132,8 @@ async function writeScript({ path, text }) {
   writeFileSync(`${path}.map`, JSON.stringify({ ...rest, sources: named }));
 }
 
-/** What is worked out once for every run: the shapes of charts, and how the fonts set common letters. */
-async function workOutBeforehand() {
+/** Precompiles chart shapes and the shaping tables of common letters. */
+async function precompile() {
   const folder = join(made, "beforehand");
   await build({
     absWorkingDir: root,
@@ -156,8 +156,8 @@ async function workOutBeforehand() {
   rmSync(folder, { recursive: true });
 }
 
-/** One word for all that was built: a sheet made by another build is made again. */
-function nameBuild() {
+/** Writes a hash of the build; sheets of another build are made again. */
+function writeBuildId() {
   const hash = createHash("sha256");
   for (const name of readdirSync(made, { recursive: true })
     .filter((one) => /\.(cjs|json)$/.test(one))
@@ -166,7 +166,7 @@ function nameBuild() {
   writeFileSync(join(made, "build-id"), hash.digest("hex"));
 }
 
-/** The live page's program for the browser: one file, so that nothing it is made of is needed later, and the licences of its parts. */
+/** Bundles the live page into one file, with the licences of its packages. */
 async function bundlePage() {
   const page = join(root, "src", "commands", "watch", "page");
   const { metafile } = await build({
@@ -192,8 +192,8 @@ async function bundlePage() {
   writeFileSync(join(made, "live", "licences.txt"), licences.join(`\n${"-".repeat(72)}\n\n`));
 }
 
-/** A directory cannot be replaced in one step where one is in the way: move it aside, and give way to a build that was first. */
-function putInPlace() {
+/** Replaces dist/, which takes two renames; retries when a concurrent build was faster. */
+function replaceDist() {
   for (let attempt = 0; ; attempt++) {
     if (existsSync(dist)) {
       try {

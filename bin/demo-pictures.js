@@ -6,7 +6,7 @@ import PDFDocument from "pdfkit";
 import { fromSource } from "./from-source.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const { pagePixels } = await fromSource("raster/page-pixels");
+const { rasterizePages } = await fromSource("raster/page-renderer");
 const { encode } = await import("jpeg-js");
 
 const WIDTH = 240;
@@ -22,7 +22,7 @@ async function draw(file, paint) {
   const chunks = [];
   doc.on("data", (chunk) => chunks.push(chunk));
   await new Promise((resolve) => doc.on("end", resolve).end());
-  const [pixels] = await pagePixels(Buffer.concat(chunks), 1020 / WIDTH);
+  const [pixels] = await rasterizePages(Buffer.concat(chunks), 1020 / WIDTH);
   writeFileSync(join(root, file), encode(pixels, 75).data);
 }
 

@@ -1,4 +1,4 @@
-// Sources for the scripts beside this file, which look at single parts of the program; dist/ holds them bundled.
+// Bundles single source files for the scripts beside this file.
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -6,7 +6,7 @@ import { build } from "esbuild";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
-/** What these files under src/ export, all together. */
+/** The exports of these files under src/, merged. */
 export async function fromSource(...files) {
   const { outputFiles } = await build({
     stdin: {
@@ -21,7 +21,7 @@ export async function fromSource(...files) {
     packages: "external",
     logLevel: "error",
   });
-  // Beside the packages that it asks for.
+  // In the project, so that its packages resolve.
   const folder = mkdtempSync(join(root, "dist.tmp-"));
   try {
     const path = join(folder, "parts.mjs");

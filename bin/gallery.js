@@ -5,27 +5,26 @@ import { fileURLToPath } from "node:url";
 import { fromSource } from "./from-source.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const { renderSheet, templatesOf, evaluateJob, openFonts, openShapes, readShapes, ...rest } = await fromSource(
+const { renderSheet, templatesOf, evaluateJob, openFonts, openShapes, parseShapes, ...rest } = await fromSource(
   "pipeline/render-sheet",
   "pipeline/evaluate",
-  "pipeline/sheets-of-job",
+  "pipeline/file-name",
   "pdf/font/fonts",
   "charts/scenegraph",
-  "charts/shapes",
   "io/disk",
   "project/list-jobs",
   "project/load-cache",
-  "raster/cached-downscale",
-  "commands/page-images",
+  "raster/fit-photo",
+  "raster/page-renderer",
 );
 const { createDownscale, createLoadCache, disk, listJobs, pageImages } = rest;
 
 const DPI = 100;
 const folder = join(root, "out", "gallery");
-const kit = {
+const resources = {
   io: disk,
   fonts: openFonts(),
-  shapes: openShapes(readShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json")))),
+  shapes: openShapes(parseShapes(disk.readTextFile(join(root, "dist", "charts", "shapes.json")))),
   downscale: createDownscale(),
   templates: join(root, "templates"),
   cache: createLoadCache(),
@@ -39,7 +38,7 @@ for (const path of listJobs(join(root, "jobs"), disk)) {
   const { drawable } = evaluateJob(path, {}, disk);
   if (!drawable) throw new Error(`${path} is refused: see headsheet check`);
   for (const template of templatesOf(drawable.project, {})) {
-    const { name, pdf } = await renderSheet(drawable, template, {}, kit);
+    const { name, pdf } = await renderSheet(drawable, template, {}, resources);
     if (!pdf) throw new Error(`${path} could not be made as ${template}: see headsheet make`);
     const pages = await pageImages(pdf, DPI);
     const files = pages.map((_, i) => name.replace(/\.pdf$/, `_${i + 1}.png`));

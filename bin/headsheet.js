@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-// Starts the built program; builds it first where that was not done yet.
+// Starts the program; builds it first if needed.
 import { spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { createRequire } from "node:module";

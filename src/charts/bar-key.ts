@@ -1,27 +1,26 @@
 import type { BarChart } from "../sheet/content.ts";
 import type { ChartEnv } from "./chart-env.ts";
+import { chartText, fitText, textWidth } from "./chart-text.ts";
 import type { DrawingItem } from "./drawing.ts";
-import { fitText } from "./fit-text.ts";
 import { boxPath } from "./geometry.ts";
-import { chartText, widthIn } from "./type.ts";
 
 const SWATCH = 6.5;
 const SWATCH_GAP = 3;
 const ENTRY_GAP = 10;
 
-/** The names of a chart's groups with a patch of their colour, on one row as wide as `width`. */
+/** Legend: the groups' names with a swatch each, on one row `width` wide. */
 export type BarKey = {
   readonly width: number;
   readonly items: (right: number, baseline: number) => readonly DrawingItem[];
 };
 
-/** A key to the groups; nothing where there is but one. */
+/** Builds the legend; empty for fewer than two groups. */
 export function barKey({ groups, bars }: BarChart, chartWidth: number, env: ChartEnv): BarKey {
   if (groups.length < 2) return { width: 0, items: () => [] };
   const limit = chartWidth / groups.length - SWATCH - SWATCH_GAP - ENTRY_GAP;
   const entries = groups.map((group) => ({
     color: bars.find((bar) => bar.group === group)?.color ?? env.colors.quiet,
-    ...fitText(group, limit, 1, widthIn(env.measure)),
+    ...fitText(group, limit, 1, textWidth(env.measure)),
   }));
   const widths = entries.map(({ width }) => SWATCH + SWATCH_GAP + width);
   const width = widths.reduce((sum, each) => sum + each, 0) + ENTRY_GAP * (entries.length - 1);

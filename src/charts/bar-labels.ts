@@ -1,29 +1,28 @@
 import type { BarChart } from "../sheet/content.ts";
 import type { ChartEnv } from "./chart-env.ts";
+import { BASELINE, chartText, LINE, textWidth } from "./chart-text.ts";
 import type { TextItem } from "./drawing.ts";
-import { overlap } from "./geometry.ts";
-import { errorOf } from "./line-rows.ts";
-import type { Box } from "./scenegraph.ts";
-import { BASELINE, chartText, LINE, widthIn } from "./type.ts";
+import { type Box, boxesOverlap } from "./geometry.ts";
+import { errorBarSpan } from "./line-rows.ts";
 
-/** How labels stand at bars' ends: level where they fit, else upright; left out where not even that fits. */
+/** Direction of the labels at bars' ends, in the order tried. */
 export type LabelMode = "level" | "upright" | "none";
 export const LABEL_MODES: readonly LabelMode[] = ["level", "upright", "none"];
 
-/** A bar as drawn, in the drawing's points, and the places of its value axis. */
+/** The bars in the drawing's points, and the scale of the value axis. */
 export type DrawnBars = { readonly boxes: readonly Box[]; readonly toY: (value: number) => number };
 
-/** From a bar's end, or its error bar's, to the label [pt]. */
+/** Gap between a bar's end, or its error bar's, and the label [pt]. */
 const GAP = 2;
 
-/** Room that labels need beyond the plot, should a bar reach its edge [pt]. */
+/** Space that labels need beyond the plot when a bar reaches its edge [pt]. */
 export function labelReach(chart: BarChart, mode: LabelMode, env: ChartEnv): number {
-  const widths = chart.bars.flatMap(({ label }) => (label?.trim() ? [widthIn(env.measure)(label)] : []));
+  const widths = chart.bars.flatMap(({ label }) => (label?.trim() ? [textWidth(env.measure)(label)] : []));
   if (mode === "none" || widths.length === 0) return 0;
   return GAP + (mode === "level" ? LINE : Math.max(...widths) + 1);
 }
 
-/** The boxes of the bars' labels, one a bar; undefined for a bar without. */
+/** Label boxes, one per bar; undefined for a bar without a label. */
 export function labelBoxes(
   { bars, y }: BarChart,
   mode: LabelMode,
@@ -32,29 +31,28 @@ export function labelBoxes(
 ): readonly (Box | undefined)[] {
   return bars.map(({ label, value, plusMinus = 0 }, i) => {
     if (!label?.trim() || mode === "none") return undefined;
-    const width = widthIn(env.measure)(label);
+    const width = textWidth(env.measure)(label);
     const size = mode === "level" ? { width, height: LINE } : { width: LINE, height: width };
-    const { low, high } = errorOf(y, value, plusMinus);
+    const { low, high } = errorBarSpan(y, value, plusMinus);
     const bar = drawn.boxes[i]!;
     const top = value < 0 ? drawn.toY(low) + GAP : drawn.toY(high) - GAP - size.height;
     return { x: bar.x + bar.width / 2 - size.width / 2, y: top, ...size };
   });
 }
 
-/** Whether no label lies on another label or on a bar that is not its own. */
-export function labelsClear(labels: readonly (Box | undefined)[], bars: readonly Box[], within: Size): boolean {
+/** Whether no label overlaps another label or another bar. */
+export function areLabelsClear(labels: readonly (Box | undefined)[], bars: readonly Box[], within: Size): boolean {
   return labels.every((label, i) => {
     if (!label) return true;
     if (label.x < 0 || label.x + label.width > within.width) return false;
     return (
-      labels.every((other, j) => j <= i || !other || !overlap(label, other)) &&
-      bars.every((bar, j) => j === i || !overlap(label, bar))
+      labels.every((other, j) => j <= i || !other || !boxesOverlap(label, other)) &&
+      bars.every((bar, j) => j === i || !boxesOverlap(label, bar))
     );
   });
 }
 type Size = { readonly width: number };
 
-/** The labels as text. */
 export function labelTexts(
   { bars }: BarChart,
   boxes: readonly (Box | undefined)[],

@@ -1,23 +1,20 @@
 import type { BarChart } from "../sheet/content.ts";
-import { axisRows } from "./axis-rows.ts";
+import { axisRows, axisShare, checkAxis, checkValueOnAxis } from "./axis.ts";
 import { barKey } from "./bar-key.ts";
-import { LABEL_MODES, labelBoxes, labelReach, labelsClear, labelTexts } from "./bar-labels.ts";
-import { barRows } from "./bar-rows.ts";
-import { barSlots } from "./bar-slots.ts";
+import { areLabelsClear, LABEL_MODES, labelBoxes, labelReach, labelTexts } from "./bar-labels.ts";
+import { barRows, barSlots } from "./bar-rows.ts";
 import type { ChartEnv, ChartOptions, Size } from "./chart-env.ts";
-import { along, checkAxis, checkOnAxis } from "./check-axis.ts";
+import { LINE, textWidth } from "./chart-text.ts";
 import type { Drawing } from "./drawing.ts";
-import { bottom } from "./geometry.ts";
-import { panel } from "./panel.ts";
-import type { Box } from "./scenegraph.ts";
+import { type Box, bottom } from "./geometry.ts";
+import { layOutPanel } from "./panel.ts";
 import { TICK } from "./shape-parts.ts";
-import { bandNames, tickLabels } from "./tick-labels.ts";
-import { LINE, widthIn } from "./type.ts";
+import { categoryLabels, tickLabels } from "./tick-labels.ts";
 
-/** Room at the sides for half of an outermost category's name that is wider than its bars [pt]. */
+/** Room at the sides for an outermost category name wider than its bars [pt]. */
 const SIDE = 4;
 
-/** The largest share of a chart's height that is given to bars' labels. */
+/** Largest share of a chart's height for bar labels. */
 const MOST_LABELS = 0.3;
 
 /** Draws bars from zero, by category and group. */
@@ -25,16 +22,16 @@ export function drawBarChart(chart: BarChart, size: Size, env: ChartEnv, options
   const { x, y } = chart;
   checkBarChart(chart);
   const key = barKey(chart, size.width, env);
-  const { panel: laidOut, slots, labels, mode } = layOut(chart, size, env, key.width, options);
+  const { panel: laidOut, slots, labels, mode } = layOutBars(chart, size, env, key.width, options);
   const { plot, titles, beside } = laidOut;
   const step = plot.width / Math.max(1, x.categories.length);
-  const width = widthIn(env.measure);
+  const width = textWidth(env.measure);
   const middles = x.categories.map((_, i) => i + 0.5);
   const ticks = {
     x: { start: 0, end: Math.max(1, x.categories.length) },
     y,
     xTicks: middles,
-    xLabels: bandNames(
+    xLabels: categoryLabels(
       x.categories,
       middles.map((middle) => plot.x + middle * step),
       size.width,
@@ -44,7 +41,7 @@ export function drawBarChart(chart: BarChart, size: Size, env: ChartEnv, options
   };
   const shape = env.shapes.bar(
     {
-      // A bar stands in a band: its axis needs no ticks, and one of no length would be painted as a dot.
+      // A band axis needs no ticks, and a tick of length 0 would be painted as a dot.
       rows: { ...axisRows(ticks, env), ticks: [], ...barRows(chart, slots, env) },
       signals: { xStart: 0, xEnd: ticks.x.end, yStart: y.start, yEnd: y.end, tickFrom: mode.below, tickSize: 0 },
     },
@@ -57,14 +54,14 @@ export function drawBarChart(chart: BarChart, size: Size, env: ChartEnv, options
   };
 }
 
-/** Tries the labels level, then upright, then without them, each with the room it needs beyond the plot. */
-function layOut(chart: BarChart, size: Size, env: ChartEnv, besideWidth: number, options: ChartOptions) {
+/** Tries level labels, then upright ones, then none, each with the room it needs beyond the plot. */
+function layOutBars(chart: BarChart, size: Size, env: ChartEnv, besideWidth: number, options: ChartOptions) {
   for (const kind of LABEL_MODES) {
     const reach = labelReach(chart, kind, env);
     const below = chart.bars.some(({ value, label }) => value < 0 && label) ? reach + TICK : TICK;
     if (kind !== "none" && reach + below > size.height * MOST_LABELS) continue;
     const right = Math.max(SIDE, options.labelRoom ?? 0);
-    const laidOut = panel(size, env, {
+    const laidOut = layOutPanel(size, env, {
       xTitle: chart.x.title,
       y: chart.y,
       besideWidth,
@@ -76,7 +73,7 @@ function layOut(chart: BarChart, size: Size, env: ChartEnv, besideWidth: number,
     const { plot } = laidOut;
     const step = plot.width / Math.max(1, chart.x.categories.length);
     const slots = barSlots(chart, step);
-    const toY = (value: number) => bottom(plot) - along(chart.y, value) * plot.height;
+    const toY = (value: number) => bottom(plot) - axisShare(chart.y, value) * plot.height;
     const boxes = chart.bars.map(({ value }, i): Box => {
       const { from, to } = slots[i]!;
       return {
@@ -87,15 +84,15 @@ function layOut(chart: BarChart, size: Size, env: ChartEnv, besideWidth: number,
       };
     });
     const labels = labelBoxes(chart, kind, { boxes, toY }, env);
-    if (kind === "none" || labelsClear(labels, boxes, size))
+    if (kind === "none" || areLabelsClear(labels, boxes, size))
       return { panel: laidOut, slots, labels, mode: { kind, below } };
   }
   throw new Error("a bar chart without labels always fits");
 }
 
-/** Our own mistakes, caught before they are drawn: a bar cut off would lie. */
+/** Throws if a bar would be cut off, which would mislead. */
 function checkBarChart({ y, bars }: BarChart): void {
   checkAxis(y);
-  checkOnAxis(y, 0, "zero, where bars start,");
-  for (const { category, value } of bars) checkOnAxis(y, value, `the bar of "${category}"`);
+  checkValueOnAxis(y, 0, "zero, where bars start,");
+  for (const { category, value } of bars) checkValueOnAxis(y, value, `the bar of "${category}"`);
 }

@@ -4,14 +4,14 @@ import { drawBarChart } from "./draw-bar-chart.ts";
 import { drawLineChart } from "./draw-line-chart.ts";
 import type { Drawing } from "./drawing.ts";
 
-/** Draws a chart into a drawing of exactly this size, with its axes, titles and labels inside. Pure. */
+/** Draws a chart, axes, titles and labels included, in exactly this size. Pure. */
 export function drawChart(chart: Chart, size: Size, env: ChartEnv, options: ChartOptions = {}): Drawing {
   return chart.kind === "line" ? drawLineChart(chart, size, env, options) : drawBarChart(chart, size, env, options);
 }
 
 type Draw = (chart: Chart, size: Size, options?: ChartOptions) => Drawing;
 
-/** Draws a chart of one size once: a page that is set again and again until it fits asks for the same drawings. */
+/** Caches drawings by chart and size: layout repeats them while it fits a page. */
 export function cachedDraw(draw: Draw): Draw {
   const drawn = new WeakMap<Chart, Map<string, Drawing>>();
   return (chart, size, options = {}) => {

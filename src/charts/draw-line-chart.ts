@@ -1,44 +1,45 @@
 import type { LineChart } from "../sheet/content.ts";
-import { axisRows } from "./axis-rows.ts";
+import { axisRows, axisShare, checkAxis, checkValueOnAxis } from "./axis.ts";
 import type { ChartEnv, ChartOptions, Size } from "./chart-env.ts";
-import { along, checkAxis, checkOnAxis } from "./check-axis.ts";
+import { chartText, fitText, LINE, textWidth } from "./chart-text.ts";
 import type { Drawing } from "./drawing.ts";
-import { fitText } from "./fit-text.ts";
 import { bottom } from "./geometry.ts";
-import { labelRoomOf } from "./line-ends.ts";
+import { endLabelRoom } from "./line-ends.ts";
 import { lineLabels } from "./line-labels.ts";
-import type { ToPoint } from "./line-obstacles.ts";
 import { lineRows } from "./line-rows.ts";
 import { MARKER_REACH } from "./markers.ts";
-import { panel } from "./panel.ts";
+import type { ToPoint } from "./obstacles.ts";
+import { layOutPanel } from "./panel.ts";
 import { TICK, TOP_GAP, TYPE_SIZE } from "./shape-parts.ts";
-import { thinned, tickLabel, tickLabels } from "./tick-labels.ts";
-import { chartText, LINE, widthIn } from "./type.ts";
+import { formatTick, thinLabels, tickLabels } from "./tick-labels.ts";
 
-/** Draws readings, their curves and whatever names them. */
+/** Draws readings, their curves and labels. */
 export function drawLineChart(chart: LineChart, size: Size, env: ChartEnv, options: ChartOptions): Drawing {
   const { x, y, top } = chart;
   const { measure, colors, shapes } = env;
   checkLineChart(chart);
-  const width = widthIn(measure);
+  const width = textWidth(measure);
   const outermost = [x.ticks.at(0), x.ticks.at(-1)].map((tick) =>
-    tick === undefined ? 0 : width(tickLabel(tick, x.decimals)) / 2,
+    tick === undefined ? 0 : width(formatTick(tick, x.decimals)) / 2,
   );
   const topmost = [top?.ticks.at(0), top?.ticks.at(-1)].map((tick) => (tick ? width(tick.label) / 2 : 0));
   const side = (i: number) => Math.max(MARKER_REACH, outermost[i]!, topmost[i]!);
   const topTitle = top ? fitText(top.title, size.width, 1, width).lines[0]! : "";
-  const { plot, titles, beside } = panel(size, env, {
+  const { plot, titles, beside } = layOutPanel(size, env, {
     xTitle: x.title,
     y,
     besideWidth: topTitle ? width(topTitle) : 0,
     above: top ? TOP_GAP + TYPE_SIZE : 0,
     below: TICK,
     leftLeast: side(0),
-    right: Math.max(side(1), options.labelRoom ?? labelRoomOf(chart, measure, size.width)),
+    right: Math.max(side(1), options.labelRoom ?? endLabelRoom(chart, measure, size.width)),
   });
-  const toPoint: ToPoint = (px, py) => [plot.x + along(x, px) * plot.width, bottom(plot) - along(y, py) * plot.height];
+  const toPoint: ToPoint = (px, py) => [
+    plot.x + axisShare(x, px) * plot.width,
+    bottom(plot) - axisShare(y, py) * plot.height,
+  ];
   const topLabels = top
-    ? thinned(
+    ? thinLabels(
         top.ticks.map(({ label }) => label),
         top.ticks.map(({ at }) => toPoint(at, y.start)[0]),
         width,
@@ -65,15 +66,15 @@ export function drawLineChart(chart: LineChart, size: Size, env: ChartEnv, optio
   return { ...size, items: [...titles, ...topTitles, ...shape, ...lineLabels(chart, plot, toPoint, size.width, env)] };
 }
 
-/** Our own mistakes, caught before they are drawn: a reading off its axes would be hidden. */
+/** Throws if a reading lies outside its axes, where it would be hidden. */
 function checkLineChart({ x, y, top, series }: LineChart): void {
   checkAxis(x);
   checkAxis(y);
-  for (const { at } of top?.ticks ?? []) checkOnAxis(x, at, "a tick of the top scale");
+  for (const { at } of top?.ticks ?? []) checkValueOnAxis(x, at, "a tick of the top scale");
   for (const { name, points } of series) {
     for (const point of points) {
-      checkOnAxis(x, point.x, `a reading of "${name}"`);
-      checkOnAxis(y, point.y, `a reading of "${name}"`);
+      checkValueOnAxis(x, point.x, `a reading of "${name}"`);
+      checkValueOnAxis(y, point.y, `a reading of "${name}"`);
     }
   }
 }

@@ -1,9 +1,9 @@
 import type { Weight } from "../text/measure.ts";
 
-/** A drawing in points, y downwards from its top left corner; already laid out, nothing to decide while painting. */
+/** A drawing in points, y downwards from its top left corner, fully laid out. */
 export type Drawing = { readonly width: number; readonly height: number; readonly items: readonly DrawingItem[] };
 
-/** What an item is, for tests and tags: a plotted reading, a curve, an axis, a grid line, a label. */
+/** Kind of item, for tests and tags. */
 export type DrawingRole = "curve" | "reading" | "error-bar" | "band" | "bar" | "axis" | "grid" | "label" | "shape";
 
 export type DrawingItem = PathItem | TextItem;
@@ -25,7 +25,7 @@ export type Stroke = {
   readonly join?: "miter" | "round" | "bevel";
 };
 
-/** Absolute coordinates throughout; cubic curves only. */
+/** Absolute coordinates; cubic curves only. */
 export type PathCommand =
   | readonly ["M", number, number]
   | readonly ["L", number, number]
@@ -45,3 +45,9 @@ export type TextItem = {
   /** Degrees clockwise about (x, y). */
   readonly angle?: number;
 };
+
+/** Rounds a position to a thousandth of a point, finer than any press, to keep files short. */
+export function roundPoint(value: number): number {
+  if (!Number.isFinite(value)) throw new RangeError(`a chart position is not a number: ${value}`);
+  return Math.round(value * 1000) / 1000 + 0;
+}

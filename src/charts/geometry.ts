@@ -1,15 +1,14 @@
-import type { PathCommand } from "./drawing.ts";
-import { roundPoint } from "./round-point.ts";
-import type { Box } from "./scenegraph.ts";
+import { type PathCommand, roundPoint } from "./drawing.ts";
 
+export type Box = { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
 export type Point = readonly [x: number, y: number];
 export type Segment = readonly [Point, Point];
 
 export const right = (box: Box) => box.x + box.width;
 export const bottom = (box: Box) => box.y + box.height;
 
-/** The box made larger by `by` on every side. */
-export const grown = (box: Box, by: number): Box => ({
+/** Expands a box by `by` on every side. */
+export const expandBox = (box: Box, by: number): Box => ({
   x: box.x - by,
   y: box.y - by,
   width: box.width + 2 * by,
@@ -17,19 +16,20 @@ export const grown = (box: Box, by: number): Box => ({
 });
 
 /** Whether two boxes share any area. */
-export const overlap = (a: Box, b: Box) => a.x < right(b) && b.x < right(a) && a.y < bottom(b) && b.y < bottom(a);
+export const boxesOverlap = (a: Box, b: Box) => a.x < right(b) && b.x < right(a) && a.y < bottom(b) && b.y < bottom(a);
 
 /** Whether the first box lies wholly in the second. */
-export const inside = (a: Box, b: Box) => a.x >= b.x && a.y >= b.y && right(a) <= right(b) && bottom(a) <= bottom(b);
+export const isBoxInside = (a: Box, b: Box) =>
+  a.x >= b.x && a.y >= b.y && right(a) <= right(b) && bottom(a) <= bottom(b);
 
-/** Whether a segment lies wholly on one outer side of a box: quicker to see than where it is cut. */
-export const farFrom = ([[x0, y0], [x1, y1]]: Segment, box: Box) =>
+/** Whether a segment lies wholly beyond one side of a box; a cheap test before clipping. */
+export const isBeyondSide = ([[x0, y0], [x1, y1]]: Segment, box: Box) =>
   Math.max(x0, x1) < box.x ||
   Math.min(x0, x1) > right(box) ||
   Math.max(y0, y1) < box.y ||
   Math.min(y0, y1) > bottom(box);
 
-/** The part of a segment inside a box, by Liang and Barsky; undefined where it misses. */
+/** Clips a segment to a box (Liang and Barsky); undefined if it misses. */
 export function clipSegment([[x0, y0], [x1, y1]]: Segment, box: Box): Segment | undefined {
   const [dx, dy] = [x1 - x0, y1 - y0];
   let [from, to] = [0, 1];
@@ -52,19 +52,19 @@ export function clipSegment([[x0, y0], [x1, y1]]: Segment, box: Box): Segment | 
   return [from === 0 ? [x0, y0] : [x0 + from * dx, y0 + from * dy], to === 1 ? [x1, y1] : [x0 + to * dx, y0 + to * dy]];
 }
 
-const holds = (box: Box, [x, y]: Point) => x >= box.x && x <= right(box) && y >= box.y && y <= bottom(box);
-const finite = ([x, y]: Point) => Number.isFinite(x) && Number.isFinite(y);
+const containsPoint = (box: Box, [x, y]: Point) => x >= box.x && x <= right(box) && y >= box.y && y <= bottom(box);
+const isFinitePoint = ([x, y]: Point) => Number.isFinite(x) && Number.isFinite(y);
 
-/** A polyline as the pieces that lie inside a box; a point that is not a number breaks it. */
+/** Clips a polyline to a box, into pieces; a point that is not a number breaks it. */
 export function clipLine(points: readonly Point[], box: Box): readonly (readonly Point[])[] {
   const pieces: Point[][] = [];
   let open: Point[] | undefined;
   for (let i = 1; i < points.length; i++) {
     const [a, b] = [points[i - 1]!, points[i]!];
     const clipped =
-      holds(box, a) && holds(box, b)
+      containsPoint(box, a) && containsPoint(box, b)
         ? ([a, b] as const)
-        : finite(a) && finite(b)
+        : isFinitePoint(a) && isFinitePoint(b)
           ? clipSegment([a, b], box)
           : undefined;
     if (!clipped) {

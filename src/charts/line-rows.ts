@@ -1,17 +1,17 @@
 import type { Axis, LineChart } from "../sheet/content.ts";
+import { axisShare, clampToAxis, isOnAxis } from "./axis.ts";
 import type { ChartEnv } from "./chart-env.ts";
-import { along, held, onAxis } from "./check-axis.ts";
 import { clipLine, type Point } from "./geometry.ts";
-import { flagOf, markerOf } from "./markers.ts";
+import { readingFlag, readingMarker } from "./markers.ts";
 
-/** The part of a canvas that an outline is drawn on. */
+/** The part of a canvas context that an outline uses. */
 export type Pen = {
   readonly moveTo: (x: number, y: number) => void;
   readonly lineTo: (x: number, y: number) => void;
   readonly closePath: () => void;
 };
 
-/** A path through points of the panel, from its upper left corner [pt], in the form in which Vega's shape mark asks for one. */
+/** A path through points from the panel's upper left corner [pt], as Vega's shape mark requires it. */
 export type Outline = { readonly context: (pen: Pen) => () => void };
 
 export const outline = (points: readonly Point[], closed: boolean): Outline => ({
@@ -24,7 +24,7 @@ export const outline = (points: readonly Point[], closed: boolean): Outline => (
   },
 });
 
-/** The rows that fill the line shape, but for its axes: what is drawn, with its looks. `size`: the panel's [pt]. */
+/** Rows for the line shape, without its axes. `size`: the panel's [pt]. */
 export function lineRows(
   chart: LineChart,
   topLabels: readonly string[],
@@ -33,25 +33,29 @@ export function lineRows(
 ) {
   const { x, y } = chart;
   const panel = { x: x.start, y: y.start, width: x.end - x.start, height: y.end - y.start };
-  const place = (px: number, py: number): Point => [along(x, px) * size.width, (1 - along(y, py)) * size.height];
+  const place = (px: number, py: number): Point => [
+    axisShare(x, px) * size.width,
+    (1 - axisShare(y, py)) * size.height,
+  ];
   const readings = chart.series.flatMap((series) => series.points.map((point) => ({ series, point })));
   const bars = readings.flatMap(({ series, point }) =>
     point.plusMinus !== undefined && point.plusMinus > 0
-      ? [{ x: point.x, color: series.style.color, ...errorOf(y, point.y, point.plusMinus) }]
+      ? [{ x: point.x, color: series.style.color, ...errorBarSpan(y, point.y, point.plusMinus) }]
       : [],
   );
   const tops = chart.top?.ticks ?? [];
   return {
     bands: (chart.bands ?? []).flatMap(({ points }) => {
-      const on = points.filter((point) => onAxis(x, point.x));
-      const edge = (side: "low" | "high") => on.map((point) => place(held(x, point.x), held(y, point[side])));
+      const on = points.filter((point) => isOnAxis(x, point.x));
+      const edge = (side: "low" | "high") =>
+        on.map((point) => place(clampToAxis(x, point.x), clampToAxis(y, point[side])));
       return on.length > 0
         ? [{ outline: outline([...edge("low"), ...edge("high").reverse()], true), color: colors.ink }]
         : [];
     }),
     bases: [
       baseRow(x, y.start, colors.quiet),
-      ...linesAcross(chart).map((line) => ({ ...line, color: colors.quiet, width: 0.75, dash: LIMIT })),
+      ...markLines(chart).map((line) => ({ ...line, color: colors.quiet, width: 0.75, dash: LIMIT })),
     ],
     topTicks: tops.map(({ at }) => ({ x: at, y: y.end, x2: at, y2: y.end, color: colors.quiet })),
     tops: tops.flatMap(({ at }, i) =>
@@ -73,19 +77,19 @@ export function lineRows(
     readings: readings.map(({ series, point }) => ({
       x: point.x,
       y: point.y,
-      ...markerOf(series, point.kind, colors.paper),
+      ...readingMarker(series, point.kind, colors.paper),
     })),
     flags: readings.flatMap(({ series, point }) => {
-      const flag = flagOf(series, point.kind);
+      const flag = readingFlag(series, point.kind);
       return flag ? [{ x: point.x, y: point.y, ...flag }] : [];
     }),
   };
 }
 
-/** Dashes of a line that marks a limit [pt]. */
+/** Dash pattern of a limit [pt]. */
 const LIMIT = [6, 2, 1, 2];
 
-/** The line the data stand on, at `at` of the y axis. */
+/** The base line, at `at` of the y axis. */
 export const baseRow = (
   { start, end }: { readonly start: number; readonly end: number },
   at: number,
@@ -100,19 +104,19 @@ export const baseRow = (
   dash: [],
 });
 
-/** Marks as lines from side to side of the panel: those of the x axis first. */
-function linesAcross({ marks = [], x, y }: LineChart) {
-  const upright = marks.filter((mark) => mark.axis === "x" && onAxis(x, mark.at));
-  const level = marks.filter((mark) => mark.axis === "y" && onAxis(y, mark.at));
+/** Marks as lines across the panel, those of the x axis first. */
+function markLines({ marks = [], x, y }: LineChart) {
+  const upright = marks.filter((mark) => mark.axis === "x" && isOnAxis(x, mark.at));
+  const level = marks.filter((mark) => mark.axis === "y" && isOnAxis(y, mark.at));
   return [
     ...upright.map(({ at }) => ({ x: at, y: y.end, x2: at, y2: y.start })),
     ...level.map(({ at }) => ({ x: x.end, y: at, x2: x.start, y2: at })),
   ];
 }
 
-/** An error bar held on the axis; the ends the axis cuts get no cap. */
-export function errorOf(axis: Axis, value: number, plusMinus: number) {
+/** An error bar clamped to the axis; clamped ends have no cap. */
+export function errorBarSpan(axis: Axis, value: number, plusMinus: number) {
   const ends = [value - plusMinus, value + plusMinus];
-  const [low, high] = ends.map((end) => held(axis, end));
-  return { low: low!, high: high!, caps: ends.filter((end) => onAxis(axis, end)) };
+  const [low, high] = ends.map((end) => clampToAxis(axis, end));
+  return { low: low!, high: high!, caps: ends.filter((end) => isOnAxis(axis, end)) };
 }

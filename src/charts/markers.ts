@@ -1,6 +1,6 @@
 import type { Series } from "../sheet/content.ts";
 
-/** Vega's size for each marker, chosen so that all look alike in weight: a circle of 5 pt across. */
+/** Vega's size for each marker, of equal visual weight: that of a circle 5 pt across. */
 const SIZES: Readonly<Record<Series["style"]["marker"], number>> = {
   circle: 25,
   square: 20.25,
@@ -16,7 +16,7 @@ const SIZES: Readonly<Record<Series["style"]["marker"], number>> = {
   post: 42,
 };
 
-/** Markers that Vega has no name for, as paths from −1 to 1. */
+/** Markers that Vega lacks, as paths from −1 to 1. */
 const PATHS: Partial<Record<Series["style"]["marker"], string>> = {
   hourglass: "M-1,-1L1,-1L-1,1L1,1Z",
   "bow-tie": "M-1,-1L-1,1L1,-1L1,1Z",
@@ -24,11 +24,11 @@ const PATHS: Partial<Record<Series["style"]["marker"], string>> = {
   post: "M-0.4,-1L0.4,-1L0.4,1L-0.4,1Z",
 };
 
-/** Half of the widest a reading gets, flag and outline included [pt]. */
+/** Half of a reading's greatest width, flag and outline included [pt]. */
 export const MARKER_REACH = 5.5;
 
-/** How a reading looks: filled or open as its series is, always open where it is doubtful. */
-export function markerOf({ style }: Series, kind: Series["points"][number]["kind"], paper: string) {
+/** Style of a reading's marker: as its series, but always open if doubtful. */
+export function readingMarker({ style }: Series, kind: Series["points"][number]["kind"], paper: string) {
   const open = kind === "doubtful" || !style.filled;
   return {
     shape: PATHS[style.marker] ?? style.marker,
@@ -39,8 +39,8 @@ export function markerOf({ style }: Series, kind: Series["points"][number]["kind
   };
 }
 
-/** What is set upon a reading to flag it: a stroke through a doubtful one, a ring round a noisy one. */
-export function flagOf({ style }: Series, kind: Series["points"][number]["kind"]) {
+/** Flag of a reading: a stroke through a doubtful one, a ring round a noisy one. */
+export function readingFlag({ style }: Series, kind: Series["points"][number]["kind"]) {
   if (kind === "doubtful") return { shape: "M-1,1L1,-1", size: 72, color: style.color };
   if (kind === "noisy") return { shape: "circle", size: 90, color: style.color };
   return undefined;

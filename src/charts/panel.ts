@@ -1,49 +1,46 @@
 import type { Axis } from "../sheet/content.ts";
 import type { ChartEnv, Size } from "./chart-env.ts";
+import { BASELINE, chartText, fitText, LEAD, LINE, textWidth } from "./chart-text.ts";
 import type { TextItem } from "./drawing.ts";
-import { fitText } from "./fit-text.ts";
-import { bottom } from "./geometry.ts";
-import type { Box } from "./scenegraph.ts";
+import { type Box, bottom } from "./geometry.ts";
 import { TICK_GAP } from "./shape-parts.ts";
-import { tickLabel } from "./tick-labels.ts";
-import { BASELINE, chartText, LEAD, LINE, widthIn } from "./type.ts";
-
-/** What stands round a chart's plot. */
+import { formatTick } from "./tick-labels.ts";
+/** What surrounds a chart's plot. */
 export type Surround = {
   readonly xTitle: string;
   readonly y: Axis;
-  /** Wanted right of the y title, on its row if it fits there: a second scale's title, a key [pt]. */
+  /** Width of a second scale's title or a legend, right of the y title if it fits there [pt]. */
   readonly besideWidth: number;
   /** Between the titles and the plot [pt]. */
   readonly above: number;
-  /** Between the plot and the x axis' numbers, and their ticks [pt]. */
+  /** Between the plot and the x axis' numbers, ticks included [pt]. */
   readonly below: number;
-  /** Least room at both sides, for half of the outermost numbers [pt]. */
+  /** Least room at the left, for half of the outermost number [pt]. */
   readonly leftLeast: number;
   readonly right: number;
 };
 
-/** Where the plot lies, the axis titles, and where what stands beside the y title ends. */
+/** The plot, the axis titles, and the right end of what goes beside the y title. */
 export type Panel = {
   readonly plot: Box;
   readonly titles: readonly TextItem[];
   readonly beside: { readonly right: number; readonly y: number };
 };
 
-/** Air between the titles and what is below them, and between two things on the title row [pt]. */
+/** Gaps below the titles and between items on the title row [pt]. */
 const TITLE_GAP = 5.5;
 const BESIDE_GAP = 12;
-/** A plot smaller than this shows nothing [pt]. */
+/** Least width and height of a plot [pt]. */
 const LEAST = 24;
 
-/** Lays out a chart's surround. The y title stands level above its axis, where it is read without turning the head. */
-export function panel(size: Size, { measure, colors }: ChartEnv, surround: Surround): Panel {
-  const width = widthIn(measure);
+/** Lays out a chart's surround; the y title is horizontal, above its axis. */
+export function layOutPanel(size: Size, { measure, colors }: ChartEnv, surround: Surround): Panel {
+  const width = textWidth(measure);
   const yTitle = fitText(surround.y.title, size.width, 2, width);
   const besideFits = surround.besideWidth === 0 || yTitle.width + BESIDE_GAP + surround.besideWidth <= size.width;
   const rows = yTitle.lines.length + (besideFits ? 0 : 1);
 
-  const yNumbers = Math.max(0, ...surround.y.ticks.map((tick) => width(tickLabel(tick, surround.y.decimals))));
+  const yNumbers = Math.max(0, ...surround.y.ticks.map((tick) => width(formatTick(tick, surround.y.decimals))));
   const left = Math.max(yNumbers + TICK_GAP + 1, surround.leftLeast);
   const top = rows * LEAD + TITLE_GAP + surround.above;
   const numbers = surround.below + TICK_GAP + LINE;

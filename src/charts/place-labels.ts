@@ -1,18 +1,22 @@
-/** A label that wants its middle at `at` and takes `size` along the line it is placed on. */
-export type Wanted = { readonly at: number; readonly size: number };
+/** A label with its wanted middle and its size along the line. */
+export type LabelRequest = { readonly at: number; readonly size: number };
 
 /**
- * Middles for labels that share one line from `start` to `end`: none overlaps another, all stay inside, their order is
- * that of the places they want, and the sum of their squared moves is the least possible. A label that has room where
- * it wants to be is not moved. Undefined where the line is too short for all: the last of the list give way.
+ * Middles for labels on a line from `start` to `end`: no overlaps, all inside, in the order of their wanted middles, with
+ * the least sum of squared moves. A label with room at its wanted middle is not moved. If the line is too short for all,
+ * the last of the list are undefined.
  *
- * Placing in order with sizes in between is monotone regression: pool neighbours that would overlap at their mean.
+ * This is isotonic regression by pooling adjacent violators at their mean.
  */
-export function placeLabels(labels: readonly Wanted[], start: number, end: number): readonly (number | undefined)[] {
-  const kept = labels.map((_, index) => index).slice(0, howManyFit(labels, end - start));
+export function placeLabels(
+  labels: readonly LabelRequest[],
+  start: number,
+  end: number,
+): readonly (number | undefined)[] {
+  const kept = labels.map((_, index) => index).slice(0, countFitting(labels, end - start));
   const order = kept.sort((a, b) => labels[a]!.at - labels[b]!.at || a - b);
 
-  // Where each label would put the first one's lower edge, if all before it stood close together.
+  // Each mean is the lower edge of the first label implied by labels packed without gaps.
   const blocks: { count: number; mean: number }[] = [];
   let offset = 0;
   for (const index of order) {
@@ -40,8 +44,8 @@ export function placeLabels(labels: readonly Wanted[], start: number, end: numbe
   return placed;
 }
 
-/** How many labels, from the first on, fit into a length. */
-function howManyFit(labels: readonly Wanted[], room: number): number {
+/** Number of labels, from the first, that fit a length. */
+function countFitting(labels: readonly LabelRequest[], room: number): number {
   let used = 0;
   const over = labels.findIndex(({ size }) => {
     used += size;

@@ -1,40 +1,42 @@
 import * as vega from "vega";
 import type { Measure } from "../text/measure.ts";
 import type { DrawingItem, DrawingRole } from "./drawing.ts";
-import { type Recorder, recorder } from "./recorder.ts";
+import type { Box } from "./geometry.ts";
+import { Recorder } from "./recorder.ts";
 import { PLACE } from "./shape-parts.ts";
-import type { RuntimeShape, RuntimeShapes } from "./shapes.ts";
-import { loggerOf } from "./strict-logger.ts";
+import { createLoader, createLogger } from "./vega-guards.ts";
 
-/** What fills a shape: rows in display units, signals for domains, ticks and colours. */
-export type Fill = {
+declare const runtime: unique symbol;
+/** A compiled Vega dataflow as JSON, without data, titles or sizes. */
+export type RuntimeShape = { readonly [runtime]: true };
+export type RuntimeShapes = { readonly line: RuntimeShape; readonly bar: RuntimeShape };
+
+/** Parses the shapes written by the build; throws if the build is older than the code. */
+export function parseShapes(json: string): RuntimeShapes {
+  const shapes = JSON.parse(json) as Partial<RuntimeShapes>;
+  if (!shapes.line || !shapes.bar) throw new Error("the compiled chart shapes are incomplete: build again");
+  return { line: shapes.line, bar: shapes.bar };
+}
+
+/** Input of a shape: rows in display units, signals for domains, ticks and colours. */
+export type ShapeInput = {
   readonly rows: Readonly<Record<string, readonly object[]>>;
   readonly signals: Readonly<Record<string, unknown>>;
 };
-export type Box = { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
 
-// vega-scenegraph has no types: what we use of it is written down here and nowhere else.
+// vega-scenegraph has no types; these cover what is used.
 type Scene = {
   readonly marktype: string;
   readonly name?: string;
   readonly clip?: unknown;
   readonly items: readonly object[];
 };
-type Renderer = { readonly draw: (context: Recorder["context"], scene: Scene) => void };
-type Draw = (this: Renderer, context: Recorder["context"], scene: Scene) => void;
+type Renderer = { readonly draw: (context: Recorder, scene: Scene) => void };
+type Draw = (this: Renderer, context: Recorder, scene: Scene) => void;
 const { Marks } = vega as unknown as { readonly Marks: Readonly<Record<string, { readonly draw: Draw }>> };
 
-/** Nothing a chart names is ever fetched. */
-function loaderOf(fault: (message: string) => void): vega.Loader {
-  const refuse = (name: string) => {
-    fault(`a chart loads nothing: ${name}`);
-    return Promise.reject(new Error("a chart loads nothing"));
-  };
-  return { load: refuse, sanitize: refuse, http: refuse, file: refuse } as unknown as vega.Loader;
-}
-
-/** What a layer draws, by how our name for it begins. */
-const LAYERS: Readonly<Record<string, DrawingRole>> = {
+/** Role of a layer by the prefix of its name. */
+const ROLES: Readonly<Record<string, DrawingRole>> = {
   curve: "curve",
   reading: "reading",
   error: "error-bar",
@@ -45,39 +47,39 @@ const LAYERS: Readonly<Record<string, DrawingRole>> = {
   shape: "shape",
 };
 
-function roleOf({ name = "" }: Scene): DrawingRole {
-  const layer = Object.keys(LAYERS).find((start) => name.startsWith(start));
+function layerRole({ name = "" }: Scene): DrawingRole {
+  const layer = Object.keys(ROLES).find((start) => name.startsWith(start));
   if (layer === undefined) throw new Error(`a chart draws something without a role: ${name}`);
-  return LAYERS[layer]!;
+  return ROLES[layer]!;
 }
 
-/** Fills a shape and lets Vega's own marks draw it into items, the panel's corner at (plot.x, plot.y). Takes the rows over. */
-export type DrawShape = (fill: Fill, plot: Box, measure: Measure) => readonly DrawingItem[];
+/** Fills a shape and records what Vega's marks draw, the panel's corner at (plot.x, plot.y). Mutates the rows. */
+export type DrawShape = (fill: ShapeInput, plot: Box, measure: Measure) => readonly DrawingItem[];
 export type Shapes = { readonly line: DrawShape; readonly bar: DrawShape };
 
 export const openShapes = ({ line, bar }: RuntimeShapes): Shapes => ({ line: openShape(line), bar: openShape(bar) });
 
-/** Building a view takes longer than running it: the shape keeps its view, filled again for every chart. */
+/** Opens a shape; it reuses one view for all charts, because building a view takes longer than running it. */
 export function openShape(shape: RuntimeShape): DrawShape {
   let kept: ReadyView | undefined;
   return (fill, plot, measure) => {
     const names = [...Object.keys(fill.rows), ...Object.keys(fill.signals)];
     const ready = kept !== undefined && isFilledBy(kept, names) ? kept : openView(shape, names);
-    // What goes wrong may leave anything behind: then the view is not kept.
+    // A view that throws may be inconsistent and is dropped.
     kept = undefined;
     runView(ready, fill, plot);
-    const items = record((ready.view.scenegraph() as unknown as { root: Scene }).root, plot, measure);
+    const items = recordScene((ready.view.scenegraph() as unknown as { root: Scene }).root, plot, measure);
     kept = ready;
     return items;
   };
 }
 
-/** What Vega makes of a shape. `filled`: the names of all that fills it, for what is not filled anew would stay. */
+/** A view of a shape. `filled`: names of its inputs; a view is reused only for the same names, or stale data would remain. */
 type ReadyView = {
   readonly view: vega.View;
   readonly faults: string[];
   readonly filled: ReadonlySet<string>;
-  /** How many rows each layer was filled with. */
+  /** Number of rows last given to each layer. */
   readonly counts: Map<string, number>;
 };
 
@@ -85,18 +87,18 @@ const isFilledBy = ({ filled }: ReadyView, names: readonly string[]): boolean =>
   names.length === filled.size && names.every((name) => filled.has(name));
 
 function openView(shape: RuntimeShape, names: readonly string[]): ReadyView {
-  // Vega runs in a promise of its own, where an error thrown would be lost, or end the program later: faults are kept.
+  // Vega runs in a promise, where a thrown error would be lost or end the program later, so faults are collected.
   const faults: string[] = [];
   const fault = (message: string) => faults.push(message);
   const view = new vega.View(shape as unknown as vega.Runtime, {
-    logger: loggerOf(fault),
-    loader: loaderOf(fault),
+    logger: createLogger(fault),
+    loader: createLoader(fault),
     renderer: "none",
   });
   return { view, faults, filled: new Set(names), counts: new Map() };
 }
 
-function runView({ view, faults, counts }: ReadyView, { rows, signals }: Fill, plot: Box): void {
+function runView({ view, faults, counts }: ReadyView, { rows, signals }: ShapeInput, plot: Box): void {
   view.signal("width", plot.width).signal("height", plot.height);
   for (const [name, value] of Object.entries(signals)) view.signal(name, value);
   for (const [name, filling] of Object.entries(rows)) {
@@ -109,15 +111,15 @@ function runView({ view, faults, counts }: ReadyView, { rows, signals }: Fill, p
   if (faults[0] !== undefined) throw new Error(faults[0]);
 }
 
-function record(root: Scene, plot: Box, measure: Measure): readonly DrawingItem[] {
-  const { items, context, setRole } = recorder(plot.x, plot.y, measure);
+function recordScene(root: Scene, plot: Box, measure: Measure): readonly DrawingItem[] {
+  const recorder = new Recorder(plot.x, plot.y, measure);
   const renderer: Renderer = {
     draw(ctx, scene) {
       if (scene.clip) throw new Error("a chart clips its rows, never its paint");
-      if (scene.marktype !== "group") setRole(roleOf(scene));
+      if (scene.marktype !== "group") recorder.setRole(layerRole(scene));
       Marks[scene.marktype]!.draw.call(renderer, ctx, scene);
     },
   };
-  renderer.draw(context, root);
-  return items.filter((item) => item.kind === "path" || item.text !== "");
+  renderer.draw(recorder, root);
+  return recorder.items.filter((item) => item.kind === "path" || item.text !== "");
 }

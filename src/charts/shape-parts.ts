@@ -1,86 +1,97 @@
 import type { TopLevelSpec } from "vega-lite";
 
-/** Names of what fills every shape from outside; their values are neutral until then. */
+/** Signals of every shape, with neutral defaults. */
 const PARAMS: Readonly<Record<string, number>> = { xStart: 0, xEnd: 1, yStart: 0, yEnd: 1, tickFrom: 0, tickSize: 0 };
 
-/** Size of all chart text, length of a tick, from a tick to its number [pt]. */
+/** Size of chart text, length of a tick, gap between a tick and its number [pt]. */
 export const TYPE_SIZE = 8.5;
 export const TICK = 3;
 export const TICK_GAP = 3;
-/** From the plot's upper edge to the baseline of a second scale's numbers [pt]. */
+/** Gap between the plot and the baseline of a second scale's numbers [pt]. */
 export const TOP_GAP = 6.5;
 
-/** The field that holds a row's place in its layer: a view filled again uses the items that it has, place by place. */
+/** Field with a row's index in its layer, the key by which a reused view matches its items. */
 export const PLACE = "place";
-/** The field that holds a path whose points are placed already: a row for each point would cost more than all the rest. */
+/** Field with a path in points of the panel; one row for each point would dominate the cost of a chart. */
 export const OUTLINE = "outline";
 
-/** A value that rides in the data row as it is: no scale between the row and the mark. */
-export const nominal = (field: string) => ({ field, type: "nominal", scale: null, legend: null });
-export const plain = (field: string) => ({ field, type: "quantitative", scale: null, legend: null });
-export const at = (field: string) => ({ field, type: "quantitative", title: null });
+/** Values used from the row without a scale. */
+export const nominalField = (field: string) => ({ field, type: "nominal", scale: null, legend: null });
+export const numberField = (field: string) => ({ field, type: "quantitative", scale: null, legend: null });
+export const positionField = (field: string) => ({ field, type: "quantitative", title: null });
 
-/** A layer: its name, whose start says what it draws, the rows that fill it, its look. */
-export const layer = (name: string, data: string, mark: object, encoding: object) => ({
+/** A layer; the prefix of its name gives its role. */
+export const markLayer = (name: string, data: string, mark: object, encoding: object) => ({
   name,
   data: { name: data },
   mark,
   encoding: { ...encoding, key: { field: PLACE, type: "nominal" } },
 });
 
-/** A position that the scales belong to: the first layer's. Axes are rows like the rest, so Vega makes none. */
-const scaled = (name: "x" | "y", field: string) => ({
+/** Position with a scale, for the first layer. Axes are drawn from rows, not by Vega. */
+const scaledPosition = (name: "x" | "y", field: string) => ({
   field,
   type: "quantitative",
   scale: { domain: [{ expr: `${name}Start` }, { expr: `${name}End` }], nice: false, zero: false },
   axis: null,
 });
 
-const line = { x: at("x"), y: at("y"), x2: { field: "x2" }, y2: { field: "y2" }, stroke: nominal("color") };
+const lineEncoding = {
+  x: positionField("x"),
+  y: positionField("y"),
+  x2: { field: "x2" },
+  y2: { field: "y2" },
+  stroke: nominalField("color"),
+};
 
 /** Straight lines from (x, y) to (x2, y2). */
-export const lines = (name: string, data: string, mark: object, encoding: object = {}) =>
-  layer(name, data, { type: "rule", ...mark }, { ...line, ...encoding });
+export const lineLayer = (name: string, data: string, mark: object, encoding: object = {}) =>
+  markLayer(name, data, { type: "rule", ...mark }, { ...lineEncoding, ...encoding });
 
-/** Words at (x, y). */
-export const words = (name: string, data: string, mark: object) =>
-  layer(
+/** Text at (x, y). */
+export const textLayer = (name: string, data: string, mark: object) =>
+  markLayer(
     name,
     data,
     { type: "text", fontSize: TYPE_SIZE, limit: 0, ...mark },
-    { x: at("x"), y: at("y"), text: nominal("label"), fill: nominal("color") },
+    { x: positionField("x"), y: positionField("y"), text: nominalField("label"), fill: nominalField("color") },
   );
 
-/** Half the width of the bar across each end of an error bar [pt]. */
+/** Half the width of an error bar's cap [pt]. */
 const CAP = 2;
 
-/** Error bars with caps; a cap is left out where the axis cuts the bar. */
+/** Error bars with caps. */
 export const errorLayers = [
-  lines("error", "errors", { strokeWidth: 0.75 }),
-  lines("errorCap", "caps", { strokeWidth: 0.75, xOffset: -CAP, x2Offset: CAP }),
+  lineLayer("error", "errors", { strokeWidth: 0.75 }),
+  lineLayer("errorCap", "caps", { strokeWidth: 0.75, xOffset: -CAP, x2Offset: CAP }),
 ];
 
-/** Lines across the panel, ticks below it, the numbers of both axes. */
+/** Grid lines, ticks, the numbers of both axes. */
 export const axisLayers = [
-  lines("grid", "grid", { strokeWidth: 0.5 }, { x: scaled("x", "x"), y: scaled("y", "y") }),
-  lines("axisTick", "ticks", {
+  lineLayer("grid", "grid", { strokeWidth: 0.5 }, { x: scaledPosition("x", "x"), y: scaledPosition("y", "y") }),
+  lineLayer("axisTick", "ticks", {
     strokeWidth: 0.5,
     yOffset: { expr: "tickFrom" },
     y2Offset: { expr: "tickFrom + tickSize" },
   }),
-  words("axisNumberX", "xNumbers", {
+  textLayer("axisNumberX", "xNumbers", {
     align: "center",
     baseline: "top",
     yOffset: { expr: `tickFrom + tickSize + ${TICK_GAP}` },
   }),
-  words("axisNumberY", "yNumbers", { align: "right", baseline: "middle", xOffset: -TICK_GAP }),
+  textLayer("axisNumberY", "yNumbers", { align: "right", baseline: "middle", xOffset: -TICK_GAP }),
 ];
 
-/** The line the data stand on, the bottom of the panel or zero, and what else lies across the panel. */
-export const baseLayer = lines("axisBase", "bases", {}, { strokeWidth: plain("width"), strokeDash: nominal("dash") });
+/** The base line and other lines across the panel. */
+export const baseLayer = lineLayer(
+  "axisBase",
+  "bases",
+  {},
+  { strokeWidth: numberField("width"), strokeDash: nominalField("dash") },
+);
 
-/** A shape: layers and parameters, without data, titles or sizes. */
-export const shapeOf = (layers: readonly object[]) =>
+/** Spec of a shape: layers and signals, without data, titles or sizes. */
+export const shapeSpec = (layers: readonly object[]) =>
   ({
     autosize: "none",
     padding: 0,
@@ -89,7 +100,7 @@ export const shapeOf = (layers: readonly object[]) =>
     config: {
       aria: false,
       view: { stroke: null, fill: null },
-      // A row that is no number is a fault, and found when it is drawn.
+      // Invalid numbers are kept; the recorder throws on them.
       mark: { invalid: "show" },
       point: { opacity: 1 },
     },

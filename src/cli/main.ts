@@ -2,39 +2,39 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { CommanderError } from "commander";
 import type { Environment, ExitCode } from "../commands/environment.ts";
+import { UsageError } from "../commands/environment.ts";
 import { readableStack } from "../commands/readable-stack.ts";
-import { UsageError } from "../commands/usage-error.ts";
-import { visible } from "../diagnostics/visible.ts";
+import { visibleText } from "../diagnostics/visible.ts";
 import { disk } from "../io/disk.ts";
 import { readStream } from "../io/read-stream.ts";
 import { describeSystemError, isSystemError } from "../io/system-errors.ts";
 import { createProgram } from "./program.ts";
 
 /** Runs one command line. */
-export async function run(argv: readonly string[], world: Environment): Promise<ExitCode> {
+export async function run(argv: readonly string[], environment: Environment): Promise<ExitCode> {
   let code: ExitCode = 0;
   try {
-    await createProgram(world, (result) => {
+    await createProgram(environment, (result) => {
       code = result;
     }).parseAsync(argv, { from: "user" });
     return code;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
-    world.err(inLines(error));
+    environment.err(formatFailure(error));
     return 2;
   }
 }
 
 /** A failure as it may stand on a terminal: what people named may hold anything. */
-function inLines(error: unknown): string {
-  if (error instanceof UsageError) return `error: ${visible(error.message)}\n`;
-  if (isSystemError(error)) return `error: ${visible(describeSystemError(error))}\n`;
+function formatFailure(error: unknown): string {
+  if (error instanceof UsageError) return `error: ${visibleText(error.message)}\n`;
+  if (isSystemError(error)) return `error: ${visibleText(describeSystemError(error))}\n`;
   const trace = readableStack(String(error instanceof Error ? error.stack : error).split("\n"), disk.readTextFile);
-  return ["error: headsheet itself failed; the job is not at fault", ...trace.map(visible), ""].join("\n");
+  return ["error: headsheet itself failed; the job is not at fault", ...trace.map(visibleText), ""].join("\n");
 }
 
-/** The real world: this process, this disk. */
-function thisWorld(): Environment {
+/** The real environment: this process, this disk. */
+function processEnvironment(): Environment {
   const home = dirname(dirname(fileURLToPath(import.meta.url)));
   const { version } = JSON.parse(disk.readTextFile(join(home, "package.json"))) as { version: string };
   const terminal = process.stderr.isTTY === true;
@@ -58,15 +58,15 @@ export async function main(): Promise<void> {
   process.stdout.on("error", (error: NodeJS.ErrnoException) => {
     // A reader that went away (`headsheet figures … | head`) is no failure; the sheets of a batch are made all the same.
     if (error.code === "EPIPE") return;
-    process.stderr.write(inLines(error));
+    process.stderr.write(formatFailure(error));
     process.exit(2);
   });
   // Nobody reads the messages: nothing is left to say, and the exit code says it.
   process.stderr.on("error", () => {});
   try {
-    process.exitCode = await run(process.argv.slice(2), thisWorld());
+    process.exitCode = await run(process.argv.slice(2), processEnvironment());
   } catch (error) {
-    process.stderr.write(inLines(error));
+    process.stderr.write(formatFailure(error));
     process.exitCode = 2;
   }
 }

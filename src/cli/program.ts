@@ -1,10 +1,10 @@
 import { Command, Option } from "commander";
 import type { Environment, ExitCode } from "../commands/environment.ts";
+import { UsageError } from "../commands/environment.ts";
 import type { TakeOptions } from "../commands/take/take.ts";
-import { UsageError } from "../commands/usage-error.ts";
 
 const PAPERS = ["A4", "Letter"];
-type Common = {
+type CommonOptions = {
   readonly template?: string;
   readonly paper?: "A4" | "Letter";
   readonly units?: string;
@@ -13,22 +13,22 @@ type Common = {
 
 type Done = (code: ExitCode) => void;
 
-/** The commands and their options; each loads what it needs when it is run. */
-export function createProgram(world: Environment, done: Done): Command {
+/** The commands and their options; each imports its code when it runs. */
+export function createProgram(environment: Environment, done: Done): Command {
   const program = new Command("headsheet")
     .description("One typed file per cylinder head in, a clear and honest sheet out.")
-    .version(world.version)
+    .version(environment.version)
     .addHelpText("before", "Example: headsheet make jobs/mine.yaml\n")
     .addHelpText("after", "\nExit codes: 0 all done, 1 a job was refused, 2 wrong use or a failure of the program.")
     .showSuggestionAfterError()
     .exitOverride()
-    .configureOutput({ writeOut: world.out, writeErr: world.err });
+    .configureOutput({ writeOut: environment.out, writeErr: environment.err });
 
-  for (const add of COMMANDS) add(program, world, done);
+  for (const add of COMMANDS) add(program, environment, done);
   return program;
 }
 
-function addMake(program: Command, world: Environment, done: Done): void {
+function addMake(program: Command, environment: Environment, done: Done): void {
   program
     .command("make")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
@@ -47,32 +47,34 @@ function addMake(program: Command, world: Environment, done: Done): void {
       ]),
     )
     .addHelpText("before", "Example: headsheet make jobs/mine.yaml --paper Letter\n")
-    .action(async (jobs: string[], options: Common & { out: string; png?: true; force?: true; together?: true }) => {
-      if (options.together) {
-        const { makeCatalogue } = await import("../commands/catalogue/make-catalogue.ts");
-        done(await makeCatalogue(jobs, { ...(await asked(options)), outFolder: options.out }, world));
-        return;
-      }
-      const { make } = await import("../commands/make/make.ts");
-      const { out: outFolder, png = false, force = false } = options;
-      done(await make(jobs, { ...(await asked(options)), outFolder, png, force }, world));
-    });
+    .action(
+      async (jobs: string[], options: CommonOptions & { out: string; png?: true; force?: true; together?: true }) => {
+        if (options.together) {
+          const { makeCatalogue } = await import("../commands/catalogue/make-catalogue.ts");
+          done(await makeCatalogue(jobs, { ...(await parseOverrides(options)), outFolder: options.out }, environment));
+          return;
+        }
+        const { make } = await import("../commands/make/make.ts");
+        const { out: outFolder, png = false, force = false } = options;
+        done(await make(jobs, { ...(await parseOverrides(options)), outFolder, png, force }, environment));
+      },
+    );
 }
 
-function addCheck(program: Command, world: Environment, done: Done): void {
+function addCheck(program: Command, environment: Environment, done: Done): void {
   program
     .command("check")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
     .description("say all that is wrong with the jobs; writes nothing")
     .option("--strict", "refuse to compare what was not measured alike")
     .addHelpText("before", "Example: headsheet check jobs/mine.yaml\n")
-    .action(async (jobs: string[], options: Common) => {
+    .action(async (jobs: string[], options: CommonOptions) => {
       const { check } = await import("../commands/check.ts");
-      done(check(jobs, await asked(options), world));
+      done(check(jobs, await parseOverrides(options), environment));
     });
 }
 
-function addFigures(program: Command, world: Environment, done: Done): void {
+function addFigures(program: Command, environment: Environment, done: Done): void {
   program
     .command("figures")
     .argument("<job>", "a job file")
@@ -81,13 +83,20 @@ function addFigures(program: Command, world: Environment, done: Done): void {
     .option("--csv", "only the readings, for a spreadsheet")
     .addOption(units())
     .addHelpText("before", "Example: headsheet figures jobs/mine.yaml --json\n")
-    .action(async (job: string, options: Common & { json?: true; csv?: true }) => {
-      const { showFigures } = await import("../commands/show-figures.ts");
-      done(showFigures(job, options.json ? "json" : options.csv ? "csv" : "text", await asked(options), world));
+    .action(async (job: string, options: CommonOptions & { json?: true; csv?: true }) => {
+      const { showFigures } = await import("../commands/figures.ts");
+      done(
+        showFigures(
+          job,
+          options.json ? "json" : options.csv ? "csv" : "text",
+          await parseOverrides(options),
+          environment,
+        ),
+      );
     });
 }
 
-function addMail(program: Command, world: Environment, done: Done): void {
+function addMail(program: Command, environment: Environment, done: Done): void {
   program
     .command("mail")
     .argument("<job>", "a job file")
@@ -97,13 +106,13 @@ function addMail(program: Command, world: Environment, done: Done): void {
     .addOption(paper())
     .addOption(units())
     .addHelpText("before", "Example: headsheet mail jobs/mine.yaml\n")
-    .action(async (job: string, options: Common & { out: string }) => {
-      const { mail } = await import("../commands/mail/mail.ts");
-      done(await mail(job, { ...(await asked(options)), outFolder: options.out }, world));
+    .action(async (job: string, options: CommonOptions & { out: string }) => {
+      const { writeMail } = await import("../commands/mail/mail.ts");
+      done(await writeMail(job, { ...(await parseOverrides(options)), outFolder: options.out }, environment));
     });
 }
 
-function addForm(program: Command, world: Environment, done: Done): void {
+function addForm(program: Command, environment: Environment, done: Done): void {
   program
     .command("form")
     .argument("<job>", "a job file")
@@ -116,15 +125,24 @@ function addForm(program: Command, world: Environment, done: Done): void {
     .addOption(units())
     .addHelpText("before", "Example: headsheet form jobs/mine.yaml\n")
     .action(
-      async (job: string, options: Common & { out: string; stage?: string; cylinder?: string; lifts?: string }) => {
-        const { form } = await import("../commands/form/form.ts");
+      async (
+        job: string,
+        options: CommonOptions & { out: string; stage?: string; cylinder?: string; lifts?: string },
+      ) => {
+        const { writeForm } = await import("../commands/form.ts");
         const { stage, cylinder, lifts, out } = options;
-        done(await form(job, { ...(await asked(options)), outFolder: out, stage, cylinder, lifts }, world));
+        done(
+          await writeForm(
+            job,
+            { ...(await parseOverrides(options)), outFolder: out, stage, cylinder, lifts },
+            environment,
+          ),
+        );
       },
     );
 }
 
-function addCard(program: Command, world: Environment, done: Done): void {
+function addCard(program: Command, environment: Environment, done: Done): void {
   program
     .command("card")
     .argument("<job>", "a job file")
@@ -132,13 +150,13 @@ function addCard(program: Command, world: Environment, done: Done): void {
     .option("--out <folder>", "where the picture goes", "out")
     .addOption(units())
     .addHelpText("before", "Example: headsheet card jobs/mine.yaml\n")
-    .action(async (job: string, options: Common & { out: string }) => {
-      const { card } = await import("../commands/card.ts");
-      done(await card(job, { ...(await asked(options)), outFolder: options.out }, world));
+    .action(async (job: string, options: CommonOptions & { out: string }) => {
+      const { writeCard } = await import("../commands/card.ts");
+      done(await writeCard(job, { ...(await parseOverrides(options)), outFolder: options.out }, environment));
     });
 }
 
-function addNew(program: Command, world: Environment, done: Done): void {
+function addNew(program: Command, environment: Environment, done: Done): void {
   program
     .command("new")
     .argument("<file>", "the job file to write")
@@ -147,12 +165,12 @@ function addNew(program: Command, world: Environment, done: Done): void {
     .option("--from <job>", "for another head of a kind: that job's head and engine, not its customer or readings")
     .addHelpText("before", "Example: headsheet new jobs/mine.yaml\n")
     .action(async (file: string, { product = false, from }: { product?: boolean; from?: string }) => {
-      const { newJob } = await import("../commands/new-job.ts");
-      done(newJob(file, { product, ...(from === undefined ? {} : { from }) }, world));
+      const { createJob } = await import("../commands/new-job.ts");
+      done(createJob(file, { product, ...(from === undefined ? {} : { from }) }, environment));
     });
 }
 
-function addTake(program: Command, world: Environment, done: Done): void {
+function addTake(program: Command, environment: Environment, done: Done): void {
   program
     .command("take")
     .argument("<readings>", "a text file from a spreadsheet or logger, or - for what is pasted")
@@ -178,23 +196,23 @@ function addTake(program: Command, world: Environment, done: Done): void {
     )
     .action(async (readings: string, options: TakeOptions) => {
       const { take } = await import("../commands/take/take.ts");
-      done(await take(readings, options, world));
+      done(await take(readings, options, environment));
     });
 }
 
-function addSchema(program: Command, world: Environment, done: Done): void {
+function addSchema(program: Command, environment: Environment, done: Done): void {
   program
     .command("schema")
     .argument("[name]", "job, shop, template or figures", "job")
     .description("print the JSON Schema of a file, for editors and other programs")
     .addHelpText("before", "Example: headsheet schema job > job.schema.json\n")
     .action(async (name: string) => {
-      const { schema } = await import("../commands/schema.ts");
-      done(schema(name, world));
+      const { printSchema } = await import("../commands/schema.ts");
+      done(printSchema(name, environment));
     });
 }
 
-function addShelf(program: Command, world: Environment, done: Done): void {
+function addShelf(program: Command, environment: Environment, done: Done): void {
   program
     .command("shelf")
     .argument("[folder]", "folder of the jobs; none: jobs/")
@@ -221,16 +239,22 @@ function addShelf(program: Command, world: Environment, done: Done): void {
     )
     .option("--no-cache", "work every job out again, and keep nothing for the next time")
     .addHelpText("before", "Example: headsheet shelf --where intake.valve>=42mm --sort intake.peak:desc\n")
-    .action(async (folder: string | undefined, options: ShelfAsked) => {
-      const { shelf } = await import("../commands/shelf/shelf.ts");
+    .action(async (folder: string | undefined, options: ShelfArguments) => {
+      const { showShelf } = await import("../commands/shelf/shelf.ts");
       const { units: shown, most, json, csv, ...rest } = options;
-      const { units } = await asked({ ...(shown && { units: shown }) });
+      const { units } = await parseOverrides({ ...(shown && { units: shown }) });
       const form = json ? "json" : csv ? "csv" : "text";
-      done(await shelf(folder, { ...rest, ...(units && { units }), most: countOf("--most", most), form }, world));
+      done(
+        await showShelf(
+          folder,
+          { ...rest, ...(units && { units }), most: parseCount("--most", most), form },
+          environment,
+        ),
+      );
     });
 }
 
-function addDiff(program: Command, world: Environment, done: Done): void {
+function addDiff(program: Command, environment: Environment, done: Done): void {
   program
     .command("diff")
     .argument("<a>", "a job file")
@@ -239,13 +263,13 @@ function addDiff(program: Command, world: Environment, done: Done): void {
     .option("--json", "as one JSON object, in SI")
     .addOption(units())
     .addHelpText("before", "Example: headsheet diff jobs/mine.yaml jobs/mine-rev2.yaml\n")
-    .action(async (a: string, b: string, options: Common & { json?: true }) => {
-      const { diff } = await import("../commands/diff/diff.ts");
-      done(diff(a, b, options.json ? "json" : "text", await asked(options), world));
+    .action(async (a: string, b: string, options: CommonOptions & { json?: true }) => {
+      const { showDiff } = await import("../commands/diff/diff.ts");
+      done(showDiff(a, b, options.json ? "json" : "text", await parseOverrides(options), environment));
     });
 }
 
-function addWatch(program: Command, world: Environment, done: Done): void {
+function addWatch(program: Command, environment: Environment, done: Done): void {
   program
     .command("watch")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
@@ -254,7 +278,7 @@ function addWatch(program: Command, world: Environment, done: Done): void {
     .addHelpText("before", "Example: headsheet watch jobs/mine.yaml\n")
     .action(async (jobs: string[], options: { port?: string }) => {
       const { watch } = await import("../commands/watch/watch.ts");
-      done(await watch(jobs, options, world));
+      done(await watch(jobs, options, environment));
     });
 }
 
@@ -276,7 +300,7 @@ const COMMANDS = [
 const paper = () => new Option("--paper <paper>", "paper of the sheets").choices(PAPERS);
 const units = () => new Option("--units <units>", "print in imperial, metric, or pairs such as flow=l/s,length=mm");
 
-type ShelfAsked = {
+type ShelfArguments = {
   readonly sort?: string;
   readonly where: readonly string[];
   readonly near?: string;
@@ -289,13 +313,13 @@ type ShelfAsked = {
   readonly cache: boolean;
 };
 
-function countOf(option: string, typed: string): number {
+function parseCount(option: string, typed: string): number {
   if (!/^[1-9]\d{0,4}$/.test(typed)) throw new UsageError(`${option} takes a whole number from 1: \`${typed}\``);
   return Number(typed);
 }
 
-async function asked({ template, paper, units, strict }: Common) {
-  const shown = units === undefined ? undefined : (await import("../commands/units-option.ts")).askedUnits(units);
+async function parseOverrides({ template, paper, units, strict }: CommonOptions) {
+  const shown = units === undefined ? undefined : (await import("../commands/parse-units.ts")).parseUnits(units);
   return {
     ...(template && { templates: template.split(",").map((name) => name.trim()) }),
     ...(paper && { paper }),

@@ -2,42 +2,41 @@ import { join, resolve } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
+import { sheetFileName } from "../pipeline/file-name.ts";
 import { type Resources, renderDocument } from "../pipeline/render-sheet.ts";
-import { nameOf } from "../pipeline/sheets-of-job.ts";
+import { pageImages } from "../raster/page-renderer.ts";
 import { buildCard } from "../sheet/card/build-card.ts";
 import { findIdentifyingText } from "../sheet/card/identifying-text.ts";
 import type { Sheet } from "../sheet/content.ts";
 import { makeTheme } from "../theme/make-theme.ts";
 import type { Environment, ExitCode } from "./environment.ts";
 import { openResources } from "./open-resources.ts";
-import { pageImages } from "./page-images.ts";
-import { report } from "./report.ts";
-import { writeOutput } from "./write-output.ts";
+import { report, writeOutput } from "./report.ts";
 
-/** Dots an inch at which the page of a card is 1080 × 1350 dots, and its smallest type 28 of them high. */
+/** Resolution [dots/in]: a card becomes 1080 × 1350 dots, its smallest type 28 dots high. */
 const DPI = 240;
-/** Heights of the chart [pt], the best first. */
-const HEIGHTS = [165, 150, 135, 120, 108, 96];
+/** Heights of the chart [pt] to try, the best first. */
+const CHART_HEIGHTS = [165, 150, 135, 120, 108, 96];
 
-/** Makes the picture of a job's headline for a message. */
-export async function card(
+/** Writes a job's headline as a picture to send with a message. */
+export async function writeCard(
   job: string,
   options: Overrides & { outFolder: string },
-  world: Environment,
+  environment: Environment,
 ): Promise<ExitCode> {
-  const { drawable, diagnostics, sources } = evaluateJob(job, options, world.io, world.cwd);
-  report(diagnostics, sources, world);
+  const { drawable, diagnostics, sources } = evaluateJob(job, options, environment.io, environment.cwd);
+  report(diagnostics, sources, environment);
   if (!drawable) return 1;
-  const made = await makeCard(drawable, openResources(world));
-  report(made.diagnostics, sources, world);
+  const made = await renderCard(drawable, openResources(environment));
+  report(made.diagnostics, sources, environment);
   if (!made.png || hasError(made.diagnostics)) return 1;
-  const file = join(resolve(world.cwd, options.outFolder), made.name);
-  writeOutput(file, made.png, world);
+  const file = join(resolve(environment.cwd, options.outFolder), made.name);
+  writeOutput(file, made.png, environment);
   return 0;
 }
 
-/** A finished card with what stands on it, or why there is none. */
-export type MadeCard = {
+/** A card and its content; without `png`, the diagnostics give the reason. */
+export type RenderedCard = {
   readonly name: string;
   readonly sheet?: Sheet;
   readonly pdf?: Uint8Array;
@@ -45,23 +44,26 @@ export type MadeCard = {
   readonly diagnostics: readonly Diagnostic[];
 };
 
-/** Figures → card content → one page → its picture. */
-export async function makeCard(drawable: NonNullable<Evaluation["drawable"]>, kit: Resources): Promise<MadeCard> {
+/** Figures → card content → one page → picture; the chart shrinks until the page fits. */
+export async function renderCard(
+  drawable: NonNullable<Evaluation["drawable"]>,
+  resources: Resources,
+): Promise<RenderedCard> {
   const { project, model, figures } = drawable;
-  const name = nameOf(project, model, "card").replace(/pdf$/, "png");
-  const told = findIdentifyingText(model);
-  if (hasError(told)) return { name, diagnostics: told };
-  const { theme, diagnostics: aboutTheme } = makeTheme({ accent: model.shop.accent, paper: "card" });
-  for (const chartHeight of HEIGHTS) {
+  const name = sheetFileName(project, model, "card").replace(/pdf$/, "png");
+  const identifying = findIdentifyingText(model);
+  if (hasError(identifying)) return { name, diagnostics: identifying };
+  const { theme, diagnostics: themeDiagnostics } = makeTheme({ accent: model.shop.accent, paper: "card" });
+  for (const chartHeight of CHART_HEIGHTS) {
     const sheet = buildCard({ model, figures, theme, chartHeight });
     if (!sheet) return { name, diagnostics: [NOTHING_FLOWED] };
-    const { pdf, diagnostics: aboutPage } = await renderDocument(sheet, drawable, kit);
-    if (aboutPage.some(({ code }) => code === "layout/one-page"))
-      return { name, diagnostics: [...aboutTheme, NO_ROOM] };
-    const left = aboutPage.some(({ code }) => code === "layout/left-out");
-    if (left && chartHeight !== HEIGHTS.at(-1)) continue;
-    const others = aboutPage.filter(({ code }) => code !== "layout/left-out");
-    const diagnostics = [...aboutTheme, ...others, ...(left ? [NO_CHART] : [])];
+    const { pdf, diagnostics: pageDiagnostics } = await renderDocument(sheet, drawable, resources);
+    if (pageDiagnostics.some(({ code }) => code === "layout/one-page"))
+      return { name, diagnostics: [...themeDiagnostics, NO_ROOM] };
+    const chartDropped = pageDiagnostics.some(({ code }) => code === "layout/left-out");
+    if (chartDropped && chartHeight !== CHART_HEIGHTS.at(-1)) continue;
+    const others = pageDiagnostics.filter(({ code }) => code !== "layout/left-out");
+    const diagnostics = [...themeDiagnostics, ...others, ...(chartDropped ? [NO_CHART] : [])];
     if (!pdf) return { name, diagnostics };
     const [png] = await pageImages(pdf, DPI);
     return { name, sheet, pdf, ...(png ? { png } : {}), diagnostics };

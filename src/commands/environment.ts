@@ -1,27 +1,40 @@
+import { join } from "node:path";
 import type { Io } from "../io/io.ts";
 
-/** What a command may touch: handed in, so that tests can watch. */
+/** Everything a command reads from or writes to outside its arguments; tests pass a substitute. */
 export type Environment = {
   readonly io: Io;
   readonly cwd: string;
-  /** Data. */
+  /** Writes data. */
   readonly out: (text: string) => void;
-  /** Messages. */
+  /** Writes messages. */
   readonly err: (text: string) => void;
   /** Messages go to a terminal that shows colour. */
   readonly colour: boolean;
   /** Messages go to a terminal: progress may be shown. */
   readonly terminal: boolean;
-  /** What is typed or pasted into the program, at most `largest` bytes; undefined when there is more. Not every world has it. */
+  /** Reads standard input; resolves to undefined beyond `largest` bytes. */
   readonly input?: (largest: number) => Promise<Uint8Array | undefined>;
-  /** Columns of the terminal that data go to; absent when they go elsewhere. */
+  /** Columns of the terminal that receives the data; absent for a file or pipe. */
   readonly width?: number;
-  /** Folder of the program's own files: templates, shapes. */
+  /** Folder of the program itself, with its templates and chart shapes. */
   readonly home: string;
   readonly version: string;
-  /** Today as YYYY-MM-DD, for starter files only: no sheet ever asks. */
+  /** Today as YYYY-MM-DD, for starter files only; no sheet depends on it. */
   readonly today: string;
 };
 
-/** 0 all done, 1 a job refused, 2 wrong use or our own failure. */
+/** 0 all done, 1 a job refused, 2 wrong use or a failure of the program. */
 export type ExitCode = 0 | 1 | 2;
+
+/** Wrong use of a command: one line of message, exit code 2. */
+export class UsageError extends Error {}
+
+/** Version and hash of the running build; undefined when run from source. */
+export function buildId({ io, home, version }: Environment): string | undefined {
+  try {
+    return `${version} ${io.readTextFile(join(home, "dist", "build-id"))}`;
+  } catch {
+    return undefined;
+  }
+}

@@ -1,28 +1,27 @@
 import { join } from "node:path";
-import { openShapes } from "../charts/scenegraph.ts";
-import { readShapes } from "../charts/shapes.ts";
-import { openFonts, readShaping } from "../pdf/font/fonts.ts";
+import { openShapes, parseShapes } from "../charts/scenegraph.ts";
+import { openFonts, parseShaping } from "../pdf/font/fonts.ts";
 import type { Resources } from "../pipeline/render-sheet.ts";
 import { createLoadCache } from "../project/load-cache.ts";
-import { createDownscale } from "../raster/cached-downscale.ts";
+import { createDownscale } from "../raster/fit-photo.ts";
 import type { Environment } from "./environment.ts";
 
-/** Largest file of a font [bytes]: ten times what one has. */
-const LARGEST_FONT = 2 * 1024 * 1024;
+/** Upper limit of a font file [bytes], ten times the usual size. */
+const MAX_FONT_BYTES = 2 * 1024 * 1024;
 
-/** Opens what every sheet shares. */
+/** Opens the fonts, chart shapes and caches that all sheets of a run share. */
 export function openResources({ io, home, version }: Environment): Resources {
   return {
     io,
     fonts: openFonts({
-      tables: readShaping(io.readTextFile(join(home, "dist", "fonts", "shaping.json"))),
+      tables: parseShaping(io.readTextFile(join(home, "dist", "fonts", "shaping.json"))),
       read: (path) => {
-        const read = io.readFile(io.realPath(path) ?? path, LARGEST_FONT);
+        const read = io.readFile(io.realPath(path) ?? path, MAX_FONT_BYTES);
         if (read.kind !== "read") throw new Error(`the font cannot be read: ${path}`);
         return read.bytes;
       },
     }),
-    shapes: openShapes(readShapes(io.readTextFile(join(home, "dist", "charts", "shapes.json")))),
+    shapes: openShapes(parseShapes(io.readTextFile(join(home, "dist", "charts", "shapes.json")))),
     downscale: createDownscale(),
     templates: join(home, "templates"),
     cache: createLoadCache(),

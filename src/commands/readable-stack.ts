@@ -1,8 +1,8 @@
 import { SourceMap } from "node:module";
 
 /**
- * The lines of a trace with the places in our sources, where the built script has its map beside it. Asked for only when
- * something failed: a runtime that keeps the maps ready would read megabytes at every start.
+ * Maps the lines of a stack trace to the sources, where a built script has its source map beside it. Read on failure only:
+ * Node's own source-map support would read megabytes at every start.
  */
 export function readableStack(lines: readonly string[], readTextFile: (path: string) => string): readonly string[] {
   const maps = new Map<string, SourceMap | undefined>();

@@ -1,18 +1,18 @@
 import { join } from "node:path";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Environment, ExitCode } from "./environment.ts";
-import { UsageError } from "./usage-error.ts";
+import { UsageError } from "./environment.ts";
 
-const NAMES = ["job", "shop", "template", "figures"];
+const SCHEMA_NAMES = ["job", "shop", "template", "figures"];
 
-/** Prints the JSON Schema of a file that is typed, or of the figures. */
-export function schema(name: string, world: Environment): ExitCode {
-  if (!NAMES.includes(name)) {
-    const near = didYouMean(name, NAMES);
+/** Prints the JSON Schema of a kind of input file, or of the figures. */
+export function printSchema(name: string, environment: Environment): ExitCode {
+  if (!SCHEMA_NAMES.includes(name)) {
+    const near = didYouMean(name, SCHEMA_NAMES);
     throw new UsageError(
-      `there is no schema \`${name}\`: ${near ? `did you mean \`${near}\`?` : `there are ${NAMES.join(", ")}`}`,
+      `there is no schema \`${name}\`: ${near ? `did you mean \`${near}\`?` : `there are ${SCHEMA_NAMES.join(", ")}`}`,
     );
   }
-  world.out(world.io.readTextFile(join(world.home, "schemas", `${name}.schema.json`)));
+  environment.out(environment.io.readTextFile(join(environment.home, "schemas", `${name}.schema.json`)));
   return 0;
 }

@@ -1,10 +1,10 @@
 /** A place in a text file: offsets into its text, [start, end). */
 export type Span = { readonly file: string; readonly start: number; readonly end: number };
 
-/** A customer's mistake, as a value. Our own mistakes are thrown errors. */
+/** A mistake of the user, as a value; bugs of the program are thrown errors. */
 export type Diagnostic = {
   readonly severity: "error" | "warning";
-  /** Stable, folder/what: what tests assert. */
+  /** Stable identifier `folder/what`; tests assert it. */
   readonly code: `${string}/${string}`;
   /** What is wrong: lower case, no full stop. */
   readonly message: string;

@@ -1,10 +1,10 @@
-const folded = (word: string) =>
+const foldWord = (word: string) =>
   word
     .slice(0, 64)
     .toLowerCase()
     .replace(/[_\-\s]/g, "");
 
-/** Edits (insert, delete, replace, swap neighbours) that turn one word into another. */
+/** Number of edits (insert, delete, replace, transpose neighbours) that turn one word into another. */
 export function editDistance(from: string, to: string): number {
   let beforeLast: number[] = [];
   let last = Array.from({ length: to.length + 1 }, (_, column) => column);
@@ -24,20 +24,20 @@ export function editDistance(from: string, to: string): number {
   return last[to.length]!;
 }
 
-/** The candidate that a mistyped word most likely stands for; undefined when none is near. Forgives case, `_`, `-` and blanks. */
+/** The candidate nearest to a mistyped word, undefined when none is near. Ignores case, `_`, `-` and blanks. */
 export function didYouMean(word: string, candidates: readonly string[]): string | undefined {
-  const wanted = folded(word);
+  const wanted = foldWord(word);
   if (wanted === "") return undefined;
   const scored = candidates
-    .map((name) => ({ name, key: folded(name) }))
+    .map((name) => ({ name, key: foldWord(name) }))
     .map(({ name, key }) => ({ name, key, distance: editDistance(wanted, key), head: key[0] === wanted[0] ? 0 : 1 }))
-    .filter(({ key, distance }) => distance <= slipsAllowed(Math.min(wanted.length, key.length)))
+    .filter(({ key, distance }) => distance <= mostEdits(Math.min(wanted.length, key.length)))
     .sort((a, b) => a.distance - b.distance || a.head - b.head);
   if (scored[0]) return scored[0].name;
-  // A word cut short: `temp` for `temperature`, as long as only one candidate begins so.
-  const longer = candidates.filter((name) => wanted.length >= 3 && folded(name).startsWith(wanted));
+  // A unique prefix counts too: `temp` for `temperature`.
+  const longer = candidates.filter((name) => wanted.length >= 3 && foldWord(name).startsWith(wanted));
   return longer.length === 1 ? longer[0] : undefined;
 }
 
-/** One slip in three letters; none in a single letter, where everything is near everything. */
-const slipsAllowed = (length: number) => (length < 2 ? 0 : Math.max(1, Math.floor(length / 3)));
+/** One edit for every three letters; none for a single letter, which is near every other. */
+const mostEdits = (length: number) => (length < 2 ? 0 : Math.max(1, Math.floor(length / 3)));

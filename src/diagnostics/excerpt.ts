@@ -1,32 +1,32 @@
-import { columnsOf, escapesIn, visibleCharacter } from "./visible.ts";
+import { columnsOfCharacter, findEscapes, visibleCharacter } from "./visible.ts";
 
 /** A source line as shown: its text, the columns before the carets, and how many carets. */
 export type Excerpt = { readonly text: string; readonly before: number; readonly carets: number };
 
 type Cell = { readonly text: string; readonly columns: number; readonly at: number };
 
-/** Widest line shown; longer ones are trimmed about the fault. */
+/** Widest line shown [columns]; longer lines are trimmed around the span, with `LEAD` columns before it. */
 const WIDEST = 100;
 const LEAD = 30;
 
 function cellsOf(line: string): readonly Cell[] {
-  const escapes = escapesIn(line);
+  const escapes = findEscapes(line);
   const cells: Cell[] = [];
   let at = 0;
   for (const character of line) {
     const place = at;
     at += character.length;
     const text = escapes.some(({ start, end }) => place >= start && place < end) ? "" : visibleCharacter(character);
-    cells.push({ text, columns: columnsOf(text), at: place });
+    cells.push({ text, columns: columnsOfCharacter(text), at: place });
   }
   return cells;
 }
 
 const width = (cells: readonly Cell[]) => cells.reduce((sum, cell) => sum + cell.columns, 0);
 
-/** A line with the characters [start, end) marked; at least one caret, also at the line's end. */
+/** Excerpt of a line with carets under the characters [start, end): at least one caret, also at the line's end. */
 export function excerpt(line: string, start: number, end: number): Excerpt {
-  // Nobody reads a line of a thousand characters: look no further than a window about the fault.
+  // In a very long line only a window around the span is split into cells.
   const from = Math.max(0, start - 4 * WIDEST);
   const cells = cellsOf(line.slice(from, start + 4 * WIDEST)).map((cell) => ({ ...cell, at: cell.at + from }));
   const before = cells.filter((cell) => cell.at < start);

@@ -1,7 +1,7 @@
-/** A text cut into lines, for looking offsets up. */
+/** A text with the offsets of its lines. */
 export type Lines = { readonly text: string; readonly starts: readonly number[] };
 
-/** Line and column as an editor counts them: from 1, columns in characters. */
+/** Line and column, both from 1; columns count characters. */
 export type Place = {
   readonly line: number;
   readonly column: number;
@@ -12,14 +12,14 @@ export type Place = {
 
 const BOM = "\ufeff";
 
-/** Cuts a text into lines once, so that many offsets can be looked up in it. */
-export function linesOf(text: string): Lines {
+/** Finds the line starts of a text once, for many look-ups. */
+export function splitLines(text: string): Lines {
   const starts = [text.startsWith(BOM) ? 1 : 0];
   for (let at = text.indexOf("\n"); at >= 0; at = text.indexOf("\n", at + 1)) starts.push(at + 1);
   return { text, starts };
 }
 
-/** The place of an offset; offsets outside the text go to its nearest end. */
+/** Line and column of an offset, by binary search; offsets outside the text are clamped. */
 export function placeOf(lines: Lines, offset: number): Place {
   const { text, starts } = lines;
   const inside = Math.min(Math.max(offset, starts[0]!), text.length);

@@ -1,15 +1,15 @@
-/** Rows as comma-separated values, for a spreadsheet. */
-export const csv = (rows: readonly (readonly string[])[]) =>
-  rows.map((row) => `${row.map(quoted).join(",")}\n`).join("");
+/** Formats rows as comma-separated values. */
+export const formatCsv = (rows: readonly (readonly string[])[]) =>
+  rows.map((row) => `${row.map(quoteCell).join(",")}\n`).join("");
 
-/** Six figures: more than any bench resolves, and free of binary dust. */
-export const number = (value: number): string => String(Number(value.toPrecision(6)));
+/** Six significant digits: more than any bench resolves, and without binary rounding noise. */
+export const formatNumber = (value: number): string => String(Number(value.toPrecision(6)));
 
 /**
- * A name that a spreadsheet would run as a formula is led by an apostrophe; also where the name goes on after a mark that some
- * countries' spreadsheets take for the end of a cell. Wide forms of the signs are signs to some of them.
+ * Prefixes an apostrophe where a spreadsheet would evaluate a name as a formula, also after separators of some locales. Some
+ * spreadsheets accept the full-width forms of the signs too.
  */
-export const text = (name: string): string =>
+export const escapeFormula = (name: string): string =>
   name.replace(/(^|[;\t\r\n])(\s*)([=+\-@\uff1d\uff0b\uff0d\uff20])/g, "$1$2'$3");
 
-const quoted = (cell: string): string => (/[",;\t\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
+const quoteCell = (cell: string): string => (/[",;\t\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);

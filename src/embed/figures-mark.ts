@@ -4,36 +4,36 @@ import type { Model } from "../model/model.ts";
 import { parseWithheld } from "../sheet/withheld.ts";
 import { shownFigures } from "./shown-figures.ts";
 
-/** Digits that count: more than any bench can tell, fewer than another processor might turn out differently. */
+/** Significant digits in the hash: more than a bench resolves, fewer than may differ between processors. */
 const DIGITS = 6;
-/** Hexadecimal digits: one chance in four thousand million that other figures bear the same mark. */
+/** Hexadecimal digits: collisions have a probability of 1 in 4.3 × 10⁹. */
 const LENGTH = 8;
 
 /**
- * A short mark of the figures that a sheet shows: other figures, another mark. Made only from what may leave the shop, so it
- * tells nothing about what is held back; dates, revision and words are no figures.
+ * A short hash of the figures on a sheet. Only exported figures enter it, so it reveals nothing withheld; dates, revision and
+ * text do not enter it.
  */
 export function figuresMark(model: Model, figures: Figures): string {
   const { job, product, stages, comparisons, sample } = shownFigures(figures, parseWithheld(model.report.holdBack));
-  const text = JSON.stringify(roundedData({ job, product, stages, comparisons, sample }));
+  const text = JSON.stringify(roundData({ job, product, stages, comparisons, sample }));
   return createHash("sha256").update(text).digest("hex").slice(0, LENGTH);
 }
 
-/** The same plain data with numbers of so many digits: quicker than to be asked about each key while it is written. */
-export function roundedData(value: unknown): unknown {
-  if (typeof value === "number") return rounded(value);
+/** Rounds all numbers of plain data; faster than a replacer function in JSON.stringify. */
+export function roundData(value: unknown): unknown {
+  if (typeof value === "number") return roundFigure(value);
   if (typeof value !== "object" || value === null) return value;
-  if (Array.isArray(value)) return value.map(roundedData);
+  if (Array.isArray(value)) return value.map(roundData);
   const same: Record<string, unknown> = {};
-  for (const key in value) same[key] = roundedData((value as Record<string, unknown>)[key]);
+  for (const key in value) same[key] = roundData((value as Record<string, unknown>)[key]);
   return same;
 }
 
-/** Powers of ten that a number holds exactly. */
+/** Powers of ten that a double represents exactly. */
 const TENS = Array.from({ length: 23 }, (_, k) => Number(`1e${k}`));
 
-/** `Number(value.toPrecision(6))`, by way of a whole number of six digits wherever that is surely the same. */
-export function rounded(value: number): number {
+/** `Number(value.toPrecision(6))`, by integer rounding where the result is certainly equal. */
+export function roundFigure(value: number): number {
   if (Number.isInteger(value) && Math.abs(value) < 1e6) return value;
   const size = Math.abs(value);
   const ten = TENS[DIGITS - 1 - Math.floor(Math.log10(size))];

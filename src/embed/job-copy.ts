@@ -1,52 +1,52 @@
 import type { LoadedJob } from "../job/loaded-job.ts";
 import { mergeBench } from "../job/merge-bench.ts";
+import { jobSchema } from "../job/schema/job.ts";
 import { keyAt, keyTree } from "../job/schema/keys.ts";
-import { sharedJobSchema } from "../job/validate/parse-job.ts";
 import type { Model } from "../model/model.ts";
 import type { YamlValue } from "../parse/yaml/source-document.ts";
 import { stringifyYaml } from "../parse/yaml/stringify-yaml.ts";
 import { parseWithheld, type Withheld } from "../sheet/withheld.ts";
 import { exportedPart } from "./exported-keys.ts";
-import { readingsText } from "./readings-text.ts";
+import { formatReadingsTable } from "./readings-text.ts";
 
 /**
- * The customer's copy of his job: one file that makes the same figures without the shop's. No comments, notes, file names,
- * photos or other heads; nothing that the shop holds back.
+ * Builds the customer's copy of a job: one file that yields the same figures without the shop file. It has no comments, notes,
+ * file names, photos or other heads, and nothing that the shop withholds.
  */
-export function jobCopy({ job, shop, units, runs, tables }: LoadedJob, model: Pick<Model, "report">): string {
-  const held = parseWithheld(model.report.holdBack);
-  const tree = keyTree(sharedJobSchema());
-  /** What of a value is exported that stands at `path` in a job. */
-  const take = (value: unknown, ...path: readonly string[]): PlainMap =>
-    (exportedPart(value, keyAt(tree, path)!, held, units) ?? {}) as PlainMap;
-  const bench = (stated: unknown) => some("bench", take(stated, "bench"));
-  const stages = (job.stages ?? []).map((stage, index): PlainMap => {
-    const sweeps = runs.flatMap(({ stage: at, run }): PlainMap[] => {
+export function buildJobCopy({ job, shop, units, runs, tables }: LoadedJob, model: Pick<Model, "report">): string {
+  const withheld = parseWithheld(model.report.holdBack);
+  const tree = keyTree(jobSchema());
+  /** The exported part of the value at `path` of a job. */
+  const exportPart = (value: unknown, ...path: readonly string[]): YamlMap =>
+    (exportedPart(value, keyAt(tree, path)!, withheld, units) ?? {}) as YamlMap;
+  const bench = (stated: unknown) => optionalEntry("bench", exportPart(stated, "bench"));
+  const stages = (job.stages ?? []).map((stage, index): YamlMap => {
+    const sweeps = runs.flatMap(({ stage: at, run }): YamlMap[] => {
       const table = tables.find((one) => one.stage === at && one.run === run)?.table;
       if (at !== index || !table) return [];
       const stated = run === undefined ? undefined : stage.runs?.[run];
-      return [{ ...take(stated, "stages", "runs"), ...bench(stated?.bench), flow: readingsText(table) }];
+      return [{ ...exportPart(stated, "stages", "runs"), ...bench(stated?.bench), flow: formatReadingsTable(table) }];
     });
-    return { ...take(stage, "stages"), ...bench(stage.bench), ...(sweeps.length > 0 ? { runs: sweeps } : {}) };
+    return { ...exportPart(stage, "stages"), ...bench(stage.bench), ...(sweeps.length > 0 ? { runs: sweeps } : {}) };
   });
   const copy = {
-    ...take(withoutHeld(job, held)),
-    ...some("units", units as PlainMap),
+    ...exportPart(removeWithheld(job, withheld)),
+    ...optionalEntry("units", units as YamlMap),
     ...bench(mergeBench(shop?.bench, job.bench)),
-    ...some("report", take({ ...shop?.report, ...job.report }, "report")),
+    ...optionalEntry("report", exportPart({ ...shop?.report, ...job.report }, "report")),
     ...(stages.length > 0 ? { stages } : {}),
   };
   return stringifyYaml(copy, "always");
 }
 
-type PlainMap = { readonly [key: string]: YamlValue };
+type YamlMap = { readonly [key: string]: YamlValue };
 
-/** The shop's own words may name what it holds back. */
-const withoutHeld = (job: LoadedJob["job"], held: Withheld) => ({
+/** Removes free-text entries that name withheld features. */
+const removeWithheld = (job: LoadedJob["job"], withheld: Withheld) => ({
   ...job,
-  checks: job.checks?.filter(({ check }) => !held.names(check)),
-  also_measured: job.also_measured?.filter(({ what }) => !held.names(what)),
-  assembly: Object.fromEntries(Object.entries(job.assembly ?? {}).filter(([what]) => !held.names(what))),
+  checks: job.checks?.filter(({ check }) => !withheld.names(check)),
+  also_measured: job.also_measured?.filter(({ what }) => !withheld.names(what)),
+  assembly: Object.fromEntries(Object.entries(job.assembly ?? {}).filter(([what]) => !withheld.names(what))),
 });
 
-const some = (key: string, value: PlainMap): PlainMap => (Object.keys(value).length > 0 ? { [key]: value } : {});
+const optionalEntry = (key: string, value: YamlMap): YamlMap => (Object.keys(value).length > 0 ? { [key]: value } : {});

@@ -1,29 +1,29 @@
 import type { DeclaredUnits } from "../job/schema/quantities.ts";
 import type { ProfileRow, SectionRow } from "../job/schema/tables.ts";
 import type { Kind } from "../units/table.ts";
-import { exactQuantity } from "./exact-quantity.ts";
+import { formatExactQuantity } from "./exact-quantity.ts";
 
-/** Sections along a port as the table they were typed in; every cell carries its unit. */
-export function sectionsText(rows: readonly unknown[], units: DeclaredUnits): string {
+/** Formats sections along a port as a table, every cell with its unit. */
+export function formatSections(rows: readonly unknown[], units: DeclaredUnits): string {
   const all = rows as readonly SectionRow[];
   const used = COLUMNS.filter(({ key }) => all.some((row) => row[key] !== undefined));
   const cells = all.map((row) =>
     used.map(({ key, kind }) => {
       const value = row[key];
       if (value === undefined) return "-";
-      return typeof value === "string" || kind === undefined ? String(value) : glued(value, kind, units);
+      return typeof value === "string" || kind === undefined ? String(value) : formatCell(value, kind, units);
     }),
   );
-  return lines([used.map(({ key }) => key), ...cells]);
+  return joinRows([used.map(({ key }) => key), ...cells]);
 }
 
-/** A cam's measured lift, degree by degree. */
-export function profileText(rows: readonly unknown[], units: DeclaredUnits): string {
+/** Formats a measured cam profile as a table. */
+export function formatProfile(rows: readonly unknown[], units: DeclaredUnits): string {
   const cells = (rows as readonly ProfileRow[]).map(({ angle, lift }) => [
-    glued(angle, "angle", units),
-    glued(lift, "length", units),
+    formatCell(angle, "angle", units),
+    formatCell(lift, "length", units),
   ]);
-  return lines([["degrees", "lift"], ...cells]);
+  return joinRows([["degrees", "lift"], ...cells]);
 }
 
 const COLUMNS: readonly { readonly key: keyof SectionRow; readonly kind?: Kind }[] = [
@@ -35,8 +35,8 @@ const COLUMNS: readonly { readonly key: keyof SectionRow; readonly kind?: Kind }
   { key: "name" },
 ];
 
-/** Blanks part cells: number and unit stand together. */
-const glued = (value: number, kind: Kind, units: DeclaredUnits) =>
-  exactQuantity(value, kind, units[kind]).replace(" ", "");
+/** Blanks separate cells, so number and unit are joined. */
+const formatCell = (value: number, kind: Kind, units: DeclaredUnits) =>
+  formatExactQuantity(value, kind, units[kind]).replace(" ", "");
 
-const lines = (rows: readonly (readonly string[])[]) => rows.map((row) => `${row.join("  ")}\n`).join("");
+const joinRows = (rows: readonly (readonly string[])[]) => rows.map((row) => `${row.join("  ")}\n`).join("");

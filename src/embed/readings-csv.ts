@@ -1,11 +1,11 @@
 import type { Figures, SampleFigures, SetSideFigures } from "../figures/figures.ts";
 import { type DisplayUnits, SIDES } from "../model/model.ts";
 import { fromSi } from "../units/convert.ts";
-import { csv, number, text } from "./csv.ts";
+import { escapeFormula, formatCsv, formatNumber } from "./csv.ts";
 
-/** The readings as a table for a spreadsheet, one row a reading, in the units in which the job prints. */
-export function readingsCsv({ stages, sample }: Figures, units: DisplayUnits): string {
-  if (sample) return sampleCsv(sample, units);
+/** Formats the readings as CSV, one row a reading, in the display units of the job. */
+export function formatReadingsCsv({ stages, sample }: Figures, units: DisplayUnits): string {
+  if (sample) return formatSampleCsv(sample, units);
   const head = [
     "stage",
     "set",
@@ -19,32 +19,35 @@ export function readingsCsv({ stages, sample }: Figures, units: DisplayUnits): s
   const rows = stages.flatMap((stage) => {
     const sets = [{ name: stage.set ?? "", intake: stage.intake, exhaust: stage.exhaust }, ...stage.sets];
     return sets.flatMap((set) =>
-      SIDES.flatMap((side) => rowsOf(set[side], units).map((row) => [text(stage.name), text(set.name), side, ...row])),
+      SIDES.flatMap((side) =>
+        readingRows(set[side], units).map((row) => [escapeFormula(stage.name), escapeFormula(set.name), side, ...row]),
+      ),
     );
   });
-  return csv([head, ...rows]);
+  return formatCsv([head, ...rows]);
 }
 
-/** Of a product, what its samples did at each lift. */
-function sampleCsv(sample: SampleFigures, units: DisplayUnits): string {
+/** Formats mean, lowest and highest flow of a product's samples at each lift. */
+function formatSampleCsv(sample: SampleFigures, units: DisplayUnits): string {
   const flows = ["mean", "lowest", "highest"].map((what) => `${what} flow (${units.flow})`);
   const head = ["side", `lift (${units.length})`, "heads measured", ...flows];
-  const flow = (value: number) => number(fromSi(value, "flow", units.flow));
+  const flow = (value: number) => formatNumber(fromSi(value, "flow", units.flow));
   const rows = SIDES.flatMap((side) =>
     (sample[side]?.readings ?? []).map((reading) => [
       side,
-      number(fromSi(reading.lift_m, "length", units.length)),
+      formatNumber(fromSi(reading.lift_m, "length", units.length)),
       String(reading.n),
       ...[reading.mean_m3_s, reading.low_m3_s, reading.high_m3_s].map(flow),
     ]),
   );
-  return csv([head, ...rows]);
+  return formatCsv([head, ...rows]);
 }
 
-function rowsOf(side: SetSideFigures | undefined, units: DisplayUnits): string[][] {
+function readingRows(side: SetSideFigures | undefined, units: DisplayUnits): string[][] {
   if (!side) return [];
-  const flow = (value: number | undefined) => (value === undefined ? "" : number(fromSi(value, "flow", units.flow)));
-  const lift = (value: number) => number(fromSi(value, "length", units.length));
+  const flow = (value: number | undefined) =>
+    value === undefined ? "" : formatNumber(fromSi(value, "flow", units.flow));
+  const lift = (value: number) => formatNumber(fromSi(value, "length", units.length));
   const read = side.readings.map((reading) => ({
     at: reading.lift_m,
     cells: [

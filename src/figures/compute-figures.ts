@@ -7,23 +7,23 @@ import { stageFigures } from "./side/stage-figures.ts";
 import { type AllSweeps, readAllSweeps } from "./sweep/read-all-sweeps.ts";
 
 /**
- * Everything a sheet can say, computed once from a valid model. It never throws for one, and every number is finite: what
- * cannot be computed is absent.
+ * All figures of a sheet, computed once from a valid model. It never throws for a valid model, and every number is finite:
+ * what cannot be computed is absent.
  *
  *     readings at reference conditions → figures of each stage → comparisons → samples
  *
  * @param model   the validated job or product, in SI
- * @param sweeps  its sweeps, where they are read already
+ * @param sweeps  its sweeps, if already computed
  * @returns       the figures; the same object for the same model, whatever the order of its runs
  */
 export function computeFigures(model: Model, sweeps: AllSweeps = readAllSweeps(model)): Figures {
-  const { reference, frames } = computeBasis(model, sweeps.stages);
+  const { reference, bases } = computeBasis(model, sweeps.stages);
   const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
-  // This job's engine and springs are not those of other heads.
+  // Engine and springs belong to this job's head only.
   const { engine: _, ...bareModel } = model;
   const others = sweeps.compared.map((one, k) => ({
     label: model.compared[k]!.label,
-    ...stageFigures(bareModel, one, frames, false),
+    ...stageFigures(bareModel, one, bases, false),
   }));
   const sample = sampleFigures(sweeps.samples);
   return {
@@ -32,8 +32,8 @@ export function computeFigures(model: Model, sweeps: AllSweeps = readAllSweeps(m
     issued: model.identity.issued,
     revision: model.identity.revision,
     reference,
-    stages: sweeps.stages.map((one) => stageFigures(model, one, frames, one.stage === delivered)),
-    comparisons: compareStages(model, sweeps, frames),
+    stages: sweeps.stages.map((one) => stageFigures(model, one, bases, one.stage === delivered)),
+    comparisons: compareStages(model, sweeps, bases),
     ...(others.length === 0 ? {} : { others }),
     ...(sample === undefined ? {} : { sample }),
     warnings: [],

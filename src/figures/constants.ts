@@ -2,7 +2,7 @@
 export const HEAT_RATIO = 1.4;
 /** Gas constant of dry air, R [J/(kg K)]. */
 export const GAS_CONSTANT = 287.05;
-/** Pressure at which the trade quotes power per flow: 28 conventional inches of water [Pa]. NIST SP 811 (2008) B.8. */
+/** Test pressure at which power per flow is quoted: 28 conventional inches of water [Pa]. NIST SP 811 (2008) B.8. */
 export const POWER_TEST_PRESSURE = 28 * 249.08891;
 /** Lifts nearer than this are the same lift [m]. */
 export const SAME_LIFT = 1e-6;
@@ -14,5 +14,5 @@ export const MACH_INDEX_LIMIT = 0.6;
 export const PINCH_BAND = { low: 0.45, high: 0.55 } as const;
 /** Lift ÷ valve diameter where low lift ends and high lift begins. */
 export const LIFT_BANDS = { low: 0.12, high: 0.22 } as const;
-/** Lift ÷ valve diameter at which the sheet speaks of low, mid and high lift. */
+/** Lift ÷ valve diameter of the report's low, mid and high lift. */
 export const NAMED_LIFTS = { low: 0.1, mid: 0.18, high: 0.25 } as const;

@@ -1,17 +1,18 @@
 import { inflateSync } from "node:zlib";
 
-/** What a PNG says of itself; `rows` are the lengths of its lines in order, each with its filter's byte. */
+/** A parsed PNG header; `rows` groups the scanlines of each pass by length, the filter byte included. */
 export type PngHeader = {
   readonly width: number;
   readonly height: number;
   readonly rows: readonly { readonly bytes: number; readonly count: number }[];
   /** Bytes of all rows. */
   readonly unpacked: number;
-  readonly packed: readonly Uint8Array[];
+  /** Bodies of the IDAT chunks. */
+  readonly compressed: readonly Uint8Array[];
 };
 
 const SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a];
-/** Colour types: channels, and the bits that a channel may have (ISO/IEC 15948, table 11.1). */
+/** Channels of each colour type, and the permitted bit depths (ISO/IEC 15948, table 11.1). */
 const COLOURS: Readonly<Record<number, { readonly channels: number; readonly bits: readonly number[] }>> = {
   0: { channels: 1, bits: [1, 2, 4, 8, 16] },
   2: { channels: 3, bits: [8, 16] },
@@ -20,7 +21,7 @@ const COLOURS: Readonly<Record<number, { readonly channels: number; readonly bit
   6: { channels: 4, bits: [8, 16] },
 };
 const PALETTE = 3;
-/** The seven passes of an interlaced picture: first column and row, and steps (ISO/IEC 15948, 8.2). */
+/** The seven passes of Adam7 interlacing: first column and row, then column and row steps (ISO/IEC 15948, 8.2). */
 const PASSES = [
   [0, 0, 8, 8],
   [4, 0, 8, 8],
@@ -31,11 +32,11 @@ const PASSES = [
   [0, 1, 1, 2],
 ] as const;
 
-/** A part of a PNG: `body` is what it says, `whole` has its length, its name and its sum with it. */
+/** A chunk of a PNG: `body` is its data, `whole` includes length, type and CRC. */
 type PngChunk = { readonly type: string; readonly body: Uint8Array; readonly whole: Uint8Array };
 
-/** The parts of a PNG as far as they are whole. */
-function* pngChunks(bytes: Uint8Array): Generator<PngChunk> {
+/** Yields the chunks of a PNG up to the first that is cut off. */
+function* readPngChunks(bytes: Uint8Array): Generator<PngChunk> {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   for (let at = SIGNATURE.length; at + 12 <= bytes.length; ) {
     const end = at + 12 + view.getUint32(at);
@@ -48,16 +49,16 @@ function* pngChunks(bytes: Uint8Array): Generator<PngChunk> {
 
 export const isPng = (bytes: Uint8Array): boolean => SIGNATURE.every((byte, index) => bytes[index] === byte);
 
-/** The header of a PNG, nothing unpacked; undefined when it is none. */
-export function pngHeader(bytes: Uint8Array): PngHeader | { readonly broken: string } | undefined {
+/** Parses the chunks of a PNG without inflating its data; undefined when the bytes are no PNG. */
+export function parsePngHeader(bytes: Uint8Array): PngHeader | { readonly broken: string } | undefined {
   if (!isPng(bytes)) return undefined;
-  let header: Omit<PngHeader, "packed"> | undefined;
+  let header: Omit<PngHeader, "compressed"> | undefined;
   let wantsPalette = false;
-  const packed: Uint8Array[] = [];
-  for (const { type, body } of pngChunks(bytes)) {
+  const compressed: Uint8Array[] = [];
+  for (const { type, body } of readPngChunks(bytes)) {
     if (!header) {
       if (type !== "IHDR" || body.length !== 13) return { broken: "it does not say its size" };
-      const read = sizes(body);
+      const read = parseImageHeader(body);
       if ("broken" in read) return read;
       header = read;
       wantsPalette = body[9] === PALETTE;
@@ -65,27 +66,27 @@ export function pngHeader(bytes: Uint8Array): PngHeader | { readonly broken: str
       if (body.length === 0 || body.length % 3 !== 0 || body.length > 768)
         return { broken: "its table of colours is damaged" };
       wantsPalette = false;
-    } else if (type === "IDAT") packed.push(body);
+    } else if (type === "IDAT") compressed.push(body);
     else if (type === "IEND") {
       if (wantsPalette) return { broken: "its table of colours is missing" };
-      return packed.length === 0 ? { broken: "there is no picture in it" } : { ...header, packed };
+      return compressed.length === 0 ? { broken: "there is no picture in it" } : { ...header, compressed };
     }
   }
   return { broken: "it is cut off" };
 }
 
-/** A PNG in two: all that it says of its picture, still a PNG, and the picture itself, packed as it is. */
-export function pngParted(bytes: Uint8Array): { readonly said: Uint8Array; readonly packed: Uint8Array } {
-  const chunks = [...pngChunks(bytes)];
-  const told = chunks.filter(({ type }) => TOLD.includes(type)).map(({ whole }) => whole);
-  const packed = chunks.filter(({ type }) => type === "IDAT").map(({ body }) => body);
-  return { said: Buffer.concat([Uint8Array.from(SIGNATURE), ...told]), packed: Buffer.concat(packed) };
+/** Splits a PNG into a PNG of the chunks that describe the image, and the compressed image data. */
+export function splitPng(bytes: Uint8Array): { readonly description: Uint8Array; readonly compressed: Uint8Array } {
+  const chunks = [...readPngChunks(bytes)];
+  const descriptive = chunks.filter(({ type }) => DESCRIPTIVE_CHUNKS.includes(type)).map(({ whole }) => whole);
+  const data = chunks.filter(({ type }) => type === "IDAT").map(({ body }) => body);
+  return { description: Buffer.concat([Uint8Array.from(SIGNATURE), ...descriptive]), compressed: Buffer.concat(data) };
 }
 
-/** What a picture is drawn by. */
-const TOLD = ["IHDR", "PLTE", "tRNS", "IEND"];
+/** Chunks needed to draw the image, beside its data. */
+const DESCRIPTIVE_CHUNKS = ["IHDR", "PLTE", "tRNS", "IEND"];
 
-function sizes(body: Uint8Array): Omit<PngHeader, "packed"> | { readonly broken: string } {
+function parseImageHeader(body: Uint8Array): Omit<PngHeader, "compressed"> | { readonly broken: string } {
   const view = new DataView(body.buffer, body.byteOffset, body.byteLength);
   const [width, height] = [view.getUint32(0), view.getUint32(4)];
   const [bits, colour, packing, filtering, interlaced] = body.subarray(8);
@@ -102,12 +103,12 @@ function sizes(body: Uint8Array): Omit<PngHeader, "packed"> | { readonly broken:
   return { width, height, rows, unpacked: rows.reduce((sum, { bytes, count }) => sum + bytes * count, 0) };
 }
 
-/** Whether the rows of a PNG unpack to what its header says, not a byte more or less; why not, if they do not. */
-export function pngUnpacks({ rows, unpacked, packed }: PngHeader): string | undefined {
+/** Inflates a PNG's data and compares it with the header; returns the reason when the data is damaged, short or too long. */
+export function findPngFault({ rows, unpacked, compressed }: PngHeader): string | undefined {
   let data: Uint8Array;
   try {
-    // In one piece, or the pieces would be there beside the whole.
-    data = inflateSync(Buffer.concat(packed), { maxOutputLength: unpacked, chunkSize: Math.max(unpacked + 1, 64) });
+    // One output chunk: otherwise the chunks and their concatenation would be in memory together.
+    data = inflateSync(Buffer.concat(compressed), { maxOutputLength: unpacked, chunkSize: Math.max(unpacked + 1, 64) });
   } catch (failure) {
     return (failure as NodeJS.ErrnoException).code === "ERR_BUFFER_TOO_LARGE"
       ? "there is more in it than it says"

@@ -1,15 +1,15 @@
 import { linkSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
-import { writeTemporary, writing } from "./temporary-file.ts";
+import { withErrorPath, writeTemporary } from "./temporary-file.ts";
 
-/** Writes a new file whole, with the folders it wants; false, and nothing touched, when something stands there. */
+/** Creates a file atomically, with its parent folders. Returns false and changes nothing if the path exists. */
 export const createFile = (path: string, text: string): boolean =>
-  writing(path, () => {
+  withErrorPath(path, () => {
     const folder = dirname(path);
     mkdirSync(folder, { recursive: true });
     const temporary = writeTemporary(folder, new TextEncoder().encode(text));
     try {
-      // A second name for the finished file, given only if it is free.
+      // A hard link is created only if the name is free.
       linkSync(temporary, path);
       return true;
     } catch (failure) {
@@ -22,7 +22,7 @@ export const createFile = (path: string, text: string): boolean =>
     }
   });
 
-/** Memory sticks and the like know no second names: there the file is written where it belongs. */
+/** For file systems without hard links, such as memory sticks: writes in place. */
 function createWithoutLinks(path: string, text: string): boolean {
   try {
     writeFileSync(path, text, { flag: "wx", flush: true });

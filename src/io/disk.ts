@@ -11,7 +11,7 @@ const orUndefined = <T>(read: () => T): T | undefined => {
   }
 };
 
-/** The disk itself. */
+/** The real file system. */
 export const disk: Io = {
   stat: (path) =>
     orUndefined(() => {

@@ -1,15 +1,15 @@
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, type Stats, statSync } from "node:fs";
 
-/** What stood at a path at one look. Two looks of equal `content` found the same thing. */
+/** State of a path at one time: equal `content` means equal files; `seen` is the cheap part (time, size, inode). */
 export type Fingerprint = { readonly content: string; readonly seen: string };
 
-/** Some disks count time in steps of two seconds: a file as young as this may change again under the same time [ms]. */
+/** Some file systems store times in steps of two seconds: a younger file may change again under an equal time [ms]. */
 const YOUNG = 3000;
-/** Larger files are told apart by time and size alone [bytes]. */
+/** Larger files are compared by time and size only [bytes]. */
 const HASHED = 64 * 1024 * 1024;
 
-/** Looks at a path, links followed. The file is only read again when its time, size or number differ from the look before, or it is young. */
+/** Takes the fingerprint of a path, links resolved. Reads the file again only if its time, size or inode changed, or it is young. */
 export function fingerprint(path: string, before?: Fingerprint, now = Date.now()): Fingerprint {
   try {
     const found = statSync(path);

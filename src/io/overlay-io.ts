@@ -1,6 +1,6 @@
 import type { Io } from "./io.ts";
 
-/** The same files, but one of them with another text; `path` without links. */
+/** The same file system with another text for one file; `path` has its links resolved. */
 export function overlayIo(io: Io, path: string, text: string): Io {
   const bytes = new TextEncoder().encode(text);
   return {

@@ -1,10 +1,10 @@
 import { closeSync, constants, fstatSync, lstatSync, openSync, readSync } from "node:fs";
 import type { FileRead } from "./io.ts";
 
-/** Not every system knows both: there, opening cannot block on a pipe, and links want special rights. */
+/** Windows lacks both flags: opening cannot block on a pipe there, and creating links needs special rights. */
 const { O_RDONLY, O_NONBLOCK = 0, O_NOFOLLOW = 0 } = constants;
 
-/** Reads a plain file whole: looked at before it is opened, for opening some devices does something, and again once it is. */
+/** Reads a whole regular file. Checks its kind before opening, because opening some devices has effects, and again on the descriptor. */
 export function readPlainFile(path: string, largest: number): FileRead {
   let file: number | undefined;
   try {
@@ -18,7 +18,7 @@ export function readPlainFile(path: string, largest: number): FileRead {
     const bytes = readUpTo(file, largest + 1, opened.size);
     return bytes.length > largest ? { kind: "too-large", size: bytes.length } : { kind: "read", bytes };
   } catch (failure) {
-    return whyNot(failure);
+    return toFileRead(failure);
   } finally {
     if (file !== undefined) closeSync(file);
   }
@@ -27,10 +27,7 @@ export function readPlainFile(path: string, largest: number): FileRead {
 const kindOf = (found: { isFile(): boolean; isDirectory(): boolean }): "file" | "folder" | "other" =>
   found.isFile() ? "file" : found.isDirectory() ? "folder" : "other";
 
-/**
- * To the end, but no further than `most`: a file may grow while it is read, and some say they are empty and are not. One that has
- * just what it said, with room left for more, is read.
- */
+/** Reads to the end but at most `most` bytes, because a file may grow meanwhile and some report a size of 0. Stops early at exactly `expected` bytes. */
 function readUpTo(file: number, most: number, expected: number): Uint8Array {
   let buffer = Buffer.allocUnsafe(Math.min(most, expected > 0 ? expected + 1 : 4096));
   let filled = 0;
@@ -42,7 +39,7 @@ function readUpTo(file: number, most: number, expected: number): Uint8Array {
   }
 }
 
-function whyNot(failure: unknown): FileRead {
+function toFileRead(failure: unknown): FileRead {
   const { code, syscall } = failure as NodeJS.ErrnoException;
   if (syscall === undefined) throw failure;
   if (code === "ENOENT" || code === "ENOTDIR") return { kind: "missing" };

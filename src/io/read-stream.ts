@@ -1,4 +1,4 @@
-/** Reads a stream to its end, as long as it is at most `largest` bytes; undefined when there is more. */
+/** Reads a whole stream; undefined if it holds more than `largest` bytes. */
 export async function readStream(
   source: AsyncIterable<Uint8Array | string>,
   largest: number,

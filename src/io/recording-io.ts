@@ -1,14 +1,14 @@
 import type { Io } from "./io.ts";
-import { sha256Hex } from "./sha256.ts";
+import { sha256 } from "./sha256.ts";
 
 type Kind = "stat" | "realPath" | "read" | "text" | "list";
 
-/** One query of the file system, with a short form of its result; of a read also how many bytes it accepts. */
+/** A query of the file system with a digest of its result; for a read also its size limit. */
 export type IoQuery = readonly [kind: Kind, path: string, result: string, largest?: number];
 
 /**
- * Records every file query with a hash of its result: equal results again mean the same work with the same outcome. `onQuery` gets
- * each path before it is read, but those of the program's own files.
+ * Records every file query with a digest of its result: equal digests later mean an equal outcome. Calls `onQuery` with each path
+ * before it is read, except those of the program's own files.
  */
 export function recordIo(
   io: Io,
@@ -36,7 +36,7 @@ export function recordIo(
   };
 }
 
-/** Tells whether recorded queries give the same results now. Each query is run once, however many records hold it. */
+/** Returns a check whether recorded queries still give equal results. Runs each distinct query once. */
 export function createReplay(io: Io): (queries: readonly IoQuery[]) => boolean {
   const results = new Map<string, string | undefined>();
   const resultNow = (query: IoQuery): string | undefined => {
@@ -74,7 +74,7 @@ const DIGESTS = {
   stat: (found: ReturnType<Io["stat"]>) =>
     found === undefined ? "" : found.kind === "file" ? `file ${found.bytes}` : found.kind,
   realPath: (found: ReturnType<Io["realPath"]>) => found ?? "",
-  read: (read: ReturnType<Io["readFile"]>) => (read.kind === "read" ? sha256Hex(read.bytes) : read.kind),
-  text: (text: string) => sha256Hex(text),
-  list: (names: readonly string[]) => sha256Hex(names.join("\0")),
+  read: (read: ReturnType<Io["readFile"]>) => (read.kind === "read" ? sha256(read.bytes) : read.kind),
+  text: (text: string) => sha256(text),
+  list: (names: readonly string[]) => sha256(names.join("\0")),
 };

@@ -1,11 +1,11 @@
-/** What the disk said, not what the program did wrong. */
+/** Whether an error comes from a system call, not from a bug of ours. */
 export const isSystemError = (error: unknown): error is NodeJS.ErrnoException =>
   error instanceof Error && typeof (error as NodeJS.ErrnoException).syscall === "string";
 
-/** A failure of the disk in words. */
+/** Describes a system error for the user. */
 export function describeSystemError({ code = "", path, message }: NodeJS.ErrnoException): string {
   const where = path === undefined ? "" : `: \`${path}\``;
-  const said: Record<string, string> = {
+  const texts: Record<string, string> = {
     EACCES: `no permission to write or read here${where}`,
     EPERM: `not allowed to write or read here${where}`,
     EROFS: `the disk is read-only${where}`,
@@ -24,5 +24,5 @@ export function describeSystemError({ code = "", path, message }: NodeJS.ErrnoEx
     EBUSY: `in use by another program${where}`,
     ETXTBSY: `in use by another program${where}`,
   };
-  return said[code] ?? message;
+  return texts[code] ?? message;
 }

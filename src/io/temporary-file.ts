@@ -2,14 +2,14 @@ import { closeSync, fchmodSync, fsyncSync, lstatSync, openSync, readdirSync, rmS
 import { hostname } from "node:os";
 import { join } from "node:path";
 
-/** A name like no other's: dot, program, machine, process, number. What a killed run leaves behind is known by it. */
+/** Names of temporary files hold host, process and number, so that those of killed runs can be recognised. */
 const HOST = hostname().replace(/[^A-Za-z0-9]+/g, "-");
 const PATTERN = /^\.headsheet-([A-Za-z0-9-]*)-(\d+)-(\d+)\.tmp$/;
 const ATTEMPTS = 1000;
 /** No write takes as long as this [ms]. */
 const LONG_AGO = 60 * 60 * 1000;
 
-/** Writes bytes into a new file in `folder`, flushed to the disk, and says its path. A failure leaves nothing behind. */
+/** Writes bytes into a new, flushed file in `folder` and returns its path. Leaves nothing behind on failure. */
 export function writeTemporary(folder: string, bytes: Uint8Array, rights?: number): string {
   const { file, path } = openNew(folder);
   try {
@@ -27,8 +27,8 @@ export function writeTemporary(folder: string, bytes: Uint8Array, rights?: numbe
   }
 }
 
-/** Does what writes `path`; a failure names it. The disk speaks of the temporary file, or of none; people know the one they asked for. */
-export function writing<T>(path: string, write: () => T): T {
+/** Runs `write` and replaces the path of a system error by `path`: users do not know the temporary file. */
+export function withErrorPath<T>(path: string, write: () => T): T {
   try {
     return write();
   } catch (failure) {
@@ -36,7 +36,7 @@ export function writing<T>(path: string, write: () => T): T {
   }
 }
 
-/** A file that nobody else has: created exclusively, under the first number that is free. */
+/** Creates a file exclusively, under the first free number. */
 function openNew(folder: string): { readonly file: number; readonly path: string } {
   for (let number = 0; ; number++) {
     const path = join(folder, `.headsheet-${HOST}-${process.pid}-${number}.tmp`);
@@ -48,23 +48,23 @@ function openNew(folder: string): { readonly file: number; readonly path: string
   }
 }
 
-/** Takes away what killed runs left half written in a folder. What a run at work holds, and what is not ours, stays. */
+/** Removes temporary files of killed runs from a folder; keeps those of running processes and files of others. */
 export function removeStaleTempFiles(folder: string, now = Date.now()): void {
-  for (const name of namesIn(folder)) {
+  for (const name of namesInFolder(folder)) {
     const match = PATTERN.exec(name);
     if (!match) continue;
     const path = join(folder, name);
     try {
       const found = lstatSync(path);
       if (!found.isFile()) continue;
-      if (isForsaken(match[1] as string, Number(match[2]), found.mtimeMs, now)) rmSync(path, { force: true });
+      if (isAbandoned(match[1] as string, Number(match[2]), found.mtimeMs, now)) rmSync(path, { force: true });
     } catch {
-      // It went away by itself, or may not be taken: either way it harms nobody.
+      // Already removed, or not permitted: harmless either way.
     }
   }
 }
 
-function namesIn(folder: string): readonly string[] {
+function namesInFolder(folder: string): readonly string[] {
   try {
     return readdirSync(folder);
   } catch {
@@ -72,11 +72,11 @@ function namesIn(folder: string): readonly string[] {
   }
 }
 
-/** Another machine's process, on a shared disk, cannot be asked: there only age tells. */
-function isForsaken(host: string, pid: number, writtenAt: number, now: number): boolean {
+/** Processes of another host on a shared disk cannot be checked: only age counts there. */
+function isAbandoned(host: string, pid: number, writtenAt: number, now: number): boolean {
   if (now - writtenAt > LONG_AGO) return true;
   if (host !== HOST) return false;
-  // An earlier process of our own number: in a container it is the same at every start.
+  // An earlier process with our own id: in a container each start gets the same one.
   if (pid === process.pid) return writtenAt < performance.timeOrigin;
   return !isAlive(pid);
 }

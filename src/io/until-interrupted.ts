@@ -1,4 +1,4 @@
-/** Waits for Ctrl-C, or for the system to ask the program to end. A second Ctrl-C ends it at once. */
+/** Resolves on SIGINT or SIGTERM. A second Ctrl-C ends the process at once. */
 export const untilInterrupted = (): Promise<void> =>
   new Promise((done) => {
     const end = () => {

@@ -2,93 +2,104 @@ import { type FSWatcher, watch } from "node:fs";
 import { dirname } from "node:path";
 import { type Fingerprint, fingerprint } from "./fingerprint.ts";
 
-/** Files being followed: `add` one more, which is best done before it is read; `follow` these only; `look` at once. */
-export type Following = {
+/** Watched files: `add` one more, before it is read; `follow` these only; `look` at once. */
+export type FileWatch = {
   readonly add: (path: string) => void;
   readonly follow: (paths: Iterable<string>) => void;
   readonly look: () => void;
   readonly close: () => void;
 };
 
-/** How often is looked without being called: network drives and full watch lists never call [ms]. */
+/** Interval of polling, for network drives and exhausted watch lists, which send no events [ms]. */
 const POLL = 400;
-/** From a call to the look: an editor that saves does several things in a row [ms]. */
+/** Delay from an event to the check: an editor that saves does several things in a row [ms]. */
 const SETTLE = 30;
-/** A file that changes at every look, such as a log being written, is told no later than this [ms]. */
+/** A file that changes at every check, such as a log, is reported after this at the latest [ms]. */
 const LONGEST = 300;
 
 /**
- * Calls `changed` when what stands at one of the paths is another thing than before: written, put in its place, taken away,
- * or come to be. The disk's calls for a path's folder only say when to look; what is told is what the look finds.
+ * Calls `changed` when the content at one of the paths differs from before: written, replaced, removed or created. Events of
+ * the folders only trigger a check; fingerprints decide.
  */
-export function watchFiles(changed: () => void, { poll = POLL, calls = true } = {}): Following {
-  const known = new Map<string, Fingerprint>();
-  const folders = new Map<string, FSWatcher | undefined>();
+export function watchFiles(changed: () => void, { poll = POLL, calls = true } = {}): FileWatch {
+  const fingerprints = new Map<string, Fingerprint>();
   let timer: NodeJS.Timeout | undefined;
-  let restless = 0;
+  let changingSince = 0;
 
-  const differs = (): boolean => {
-    let any = false;
-    for (const [path, before] of known) {
-      const found = fingerprint(path, before);
-      if (found.content !== before.content) any = true;
-      known.set(path, found);
-    }
-    return any;
-  };
   const look = () => {
     clearTimeout(timer);
     timer = undefined;
     const now = Date.now();
-    if (differs()) {
-      if (restless === 0) restless = now;
-      // Half of a file may be all there is so far: look once more before anything is told.
-      if (now - restless < LONGEST) {
+    if (refresh(fingerprints)) {
+      if (changingSince === 0) changingSince = now;
+      // The file may be half written: check once more before reporting.
+      if (now - changingSince < LONGEST) {
         timer = setTimeout(look, SETTLE);
         return;
       }
-    } else if (restless === 0) return;
-    restless = 0;
+    } else if (changingSince === 0) return;
+    changingSince = 0;
     changed();
   };
-  const called = () => {
+  const folders = watchFolders(() => {
     timer ??= setTimeout(look, SETTLE);
-  };
-  const hear = (folder: string) => {
-    folders.set(folder, undefined);
-    try {
-      const watcher = watch(folder, { persistent: false }, called);
-      // The folder went away, or the system has no more to give: polling goes on.
-      watcher.on("error", () => watcher.close());
-      folders.set(folder, watcher);
-    } catch {
-      // The same: polling goes on.
-    }
-  };
-  const every = setInterval(look, poll);
+  });
   const add = (path: string) => {
-    if (!known.has(path)) known.set(path, fingerprint(path));
-    if (calls && !folders.has(dirname(path))) hear(dirname(path));
+    if (!fingerprints.has(path)) fingerprints.set(path, fingerprint(path));
+    if (calls) folders.add(dirname(path));
   };
+  const polling = setInterval(look, poll);
 
   return {
     add,
     follow: (paths) => {
       const wanted = new Set(paths);
-      for (const path of known.keys()) if (!wanted.has(path)) known.delete(path);
+      for (const path of fingerprints.keys()) if (!wanted.has(path)) fingerprints.delete(path);
       for (const path of wanted) add(path);
-      const near = new Set([...wanted].map((path) => dirname(path)));
-      for (const [folder, watcher] of folders) {
-        if (near.has(folder)) continue;
-        watcher?.close();
-        folders.delete(folder);
-      }
+      folders.keepOnly(new Set([...wanted].map((path) => dirname(path))));
     },
     look,
     close: () => {
-      clearInterval(every);
+      clearInterval(polling);
       clearTimeout(timer);
-      for (const watcher of folders.values()) watcher?.close();
+      folders.keepOnly(new Set());
+    },
+  };
+}
+
+/** Takes all fingerprints anew; whether any content changed. */
+function refresh(fingerprints: Map<string, Fingerprint>): boolean {
+  let any = false;
+  for (const [path, before] of fingerprints) {
+    const found = fingerprint(path, before);
+    if (found.content !== before.content) any = true;
+    fingerprints.set(path, found);
+  }
+  return any;
+}
+
+/** Native watchers of folders. A folder that cannot be watched is left to polling. */
+function watchFolders(onEvent: () => void) {
+  const watchers = new Map<string, FSWatcher | undefined>();
+  return {
+    add: (folder: string) => {
+      if (watchers.has(folder)) return;
+      watchers.set(folder, undefined);
+      try {
+        const watcher = watch(folder, { persistent: false }, onEvent);
+        // The folder was removed, or the system's watch list is full.
+        watcher.on("error", () => watcher.close());
+        watchers.set(folder, watcher);
+      } catch {
+        // The same.
+      }
+    },
+    keepOnly: (wanted: ReadonlySet<string>) => {
+      for (const [folder, watcher] of watchers) {
+        if (wanted.has(folder)) continue;
+        watcher?.close();
+        watchers.delete(folder);
+      }
     },
   };
 }

@@ -1,16 +1,15 @@
 import { closeSync, fsyncSync, lstatSync, mkdirSync, openSync, renameSync, rmSync } from "node:fs";
 import { dirname } from "node:path";
-import { writeTemporary, writing } from "./temporary-file.ts";
+import { withErrorPath, writeTemporary } from "./temporary-file.ts";
 
 /**
- * Writes a file whole or not at all: into a new file beside it, flushed, then renamed over it. Whatever stood there stays
- * until the new one is complete, and hands on its rights; a failure leaves no half file behind. Where a link stands, the
- * link is replaced and what it leads to is left alone: nothing is written outside the folder.
+ * Writes a file whole or not at all: into a temporary file beside it, flushed, then renamed over it, with the access rights of
+ * the old one. A link at the path is replaced, never followed, so that nothing is written outside the folder.
  */
 export function writeAtomically(path: string, contents: string | Uint8Array): void {
   const folder = dirname(path);
   const bytes = typeof contents === "string" ? new TextEncoder().encode(contents) : contents;
-  writing(path, () => {
+  withErrorPath(path, () => {
     mkdirSync(folder, { recursive: true });
     const temporary = writeTemporary(folder, bytes, rightsOf(path));
     try {
@@ -28,7 +27,7 @@ function rightsOf(path: string): number | undefined {
   return found?.isFile() ? found.mode & 0o777 : undefined;
 }
 
-/** So that the new name outlasts a power cut. Not every system lets a folder be flushed; the file itself is safe by now. */
+/** Flushes the folder so that the rename survives a power cut. Not every system supports it; the file itself is safe already. */
 function flushFolder(folder: string): void {
   try {
     const file = openSync(folder, "r");
@@ -38,6 +37,6 @@ function flushFolder(folder: string): void {
       closeSync(file);
     }
   } catch {
-    // Nothing is lost but the promise.
+    // Only the guarantee against a power cut is lost.
   }
 }

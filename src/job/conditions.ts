@@ -1,9 +1,8 @@
 import { fromSi } from "../units/convert.ts";
 import type { JobBench } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
-import { unlessNone } from "./unless-none.ts";
 
-/** What makes readings unlike each other, as text to compare and to name sets by. */
+/** The conditions that make readings incomparable, as texts to compare and to name sets by. */
 export type Conditions = {
   readonly bench: string;
   readonly pressure: string;
@@ -13,6 +12,10 @@ export type Conditions = {
   readonly intake: string;
   readonly exhaust: string;
 };
+
+/** The name of what is bolted on or fitted; undefined for the word `none`. */
+export const unlessNone = (what: string | undefined): string | undefined =>
+  what?.trim().toLowerCase() === "none" ? undefined : what;
 
 export const CONDITION_KEYS = [
   "bench",
@@ -25,28 +28,27 @@ export const CONDITION_KEYS = [
 ] as const satisfies readonly (keyof Conditions)[];
 
 /**
- * The conditions under which a run was taken, quantities in the units given. An empty text is "not stated" or "none":
- * nothing stands in the way.
+ * The conditions under which a run was taken, quantities in the units given. An empty text means "not stated" or "none".
  */
 export function conditionsOf(bench: JobBench, { pressure = "inH2O", length = "mm" }: DeclaredUnits = {}): Conditions {
-  const shown = (value: number | undefined, kind: "pressure" | "length", unit: string) =>
-    value === undefined ? "" : `${rounded(fromSi(value, kind, unit))} ${unit}`;
+  const format = (value: number | undefined, kind: "pressure" | "length", unit: string) =>
+    value === undefined ? "" : `${round(fromSi(value, kind, unit))} ${unit}`;
   const { exhaust_pipe: pipe } = bench;
   return {
     bench: bench.name ?? "",
-    pressure: shown(bench.test_pressure, "pressure", pressure),
-    fixture: shown(bench.bore_fixture, "length", length),
+    pressure: format(bench.test_pressure, "pressure", pressure),
+    fixture: format(bench.bore_fixture, "length", length),
     entry: bench.intake_entry ?? "",
     pipe:
       pipe === undefined || pipe === "none"
         ? ""
-        : `pipe ${shown(pipe.diameter, "length", length)} × ${shown(pipe.length, "length", length)}`,
+        : `pipe ${format(pipe.diameter, "length", length)} × ${format(pipe.length, "length", length)}`,
     intake: unlessNone(bench.attached?.intake)?.trim() ?? "",
     exhaust: unlessNone(bench.attached?.exhaust)?.trim() ?? "",
   };
 }
 
-const rounded = (value: number) => String(Number(value.toFixed(3)));
+const round = (value: number) => String(Number(value.toFixed(3)));
 
 /** Whether two runs were taken under the same conditions. */
 export const alike = (a: Conditions, b: Conditions): boolean => CONDITION_KEYS.every((key) => a[key] === b[key]);

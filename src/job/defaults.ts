@@ -1,7 +1,7 @@
 import { toSi } from "../units/convert.ts";
 import { kelvin, metres, pascals, ratio, type Speed } from "../units/quantity.ts";
 
-/** What holds where neither shop nor job says otherwise. Printed in the README, named on the sheet where it matters. */
+/** The values used where neither shop nor job states one. Printed in the README, named on the sheet where they matter. */
 export const DEFAULTS = {
   valves: 1,
   ports: 1,

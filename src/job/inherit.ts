@@ -5,7 +5,7 @@ import { NOT_MEASURED } from "./schema/quantities.ts";
 
 export type PortSide = "intake" | "exhaust";
 
-/** A typed value after inheritance, in which nothing is `not measured`. */
+/** A typed value after inheritance, without `not measured`. */
 type Resolved<T> = T extends typeof NOT_MEASURED
   ? never
   : T extends string | number
@@ -47,7 +47,7 @@ const DIMENSIONS = ["valve", "seat", "throat", "pinch", "sections", "opening", "
 
 type Stages = NonNullable<Job["stages"]>;
 
-/** Every stage with the dimensions it states and those it takes from the stage above, or from the one it repeats. */
+/** The dimensions of every stage: its own over those of the stage above, or of the one it repeats. */
 export function inheritStages(stages: Stages): readonly StageFacts[] {
   const done: StageFacts[] = [];
   stages.forEach((stage, index) => {
@@ -59,10 +59,10 @@ export function inheritStages(stages: Stages): readonly StageFacts[] {
 }
 
 function inherit(stage: JobStage, above: StageFacts | undefined, from: number | undefined): StageFacts {
-  const own = { intake: stated(stage.intake), exhaust: stated(stage.exhaust) };
-  // `added` tells what was done in one stage only.
+  const own = { intake: normalizePort(stage.intake), exhaust: normalizePort(stage.exhaust) };
+  // `added` belongs to one stage only and is not inherited.
   const port = (side: PortSide) =>
-    merge(above?.[side] && { ...above[side], added: undefined }, own[side]) as PortFacts | undefined;
+    mergeFacts(above?.[side] && { ...above[side], added: undefined }, own[side]) as PortFacts | undefined;
   const volumes = chamberFacts(stage, above);
   const intake = port("intake");
   const exhaust = port("exhaust");
@@ -70,18 +70,18 @@ function inherit(stage: JobStage, above: StageFacts | undefined, from: number | 
     intake,
     exhaust,
     ...volumes,
-    deck: merge(above?.deck, stage.deck) as StageFacts["deck"],
-    layout: merge(above?.layout, stage.layout) as StageFacts["layout"],
+    deck: mergeFacts(above?.deck, stage.deck) as StageFacts["deck"],
+    layout: mergeFacts(above?.layout, stage.layout) as StageFacts["layout"],
     from,
     inherited: {
-      intake: takenOver(own.intake, intake),
-      exhaust: takenOver(own.exhaust, exhaust),
+      intake: inheritedKeys(own.intake, intake),
+      exhaust: inheritedKeys(own.exhaust, exhaust),
       chambers: !stage.chamber && !stage.chambers && (volumes.chamber ?? volumes.chambers) !== undefined,
     },
   };
 }
 
-/** One chamber or all of them: whichever is stated here replaces both above, for they tell the same thing. */
+/** One chamber volume or one for each: whichever is stated here replaces both from above. */
 function chamberFacts(stage: JobStage, above: StageFacts | undefined): Pick<StageFacts, "chamber" | "chambers"> {
   if (stage.chamber === undefined && stage.chambers === undefined)
     return { chamber: above?.chamber, chambers: above?.chambers };
@@ -91,8 +91,8 @@ function chamberFacts(stage: JobStage, above: StageFacts | undefined): Pick<Stag
 
 type Facts = { readonly [key: string]: unknown };
 
-/** A port as typed, in one form: the valve a map or a list of maps with the port's `stem` in it, the pinch a map. */
-function stated(port: JobPort | undefined): Facts | undefined {
+/** Normalises a port as typed: the valve becomes a map or a list of maps with the port's `stem` in it, the pinch a map. */
+function normalizePort(port: JobPort | undefined): Facts | undefined {
   if (!port) return undefined;
   const { valve, stem, pinch, seat } = port;
   const withStem = (facts: Facts): Facts => (stem === undefined ? facts : { stem, ...facts });
@@ -108,16 +108,16 @@ function stated(port: JobPort | undefined): Facts | undefined {
 
 const valveMap = (valve: unknown): Facts => (typeof valve === "number" ? { head: valve } : (valve as Facts));
 
-/** Key by key: maps merge, lists and single values replace, `not measured` takes away. */
-function merge(above: unknown, own: unknown): unknown {
+/** Merges key by key: maps merge, lists and single values replace, `not measured` removes. */
+function mergeFacts(above: unknown, own: unknown): unknown {
   if (own === undefined) return above;
   if (own === NOT_MEASURED) return undefined;
-  if (!isMap(own)) return Array.isArray(own) ? own.map((one) => merge(undefined, one)) : own;
-  const base = isMap(above) ? withoutOtherForm(above, own) : {};
+  if (!isMap(own)) return Array.isArray(own) ? own.map((one) => mergeFacts(undefined, one)) : own;
+  const base = isMap(above) ? dropOtherForm(above, own) : {};
   const result: Record<string, unknown> = { ...base };
   for (const key in own) {
     if (own[key] === undefined) continue;
-    const merged = merge(base[key], own[key]);
+    const merged = mergeFacts(base[key], own[key]);
     if (merged !== undefined) result[key] = merged;
     else if (key in result) delete result[key];
   }
@@ -129,8 +129,8 @@ function isEmpty(map: Facts): boolean {
   return true;
 }
 
-/** A thing said in its other form: a pinch by its area loses the width and height of before, one volume replaces several. */
-function withoutOtherForm(above: Facts, own: Facts): Facts {
+/** Drops the other form of what `own` states: a pinch area replaces width and height, one volume replaces several. */
+function dropOtherForm(above: Facts, own: Facts): Facts {
   if (own.port_volumes !== undefined || own.port_volume !== undefined) {
     const { port_volume, port_volumes, ...others } = above;
     return own.port_volume === undefined ? { ...others, port_volumes } : others;
@@ -142,8 +142,8 @@ function withoutOtherForm(above: Facts, own: Facts): Facts {
   return rest;
 }
 
-/** Which dimensions stand here although this stage does not state them. */
-function takenOver(own: Facts | undefined, port: PortFacts | undefined): string[] {
+/** The keys of the dimensions that a port has although its stage does not state them. */
+function inheritedKeys(own: Facts | undefined, port: PortFacts | undefined): string[] {
   if (!port) return [];
   return DIMENSIONS.filter((key) => {
     const here = key === "port_volume" ? (port.port_volume ?? port.port_volumes) : port[key];
@@ -159,7 +159,7 @@ const statesHead = (valve: unknown) => Array.isArray(valve) || (isMap(valve) && 
 const statesSize = (pinch: unknown) =>
   isMap(pinch) && (pinch.width !== undefined || pinch.height !== undefined || pinch.area !== undefined);
 
-/** The unlike valves of a port, or its one valve as often as it feeds valves. */
+/** The unlike valves of a port, or its one valve repeated for each that the port feeds. */
 export function valvesOf(port: PortFacts, otherwise: number): readonly ValveFacts[] {
   const { valve } = port;
   if (valve === undefined) return [];

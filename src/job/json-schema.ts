@@ -12,21 +12,17 @@ const TITLES: Readonly<Record<SchemaName, string>> = {
   template: "A template: rows of named blocks",
 };
 
-/** JSON Schema of a file, for editors that complete and explain keys. Made from the schema that checks the file itself. */
+/** The JSON Schema of a file, for editors that complete and explain keys, derived from the schema that validates the file. */
 export function jsonSchema(name: SchemaName): Readonly<Record<string, unknown>> {
-  const schema = {
-    job: () => jobSchema({ units: {} }),
-    shop: () => shopSchema({ units: {} }),
-    template: templateSchema,
-  }[name]();
+  const schema = { job: jobSchema, shop: shopSchema, template: templateSchema }[name]();
   const { $schema, ...made } = z.toJSONSchema(schema, { io: "input", unrepresentable: "throw" }) as Node;
-  return { $schema, title: TITLES[name], ...forEditors(made), ...(name === "job" ? KINDS : {}) };
+  return { $schema, title: TITLES[name], ...adaptForEditors(made), ...(name === "job" ? KINDS : {}) };
 }
 
 type Node = { readonly [key: string]: unknown };
 
 const STATED = { not: { type: "null" } };
-/** Which kind a job file is decides what it must hold; the checker says it in words, an editor needs it spelled out. */
+/** The keys that each kind of job file needs. The program reports missing ones itself; editors need them in the schema. */
 const KINDS = {
   anyOf: [
     {
@@ -44,26 +40,26 @@ const KINDS = {
   ],
 };
 
-/** With an example for every key; and a key with nothing behind its colon is an absent key, as the checker has it. */
-function forEditors(node: Node): Node {
-  // What stays within the program: how a value is read, and whether it leaves the shop.
+/** Adds an example to every key and allows null: a key with nothing behind its colon counts as absent. */
+function adaptForEditors(node: Node): Node {
+  // `form`, `exported` and `example` are for the program only.
   const { properties, required = [], items, additionalProperties, anyOf, form, exported, example, ...rest } = node;
   const keys = Object.entries((properties ?? {}) as Readonly<Record<string, Node>>).map(([key, inner]) => {
-    const done = withExample(forEditors(inner), inner);
-    return [key, (required as readonly string[]).includes(key) ? done : orNothing(done)];
+    const done = addExample(adaptForEditors(inner), inner);
+    return [key, (required as readonly string[]).includes(key) ? done : allowNull(done)];
   });
-  const inside = (each: unknown) => forEditors(each as Node);
+  const inside = (each: unknown) => adaptForEditors(each as Node);
   return {
     ...rest,
     ...(anyOf === undefined ? {} : { anyOf: (anyOf as readonly Node[]).map(inside) }),
     ...(properties === undefined ? {} : { properties: Object.fromEntries(keys) }),
     ...("required" in node ? { required } : {}),
-    ...(items === undefined ? {} : { items: orNothing(inside(items)) }),
+    ...(items === undefined ? {} : { items: allowNull(inside(items)) }),
     ...(additionalProperties === undefined
       ? {}
       : {
           additionalProperties: isNode(additionalProperties)
-            ? orNothing(inside(additionalProperties))
+            ? allowNull(inside(additionalProperties))
             : additionalProperties,
         }),
   };
@@ -71,13 +67,13 @@ function forEditors(node: Node): Node {
 
 const isNode = (value: unknown): value is Node => typeof value === "object" && value !== null;
 
-function withExample(node: Node, { example }: Node): Node {
+function addExample(node: Node, { example }: Node): Node {
   if (node.examples !== undefined || node.deprecated === true) return node;
-  const written = (node.enum as readonly string[] | undefined)?.[0] ?? example;
-  return written === undefined ? node : { ...node, examples: [structuredClone(written)] };
+  const first = (node.enum as readonly string[] | undefined)?.[0] ?? example;
+  return first === undefined ? node : { ...node, examples: [structuredClone(first)] };
 }
 
-function orNothing(node: Node): Node {
+function allowNull(node: Node): Node {
   if (node.anyOf !== undefined) return { ...node, anyOf: [...(node.anyOf as readonly Node[]), { type: "null" }] };
   if (node.type === undefined) return node;
   const words = node.enum === undefined ? {} : { enum: [...(node.enum as readonly unknown[]), null] };

@@ -1,13 +1,12 @@
 import type { SourceDocument } from "../parse/yaml/source-document.ts";
-import type { RunInJob } from "./readings/run-in-job.ts";
-import type { RunTable } from "./readings/run-tables.ts";
+import type { RunInJob, RunTable } from "./readings/run-tables.ts";
 import type { Job } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
 import type { ShopFile } from "./schema/shop.ts";
 
 /** A job with its shop and all its readings. */
 export type LoadedJob = {
-  /** As shown in messages, and the key of its text in `sources`. */
+  /** Its name in messages, and the key of its text in `sources`. */
   readonly file: string;
   readonly job: Job;
   readonly located: SourceDocument;
@@ -23,7 +22,7 @@ export type LoadedJob = {
 export type StageOnFile = { readonly from: LoadedJob; readonly stage: number };
 export type ComparedStage = StageOnFile & { readonly label: string };
 
-/** A job with the other heads it names: what a model is built from. */
+/** A job with the other heads it names: the input of a model. */
 export type JobWithHeads = LoadedJob & {
   readonly compared: readonly ComparedStage[];
   readonly samples: readonly StageOnFile[];

@@ -3,13 +3,13 @@ import type { JobBench } from "./schema/job.ts";
 
 type Facts = { readonly [key: string]: unknown };
 
-/** Benches from far to near: maps merge key by key, lists and single values replace. */
+/** Merges benches from far to near: maps merge key by key, lists and single values replace. */
 export function mergeBench(...benches: readonly (JobBench | undefined)[]): JobBench {
   const [far = {}, ...nearer] = benches.filter((bench) => bench !== undefined);
   return nearer.reduce<JobBench>(mergeMaps, far);
 }
 
-/** Facts that are one thing said in two ways are replaced whole: a spread is not merged into a plain ±. */
+/** Keys replaced as a whole because they hold one fact in two forms: a spread is not merged into a plain ±. */
 const WHOLE: readonly string[] = ["repeatability", "check_plate"];
 
 function mergeMaps(far: Facts, near: Facts): Facts {

@@ -1,7 +1,6 @@
-import { error, hasError } from "../diagnostics/build.ts";
+import { error, hasError, sortDiagnostics } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
-import { sortDiagnostics } from "../diagnostics/sort.ts";
 import { parseYaml } from "../parse/yaml/parse-yaml.ts";
 import type { Path, SourceDocument } from "../parse/yaml/source-document.ts";
 import {
@@ -14,7 +13,7 @@ import {
 } from "./schema/template.ts";
 import { validateDocument } from "./validate/validate-document.ts";
 
-/** Reads and checks the text of a template; `blockNames` are the blocks there are. Pure: `file` only names it. */
+/** Parses and validates the text of a template; `blockNames` are all known blocks. Pure: `file` is only its name in messages. */
 export function readTemplate(
   file: string,
   text: string,
@@ -28,7 +27,7 @@ export function readTemplate(
   if (!sound || hasError(diagnostics)) return { diagnostics };
   const { template: name, paper, one_page: onePage = false } = sound;
   return {
-    template: { name, ...(paper === undefined ? {} : { paper }), onePage, rows: sound.rows.map(plainRow) },
+    template: { name, ...(paper === undefined ? {} : { paper }), onePage, rows: sound.rows.map(normalizeRow) },
     located: document,
     diagnostics,
   };
@@ -36,13 +35,13 @@ export function readTemplate(
 
 type Row = TemplateFile["rows"][number];
 
-const named = (block: string | TemplateBlock): TemplateBlock => (typeof block === "string" ? { block } : block);
+const toBlock = (block: string | TemplateBlock): TemplateBlock => (typeof block === "string" ? { block } : block);
 
-function plainRow(row: Row): TemplateRow {
+function normalizeRow(row: Row): TemplateRow {
   if (typeof row === "string") return { blocks: [{ block: row }], newPage: false };
-  if (Array.isArray(row)) return { blocks: row.map(named), newPage: false };
+  if (Array.isArray(row)) return { blocks: row.map(toBlock), newPage: false };
   const { blocks, block, new_page: newPage = false, ...options } = row as Exclude<Row, string | readonly unknown[]>;
-  if (blocks) return { blocks: blocks.map(named), newPage };
+  if (blocks) return { blocks: blocks.map(toBlock), newPage };
   return { blocks: [{ block: block ?? "", ...options }], newPage };
 }
 
@@ -56,14 +55,14 @@ function checkRow(row: Row, path: Path, located: SourceDocument, blockNames: rea
       }),
     ];
   }
-  const { blocks } = plainRow(row);
+  const { blocks } = normalizeRow(row);
   const list = map?.blocks ? [...path, "blocks"] : path;
   const isList = Array.isArray(row) || map?.blocks !== undefined;
   const unknown = blocks.flatMap(({ block }, index) => {
     if (blockNames.includes(block)) return [];
     const place = isList ? [...list, index] : path;
     const at =
-      typeof row === "string" || (isList && typeof rawBlock(row, index) === "string")
+      typeof row === "string" || (isList && typeof typedBlock(row, index) === "string")
         ? located.span(place)
         : located.span([...place, "block"]);
     const near = didYouMean(block, blockNames);
@@ -89,7 +88,7 @@ function checkRow(row: Row, path: Path, located: SourceDocument, blockNames: rea
   return [...unknown, ...tooWide];
 }
 
-const rawBlock = (row: Row, index: number): unknown => {
+const typedBlock = (row: Row, index: number): unknown => {
   if (Array.isArray(row)) return row[index];
   return typeof row === "object" ? (row as { blocks?: readonly unknown[] }).blocks?.[index] : row;
 };

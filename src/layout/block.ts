@@ -7,29 +7,29 @@ import { shift } from "./flow-box.ts";
  */
 export type Region = { readonly height: number; readonly fresh: boolean; readonly pressed: boolean };
 
-/** frame null: nothing fitted. rest null: done. */
+/** `frame` null: nothing fitted. `rest` null: done. */
 export type Fill = { readonly frame: Frame | null; readonly rest: Block | null };
 
 /** Anything that can be set on a page. The law: in a fresh region, fill() makes progress. */
 export type Block = { readonly fill: (region: Region) => Fill; readonly endsInHeading: boolean };
 
-/** Slabs one under the other, divided where ties allow; `split` false keeps them together if a page can hold them. */
-export function column(slabs: readonly FlowBox[], split: boolean): Block {
+/** Stacks boxes, divided where ties allow; `split` false keeps them together if a page can hold them. */
+export function columnBlock(boxes: readonly FlowBox[], split: boolean): Block {
   const block: Block = {
-    endsInHeading: slabs.at(-1)?.heading === true,
+    endsInHeading: boxes.at(-1)?.heading === true,
     fill({ height, fresh, pressed }) {
-      const fitting = howManyFit(slabs, height);
-      if (fitting === slabs.length) return { frame: stacked(slabs), rest: null };
-      const count = split || fresh || pressed ? breakAt(slabs, fitting, height, fresh) : 0;
+      const fitting = countFitting(boxes, height);
+      if (fitting === boxes.length) return { frame: stackBoxes(boxes), rest: null };
+      const count = split || fresh || pressed ? breakIndex(boxes, fitting, height, fresh) : 0;
       if (count === 0) return { frame: null, rest: block };
-      return { frame: stacked(slabs.slice(0, count)), rest: column(slabs.slice(count), split) };
+      return { frame: stackBoxes(boxes.slice(0, count)), rest: columnBlock(boxes.slice(count), split) };
     },
   };
   return block;
 }
 
-/** Blocks side by side. None starts before all can: their tops stand in one line. */
-export function sideBySide(cells: readonly { readonly x: number; readonly block: Block }[]): Block {
+/** Blocks side by side with aligned tops: none starts before all can. */
+export function rowBlock(cells: readonly { readonly x: number; readonly block: Block }[]): Block {
   const block: Block = {
     endsInHeading: cells.some((cell) => cell.block.endsInHeading),
     fill(region) {
@@ -46,56 +46,60 @@ export function sideBySide(cells: readonly { readonly x: number; readonly block:
           height: Math.max(...frames.map((frame) => frame.height)),
           items: frames.flatMap((frame, i) => shift(frame.items, cells[i]!.x, 0)),
         },
-        rest: rest.length > 0 ? sideBySide(rest) : null,
+        rest: rest.length > 0 ? rowBlock(rest) : null,
       };
     },
   };
   return block;
 }
 
-/** After how many slabs to break, at most `fitting`; 0: wait for the next page. */
-function breakAt(slabs: readonly FlowBox[], fitting: number, height: number, fresh: boolean): number {
-  const last = (allowed: (slab: FlowBox) => boolean) => slabs.slice(0, fitting).findLastIndex(allowed) + 1;
-  const polite = last((slab) => !slab.tie);
-  const full = (count: number) => stacked(slabs.slice(0, count)).height > height / 2;
+/** Number of boxes before the break, at most `fitting`; 0: wait for the next page. */
+function breakIndex(boxes: readonly FlowBox[], fitting: number, height: number, fresh: boolean): number {
+  const last = (allowed: (box: FlowBox) => boolean) => boxes.slice(0, fitting).findLastIndex(allowed) + 1;
+  const polite = last((box) => !box.tie);
+  const full = (count: number) => stackBoxes(boxes.slice(0, count)).height > height / 2;
   if (!fresh || full(polite)) return polite;
   // Ties yield before a page is left mostly empty, the loose ones first; a heading only where nothing else stands on the page.
-  const loosely = last((slab) => !slab.tie || slab.loose === true);
+  const loosely = last((box) => !box.tie || box.loose === true);
   if (full(loosely)) return loosely;
-  const anywhere = last((slab) => !slab.heading);
+  const anywhere = last((box) => !box.heading);
   return Math.max(polite, anywhere) || Math.max(1, fitting);
 }
 
-function howManyFit(slabs: readonly FlowBox[], height: number): number {
+function countFitting(boxes: readonly FlowBox[], height: number): number {
   let y = 0;
-  for (const [i, slab] of slabs.entries()) {
-    y = under(slab, slabs[i - 1], y).y + slab.height;
-    const closes = slab.run !== undefined && slabs[i + 1]?.run !== slab.run;
-    if (y + (slab.run?.close.height ?? 0) > height + 1e-6) return i;
-    if (closes) y += slab.run.close.height;
+  for (const [i, box] of boxes.entries()) {
+    y = placeBelow(box, boxes[i - 1], y).y + box.height;
+    const closes = box.run !== undefined && boxes[i + 1]?.run !== box.run;
+    if (y + (box.run?.close.height ?? 0) > height + 1e-6) return i;
+    if (closes) y += box.run.close.height;
   }
-  return slabs.length;
+  return boxes.length;
 }
 
-function stacked(slabs: readonly FlowBox[]): Frame {
+function stackBoxes(boxes: readonly FlowBox[]): Frame {
   const items: Frame["items"][number][] = [];
   let y = 0;
-  for (const [i, slab] of slabs.entries()) {
-    const place = under(slab, slabs[i - 1], y);
+  for (const [i, box] of boxes.entries()) {
+    const place = placeBelow(box, boxes[i - 1], y);
     if (place.head) items.push(...shift(place.head.items, 0, place.y - place.head.height));
-    items.push(...shift(slab.items, 0, place.y));
-    y = place.y + slab.height;
-    if (slab.run && slabs[i + 1]?.run !== slab.run) {
-      items.push(...shift(slab.run.close.items, 0, y));
-      y += slab.run.close.height;
+    items.push(...shift(box.items, 0, place.y));
+    y = place.y + box.height;
+    if (box.run && boxes[i + 1]?.run !== box.run) {
+      items.push(...shift(box.run.close.items, 0, y));
+      y += box.run.close.height;
     }
   }
   return { height: y, items };
 }
 
-/** Where a slab goes below the one before it, and the head it brings if its run starts here or goes on here. */
-function under(slab: FlowBox, before: FlowBox | undefined, y: number): { readonly y: number; readonly head?: Frame } {
-  if (slab.run === undefined || before?.run === slab.run) return { y: before === undefined ? 0 : y + slab.gap };
-  const head = slab.opens ? slab.run.head : slab.run.again;
-  return { y: (before === undefined ? 0 : y + slab.gap) + head.height, head };
+/** Where a box goes below the one before it, and the head it brings if its run starts here or goes on here. */
+function placeBelow(
+  box: FlowBox,
+  before: FlowBox | undefined,
+  y: number,
+): { readonly y: number; readonly head?: Frame } {
+  if (box.run === undefined || before?.run === box.run) return { y: before === undefined ? 0 : y + box.gap };
+  const head = box.opens ? box.run.head : box.run.again;
+  return { y: (before === undefined ? 0 : y + box.gap) + head.height, head };
 }

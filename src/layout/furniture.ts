@@ -1,11 +1,11 @@
 import type { Sheet } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
-import type { Placed } from "./page.ts";
-import { onOneLine, ruleAt, textAt } from "./set-text.ts";
+import type { PlacedItem } from "./page.ts";
+import { joinLines, ruleAt, textAt } from "./set-text.ts";
 import { types } from "./type-sizes.ts";
 import { wrap } from "./wrap.ts";
 
-/** Room that furniture takes from the live area, kept free before anything is set. */
+/** Height that the banner takes from the live area. */
 export const reserved = { banner: 26 } as const;
 /** The foot stands below the live area, 10 mm and more from the edge on both papers. */
 const foot = { rule: 4, text: 6.5 } as const;
@@ -17,49 +17,59 @@ export type FurniturePlace = {
   readonly height: number;
 };
 
-/** What stands on every page outside the flow, once pages are counted; from the top left corner of the live area. */
-export function furniture(page: number, pages: number, place: FurniturePlace): readonly Placed[] {
+/** Banner and footer of a page, from the top left corner of the live area. */
+export function furniture(page: number, pages: number, place: FurniturePlace): readonly PlacedItem[] {
   const { sheet, measure, width, height } = place;
   const { colors } = sheet.theme;
-  const set = { ...unset, measure, colors, width };
+  const ctx = { ...noContext, measure, colors, width };
   const quiet = { color: colors.quiet, tag: { kind: "artifact" } } as const;
-  const items: Placed[] = [];
+  const items: PlacedItem[] = [];
   const { left, middle, banner } = sheet.furniture;
 
   if (banner !== undefined) {
-    items.push({ kind: "box", x: 0, y: 0, width, height: 18, fill: colors.grid, tag: quiet.tag, block: set.block });
-    const text = oneLine(banner, width - 12, types.section, measure);
+    items.push({ kind: "box", x: 0, y: 0, width, height: 18, fill: colors.grid, tag: quiet.tag, block: ctx.block });
+    const text = truncateLine(banner, width - 12, types.section, measure);
     const x = (width - measure.width(text, types.section.weight, types.section.size)) / 2;
-    items.push(textAt(text, x, 2, types.section, { color: colors.ink, tag: quiet.tag }, set));
+    items.push(textAt(text, x, 2, types.section, { color: colors.ink, tag: quiet.tag }, ctx));
   }
   const y = height + foot.text;
-  items.push(ruleAt(height + foot.rule, 0, width, 0.5, colors.rule, set));
+  items.push(ruleAt(height + foot.rule, 0, width, 0.5, colors.rule, ctx));
   const count = `Page ${page} of ${pages}${page === pages ? " · end of sheet" : ""}`;
   const countWidth = measure.width(count, "regular", types.caption.size);
-  const leftText = oneLine(left, middle === undefined ? width - countWidth - 12 : width * 0.42, types.caption, measure);
-  items.push(textAt(leftText, 0, y, types.caption, quiet, set));
+  const leftText = truncateLine(
+    left,
+    middle === undefined ? width - countWidth - 12 : width * 0.42,
+    types.caption,
+    measure,
+  );
+  items.push(textAt(leftText, 0, y, types.caption, quiet, ctx));
   if (middle !== undefined) {
     const leftEnd = measure.width(leftText, "regular", types.caption.size) + 12;
     const room = width - countWidth - 12 - leftEnd;
-    const text = oneLine(middle, room, types.caption, measure);
+    const text = truncateLine(middle, room, types.caption, measure);
     const own = measure.width(text, "regular", types.caption.size);
     const x = Math.min(Math.max((width - own) / 2, leftEnd), width - countWidth - 12 - own);
-    if (text !== "") items.push(textAt(text, x, y, types.caption, quiet, set));
+    if (text !== "") items.push(textAt(text, x, y, types.caption, quiet, ctx));
   }
-  items.push(textAt(count, width - countWidth, y, types.caption, quiet, set));
+  items.push(textAt(count, width - countWidth, y, types.caption, quiet, ctx));
   return items;
 }
 
-/** Furniture has one line: what does not go on it ends in an ellipsis. */
-function oneLine(typed: string, width: number, type: (typeof types)["caption" | "section"], measure: Measure): string {
-  const text = onOneLine(typed);
+/** Truncates a text to one line, with an ellipsis. */
+function truncateLine(
+  typed: string,
+  width: number,
+  type: (typeof types)["caption" | "section"],
+  measure: Measure,
+): string {
+  const text = joinLines(typed);
   if (measure.width(text, type.weight, type.size) <= width) return text;
   const room = width - measure.width("…", type.weight, type.size);
   const line = room > 0 ? wrap([{ text, weight: type.weight }], type.size, room, measure)[0] : undefined;
   return line ? `${line.pieces.map((piece) => piece.text).join(" ")}…` : "";
 }
 
-const unset = {
+const noContext = {
   block: "furniture",
   id: "furniture",
   pageHeight: 0,

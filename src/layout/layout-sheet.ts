@@ -1,41 +1,41 @@
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Sheet, SheetCell, SheetRow } from "../sheet/content.ts";
-import { sideBySide } from "./block.ts";
+import { rowBlock } from "./block.ts";
 import { type Frame, shift } from "./flow-box.ts";
 import { furniture, reserved } from "./furniture.ts";
 import { type MissingGlyph, missingGlyphs } from "./missing-glyphs.ts";
-import type { Page, Placed } from "./page.ts";
+import type { Page, PlacedItem } from "./page.ts";
 import { paginate } from "./paginate.ts";
-import { type SetBlock, setBlock } from "./set-block.ts";
+import { type TypesetBlock, typesetBlock } from "./set-block.ts";
 import type { LayoutEnv } from "./setting.ts";
 import { grid } from "./type-sizes.ts";
 
 export type LayoutResult = {
   readonly pages: readonly Page[];
   readonly diagnostics: readonly Diagnostic[];
-  /** What the font cannot draw, for who can tell where it was typed. */
+  /** Characters that the font lacks, for the caller to locate in the job. */
   readonly missing?: readonly MissingGlyph[];
 };
 
-/** Sets a sheet on pages. With an error among the diagnostics there are no pages. */
+/** Lays out a sheet on pages; no pages if a diagnostic is an error. */
 export function layoutSheet(sheet: Sheet, env: LayoutEnv): LayoutResult {
   const missing = missingGlyphs(sheet, env.measure);
   if (missing.length > 0) return { pages: [], diagnostics: missing.map(({ about }) => about), missing };
-  return sheet.onePage ? onOnePage(sheet, env) : laid(sheet, withOptional(sheet, env), [], env);
+  return sheet.onePage ? layoutOnePage(sheet, env) : layoutResult(sheet, flowWithOptional(sheet, env), [], env);
 }
 
-/** All blocks, but optional ones only where they need no further page: earlier ones first. */
-function withOptional(sheet: Sheet, env: LayoutEnv): Flowed {
+/** Lays out all blocks, optional ones only if they need no further page, earlier ones first. */
+function flowWithOptional(sheet: Sheet, env: LayoutEnv): FlowResult {
   const cells = sheet.rows.flatMap((row) => row.cells);
   const optional = cells.filter(({ block }) => block.optional && block.parts.length > 0);
-  const set = setBlocks(sheet, env);
-  const rowsOf = (kept: ReadonlySet<SheetCell>) => onlyRows(sheet, kept);
+  const set = typesetBlocks(sheet, env);
+  const rowsOf = (kept: ReadonlySet<SheetCell>) => filterRows(sheet, kept);
   let kept: ReadonlySet<SheetCell> = new Set(cells.filter((cell) => !optional.includes(cell)));
-  let flowed = flow(sheet, rowsOf(kept), set);
+  let flowed = flowRows(sheet, rowsOf(kept), set);
   for (const cell of optional) {
     const more = new Set([...kept, cell]);
-    const longer = flow(sheet, rowsOf(more), set);
+    const longer = flowRows(sheet, rowsOf(more), set);
     if (longer.frames.length <= Math.max(1, flowed.frames.length)) [kept, flowed] = [more, longer];
   }
   return flowed;
@@ -45,16 +45,16 @@ function withOptional(sheet: Sheet, env: LayoutEnv): Flowed {
  * Keeps what fits one page, the highest priority first, earlier blocks before later ones. A block that is too large gives
  * way, and a smaller one after it may still have its place.
  */
-function onOnePage(sheet: Sheet, env: LayoutEnv): LayoutResult {
+function layoutOnePage(sheet: Sheet, env: LayoutEnv): LayoutResult {
   const cells = sheet.rows.flatMap((row) => row.cells).filter((cell) => cell.block.parts.length > 0);
   const more = sheet.more === undefined ? undefined : moreRow(sheet.more);
-  const set = setBlocks({ ...sheet, rows: more ? [...sheet.rows, more] : sheet.rows }, env);
-  // A word about the rest stands where something is missing.
+  const set = typesetBlocks({ ...sheet, rows: more ? [...sheet.rows, more] : sheet.rows }, env);
+  // The `more` row is added if a block was left out.
   const rowsOf = (kept: ReadonlySet<SheetCell>) => [
-    ...onlyRows(sheet, kept),
+    ...filterRows(sheet, kept),
     ...(more && kept.size < cells.length ? [more] : []),
   ];
-  const flowOf = (kept: ReadonlySet<SheetCell>) => flow(sheet, rowsOf(kept), set);
+  const flowOf = (kept: ReadonlySet<SheetCell>) => flowRows(sheet, rowsOf(kept), set);
   let kept: ReadonlySet<SheetCell> = new Set(cells);
   let flowed = flowOf(kept);
   if (flowed.frames.length > 1) {
@@ -81,23 +81,23 @@ function onOnePage(sheet: Sheet, env: LayoutEnv): LayoutResult {
       message: `what must stay on the ${sheet.template} takes ${flowed.frames.length} pages`,
       note: "nothing more could be left out",
     });
-  return laid(sheet, flowed, diagnostics, env);
+  return layoutResult(sheet, flowed, diagnostics, env);
 }
 
-const onlyRows = (sheet: Sheet, kept: ReadonlySet<SheetCell>): readonly SheetRow[] =>
+const filterRows = (sheet: Sheet, kept: ReadonlySet<SheetCell>): readonly SheetRow[] =>
   sheet.rows.map((row) => ({ ...row, cells: row.cells.filter((cell) => kept.has(cell)) }));
 
-type Flowed = { readonly frames: readonly Frame[]; readonly diagnostics: readonly Diagnostic[] };
+type FlowResult = { readonly frames: readonly Frame[]; readonly diagnostics: readonly Diagnostic[] };
 
-function laid(
+function layoutResult(
   sheet: Sheet,
-  { frames, diagnostics: unfit }: Flowed,
+  { frames, diagnostics: unfit }: FlowResult,
   known: readonly Diagnostic[],
   env: LayoutEnv,
 ): LayoutResult {
   const diagnostics = [...known, ...unfit];
   const refused = hasError(unfit);
-  return { pages: refused ? [] : finished(sheet, frames, env), diagnostics };
+  return { pages: refused ? [] : finishPages(sheet, frames, env), diagnostics };
 }
 
 function moreRow(text: string): SheetRow {
@@ -105,39 +105,39 @@ function moreRow(text: string): SheetRow {
   return { cells: [{ block: { name: "more", parts, split: false, priority: 100 }, from: 0, span: grid.columns }] };
 }
 
-/** Every block that says something, set once: what is left out of a page changes nothing in the others. */
-function setBlocks(sheet: Sheet, env: LayoutEnv): ReadonlyMap<SheetCell, SetBlock> {
+/** Typesets every block that is not empty once, for all attempts at pagination. */
+function typesetBlocks(sheet: Sheet, env: LayoutEnv): ReadonlyMap<SheetCell, TypesetBlock> {
   const pageHeight = liveArea(sheet).height - bannerRoom(sheet);
   const { colors } = sheet.theme;
-  const column = columnOf(sheet);
+  const column = columnWidth(sheet);
   return new Map(
     sheet.rows.flatMap(({ cells }, r) =>
       cells
         .filter(({ block }) => block.parts.length > 0)
         .map((cell, c) => {
           const width = cell.span * column + (cell.span - 1) * grid.gutter;
-          return [cell, setBlock(cell.block, { ...env, colors, width, pageHeight, id: `r${r}c${c}` })] as const;
+          return [cell, typesetBlock(cell.block, { ...env, colors, width, pageHeight, id: `r${r}c${c}` })] as const;
         }),
     ),
   );
 }
 
-function flow(sheet: Sheet, rows: readonly SheetRow[], set: ReadonlyMap<SheetCell, SetBlock>): Flowed {
+function flowRows(sheet: Sheet, rows: readonly SheetRow[], set: ReadonlyMap<SheetCell, TypesetBlock>): FlowResult {
   const diagnostics: Diagnostic[] = [];
-  const column = columnOf(sheet);
+  const column = columnWidth(sheet);
   const placed = rows.flatMap((row) => {
     const cells = row.cells.flatMap((cell) => {
       const own = set.get(cell);
       diagnostics.push(...(own?.diagnostics ?? []));
       return own ? [{ x: cell.from * (column + grid.gutter), block: own.block }] : [];
     });
-    return cells.length > 0 ? [{ block: sideBySide(cells), newPage: row.newPage === true }] : [];
+    return cells.length > 0 ? [{ block: rowBlock(cells), newPage: row.newPage === true }] : [];
   });
   return { frames: paginate(placed, liveArea(sheet).height - bannerRoom(sheet)), diagnostics };
 }
 
-/** Adds furniture, and moves everything from the live area's corner to the paper's. */
-function finished(sheet: Sheet, frames: readonly Frame[], env: LayoutEnv): readonly Page[] {
+/** Adds furniture and moves all items from the live area to the paper. */
+function finishPages(sheet: Sheet, frames: readonly Frame[], env: LayoutEnv): readonly Page[] {
   const { paper } = sheet.theme;
   const area = liveArea(sheet);
   const top = bannerRoom(sheet);
@@ -147,7 +147,7 @@ function finished(sheet: Sheet, frames: readonly Frame[], env: LayoutEnv): reado
     return {
       width: paper.width,
       height: paper.height,
-      items: rounded([...shift(frame.items, 0, top), ...around], left, down),
+      items: moveAndRound([...shift(frame.items, 0, top), ...around], left, down),
     };
   });
 }
@@ -159,14 +159,14 @@ function liveArea({ theme: { paper } }: Sheet) {
   };
 }
 
-/** On both papers the grid's own column; a smaller page has narrower ones. */
-const columnOf = (sheet: Sheet) =>
+/** Width of a column: the grid's, or narrower on a smaller page. */
+const columnWidth = (sheet: Sheet) =>
   Math.min(grid.column, (liveArea(sheet).width - (grid.columns - 1) * grid.gutter) / grid.columns);
 
 const bannerRoom = (sheet: Sheet) => (sheet.furniture.banner === undefined ? 0 : reserved.banner);
 
-/** Moved, and to a hundredth of a point: finer than any printer, and steady in a file. */
-function rounded(items: readonly Placed[], dx: number, dy: number): readonly Placed[] {
+/** Moves items and rounds positions to a hundredth of a point. */
+function moveAndRound(items: readonly PlacedItem[], dx: number, dy: number): readonly PlacedItem[] {
   const to = (value: number) => Math.round(value * 100) / 100;
   return items.map((item) =>
     item.kind === "rule"

@@ -2,10 +2,10 @@ import type { Drawing } from "../charts/drawing.ts";
 import type { Weight } from "../text/measure.ts";
 
 /** A page as data, in points, y downwards from the top left corner of the paper. */
-export type Page = { readonly width: number; readonly height: number; readonly items: readonly Placed[] };
+export type Page = { readonly width: number; readonly height: number; readonly items: readonly PlacedItem[] };
 
 /**
- * What a placed item is to somebody who cannot see it. Items of one `id` are one element: a paragraph's lines, a table over
+ * Structure of an item for assistive technology. Items of one `id` are one element: a paragraph's lines, a table over
  * two pages. The order of first appearance is the reading order.
  */
 export type Tag =
@@ -28,7 +28,7 @@ export type Tag =
     }
   | { readonly kind: "figure"; readonly id: string; readonly alt: string; readonly group?: string };
 
-export type Placed = PlacedText | PlacedRule | PlacedBox | PlacedDrawing | PlacedImage;
+export type PlacedItem = PlacedText | PlacedRule | PlacedBox | PlacedDrawing | PlacedImage;
 
 type Common = { readonly tag: Tag; readonly block: string };
 
@@ -77,3 +77,15 @@ export type PlacedImage = Common & {
   /** Names the picture in the set that paint was given; one picture, one object in the file. */
   readonly image: string;
 };
+
+export type ImageSize = { readonly width: number; readonly height: number };
+
+/** Largest size at which each picture is placed [pt]. */
+export function largestImageSizes(pages: readonly Page[]): ReadonlyMap<string, ImageSize> {
+  const sizes = new Map<string, ImageSize>();
+  for (const item of pages.flatMap((page) => page.items)) {
+    if (item.kind !== "image" || item.width <= (sizes.get(item.image)?.width ?? 0)) continue;
+    sizes.set(item.image, { width: item.width, height: item.height });
+  }
+  return sizes;
+}

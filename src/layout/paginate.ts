@@ -2,11 +2,11 @@ import type { Block } from "./block.ts";
 import { type Frame, shift } from "./flow-box.ts";
 import { space } from "./type-sizes.ts";
 
-/** A row of the sheet, set and ready to be placed. */
-export type SetRow = { readonly block: Block; readonly newPage: boolean };
+/** A typeset row of the sheet. */
+export type TypesetRow = { readonly block: Block; readonly newPage: boolean };
 
 /** Fills pages of one height, top to bottom; each frame's height is where its last row ends. */
-export function paginate(rows: readonly SetRow[], height: number): readonly Frame[] {
+export function paginate(rows: readonly TypesetRow[], height: number): readonly Frame[] {
   const pages: Frame[] = [];
   let page: Frame = { height: 0, items: [] };
   const turn = () => {
@@ -17,7 +17,7 @@ export function paginate(rows: readonly SetRow[], height: number): readonly Fram
   for (let row = queue.shift(); row !== undefined; row = queue.shift()) {
     const fresh = page.items.length === 0;
     if (row.newPage && !fresh) turn();
-    const room = regionBelow(page, height);
+    const room = remainingRegion(page, height);
     // Waiting may not leave a page mostly empty.
     const pressed = page.height < height * 0.4;
     const { frame, rest } = row.block.fill({ ...room, pressed });
@@ -26,14 +26,14 @@ export function paginate(rows: readonly SetRow[], height: number): readonly Fram
       rest === null &&
       row.block.endsInHeading &&
       !room.fresh &&
-      !followed(queue, frame, page, height);
+      !isFollowed(queue, frame, page, height);
     if (frame === null || stranded) {
       if (room.fresh) throw new Error("a block made no progress on an empty page");
       turn();
       queue.unshift({ ...row, newPage: false });
       continue;
     }
-    page = below(page, frame);
+    page = appendFrame(page, frame);
     if (rest !== null) {
       turn();
       queue.unshift({ block: rest, newPage: false });
@@ -43,24 +43,24 @@ export function paginate(rows: readonly SetRow[], height: number): readonly Fram
   return pages;
 }
 
-function regionBelow(page: Frame, height: number) {
+function remainingRegion(page: Frame, height: number) {
   const fresh = page.items.length === 0;
   return { height: height - page.height - (fresh ? 0 : space.row), fresh };
 }
 
-function below(page: Frame, frame: Frame): Frame {
+function appendFrame(page: Frame, frame: Frame): Frame {
   if (frame.items.length === 0) return page;
   const y = page.items.length === 0 ? 0 : page.height + space.row;
   return { height: y + frame.height, items: [...page.items, ...shift(frame.items, 0, y)] };
 }
 
-/** Whether something of the next row would stand under a row that ends in a heading. */
-function followed(queue: readonly SetRow[], frame: Frame, page: Frame, height: number): boolean {
+/** Whether part of the next row fits under a row that ends in a heading. */
+function isFollowed(queue: readonly TypesetRow[], frame: Frame, page: Frame, height: number): boolean {
   const [next, ...others] = queue;
   if (next === undefined) return true;
   if (next.newPage) return false;
-  const so = below(page, frame);
-  const fill = next.block.fill({ ...regionBelow(so, height), pressed: false });
+  const so = appendFrame(page, frame);
+  const fill = next.block.fill({ ...remainingRegion(so, height), pressed: false });
   if (fill.frame === null) return false;
-  return fill.rest !== null || !next.block.endsInHeading || followed(others, fill.frame, so, height);
+  return fill.rest !== null || !next.block.endsInHeading || isFollowed(others, fill.frame, so, height);
 }

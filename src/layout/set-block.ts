@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { BlockContent, Part } from "../sheet/content.ts";
-import { type Block, column } from "./block.ts";
-import { checked } from "./checked.ts";
+import { assertFinite } from "./assert-finite.ts";
+import { type Block, columnBlock } from "./block.ts";
 import { type FlowBox, splitFlowBox } from "./flow-box.ts";
 import { blanks } from "./parts/blanks.ts";
 import { caution } from "./parts/caution.ts";
@@ -9,40 +9,39 @@ import { charts } from "./parts/charts.ts";
 import { code } from "./parts/code.ts";
 import { drawings } from "./parts/drawings.ts";
 import { facts } from "./parts/facts.ts";
-import { heading } from "./parts/heading.ts";
 import { headline } from "./parts/headline.ts";
 import { masthead } from "./parts/masthead.ts";
-import { list, paragraph } from "./parts/paragraph.ts";
 import { pictures } from "./parts/pictures.ts";
 import { signatures } from "./parts/signatures.ts";
 import { table } from "./parts/table.ts";
+import { heading, list, paragraph } from "./parts/text.ts";
 import { writeIn } from "./parts/write-in.ts";
-import type { Setting } from "./setting.ts";
+import type { PartContext } from "./setting.ts";
 import { space } from "./type-sizes.ts";
-import { unfit } from "./unfit.ts";
+import { findMisfits } from "./unfit.ts";
 
-/** A block ready to be placed, and what of it no page can hold. */
-export type SetBlock = { readonly block: Block; readonly diagnostics: readonly Diagnostic[] };
+/** A typeset block, and diagnostics for what no page can hold. */
+export type TypesetBlock = { readonly block: Block; readonly diagnostics: readonly Diagnostic[] };
 
-/** Sets every part of a block, one under the other, in the width it has. */
-export function setBlock(content: BlockContent, set: Omit<Setting, "block">): SetBlock {
-  const slabs: FlowBox[] = [];
+/** Typesets the parts of a block, one under the other. */
+export function typesetBlock(content: BlockContent, ctx: Omit<PartContext, "block">): TypesetBlock {
+  const boxes: FlowBox[] = [];
   const found: Diagnostic[] = [];
   content.parts.forEach((part, i) => {
     // A figure leaves room for the headings that go with it, if they leave any to it.
-    const above = part.kind === "heading" ? 0 : headingsAbove(slabs);
-    const pageHeight = set.pageHeight - (above < set.pageHeight / 2 ? above : 0);
-    const own = setPart(part, { ...set, pageHeight, block: content.name, id: `${set.id}-${i}` });
+    const above = part.kind === "heading" ? 0 : headingsAbove(boxes);
+    const pageHeight = ctx.pageHeight - (above < ctx.pageHeight / 2 ? above : 0);
+    const own = typesetPart(part, { ...ctx, pageHeight, block: content.name, id: `${ctx.id}-${i}` });
     const afterHeading = content.parts[i - 1]?.kind === "heading" && part.kind !== "heading";
     const [first, ...rest] = own;
     const spaced = first && afterHeading ? [{ ...first, gap: space.afterHeading }, ...rest] : own;
-    const whole = spaced.flatMap((slab) => splitFlowBox(slab, set.pageHeight));
-    found.push(...unfit(part, whole, own, { ...set, name: content.name }));
-    slabs.push(...whole);
+    const whole = spaced.flatMap((box) => splitFlowBox(box, ctx.pageHeight));
+    found.push(...findMisfits(part, whole, own, { ...ctx, name: content.name }));
+    boxes.push(...whole);
   });
   return {
-    block: column(
-      slabs.map((slab) => checked(slab, content.name)),
+    block: columnBlock(
+      boxes.map((box) => assertFinite(box, content.name)),
       content.split,
     ),
     diagnostics: found,
@@ -50,43 +49,43 @@ export function setBlock(content: BlockContent, set: Omit<Setting, "block">): Se
 }
 
 /** Height of the headings that end a column so far, with the space under them. */
-function headingsAbove(slabs: readonly FlowBox[]): number {
-  const from = slabs.findLastIndex((slab) => !slab.heading) + 1;
-  const heads = slabs.slice(from);
-  return heads.reduce((sum, slab, i) => sum + slab.height + (i > 0 ? slab.gap : 0), heads.length > 0 ? space.part : 0);
+function headingsAbove(boxes: readonly FlowBox[]): number {
+  const from = boxes.findLastIndex((box) => !box.heading) + 1;
+  const heads = boxes.slice(from);
+  return heads.reduce((sum, box, i) => sum + box.height + (i > 0 ? box.gap : 0), heads.length > 0 ? space.part : 0);
 }
 
-function setPart(part: Part, set: Setting): readonly FlowBox[] {
+function typesetPart(part: Part, ctx: PartContext): readonly FlowBox[] {
   switch (part.kind) {
     case "masthead":
-      return masthead(part, set);
+      return masthead(part, ctx);
     case "heading":
-      return heading(part, set);
+      return heading(part, ctx);
     case "paragraph":
-      return paragraph(part, set);
+      return paragraph(part, ctx);
     case "list":
-      return list(part, set);
+      return list(part, ctx);
     case "facts":
-      return facts(part, set);
+      return facts(part, ctx);
     case "table":
-      return table(part, set);
+      return table(part, ctx);
     case "headline":
-      return headline(part, set);
+      return headline(part, ctx);
     case "charts":
-      return charts(part, set);
+      return charts(part, ctx);
     case "true-size":
-      return drawings(part, set);
+      return drawings(part, ctx);
     case "code":
-      return code(part, set);
+      return code(part, ctx);
     case "pictures":
-      return pictures(part, set);
+      return pictures(part, ctx);
     case "signatures":
-      return signatures(part, set);
+      return signatures(part, ctx);
     case "caution":
-      return caution(part, set);
+      return caution(part, ctx);
     case "blanks":
-      return blanks(part, set);
+      return blanks(part, ctx);
     case "write-in":
-      return writeIn(part, set);
+      return writeIn(part, ctx);
   }
 }

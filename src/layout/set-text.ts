@@ -1,41 +1,48 @@
 import type { FlowBox, Frame } from "./flow-box.ts";
-import type { Placed, PlacedText, Tag } from "./page.ts";
-import type { Setting } from "./setting.ts";
+import type { PlacedItem, PlacedText, Tag } from "./page.ts";
+import type { PartContext } from "./setting.ts";
 import { type Type, types } from "./type-sizes.ts";
-import { type Line, type Phrase, wrap } from "./wrap.ts";
+import { type Phrase, type WrappedLine, wrap } from "./wrap.ts";
 
 export type Ink = { readonly color: string; readonly tag: Tag; readonly link?: string | undefined };
 
 /** Baseline of a line whose box starts at 0: capitals stand in the middle of the lead. */
-export function baseline(type: Type, set: Setting): number {
-  return (type.lead + set.measure.capHeight * type.size) / 2;
+export function baselineOffset(type: Type, ctx: PartContext): number {
+  return (type.lead + ctx.measure.capHeight * type.size) / 2;
 }
 
-/** A text that was typed on several lines, on one: no font has a letter for their ends. */
-export const onOneLine = (typed: string): string =>
+/** Joins a text of several lines into one. */
+export const joinLines = (typed: string): string =>
   /[\t\r\n]/.test(typed) ? typed.trim().replace(/[ \t\r\n]+/g, " ") : typed;
 
 /** One text at a place; `y` is the top of its line. */
-export function textAt(typed: string, x: number, y: number, type: Type, ink: Ink, set: Setting): PlacedText {
-  const text = onOneLine(typed);
+export function textAt(typed: string, x: number, y: number, type: Type, ink: Ink, ctx: PartContext): PlacedText {
+  const text = joinLines(typed);
   return {
     kind: "text",
     text,
     x,
-    y: y + baseline(type, set),
-    width: set.measure.width(text, type.weight, type.size),
+    y: y + baselineOffset(type, ctx),
+    width: ctx.measure.width(text, type.weight, type.size),
     size: type.size,
     weight: type.weight,
     color: ink.color,
     tag: ink.tag,
-    block: set.block,
+    block: ctx.block,
     ...(ink.link === undefined ? {} : { link: ink.link }),
   };
 }
 
 /** A wrapped line's pieces at a place. */
-export function lineAt(line: Line, x: number, y: number, type: Type, ink: Ink, set: Setting): readonly PlacedText[] {
-  return line.pieces.map((piece) => textAt(piece.text, x + piece.x, y, { ...type, weight: piece.weight }, ink, set));
+export function lineAt(
+  line: WrappedLine,
+  x: number,
+  y: number,
+  type: Type,
+  ink: Ink,
+  ctx: PartContext,
+): readonly PlacedText[] {
+  return line.pieces.map((piece) => textAt(piece.text, x + piece.x, y, { ...type, weight: piece.weight }, ink, ctx));
 }
 
 /** Text wrapped into a box, its lines one under the other. */
@@ -44,17 +51,17 @@ export function textBox(
   box: { readonly x: number; readonly y: number; readonly width: number },
   type: Type,
   ink: Ink,
-  set: Setting,
+  ctx: PartContext,
 ): Frame {
-  const lines = wrap(phrases, type.size, box.width, set.measure);
+  const lines = wrap(phrases, type.size, box.width, ctx.measure);
   return {
     height: lines.length * type.lead,
-    items: lines.flatMap((line, i) => lineAt(line, box.x, box.y + i * type.lead, type, ink, set)),
+    items: lines.flatMap((line, i) => lineAt(line, box.x, box.y + i * type.lead, type, ink, ctx)),
   };
 }
 
-/** A slab for each line; the first two and the last two stay together. */
-export function lineSlabs(lines: readonly (readonly Placed[])[], lead: number, gap: number): readonly FlowBox[] {
+/** A flow box for each line; the first two and the last two stay together. */
+export function lineBoxes(lines: readonly (readonly PlacedItem[])[], lead: number, gap: number): readonly FlowBox[] {
   return lines.map((items, i) => ({
     height: lead,
     items,
@@ -64,17 +71,24 @@ export function lineSlabs(lines: readonly (readonly Placed[])[], lead: number, g
 }
 
 /** A rule across, in a colour and thickness. */
-export function ruleAt(y: number, from: number, to: number, width: number, color: string, set: Setting): Placed {
-  return { kind: "rule", x1: from, y1: y, x2: to, y2: y, width, color, tag: { kind: "artifact" }, block: set.block };
+export function ruleAt(
+  y: number,
+  from: number,
+  to: number,
+  width: number,
+  color: string,
+  ctx: PartContext,
+): PlacedItem {
+  return { kind: "rule", x1: from, y1: y, x2: to, y2: y, width, color, tag: { kind: "artifact" }, block: ctx.block };
 }
 
 /** White space above a caption [pt]. */
 const ABOVE_CAPTION = 4;
 
 /** The caption of the group `of`, to stand under its figures; nothing where there is none. */
-export function captionBelow(text: string | undefined, of: string, width: number, set: Setting): Frame {
+export function captionBelow(text: string | undefined, of: string, width: number, ctx: PartContext): Frame {
   if (text === undefined) return { height: 0, items: [] };
-  const ink = { color: set.colors.quiet, tag: { kind: "caption", id: `${of}-caption`, of } } as const;
-  const box = textBox([{ text, weight: "regular" }], { x: 0, y: ABOVE_CAPTION, width }, types.caption, ink, set);
+  const ink = { color: ctx.colors.quiet, tag: { kind: "caption", id: `${of}-caption`, of } } as const;
+  const box = textBox([{ text, weight: "regular" }], { x: 0, y: ABOVE_CAPTION, width }, types.caption, ink, ctx);
   return { height: box.height + ABOVE_CAPTION, items: box.items };
 }

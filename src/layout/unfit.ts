@@ -1,17 +1,17 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Part } from "../sheet/content.ts";
-import { type FlowBox, roomFor } from "./flow-box.ts";
-import type { Placed } from "./page.ts";
-import { lacksRoom, leastHeight } from "./parts/charts.ts";
-import type { Setting } from "./setting.ts";
+import { availableHeight, type FlowBox } from "./flow-box.ts";
+import type { PlacedItem } from "./page.ts";
+import { minRowHeight, roomShortage } from "./parts/charts.ts";
+import type { PartContext } from "./setting.ts";
 
 /** The block that a part stands in, and the room it has [pt]. */
-export type BlockRoom = { readonly name: string } & Pick<Setting, "width" | "pageHeight" | "leastChart">;
+export type BlockRoom = { readonly name: string } & Pick<PartContext, "width" | "pageHeight" | "leastChart">;
 
-/** What of a part no page, or not its own width, can hold as it was asked for: an error where it would clip, else a warning. */
-export function unfit(
+/** Diagnostics for a part that its page or width cannot hold: an error where it would clip, else a warning. */
+export function findMisfits(
   part: Part,
-  slabs: readonly FlowBox[],
+  boxes: readonly FlowBox[],
   uncut: readonly FlowBox[],
   room: BlockRoom,
 ): readonly Diagnostic[] {
@@ -20,28 +20,28 @@ export function unfit(
   const found: Diagnostic[] = [];
   const say = (severity: Diagnostic["severity"], code: Diagnostic["code"], message: string, hint: string) =>
     found.push({ severity, code, message: `block ${name} ${message}`, hint });
-  if (slabs.some((slab) => slab.height > roomFor(slab, pageHeight) + 1e-6))
+  if (boxes.some((box) => box.height > availableHeight(box, pageHeight) + 1e-6))
     say(
       "error",
       "layout/too-tall",
       `has ${what} taller than a page`,
       "shorten its texts, or give it more columns in the template",
     );
-  else if (slabs.length > uncut.length)
+  else if (boxes.length > uncut.length)
     say(
       "warning",
       "layout/divided",
       `has ${what} with a row taller than a page, which goes on overleaf`,
       "shorten the text of the row, or give the block more columns in the template",
     );
-  if (slabs.some((slab) => isCrowded(slab, width)))
+  if (boxes.some((box) => isCrowded(box, width)))
     say(
       "error",
       "layout/too-narrow",
       `is too narrow for ${what}`,
       "give it more columns in the template, or show less in it",
     );
-  const lacking = part.kind === "charts" ? lacksRoom(part, room) : undefined;
+  const lacking = part.kind === "charts" ? roomShortage(part, room) : undefined;
   if (lacking === "narrow")
     say("error", "layout/too-narrow", `is too narrow for ${what}`, "give it more columns in the template");
   if (lacking === "low")
@@ -49,9 +49,9 @@ export function unfit(
       "error",
       "layout/too-low",
       `is too low for ${what}`,
-      `give it more height in the template${part.kind === "charts" && leastChart ? `, at least ${leastHeight(part, leastChart)}` : ""}`,
+      `give it more height in the template${part.kind === "charts" && leastChart ? `, at least ${minRowHeight(part, leastChart)}` : ""}`,
     );
-  const drawn = slabs.flatMap(({ items }) => items.flatMap((item) => (item.kind === "drawing" ? [item.drawing] : [])));
+  const drawn = boxes.flatMap(({ items }) => items.flatMap((item) => (item.kind === "drawing" ? [item.drawing] : [])));
   if (part.kind === "charts" && drawn.some(({ height }) => height < part.height - 0.5))
     say(
       "warning",
@@ -81,16 +81,16 @@ const WORDS: Readonly<Record<Part["kind"], string>> = {
 };
 
 /** Whether ink leaves the width, or lies on other ink. */
-function isCrowded(slab: FlowBox, width: number): boolean {
-  const frames = slab.run && slab.opens ? [slab, slab.run.head, slab.run.again] : [slab];
+function isCrowded(box: FlowBox, width: number): boolean {
+  const frames = box.run && box.opens ? [box, box.run.head, box.run.again] : [box];
   return frames.some(({ items }) => {
-    const inks = items.flatMap(inkOf).sort((a, b) => a.top - b.top);
-    return inks.some((ink, i) => ink.left < -NEAR || ink.right > width + NEAR || touchesNext(inks, i));
+    const inks = items.flatMap(inkBoxes).sort((a, b) => a.top - b.top);
+    return inks.some((ink, i) => ink.left < -NEAR || ink.right > width + NEAR || overlapsLater(inks, i));
   });
 }
 
 /** Whether one of those that begin below an ink's top begins above its foot, and at its side. Sorted by their tops. */
-function touchesNext(inks: readonly Ink[], i: number): boolean {
+function overlapsLater(inks: readonly InkBox[], i: number): boolean {
   const ink = inks[i]!;
   for (let next = i + 1; next < inks.length && inks[next]!.top < ink.bottom - NEAR; next++)
     if (ink.left < inks[next]!.right - NEAR && inks[next]!.left < ink.right - NEAR) return true;
@@ -100,10 +100,10 @@ function touchesNext(inks: readonly Ink[], i: number): boolean {
 /** Places are kept to a hundredth of a point. */
 const NEAR = 0.01;
 
-type Ink = { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+type InkBox = { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
 
-/** What text and figures cover: capitals and descenders of a text. Rules and fills may lie under it. */
-function inkOf(item: Placed): readonly Ink[] {
+/** Boxes covered by text (capitals to descenders) and figures; rules and fills may lie under them. */
+function inkBoxes(item: PlacedItem): readonly InkBox[] {
   if (item.kind === "rule" || item.kind === "box") return [];
   const { x: left, y } = item;
   if (item.kind === "text")

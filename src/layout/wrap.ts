@@ -4,7 +4,7 @@ import type { Measure, Weight } from "../text/measure.ts";
 export type Phrase = { readonly text: string; readonly weight: Weight };
 /** A piece of a line in one weight, from `x` on. */
 export type Piece = Phrase & { readonly x: number; readonly width: number };
-export type Line = { readonly pieces: readonly Piece[]; readonly width: number };
+export type WrappedLine = { readonly pieces: readonly Piece[]; readonly width: number };
 
 type Word = Phrase & { readonly width: number; readonly breakBefore: boolean };
 
@@ -12,16 +12,21 @@ type Word = Phrase & { readonly width: number; readonly breakBefore: boolean };
  * Breaks phrases into lines no wider than `width`, each as full as it goes. Breaks at plain spaces and line ends only, never
  * at a no-break space; a word wider than the line is cut as a last resort.
  */
-export function wrap(phrases: readonly Phrase[], size: number, width: number, measure: Measure): readonly Line[] {
-  const lines: Line[] = [];
+export function wrap(
+  phrases: readonly Phrase[],
+  size: number,
+  width: number,
+  measure: Measure,
+): readonly WrappedLine[] {
+  const lines: WrappedLine[] = [];
   let line: Word[] = [];
   let filled = 0;
   const end = () => {
-    lines.push(joined(line, size, measure));
+    lines.push(joinWords(line, size, measure));
     line = [];
     filled = 0;
   };
-  for (const word of words(phrases, size, width, measure)) {
+  for (const word of splitWords(phrases, size, width, measure)) {
     const gap = line.length > 0 ? measure.width(" ", word.weight, size) : 0;
     if (line.length > 0 && (word.breakBefore || filled + gap + word.width > width + 1e-6)) {
       end();
@@ -37,11 +42,11 @@ export function wrap(phrases: readonly Phrase[], size: number, width: number, me
 }
 
 /** The widest word: no column can be narrower without cutting it. */
-export function widestWord(text: string, weight: Weight, size: number, measure: Measure): number {
+export function widestWordWidth(text: string, weight: Weight, size: number, measure: Measure): number {
   return Math.max(0, ...text.split(/[ \n]+/).map((word) => measure.width(word, weight, size)));
 }
 
-function words(phrases: readonly Phrase[], size: number, width: number, measure: Measure): readonly Word[] {
+function splitWords(phrases: readonly Phrase[], size: number, width: number, measure: Measure): readonly Word[] {
   const found: Word[] = [];
   for (const { text, weight } of phrases)
     for (const [n, paragraph] of text.split("\n").entries()) {
@@ -51,7 +56,7 @@ function words(phrases: readonly Phrase[], size: number, width: number, measure:
         const own = measure.width(word, weight, size);
         if (own <= width + 1e-6) found.push({ text: word, weight, width: own, breakBefore: first });
         else
-          for (const [j, piece] of cut(word, weight, size, width, measure).entries())
+          for (const [j, piece] of splitWord(word, weight, size, width, measure).entries())
             found.push({ text: piece, weight, width: measure.width(piece, weight, size), breakBefore: first || j > 0 });
         first = false;
       }
@@ -60,7 +65,7 @@ function words(phrases: readonly Phrase[], size: number, width: number, measure:
 }
 
 /** A word too wide for its line, in pieces. */
-function cut(word: string, weight: Weight, size: number, width: number, measure: Measure): readonly string[] {
+function splitWord(word: string, weight: Weight, size: number, width: number, measure: Measure): readonly string[] {
   const pieces: string[] = [];
   let piece = "";
   for (const letter of word) {
@@ -74,7 +79,7 @@ function cut(word: string, weight: Weight, size: number, width: number, measure:
 }
 
 /** Neighbours in one weight become one piece of text, whole for search and copy. */
-function joined(line: readonly Word[], size: number, measure: Measure): Line {
+function joinWords(line: readonly Word[], size: number, measure: Measure): WrappedLine {
   const pieces: Piece[] = [];
   let x = 0;
   for (let from = 0; from < line.length; ) {

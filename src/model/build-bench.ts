@@ -1,10 +1,10 @@
+import { unlessNone } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import type { JobBench } from "../job/schema/job.ts";
-import { unlessNone } from "../job/unless-none.ts";
 import { type Pascals, ratio } from "../units/quantity.ts";
 import type { Bench } from "./model.ts";
 
-/** A bench with defaults filled in. `typical` stands for a test pressure that only the table's own columns tell. */
+/** Builds a bench with defaults. `typical` is the test pressure when only the table's columns state one. */
 export function buildBench(bench: JobBench, typical: Pascals = DEFAULTS.report.testPressure): Bench {
   const testPressure = bench.test_pressure ?? typical;
   const { leakage, air, exhaust_pipe: pipe, repeatability, check_plate: plate, attached } = bench;
@@ -36,14 +36,14 @@ export function buildBench(bench: JobBench, typical: Pascals = DEFAULTS.report.t
     resolution: bench.resolution,
     exhaustPipe: pipe === undefined || pipe === "none" ? undefined : { diameter: pipe.diameter, length: pipe.length },
     attached: { intake: unlessNone(attached?.intake), exhaust: unlessNone(attached?.exhaust) },
-    repeatability: repeatabilityOf(repeatability),
+    repeatability: buildRepeatability(repeatability),
     liftSetting: bench.lift_setting ?? DEFAULTS.bench.liftSetting,
     liftSettingIsDefault: bench.lift_setting === undefined,
     checkPlate: plate && { nominal: plate.nominal, before: plate.before, after: plate.after },
   };
 }
 
-function repeatabilityOf(stated: JobBench["repeatability"]): Bench["repeatability"] {
+function buildRepeatability(stated: JobBench["repeatability"]): Bench["repeatability"] {
   if (stated === undefined) return undefined;
   return typeof stated === "number"
     ? { kind: "expanded", value: ratio(stated) }

@@ -2,9 +2,9 @@ import { DEFAULTS } from "../job/defaults.ts";
 import type { JobCam, JobEngine } from "../job/schema/job.ts";
 import { cubicMetres, type Metres, metres } from "../units/quantity.ts";
 import type { Cam, Engine } from "./model.ts";
-import { present } from "./present.ts";
+import { omitUndefined } from "./present.ts";
 
-/** The engine as stated: words turned into signs, cams referred to the valve. */
+/** Builds the engine: dish or dome and deck height signed, cams referred to the valve. */
 export function buildEngine(engine: JobEngine): Engine {
   const { gasket, piston, rpm } = engine;
   const dish = signed(piston?.dish, piston?.dome);
@@ -21,7 +21,7 @@ export function buildEngine(engine: JobEngine): Engine {
       belowDeck: belowDeck === undefined ? undefined : metres(belowDeck),
     },
     rpm,
-    cams: present({
+    cams: omitUndefined({
       intake:
         engine.intake_cam &&
         buildCam(engine.intake_cam, engine, engine.intake_cam.intake_centre ?? engine.intake_centre),
@@ -35,7 +35,7 @@ function buildGasket({ volume, bore, compressed }: NonNullable<JobEngine["gasket
   return volume === undefined ? undefined : { kind: "volume", volume };
 }
 
-/** One of two words: the first adds, the second takes away. */
+/** The first value as it is, else the second negated. */
 const signed = (adds: number | undefined, takes: number | undefined): number | undefined =>
   adds ?? (takes === undefined ? undefined : -takes);
 
@@ -51,7 +51,7 @@ function buildCam(cam: JobCam, engine: JobEngine, centre: JobCam["centre"]): Cam
   const netLift = cam.net_lift ?? (cam.lobe_lift === undefined ? top : atValve(cam.lobe_lift));
   if (netLift === undefined) return undefined;
   const check = cam.duration === undefined ? cam.durations?.[0] : { duration: cam.duration, at: cam.at };
-  // A check lift of which nobody said where it is measured would be a guess: then there is no duration.
+  // Without a statement of where the check lift is measured, the duration cannot be used.
   const known = check !== undefined && (check.at === undefined || check.at === 0 || cam.of !== undefined);
   const at =
     check?.at === undefined ? undefined : cam.of === "follower" ? metres(Math.max(0, atValve(check.at))) : check.at;

@@ -1,5 +1,5 @@
+import { sortDiagnostics } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { sortDiagnostics } from "../diagnostics/sort.ts";
 import { CONDITION_KEYS } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import type { JobWithHeads, StageOnFile } from "../job/loaded-job.ts";
@@ -11,7 +11,7 @@ import { buildIdentity, buildShop, buildText } from "./build-text.ts";
 import { displayUnits } from "./display-units.ts";
 import type { Model, Stage } from "./model.ts";
 
-/** The job as the figures see it. An error among the diagnostics refuses the sheet; the model is then not to be drawn. */
+/** Builds the model of a job. With an error among the diagnostics, no sheet may be made from it. */
 export function buildModel(project: JobWithHeads): {
   readonly model: Model;
   readonly diagnostics: readonly Diagnostic[];
@@ -31,25 +31,25 @@ export function buildModel(project: JobWithHeads): {
     report,
     engine,
     stages: own.stages,
-    compared: project.compared.map((one) => ({ label: one.label, stage: stageOf(one, report.headlineSet) })),
-    samples: project.samples.map((one) => ({ stage: stageOf(one, report.headlineSet) })),
+    compared: project.compared.map((one) => ({ label: one.label, stage: buildOtherStage(one, report.headlineSet) })),
+    samples: project.samples.map((one) => ({ stage: buildOtherStage(one, report.headlineSet) })),
     text: buildText(job),
   };
   const diagnostics = [
     ...own.diagnostics,
-    ...headlineSetExists(project, model),
-    ...samplesAlike(project, report.headlineSet),
+    ...checkHeadlineSet(project, model),
+    ...checkSamplesAlike(project, report.headlineSet),
   ];
   return { model, diagnostics: sortDiagnostics(diagnostics) };
 }
 
-/** A stage of another job: who measured it stays there. */
-function stageOf({ from, stage }: StageOnFile, headlineSet: string | undefined): Stage {
+/** Builds a stage of another job, without the name of the person who measured it. */
+function buildOtherStage({ from, stage }: StageOnFile, headlineSet: string | undefined): Stage {
   const { by: _, ...built } = buildStages(from, headlineSet).stages[stage] as Stage;
   return built;
 }
 
-function headlineSetExists({ located }: JobWithHeads, model: Model): readonly Diagnostic[] {
+function checkHeadlineSet({ located }: JobWithHeads, model: Model): readonly Diagnostic[] {
   const wanted = model.report.headlineSet?.trim().toLowerCase();
   const names = [...model.stages, ...model.samples.map((one) => one.stage)].flatMap((stage) =>
     stage.sets.map((set) => set.name),
@@ -68,8 +68,8 @@ function headlineSetExists({ located }: JobWithHeads, model: Model): readonly Di
   ];
 }
 
-/** A product is compiled from heads that were flowed alike, or not at all. */
-function samplesAlike({ samples, located }: JobWithHeads, headlineSet: string | undefined): readonly Diagnostic[] {
+/** Reports samples of a product that were flowed under other conditions than the first. */
+function checkSamplesAlike({ samples, located }: JobWithHeads, headlineSet: string | undefined): readonly Diagnostic[] {
   const conditions = samples.map(({ from, stage }) => leadingConditions(from, stage, headlineSet));
   const first = conditions.find((one) => one !== undefined);
   return conditions.flatMap((one, index): Diagnostic[] => {

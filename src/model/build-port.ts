@@ -5,7 +5,7 @@ import { type Metres, metres, squareMetres } from "../units/quantity.ts";
 import type { Pinch, Port, RoundedRectangle, Seat, Section, Valve } from "./model.ts";
 import { roundedRectangleArea } from "./rounded-rectangle-area.ts";
 
-/** A port's dimensions as the figures want them. */
+/** Builds the dimensions of a port, with defaults filled in. */
 export function buildPort(facts: PortFacts, notRemeasured: readonly string[], stale: readonly string[]): Port {
   const valves = valvesOf(facts, DEFAULTS.valves).filter(isSized).map(buildValve);
   const { seat, opening } = facts;
@@ -24,7 +24,7 @@ export function buildPort(facts: PortFacts, notRemeasured: readonly string[], st
       opening?.width === undefined || opening.height === undefined
         ? undefined
         : { ...rectangle(opening.width, opening.height, opening.corner), matchedTo: opening.matched_to },
-    portVolumes: facts.port_volumes === undefined ? [] : volumesOf(facts.port_volumes),
+    portVolumes: facts.port_volumes === undefined ? [] : buildVolumes(facts.port_volumes),
     notRemeasured,
     stale,
   };
@@ -41,7 +41,7 @@ const buildValve = ({ head, margin, back_cut: backCut, stem, material }: Sized):
   material,
 });
 
-const volumesOf = (volumes: NonNullable<PortFacts["port_volumes"]>): Port["portVolumes"] =>
+const buildVolumes = (volumes: NonNullable<PortFacts["port_volumes"]>): Port["portVolumes"] =>
   Object.entries(volumes)
     .map(([cylinder, volume]) => ({ cylinder: Number(cylinder), volume }))
     .toSorted((a, b) => a.cylinder - b.cylinder);

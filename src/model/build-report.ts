@@ -1,11 +1,11 @@
 import { DEFAULTS } from "../job/defaults.ts";
 import type { LoadedJob } from "../job/loaded-job.ts";
 import type { CompareAt, Engine, Report } from "./model.ts";
-import { present } from "./present.ts";
+import { omitUndefined } from "./present.ts";
 
-/** What the sheet says and keeps to itself: shop < job, key by key. */
+/** Merges the report options; the job overrides the shop key by key. */
 export function buildReport({ job, shop }: LoadedJob, engine: Engine | undefined): Report {
-  const stated = { ...shop?.report, ...(job.report && present(job.report)) };
+  const stated = { ...shop?.report, ...(job.report && omitUndefined(job.report)) };
   const camKnown = engine?.cams.intake !== undefined || engine?.cams.exhaust !== undefined;
   const usual = DEFAULTS.report.lifts.filter((lift) => lift !== "cam" || camKnown);
   const lifts = (stated.lifts ?? usual).map(

@@ -7,10 +7,10 @@ import { buildBench } from "./build-bench.ts";
 import { buildPort } from "./build-port.ts";
 import { buildSets } from "./build-sets.ts";
 import { type FlowSet, type Port, SIDES, type Side, type Stage, type ValveLayout } from "./model.ts";
-import { present } from "./present.ts";
-import { flowChanged, portCarriesWork, sensitiveAmong } from "./stale.ts";
+import { omitUndefined } from "./present.ts";
+import { hasFlowChanged, hasWorkOnPort, workSensitiveKeys } from "./stale.ts";
 
-/** The stages of a job: inherited, with their sweeps sorted into sets. */
+/** Builds the stages of a job: dimensions inherited, runs grouped into sets, stale dimensions reported. */
 export function buildStages(
   onFile: LoadedJob,
   headlineSet?: string,
@@ -27,9 +27,9 @@ export function buildStages(
       const port = own[side];
       if (!port) continue;
       const inherited = own.inherited[side];
-      const sensitive = own.from === undefined || stage.repeats !== undefined ? [] : sensitiveAmong(inherited);
-      const worked = sensitive.length > 0 && portCarriesWork(job.work, side);
-      const changed = () => flowChanged(lastFlowed(sets, facts, own.from, side), sets[index]?.[0], side);
+      const sensitive = own.from === undefined || stage.repeats !== undefined ? [] : workSensitiveKeys(inherited);
+      const worked = sensitive.length > 0 && hasWorkOnPort(job.work, side);
+      const changed = () => hasFlowChanged(lastFlowed(sets, facts, own.from, side), sets[index]?.[0], side);
       const stale = worked || (sensitive.length > 0 && changed()) ? sensitive : [];
       if (stale.length > 0) diagnostics.push(staleWarning(onFile, index, side, stale, worked));
       ports[side] = buildPort(port, inherited, stale);
@@ -42,24 +42,24 @@ export function buildStages(
       repeats: stage.repeats,
       bench: buildBench(mergeBench(shop?.bench, job.bench, stage.bench)),
       ports,
-      chambers: chambersOf(own),
+      chambers: buildChambers(own),
       chambersNotRemeasured: own.inherited.chambers,
       ...(deck && {
-        deck: present({
+        deck: omitUndefined({
           cut: deck.cut,
           cutBefore: deck.cut_before,
           thickness: deck.thickness,
           flatness: deck.flatness,
         }),
       }),
-      ...(layout && { layout: layoutOf(layout) }),
+      ...(layout && { layout: buildLayout(layout) }),
       sets: sets[index] ?? [],
     };
   });
   return { stages, diagnostics };
 }
 
-/** The leading set of the nearest stage, up the line of inheritance, in which a side was flowed. */
+/** The leading set of the nearest ancestor stage in which a side was flowed. */
 function lastFlowed(
   sets: readonly (readonly FlowSet[])[],
   facts: readonly StageFacts[],
@@ -93,16 +93,16 @@ function staleWarning(
   };
 }
 
-const chambersOf = ({ chamber, chambers }: StageFacts): Stage["chambers"] => {
+const buildChambers = ({ chamber, chambers }: StageFacts): Stage["chambers"] => {
   if (chamber !== undefined) return [{ volume: chamber }];
   return Object.entries(chambers ?? {})
     .map(([number, volume]) => ({ chamber: Number(number), volume }))
     .toSorted((a, b) => a.chamber - b.chamber);
 };
 
-const layoutOf = (layout: NonNullable<StageFacts["layout"]>): ValveLayout => ({
-  ...present({ bore: layout.bore, angle: layout.angle }),
-  intake: (layout.intake ?? []).map(pair),
-  exhaust: (layout.exhaust ?? []).map(pair),
+const buildLayout = (layout: NonNullable<StageFacts["layout"]>): ValveLayout => ({
+  ...omitUndefined({ bore: layout.bore, angle: layout.angle }),
+  intake: (layout.intake ?? []).map(toPoint),
+  exhaust: (layout.exhaust ?? []).map(toPoint),
 });
-const pair = ([across, along]: readonly Metres[]): readonly [Metres, Metres] => [across as Metres, along as Metres];
+const toPoint = ([across, along]: readonly Metres[]): readonly [Metres, Metres] => [across as Metres, along as Metres];

@@ -8,7 +8,7 @@ export function buildIdentity(job: Job, revisionByDefault: number): Identity {
   return {
     kind: product ? "product" : "job",
     number: product?.part ?? job.job ?? "",
-    title: titleOf(job),
+    title: sheetTitle(job),
     issued: job.issued,
     received: job.received,
     replaces: job.replaces,
@@ -18,25 +18,24 @@ export function buildIdentity(job: Job, revisionByDefault: number): Identity {
   };
 }
 
-/** What the sheet is about: the product, the head, or the pair by its ids. */
-function titleOf({ product, head, heads = [] }: Job): string {
+/** Title of a sheet: the product, the head, or the pair with its ids. */
+function sheetTitle({ product, head, heads = [] }: Job): string {
   if (product) return product.name;
   const names = [...new Set(heads.flatMap((one) => one.name ?? []))];
-  if (head?.name === undefined && names.length > 0) return joined(names);
+  if (head?.name === undefined && names.length > 0) return joinNames(names);
   if (heads.length === 0) return head?.name ?? "Cylinder head";
-  return `${head?.name ?? (heads.length > 1 ? "Cylinder heads" : "Cylinder head")} ${joined(heads.map((one) => one.id))}`;
+  return `${head?.name ?? (heads.length > 1 ? "Cylinder heads" : "Cylinder head")} ${joinNames(heads.map((one) => one.id))}`;
 }
 
-const joined = (names: readonly string[]): string =>
+const joinNames = (names: readonly string[]): string =>
   names.length > 1 ? `${names.slice(0, -1).join(", ")} and ${names.at(-1)}` : names.join("");
 
-/** The shop's own facts. */
 export function buildShop(file: ShopFile | undefined): Shop {
   const { address = [], cautions = [], ...facts } = file?.shop ?? {};
   return { ...facts, address, cautions };
 }
 
-/** Words and facts that figures do not use. */
+/** Text and facts that no figure depends on. */
 export function buildText(job: Job): JobText {
   const { customer, product, head = {} } = job;
   const springs = job.springs;

@@ -1,7 +1,7 @@
 import type { DeclaredUnits } from "../job/schema/quantities.ts";
 import type { DisplayUnits } from "./model.ts";
 
-/** What goes with millimetres, and with inches, where a job says no more. */
+/** Default display units with millimetres, and with inches. */
 export const METRIC: DisplayUnits = {
   length: "mm",
   area: "mm2",
@@ -28,8 +28,8 @@ export const IMPERIAL: DisplayUnits = {
 const KINDS = Object.keys(METRIC) as readonly (keyof DisplayUnits)[];
 
 /**
- * Units of the printed sheet: those declared, the others as go with them. Flow in cfm and pressure in inches of water are
- * the trade's own in metric shops too; a shop that reads m3/h says so.
+ * Display units of a sheet: the declared ones, completed by metric or imperial defaults. Metric shops also use cfm and inches
+ * of water; one that reads m3/h declares it.
  */
 export function displayUnits(declared: DeclaredUnits): DisplayUnits {
   const imperial =

@@ -16,8 +16,8 @@ import type {
 } from "../units/quantity.ts";
 
 /**
- * A job as the figures see it: SI, defaults filled in, stages inherited, runs sorted into sets. What the porter did not say
- * is absent or undefined. Text for people (customer, work, remarks) rides along untouched.
+ * A job in SI, with defaults filled in, stages inherited and runs grouped into sets. What the job does not state is absent or
+ * undefined. Text for people (customer, work, remarks) is unchanged.
  */
 export type Model = {
   readonly identity: Identity;
@@ -64,7 +64,7 @@ export type Shop = {
   readonly cautions: readonly string[];
 };
 
-/** Unit names of units/table.ts in which the sheet prints. */
+/** Display units of the sheet: names of units/table.ts. */
 export type DisplayUnits = {
   readonly length: string;
   readonly area: string;
@@ -78,7 +78,7 @@ export type DisplayUnits = {
 };
 
 export type Report = {
-  /** Where the sheet compares in words. */
+  /** Lifts at which the sheet compares in sentences. */
   readonly lifts: readonly CompareAt[];
   readonly headlineSet?: string;
   readonly pinchLimit: Speed;
@@ -99,7 +99,7 @@ export type Stage = {
   readonly name: string;
   readonly date?: string;
   readonly by?: string;
-  /** Name of the stage that this one measures again. */
+  /** Name of the stage that this one repeats. */
   readonly repeats?: string;
   readonly bench: Bench;
   readonly ports: { readonly intake?: Port; readonly exhaust?: Port };
@@ -129,7 +129,7 @@ export type Port = {
   readonly added?: "filler" | "weld";
   /** Keys as in the job file: valve, seat, throat, pinch, sections, opening, port_volume, port_length. */
   readonly notRemeasured: readonly string[];
-  /** Those of `notRemeasured` from which nothing may be made here, since work or flow changed. */
+  /** Those of `notRemeasured` that may no longer hold, since the port was worked on or its flow changed. */
   readonly stale: readonly string[];
 };
 
@@ -185,7 +185,7 @@ export type ValveLayout = {
   readonly angle?: { readonly intake?: Radians; readonly exhaust?: Radians };
 };
 
-/** Runs under one set of conditions; only within it are readings repeats of each other. */
+/** Runs under the same conditions; only these are repeats of each other. */
 export type FlowSet = {
   readonly name: string;
   readonly named: boolean;
@@ -205,9 +205,9 @@ export type Run = {
 export type Reading = {
   readonly lift: Metres;
   readonly kind: "good" | "doubtful" | "noisy" | "struck out" | "missing";
-  /** As read, at the pressure below; absent when missing. Percent benches: already turned into flow. */
+  /** As read, at `pressure`; absent when missing. Percent readings are converted to flow. */
   readonly flow?: CubicMetresPerSecond;
-  /** Of the reading as typed, in flow [m³/s]: size of its last digit. */
+  /** Size of the last digit typed, as flow [m³/s]. */
   readonly resolution?: CubicMetresPerSecond;
   readonly pressure: Pascals;
   readonly reason?: string;
@@ -278,11 +278,11 @@ export type Cam = {
   readonly centre?: Radians;
 };
 
-/** Another head of the shop, under a label: never its customer, ticket or stamp. */
+/** Another head of the shop under a label, without its customer, ticket or stamp. */
 export type ComparedHead = { readonly label: string; readonly stage: Stage };
 export type SampledHead = { readonly stage: Stage };
 
-/** Words and facts that figures do not use, for sheet/ to set. */
+/** Text and facts that no figure depends on. */
 export type JobText = {
   readonly customer?: {
     readonly name: string;
@@ -292,7 +292,7 @@ export type JobText = {
     readonly reference?: string;
   };
   readonly heads: readonly Head[];
-  /** Facts shared by the heads, or of the only one. */
+  /** Facts shared by all heads, or those of the only one. */
   readonly head: {
     readonly name?: string;
     readonly casting?: string;

@@ -8,7 +8,6 @@ import type { RoundedRectangle } from "./model.ts";
  *
  * @param shape  width w, height h, corner radius r [m]; r from 0 to half the shorter side
  * @returns      A [m²]; a plain rectangle at r = 0, a circle when r is half of both sides
- * @source       elementary geometry
  * @example      roundedRectangleArea({ width: 0.030, height: 0.048, corner: 0.008 }) // 1.38506e-3
  */
 export function roundedRectangleArea(shape: RoundedRectangle): SquareMetres {

@@ -1,22 +1,22 @@
 import type { Job } from "../job/schema/job.ts";
 import type { FlowSet, Side } from "./model.ts";
 
-/** What work on a port, or a changed flow, puts out of date when it was not measured again. */
-const SENSITIVE: readonly string[] = ["pinch", "throat", "sections", "port_volume"];
+/** Dimensions that become stale with work on the port or a changed flow, unless measured again. */
+const WORK_SENSITIVE: readonly string[] = ["pinch", "throat", "sections", "port_volume"];
 
-/** Flows of two stages within this of each other count as unchanged where no re-mounting ± is stated; common practice. */
+/** Largest relative change of flow that counts as unchanged when no re-mounting ± is stated (common practice). */
 const USUAL_REMOUNT = 0.015;
 
-/** Those of the inherited dimensions from which nothing may be made once the port was worked on, or flows differently. */
-export const sensitiveAmong = (inherited: readonly string[]): readonly string[] =>
-  inherited.filter((key) => SENSITIVE.includes(key));
+/** The inherited dimensions that become stale once the port is worked on or its flow changes. */
+export const workSensitiveKeys = (inherited: readonly string[]): readonly string[] =>
+  inherited.filter((key) => WORK_SENSITIVE.includes(key));
 
 const PORT_WORDS =
   /\b(ports?|bowls?|throats?|short sides?|guides?|runners?|pinch|seats?|valves?|blend(?:ed|ing)?|ported|porting)\b/i;
 const SIDE_WORDS: Readonly<Record<Side, RegExp>> = { intake: /\b(intakes?|inlets?)\b/i, exhaust: /\bexhausts?\b/i };
 
 /** Whether the work listed touches the ports of a side. Work on ports that names no side touches both. */
-export function portCarriesWork(work: Job["work"], side: Side): boolean {
+export function hasWorkOnPort(work: Job["work"], side: Side): boolean {
   const other: Side = side === "intake" ? "exhaust" : "intake";
   return Object.entries(work ?? {}).some(([area, items]) =>
     items.some((item) => {
@@ -29,8 +29,8 @@ export function portCarriesWork(work: Job["work"], side: Side): boolean {
   );
 }
 
-/** Whether a side flows differently than before: its mean over shared lifts, beyond what taking the head off and on does. */
-export function flowChanged(before: FlowSet | undefined, after: FlowSet | undefined, side: Side): boolean {
+/** Whether the mean flow of a side over shared lifts has changed by more than re-mounting explains. */
+export function hasFlowChanged(before: FlowSet | undefined, after: FlowSet | undefined, side: Side): boolean {
   const [first, second] = [meansByLift(before, side), meansByLift(after, side)];
   const shared = [...second].flatMap(([lift, flow]) => {
     const earlier = first.get(lift);
@@ -43,7 +43,7 @@ export function flowChanged(before: FlowSet | undefined, after: FlowSet | undefi
   return Math.abs(change) > (after?.bench.remount ?? USUAL_REMOUNT);
 }
 
-/** Mean flow by lift, brought to one pressure by the square-root rule. Lifts are keyed to a micrometre. */
+/** Mean of flow ÷ √pressure by lift; lifts are keyed to a micrometre. */
 function meansByLift(set: FlowSet | undefined, side: Side): ReadonlyMap<number, number> {
   const flows = new Map<number, number[]>();
   for (const run of set?.runs ?? []) {

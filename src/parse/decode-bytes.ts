@@ -1,9 +1,9 @@
-/** A file's text and how it was written; or what it is instead of a text. */
+/** A file's text and its encoding; or the kind of a file that holds no text. */
 export type Decoded =
   | { readonly kind: "text"; readonly text: string; readonly encoding: "UTF-8" | "UTF-16" | "Latin-1" }
   | { readonly kind: "other"; readonly what: string };
 
-/** How files that are no text begin, and what they are called. */
+/** First bytes of binary files, with the name of their kind. */
 const SIGNATURES: readonly (readonly [bytes: readonly number[], what: string])[] = [
   [[0x25, 0x50, 0x44, 0x46], "a PDF"],
   [[0x50, 0x4b, 0x03, 0x04], "a workbook of a spreadsheet program (or another packed file)"],
@@ -12,13 +12,13 @@ const SIGNATURES: readonly (readonly [bytes: readonly number[], what: string])[]
   [[0xff, 0xd8, 0xff], "a picture"],
 ];
 
-/** The text of bytes that came from anywhere: UTF-8, UTF-16 either way round, else Latin-1 as Windows writes it. The mark at its head is dropped. */
+/** Decodes bytes of unknown origin: UTF-8, UTF-16 in either byte order, else Windows-1252. Drops the byte order mark. */
 export function decodeBytes(bytes: Uint8Array): Decoded {
-  const begins = (signature: readonly number[]) => signature.every((byte, index) => bytes[index] === byte);
-  const other = SIGNATURES.find(([signature]) => begins(signature));
+  const startsWith = (signature: readonly number[]) => signature.every((byte, index) => bytes[index] === byte);
+  const other = SIGNATURES.find(([signature]) => startsWith(signature));
   if (other) return { kind: "other", what: other[1] };
-  const wide = begins([0xff, 0xfe]) ? "utf-16le" : begins([0xfe, 0xff]) ? "utf-16be" : unmarkedWide(bytes);
-  if (wide) return { kind: "text", text: new TextDecoder(wide).decode(bytes), encoding: "UTF-16" };
+  const utf16 = startsWith([0xff, 0xfe]) ? "utf-16le" : startsWith([0xfe, 0xff]) ? "utf-16be" : detectUtf16(bytes);
+  if (utf16) return { kind: "text", text: new TextDecoder(utf16).decode(bytes), encoding: "UTF-16" };
   if (bytes.includes(0)) return { kind: "other", what: "no text" };
   try {
     return { kind: "text", text: new TextDecoder("utf-8", { fatal: true }).decode(bytes), encoding: "UTF-8" };
@@ -27,15 +27,15 @@ export function decodeBytes(bytes: Uint8Array): Decoded {
   }
 }
 
-/** Numbers and Latin letters in UTF-16 have a nothing as every second byte. */
-function unmarkedWide(bytes: Uint8Array): "utf-16le" | "utf-16be" | undefined {
+/** Detects UTF-16 without a byte order mark: in digits and Latin letters every second byte is zero. */
+function detectUtf16(bytes: Uint8Array): "utf-16le" | "utf-16be" | undefined {
   const head = bytes.subarray(0, 512);
   if (head.length < 4 || bytes.length % 2 === 1) return undefined;
-  const nothings = (from: number) => head.filter((byte, index) => index % 2 === from && byte === 0).length;
+  const zeroBytes = (from: number) => head.filter((byte, index) => index % 2 === from && byte === 0).length;
   const most = head.length * 0.4;
-  return nothings(1) > most && nothings(0) === 0
+  return zeroBytes(1) > most && zeroBytes(0) === 0
     ? "utf-16le"
-    : nothings(0) > most && nothings(1) === 0
+    : zeroBytes(0) > most && zeroBytes(1) === 0
       ? "utf-16be"
       : undefined;
 }

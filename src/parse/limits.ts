@@ -1,9 +1,9 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 
-/** Far above any head's job, far below what would keep a shop waiting. */
+/** Far above any job, and low enough that parsing stays fast. */
 export const LIMITS = { bytes: 256 * 1024, tokens: 40_000, depth: 32 } as const;
 
-/** Faults of a text as such, before anyone asks what it says: size, encoding, characters that cannot be typed. */
+/** Errors of a text before it is parsed: size, encoding, control characters. */
 export function textFaults(file: string, text: string): readonly Diagnostic[] {
   const bytes = new TextEncoder().encode(text).length;
   if (bytes > LIMITS.bytes) {

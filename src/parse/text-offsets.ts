@@ -1,25 +1,25 @@
 import type { Span } from "../diagnostics/diagnostic.ts";
 
-/** Where characters [from, to) of a text on one line stand; the whole of it where folding or escapes hide the place. */
+/** The span of characters [from, to) of a one-line scalar; the whole scalar where folding or escapes hide the place. */
 export function spanInLine(text: string, value: string, quoted: boolean, whole: Span, from: number, to: number): Span {
   const start = whole.start + (quoted ? 1 : 0);
   if (text.slice(start, start + value.length) !== value) return whole;
   return { file: whole.file, start: start + from, end: start + to };
 }
 
-/** From an offset in a text to one in its file. */
+/** Maps an offset in a scalar's text to one in its file. */
 export type OffsetMap = (offset: number) => number;
 
-/** Where characters [from, to) of a literal block's text stand. */
+/** The span of characters [from, to) of a literal block's text. */
 export function spanInLiteral(at: OffsetMap, file: string, from: number, to: number): Span {
   const start = at(from);
-  // An end at a line's first character belongs to the line before.
+  // An end at the start of a line belongs to the line before.
   return { file, start, end: to > from ? Math.max(start, at(to - 1) + 1) : start };
 }
 
 /**
- * Maps offsets in a literal block's text to the file: every line lost its indent, and its carriage return if it had one. `mark`
- * is where its `|` stands, `value` its text.
+ * Maps offsets in a literal block's text to the file, whose lines also have an indent and perhaps a carriage return. `mark` is
+ * the offset of `|`, `value` the block's text.
  */
 export function literalOffsets(text: string, mark: number, value: string): OffsetMap {
   let source = text.indexOf("\n", mark) + 1;
@@ -43,7 +43,7 @@ export function literalOffsets(text: string, mark: number, value: string): Offse
     }
     return lines[low]!;
   };
-  // A table asks for its places in order.
+  // The cells of a table are looked up in order.
   let line = lines[0]!;
   return (offset) => {
     if (offset < line.read || offset > line.read + line.length) line = lineOf(offset);

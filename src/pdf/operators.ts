@@ -1,57 +1,61 @@
 import type { PathCommand, PathItem, Stroke } from "../charts/drawing.ts";
 
-/** A number as PDF wants it, to a thousandth of a point; anything else is our own fault. */
-export function num(value: number): string {
+/** Formats a number to a thousandth of a point. Throws when it is not finite: a bug in the caller. */
+export function formatNumber(value: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`not a number to paint: ${value}`);
   return String(Math.round(value * 1000) / 1000 + 0);
 }
 
-/** A number as pdfkit writes it, to a millionth. */
-export const rounded = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+/** Rounds to a millionth, as pdfkit does. */
+export const roundNumber = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
 
 const channels = (color: string) => [1, 3, 5].map((at) => Number.parseInt(color.slice(at, at + 2), 16) / 255);
-export const fillColor = (color: string) => `${channels(color).map(num).join(" ")} rg`;
-const strokeColor = (color: string) => `${channels(color).map(num).join(" ")} RG`;
+export const fillOperator = (color: string) => `${channels(color).map(formatNumber).join(" ")} rg`;
+const strokeOperator = (color: string) => `${channels(color).map(formatNumber).join(" ")} RG`;
 
-/** A colour laid thinly on white paper, mixed beforehand: the file needs no transparency. */
-export function onPaper(color: string, opacity: number): string {
+/** Blends a translucent colour with white, so that the file needs no transparency. */
+export function blendWithWhite(color: string, opacity: number): string {
   const mixed = channels(color).map((c) => Math.round((c * opacity + 1 - opacity) * 255));
   return `#${mixed.map((c) => c.toString(16).padStart(2, "0")).join("")}`;
 }
 
-const caps = { butt: 0, round: 1, square: 2 };
-const joins = { miter: 0, round: 1, bevel: 2 };
+const CAPS = { butt: 0, round: 1, square: 2 };
+const JOINS = { miter: 0, round: 1, bevel: 2 };
 
-/** Operators that set a pen. */
-export function pen(stroke: Stroke): string {
-  const dash = `[${(stroke.dash ?? []).map(num).join(" ")}] 0 d`;
-  const cap = `${caps[stroke.cap ?? "butt"]} J`;
-  const join = `${joins[stroke.join ?? "miter"]} j`;
-  return [strokeColor(stroke.color), `${num(stroke.width)} w`, cap, join, dash].join(" ");
+/** Operators that set stroke colour, width, cap, join and dash. */
+export function strokeOperators(stroke: Stroke): string {
+  const dash = `[${(stroke.dash ?? []).map(formatNumber).join(" ")}] 0 d`;
+  const cap = `${CAPS[stroke.cap ?? "butt"]} J`;
+  const join = `${JOINS[stroke.join ?? "miter"]} j`;
+  return [strokeOperator(stroke.color), `${formatNumber(stroke.width)} w`, cap, join, dash].join(" ");
 }
 
-/** A path moved by (dx, dy), filled or stroked or both. */
-export function path(item: Pick<PathItem, "d" | "fill" | "fillOpacity" | "stroke">, dx: number, dy: number): string {
+/** Operators of a path translated by (dx, dy), filled, stroked or both. */
+export function pathOperators(
+  item: Pick<PathItem, "d" | "fill" | "fillOpacity" | "stroke">,
+  dx: number,
+  dy: number,
+): string {
   const { fill, stroke } = item;
   if (item.d.length === 0 || (fill === undefined && stroke === undefined)) return "";
   const paint = fill && stroke ? "B" : fill ? "f" : "S";
   return [
-    ...(fill ? [fillColor(onPaper(fill, item.fillOpacity ?? 1))] : []),
-    ...(stroke ? [pen(stroke)] : []),
-    ...item.d.map((command) => segment(command, dx, dy)),
+    ...(fill ? [fillOperator(blendWithWhite(fill, item.fillOpacity ?? 1))] : []),
+    ...(stroke ? [strokeOperators(stroke)] : []),
+    ...item.d.map((command) => segmentOperator(command, dx, dy)),
     paint,
   ].join("\n");
 }
 
-function segment(command: PathCommand, dx: number, dy: number): string {
+function segmentOperator(command: PathCommand, dx: number, dy: number): string {
   switch (command[0]) {
     case "M":
-      return `${num(command[1] + dx)} ${num(command[2] + dy)} m`;
+      return `${formatNumber(command[1] + dx)} ${formatNumber(command[2] + dy)} m`;
     case "L":
-      return `${num(command[1] + dx)} ${num(command[2] + dy)} l`;
+      return `${formatNumber(command[1] + dx)} ${formatNumber(command[2] + dy)} l`;
     case "C": {
       const [, ...points] = command;
-      return `${points.map((value, i) => num(value + (i % 2 === 0 ? dx : dy))).join(" ")} c`;
+      return `${points.map((value, i) => formatNumber(value + (i % 2 === 0 ? dx : dy))).join(" ")} c`;
     }
     case "Z":
       return "h";

@@ -1,66 +1,66 @@
 import type { Drawing } from "../charts/drawing.ts";
-import type { Placed, PlacedText } from "../layout/page.ts";
+import type { PlacedItem, PlacedText } from "../layout/page.ts";
 import type { Weight } from "../text/measure.ts";
 import type { PdfDocument } from "./file/pdf-document.ts";
 import type { DocumentFont } from "./font/document-font.ts";
-import { fillColor, num, path, pen, rounded } from "./operators.ts";
+import { fillOperator, formatNumber, pathOperators, roundNumber, strokeOperators } from "./operators.ts";
 import type { Box } from "./tags/structure.ts";
 
-/** What the items of a document are painted with. */
-export type Ink = {
+/** Fonts and pictures of the document being painted. */
+export type PaintContext = {
   readonly doc: PdfDocument;
   readonly fontOf: (weight: Weight) => DocumentFont;
-  /** Pictures, opened already. */
+  /** Pictures opened for the document, by name. */
   readonly images: ReadonlyMap<string, unknown>;
 };
 
-/** Paints one item's ink. `after`: set behind a text, unseen, such as the space between lines. */
-export function paintItem(ink: Ink, item: Placed, after: string): void {
-  const { doc } = ink;
+/** Paints one item. `after` is appended to a text, such as the space between two lines. */
+export function paintItem(context: PaintContext, item: PlacedItem, after: string): void {
+  const { doc } = context;
   switch (item.kind) {
     case "text":
-      paintText(ink, item, item.text + after, item.x, item.y);
+      paintText(context, item, item.text + after, item.x, item.y);
       return;
     case "rule":
       doc.addContent(
-        `${pen({ color: item.color, width: item.width, ...(item.dash ? { dash: item.dash } : {}) })} ${num(item.x1)} ${num(item.y1)} m ${num(item.x2)} ${num(item.y2)} l S`,
+        `${strokeOperators({ color: item.color, width: item.width, ...(item.dash ? { dash: item.dash } : {}) })} ${formatNumber(item.x1)} ${formatNumber(item.y1)} m ${formatNumber(item.x2)} ${formatNumber(item.y2)} l S`,
       );
       return;
     case "box":
       doc.addContent(
-        `${fillColor(item.fill)} ${num(item.x)} ${num(item.y)} ${num(item.width)} ${num(item.height)} re f`,
+        `${fillOperator(item.fill)} ${formatNumber(item.x)} ${formatNumber(item.y)} ${formatNumber(item.width)} ${formatNumber(item.height)} re f`,
       );
       return;
     case "drawing":
-      paintDrawing(ink, item.drawing, item.x, item.y);
+      paintDrawing(context, item.drawing, item.x, item.y);
       return;
     case "image":
-      doc.image(ink.images.get(item.image), item.x, item.y, { width: item.width, height: item.height });
+      doc.image(context.images.get(item.image), item.x, item.y, { width: item.width, height: item.height });
   }
 }
 
-function paintDrawing(ink: Ink, drawing: Drawing, dx: number, dy: number): void {
-  const { doc } = ink;
+function paintDrawing(context: PaintContext, drawing: Drawing, dx: number, dy: number): void {
+  const { doc } = context;
   for (const item of drawing.items) {
     if (item.kind === "path") {
-      const operators = path(item, dx, dy);
+      const operators = pathOperators(item, dx, dy);
       if (operators !== "") doc.addContent(operators);
       continue;
     }
     const [x, y] = [dx + item.x, dy + item.y];
-    if (!item.angle) paintText(ink, item, item.text, x, y);
+    if (!item.angle) paintText(context, item, item.text, x, y);
     else {
       doc.save();
       doc.rotate(item.angle, { origin: [x, y] });
-      paintText(ink, item, item.text, x, y);
+      paintText(context, item, item.text, x, y);
       doc.restore();
     }
   }
 }
 
-/** Sets a text from (x, y) of the page, whose own measure runs downwards: letters would stand on their heads. */
+/** Shows a text at (x, y) of the page. The y axis points down, so it is flipped back, or letters would be upside down. */
 function paintText(
-  { doc, fontOf }: Ink,
+  { doc, fontOf }: PaintContext,
   { size, weight, color }: Pick<PlacedText, "size" | "weight" | "color">,
   text: string,
   x: number,
@@ -72,12 +72,12 @@ function paintText(
   fonts[font.id] ??= font.reference;
   const up = height - y;
   doc.addContent(
-    `${fillColor(color)}\nq\n1 0 0 -1 0 ${rounded(height)} cm\nBT\n1 0 0 1 ${rounded(x)} ${rounded(up)} Tm\n/${font.id} ${rounded(size)} Tf\n${font.show(text, x, up, size)}\nET\nQ`,
+    `${fillOperator(color)}\nq\n1 0 0 -1 0 ${roundNumber(height)} cm\nBT\n1 0 0 1 ${roundNumber(x)} ${roundNumber(up)} Tm\n/${font.id} ${roundNumber(size)} Tf\n${font.show(text, x, up, size)}\nET\nQ`,
   );
 }
 
-/** The box an item takes on its page. */
-export function boxOf(item: Placed): Box {
+/** The bounding box of an item on its page. */
+export function boundingBox(item: PlacedItem): Box {
   switch (item.kind) {
     case "rule":
       return [

@@ -1,19 +1,19 @@
 import { createHash } from "node:crypto";
 import type { Attachment } from "../embed/embedded-files.ts";
-import type { Page, Placed, Tag } from "../layout/page.ts";
+import type { Page, PlacedItem, Tag } from "../layout/page.ts";
 import type { Weight } from "../text/measure.ts";
-import { attach } from "./file/attach.ts";
-import { issuedAt, type Meta } from "./file/meta.ts";
-import { outputIntent } from "./file/output-intent.ts";
-import { collected, openDocument, type PdfDocument } from "./file/pdf-document.ts";
-import { type DocumentFont, documentFont } from "./font/document-font.ts";
+import { embedFiles } from "./file/attach.ts";
+import { issueDate, type Meta } from "./file/metadata.ts";
+import { finishDocument, openDocument, type PdfDocument } from "./file/pdf-document.ts";
+import { addOutputIntent } from "./file/srgb-profile.ts";
+import { createDocumentFont, type DocumentFont } from "./font/document-font.ts";
 import type { Fonts } from "./font/fonts.ts";
-import { boxOf, type Ink, paintItem } from "./paint-item.ts";
-import { isPrinters, openPicture } from "./pictures.ts";
-import { outlineOf, writeOutline } from "./tags/outline.ts";
-import { type Structure, structure } from "./tags/structure.ts";
+import { boundingBox, type PaintContext, paintItem } from "./paint-item.ts";
+import { isCmyk, openPicture } from "./pictures.ts";
+import { collectOutline, writeOutline } from "./tags/outline.ts";
+import { createStructureTree, type StructureTree } from "./tags/structure.ts";
 
-/** What paint needs beside pages. Pictures are JPEG or PNG bytes by the names layout used. */
+/** Inputs of painting beside the pages. Pictures are JPEG or PNG bytes, by the names used in the layout. */
 export type PaintEnv = {
   readonly fonts: Fonts;
   readonly images: ReadonlyMap<string, Uint8Array>;
@@ -21,66 +21,67 @@ export type PaintEnv = {
   readonly attachments?: readonly Attachment[];
 };
 
-/** A document with all its pages painted, still without its fonts, its index and its end. */
-export type Painted = {
+/** A document with all pages painted, before fonts and cross-references are written. */
+export type PaintedDocument = {
   readonly doc: ReturnType<typeof openDocument>;
   readonly meta: Meta;
   readonly archival: boolean;
 };
 
-/** Pages as the bytes of a tagged PDF. Nothing is decided here: every place, size and colour is the page's own. */
-export const paint = async (pages: readonly Page[], env: PaintEnv): Promise<Buffer> => close(paintPages(pages, env));
+/** Paints pages as a tagged PDF. Every position, size and colour comes from the pages. */
+export const paintPdf = async (pages: readonly Page[], env: PaintEnv): Promise<Buffer> =>
+  finishPdf(paintPages(pages, env));
 
-/** The bytes of a painted document. */
-export const close = ({ doc, meta, archival }: Painted): Promise<Buffer> =>
-  collected(doc, meta, { accessible: true, archival });
+/** Ends a painted document and returns its bytes. */
+export const finishPdf = ({ doc, meta, archival }: PaintedDocument): Promise<Buffer> =>
+  finishDocument(doc, meta, { accessible: true, archival });
 
-/** All that stands on the pages, and what goes with them. */
-export function paintPages(pages: readonly Page[], env: PaintEnv): Painted {
+/** Paints all pages, then adds outline, attachments and output intent. */
+export function paintPages(pages: readonly Page[], env: PaintEnv): PaintedDocument {
   const doc = openDocument(env.meta);
-  const tree = structure(doc);
+  const tree = createStructureTree(doc);
   const images = new Map<string, unknown>();
-  const ink: Ink = { doc, fontOf: openFontsOf(doc, env.fonts), images };
-  const open = openImages(doc, env);
+  const context: PaintContext = { doc, fontOf: createFontLookup(doc, env.fonts), images };
+  const open = createImageLookup(doc, env);
   for (const page of pages) {
     doc.addPage({ size: [page.width, page.height], margin: 0 });
     for (const item of page.items)
       if (item.kind === "image" && !images.has(item.image)) images.set(item.image, open(item.image));
-    const all = groups(page.items);
-    // Decoration may part the lines of an element; they are one text all the same.
-    let next: Placed | undefined;
-    const goesOn = all.map(() => false);
+    const all = groupByElement(page.items);
+    // Lines of one element form one text, even with artifacts between them.
+    let next: PlacedItem | undefined;
+    const continues = all.map(() => false);
     for (let i = all.length - 1; i >= 0; i--) {
       const first = all[i]![0]!;
-      goesOn[i] = next !== undefined && same(first, next);
+      continues[i] = next !== undefined && isSameElement(first, next);
       if (first.tag.kind !== "artifact") next = first;
     }
     all.forEach((group, i) => {
-      paintGroup(ink, tree, group, goesOn[i]!);
+      paintGroup(context, tree, group, continues[i]!);
     });
   }
-  writeOutline(doc, outlineOf(pages));
+  writeOutline(doc, collectOutline(pages));
   tree.end();
-  attach(doc, env.attachments ?? [], issuedAt(env.meta));
-  outputIntent(doc);
-  return { doc, meta: env.meta, archival: ![...images.values()].some(isPrinters) };
+  embedFiles(doc, env.attachments ?? [], issueDate(env.meta));
+  addOutputIntent(doc);
+  return { doc, meta: env.meta, archival: ![...images.values()].some(isCmyk) };
 }
 
-/** Each weight's font, when it is first set; the document writes it when it ends. */
-function openFontsOf(doc: PdfDocument, fonts: Fonts): (weight: Weight) => DocumentFont {
+/** Creates each weight's font at its first use; the document finalises it at its end. */
+function createFontLookup(doc: PdfDocument, fonts: Fonts): (weight: Weight) => DocumentFont {
   const opened = new Map<Weight, DocumentFont>();
   return (weight) => {
     const known = opened.get(weight);
     if (known) return known;
-    const font = documentFont(doc, fonts.faces[weight], `F${opened.size + 1}`);
+    const font = createDocumentFont(doc, fonts.faces[weight], `F${opened.size + 1}`);
     opened.set(weight, font);
     doc._fontFamilies[weight] = font;
     return font;
   };
 }
 
-/** Each picture once, also where two names stand for the same bytes. */
-function openImages(doc: PdfDocument, env: PaintEnv): (name: string) => unknown {
+/** Opens each picture once, also when two names refer to equal bytes. */
+function createImageLookup(doc: PdfDocument, env: PaintEnv): (name: string) => unknown {
   const opened = new Map<string, unknown>();
   return (name) => {
     const bytes = env.images.get(name);
@@ -92,35 +93,40 @@ function openImages(doc: PdfDocument, env: PaintEnv): (name: string) => unknown 
   };
 }
 
-/** Neighbours of one element, which are marked as one. */
-function groups(items: readonly Placed[]): readonly (readonly Placed[])[] {
-  const all: Placed[][] = [];
+/** Groups consecutive items of the same element, which share one marked-content sequence. */
+function groupByElement(items: readonly PlacedItem[]): readonly (readonly PlacedItem[])[] {
+  const all: PlacedItem[][] = [];
   for (const item of items) {
     const last = all.at(-1);
-    if (last !== undefined && same(last[0]!, item)) last.push(item);
+    if (last !== undefined && isSameElement(last[0]!, item)) last.push(item);
     else all.push([item]);
   }
   return all;
 }
 
-const same = (a: Placed, b: Placed) => sameTag(a.tag, b.tag) && linkOf(a) === linkOf(b);
-/** Tags are flat: they are equal when each of their words is. */
-function sameTag(a: Tag, b: Tag): boolean {
+const isSameElement = (a: PlacedItem, b: PlacedItem) => isSameTag(a.tag, b.tag) && linkOf(a) === linkOf(b);
+/** Compares tags key by key: they are flat. */
+function isSameTag(a: Tag, b: Tag): boolean {
   if (a === b) return true;
   if (a.kind !== b.kind) return false;
   const [left, right] = [a, b] as Record<string, unknown>[];
   const keys = Object.keys(left!);
   return keys.length === Object.keys(right!).length && keys.every((key) => left![key] === right![key]);
 }
-const linkOf = (item: Placed) => (item.kind === "text" ? item.link : undefined);
+const linkOf = (item: PlacedItem) => (item.kind === "text" ? item.link : undefined);
 
-function paintGroup(ink: Ink, tree: Structure, items: readonly Placed[], goesOn: boolean): void {
-  const { doc } = ink;
+function paintGroup(
+  context: PaintContext,
+  tree: StructureTree,
+  items: readonly PlacedItem[],
+  continues: boolean,
+): void {
+  const { doc } = context;
   const first = items[0]!;
   const draw = () => {
     items.forEach((item, i) => {
-      // Lines of one element are words of one text to a reader: a space stands between them.
-      paintItem(ink, item, goesOn || i < items.length - 1 ? " " : "");
+      // A space separates the lines of one element when their text is extracted.
+      paintItem(context, item, continues || i < items.length - 1 ? " " : "");
     });
   };
   if (first.tag.kind === "artifact") {
@@ -129,25 +135,25 @@ function paintGroup(ink: Ink, tree: Structure, items: readonly Placed[], goesOn:
     doc.endMarkedContent();
     return;
   }
-  const { element, type } = tree.elementOf(first.tag, boxOf(first));
+  const { element, type } = tree.elementOf(first.tag, boundingBox(first));
   const url = linkOf(first);
   if (url === undefined) {
-    element.add(marked(doc, type, draw));
+    element.add(markContent(doc, type, draw));
     return;
   }
   const link = doc.struct("Link");
-  link.add(marked(doc, "Link", draw));
+  link.add(markContent(doc, "Link", draw));
   for (const item of items) {
-    const [left, top, right, bottom] = boxOf(item);
+    const [left, top, right, bottom] = boundingBox(item);
     const text = item.kind === "text" ? item.text : url;
     doc.link(left, top, right - left, bottom - top, url, { structParent: link, Contents: new String(text) });
   }
   element.add(link);
-  // pdfkit takes the page of a link from where it is when the element ends.
+  // pdfkit assigns a link to the page that is current when the element ends.
   link.end();
 }
 
-function marked(doc: PdfDocument, type: string, draw: () => void) {
+function markContent(doc: PdfDocument, type: string, draw: () => void) {
   const content = doc.markStructureContent(type);
   draw();
   doc.endMarkedContent();

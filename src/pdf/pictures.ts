@@ -1,48 +1,47 @@
 import PDFDocument from "pdfkit";
-import { colourProfile } from "../images/colour-profile.ts";
-import { isJpeg } from "../images/jpeg-segments.ts";
-import { isPng, pngHeader, pngParted } from "../images/png-header.ts";
-import { picturesDataOnly } from "../images/strip-metadata.ts";
+import { findColourProfile, isJpeg } from "../images/jpeg-segments.ts";
+import { isPng, parsePngHeader, splitPng } from "../images/png-header.ts";
+import { stripToImageData } from "../images/strip-metadata.ts";
 import type { PdfDocument } from "./file/pdf-document.ts";
 
-/** A JPEG as pdfkit holds it until it is drawn; which way up it stands was read when it was opened. */
+/** pdfkit's JPEG before it is drawn; pdfkit has read its orientation already. */
 type OpenJpeg = { data: Uint8Array; colorSpace: unknown };
 
-/** A PNG as pdfkit holds it: what it embeds, and what it unpacks where something is see-through. */
+/** pdfkit's PNG: the data that it embeds, and the data that it decodes when there is transparency. */
 type OpenPng = { imgData: Uint8Array; readonly image: { imgData: Uint8Array } };
 
 const SPACES = { 1: "DeviceGray", 3: "DeviceRGB" } as const;
 
-/** Opens a picture for the file. Of a JPEG no notes go in: its colour profile becomes the file's own. */
+/** Opens a picture. A JPEG loses its metadata; its colour profile becomes an object of the document. */
 export function openPicture(doc: PdfDocument, bytes: Uint8Array): unknown {
-  if (isPng(bytes)) return openPng(doc, bytes);
+  if (isPng(bytes)) return openWholePng(doc, bytes);
   const image = doc.openImage(bytes);
   if (!isJpeg(bytes)) return image;
   const jpeg = image as OpenJpeg;
-  const profile = colourProfile(bytes);
-  jpeg.data = picturesDataOnly(bytes);
+  const profile = findColourProfile(bytes);
+  jpeg.data = stripToImageData(bytes);
   if (profile !== undefined && jpeg.colorSpace === SPACES[profile.channels]) {
-    const told = doc.ref({ N: profile.channels, Alternate: jpeg.colorSpace });
-    told.end(profile.bytes);
-    jpeg.colorSpace = ["ICCBased", told];
+    const profileStream = doc.ref({ N: profile.channels, Alternate: jpeg.colorSpace });
+    profileStream.end(profile.bytes);
+    jpeg.colorSpace = ["ICCBased", profileStream];
   }
   return jpeg;
 }
 
-/** pdfkit reads a PNG's data into a list, number by number, which takes ten to thirty times their room: it is given them whole. */
-function openPng(doc: PdfDocument, bytes: Uint8Array): OpenPng {
-  const { said, packed } = pngParted(bytes);
-  const png = doc.openImage(said) as OpenPng;
-  png.imgData = packed;
-  png.image.imgData = packed;
+/** Opens a PNG and sets its data directly: pdfkit would copy it into a number array of ten to thirty times its size. */
+function openWholePng(doc: PdfDocument, bytes: Uint8Array): OpenPng {
+  const { description, compressed } = splitPng(bytes);
+  const png = doc.openImage(description) as OpenPng;
+  png.imgData = compressed;
+  png.image.imgData = compressed;
   return png;
 }
 
-/** A picture in printer's inks: its colours are not told by our profile, so an archive would not take the file. */
-export const isPrinters = (image: unknown): boolean => (image as OpenJpeg).colorSpace === "DeviceCMYK";
+/** Whether a picture is CMYK, which the sRGB output intent does not cover: PDF/A then cannot be claimed. */
+export const isCmyk = (image: unknown): boolean => (image as OpenJpeg).colorSpace === "DeviceCMYK";
 
-/** A page of that size [pt] with nothing on it but one picture, from edge to edge, the right way up. */
-export function picturePage(
+/** Renders a PDF of one page of that size [pt], filled by one upright picture. */
+export function renderPicturePage(
   bytes: Uint8Array,
   size: { readonly width: number; readonly height: number },
 ): Promise<Buffer> {
@@ -62,7 +61,7 @@ export function picturePage(
 
 export type ImageSize = { readonly width: number; readonly height: number };
 
-/** Pixels of each picture as it will stand on the page: a photo turned by its camera is measured turned. */
+/** Upright size of each picture [pixels], after Exif orientation. */
 export function imageSizes(images: ReadonlyMap<string, Uint8Array>): ReadonlyMap<string, ImageSize> {
   if (images.size === 0) return new Map();
   const document = new PDFDocument({ autoFirstPage: false, font: null as unknown as string }) as unknown as {
@@ -70,7 +69,7 @@ export function imageSizes(images: ReadonlyMap<string, Uint8Array>): ReadonlyMap
   };
   return new Map(
     [...images].map(([name, bytes]) => {
-      const png = pngHeader(bytes);
+      const png = parsePngHeader(bytes);
       if (png && "width" in png) return [name, { width: png.width, height: png.height }];
       const { width, height, orientation = 1 } = document.openImage(bytes);
       return [name, orientation > 4 ? { width: height, height: width } : { width, height }];

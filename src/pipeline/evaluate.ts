@@ -1,8 +1,6 @@
-import { hasError } from "../diagnostics/build.ts";
+import { hasError, sortDiagnostics } from "../diagnostics/build.ts";
 import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
-import { sortDiagnostics } from "../diagnostics/sort.ts";
-import { checkFigures } from "../figures/checks/check-figures.ts";
-import { warningFigure } from "../figures/checks/warning-figure.ts";
+import { checkFigures, warningFigure } from "../figures/checks/check-figures.ts";
 import { computeFigures } from "../figures/compute-figures.ts";
 import type { Figures } from "../figures/figures.ts";
 import { readAllSweeps } from "../figures/sweep/read-all-sweeps.ts";
@@ -14,20 +12,20 @@ import { loadProject } from "../project/load-project.ts";
 import type { Project, ProjectLoad } from "../project/project.ts";
 import type { Pascals } from "../units/quantity.ts";
 
-/** What the command line asks for beside what the job says. */
+/** Options of the command line that take precedence over the job's. */
 export type Overrides = {
   readonly templates?: readonly string[];
   readonly paper?: "A4" | "Letter";
   readonly units?: Partial<DisplayUnits>;
   readonly strict?: boolean;
-  /** Report everything at this pressure, and at these lifts, whatever the job says: to set many jobs side by side. */
+  /** Test pressure and lifts to report at in place of the job's, so that many jobs can be compared. */
   readonly testPressure?: Pascals;
   readonly reportLifts?: Model["report"]["lifts"];
-  /** Left out only where nothing is drawn: photos and logo are then neither read nor checked. */
+  /** `false` where nothing is drawn: photos and logo are then neither read nor checked. */
   readonly pictures?: false;
 };
 
-/** A job worked out as far as its figures; without errors among the diagnostics it can be drawn. */
+/** A job evaluated up to its figures; `drawable` is present if there are no errors. */
 export type Evaluation = {
   readonly drawable?: { readonly project: Project; readonly model: Model; readonly figures: Figures };
   readonly diagnostics: readonly Diagnostic[];
@@ -37,27 +35,27 @@ export type Evaluation = {
 };
 
 /** YAML text → job → model → figures. */
-export const evaluateJob = (jobPath: string, asked: Overrides, io: Io, cwd = "", cache?: LoadCache): Evaluation =>
-  evaluateProject(loadProject(jobPath, io, cwd, asked, cache), asked);
+export const evaluateJob = (jobPath: string, overrides: Overrides, io: Io, cwd = "", cache?: LoadCache): Evaluation =>
+  evaluateProject(loadProject(jobPath, io, cwd, overrides, cache), overrides);
 
-/** Job → model → figures, of a job whose files are read. */
-export function evaluateProject({ project, diagnostics, ...read }: ProjectLoad, asked: Overrides): Evaluation {
+/** Loaded project → model → figures. */
+export function evaluateProject({ project, diagnostics, ...read }: ProjectLoad, overrides: Overrides): Evaluation {
   if (!project) return { diagnostics, ...read };
   const built = buildModel(project);
   const known = [...diagnostics, ...built.diagnostics];
   if (hasError(known)) return { diagnostics: sortDiagnostics(known), ...read };
-  const model = applyOverrides(built.model, asked);
+  const model = applyOverrides(built.model, overrides);
   const sweeps = readAllSweeps(model);
   const computed = computeFigures(model, sweeps);
   const { errors, warnings } = checkFigures(model, computed, sweeps);
   const all = sortDiagnostics([
     ...known,
     ...errors,
-    ...(model.report.strict ? warnings.filter(({ code }) => code !== UNLIKE) : warnings),
-    ...unlike(model, computed, project),
+    ...(model.report.strict ? warnings.filter(({ code }) => code !== UNLIKE_CONDITIONS) : warnings),
+    ...checkUnlikeConditions(model, computed, project),
   ]);
-  const said = all.filter(({ severity }) => severity === "warning").map((one) => warningFigure(one, read.sources));
-  const figures = { ...computed, warnings: said };
+  const shown = all.filter(({ severity }) => severity === "warning").map((one) => warningFigure(one, read.sources));
+  const figures = { ...computed, warnings: shown };
   return hasError(all)
     ? { diagnostics: all, ...read }
     : { drawable: { project, model, figures }, diagnostics: all, ...read };
@@ -72,16 +70,16 @@ function applyOverrides(model: Model, { units, strict, testPressure, reportLifts
   };
 }
 
-const UNLIKE = "figures/unlike-conditions";
+const UNLIKE_CONDITIONS = "figures/unlike-conditions";
 
-/** With `strict`, comparing what is not alike is refused instead of said. */
-function unlike(model: Model, figures: Figures, project: Project): readonly Diagnostic[] {
+/** With `strict`, a comparison under unlike conditions is an error instead of a warning. */
+function checkUnlikeConditions(model: Model, figures: Figures, project: Project): readonly Diagnostic[] {
   if (!model.report.strict) return [];
   return figures.comparisons
     .filter((one) => !one.like_for_like)
     .map(({ from, to, side, differences }) => ({
       severity: "error",
-      code: UNLIKE,
+      code: UNLIKE_CONDITIONS,
       message: `${from.label ?? from.stage} and ${to.label ?? to.stage} were not measured alike on the ${side} side`,
       at: project.located.span(["stages"]),
       note: differences.join("; "),

@@ -1,6 +1,23 @@
 import { createHash } from "node:crypto";
+import { DEFAULTS } from "../job/defaults.ts";
+import type { Model } from "../model/model.ts";
+import type { Project } from "../project/project.ts";
+import type { Overrides } from "./evaluate.ts";
 
-/** What a sheet's file is named after. */
+/** Templates that a job is printed with, without duplicates: from the command line, else from the job, else the default. */
+export function templatesOf({ job }: Pick<Project, "job">, overrides: Overrides): readonly string[] {
+  const { sheet } = DEFAULTS;
+  return [...new Set(overrides.templates ?? job.sheet ?? (job.product === undefined ? sheet.job : sheet.product))];
+}
+
+/** File name of a sheet. It does not depend on the rendering, so a batch finds collisions before it draws. */
+export function sheetFileName(project: Project, model: Pick<Model, "identity">, template: string): string {
+  const { number, revision, title, issued } = model.identity;
+  const { head, product } = project.job;
+  return formatFileName({ number, revision, template, head: head?.name ?? product?.name ?? title, issued });
+}
+
+/** Parts of a sheet's file name. */
 export type NameParts = {
   readonly number: string;
   readonly revision: number | string;
@@ -9,32 +26,34 @@ export type NameParts = {
   readonly issued: string;
 };
 
-/** Longest of any one part: the whole stays far below what any file system allows. */
-const LONGEST = 48;
-/** Hexadecimal digits of a mark: one chance in 16 million for two texts of one slug. */
-const MARK = 6;
+/** Longest part [characters]: the whole name stays far below the 255 that file systems allow. */
+const LONGEST_PART = 48;
+/** Hexadecimal digits of the hash: two texts with one slug collide with a chance of one in 16 million. */
+const HASH_DIGITS = 6;
 
 /**
  * `<job>_rev<n>_<template>_<head>_<issued>.pdf` in lower-case ASCII; nothing in it names the customer. Number, revision and
- * template tell sheets apart, so two of them never share a name: `A/1` and `A-1` do not, `F-12` and `f-12` are one.
+ * template identify a sheet: `A/1` and `A-1` get different names, `F-12` and `f-12` the same one.
  */
-export function sheetName({ number, revision, template, head, issued }: NameParts): string {
-  return `${[exact(number), `rev${exact(String(revision))}`, exact(template), slug(head), slug(issued)].join("_")}.pdf`;
+export function formatFileName({ number, revision, template, head, issued }: NameParts): string {
+  return `${[distinctSlug(number), `rev${distinctSlug(String(revision))}`, distinctSlug(template), slug(head), slug(issued)].join("_")}.pdf`;
 }
 
-/** A catalogue of several products, of the day of its latest page. */
-export const catalogueName = (shop: string, issued: string): string =>
+/** File name of a catalogue; `issued` is the date of its latest page. */
+export const catalogueFileName = (shop: string, issued: string): string =>
   `${["catalogue", slug(shop), slug(issued)].join("_")}.pdf`;
 
-/** A slug; with a mark of the whole text behind it where the slug alone says less than the text did. */
-function exact(text: string): string {
+/** A slug, with a hash of the text appended where the slug loses part of the text. */
+function distinctSlug(text: string): string {
   const plain = slug(text);
   const folded = text.trim().normalize("NFC").toLowerCase();
-  return plain === folded ? plain : `${plain}-${createHash("sha256").update(folded).digest("hex").slice(0, MARK)}`;
+  return plain === folded
+    ? plain
+    : `${plain}-${createHash("sha256").update(folded).digest("hex").slice(0, HASH_DIGITS)}`;
 }
 
-/** Letters that do not come apart into a plain one and its mark. */
-const PLAIN: Readonly<Record<string, string>> = {
+/** Letters that NFKD does not decompose into a base letter and a diacritic. */
+const BASE_LETTERS: Readonly<Record<string, string>> = {
   ł: "l",
   ø: "o",
   đ: "d",
@@ -51,8 +70,8 @@ function slug(text: string): string {
     .toLowerCase()
     .normalize("NFKD")
     .replace(/\p{Mark}/gu, "")
-    .replace(/[^\u0000-\u007f]/g, (letter) => PLAIN[letter] ?? "-")
+    .replace(/[^\u0000-\u007f]/g, (letter) => BASE_LETTERS[letter] ?? "-")
     .replace(/[^a-z0-9]+/g, "-")
     .replace(/^-+|-+$/g, "");
-  return plain.slice(0, LONGEST).replace(/-+$/, "") || "x";
+  return plain.slice(0, LONGEST_PART).replace(/-+$/, "") || "x";
 }

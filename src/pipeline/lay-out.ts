@@ -1,10 +1,10 @@
-import { LEAST_CHART, SECOND_SCALE } from "../charts/chart-env.ts";
+import { MIN_CHART, SECOND_SCALE } from "../charts/chart-env.ts";
 import { cachedDraw, drawChart } from "../charts/draw-chart.ts";
 import { drawTrueSize } from "../charts/draw-true-size.ts";
-import { labelRoomOf } from "../charts/line-ends.ts";
+import { endLabelRoom } from "../charts/line-ends.ts";
 import type { Shapes } from "../charts/scenegraph.ts";
 import { type LayoutResult, layoutSheet } from "../layout/layout-sheet.ts";
-import type { Meta } from "../pdf/file/meta.ts";
+import type { Meta } from "../pdf/file/metadata.ts";
 import type { Fonts } from "../pdf/font/fonts.ts";
 import type { ImageSize } from "../pdf/pictures.ts";
 import type { Sheet } from "../sheet/content.ts";
@@ -20,14 +20,14 @@ export function layOut(
     measure,
     draw: cachedDraw((chart, size, options) => drawChart(chart, size, charts, options)),
     drawTrueSize: (content, room) => drawTrueSize(content, room, charts),
-    labelRoom: labelRoomOf,
-    leastChart: { ...LEAST_CHART, secondScale: SECOND_SCALE },
+    labelRoom: endLabelRoom,
+    leastChart: { ...MIN_CHART, secondScale: SECOND_SCALE },
     images,
   });
 }
 
-/** What the PDF of a sheet says about itself. */
-export function metaOf(sheet: Sheet, version: string): Meta {
+/** Metadata of a sheet's PDF. */
+export function sheetMetadata(sheet: Sheet, version: string): Meta {
   return {
     title: sheet.documentTitle,
     ...(sheet.author === undefined ? {} : { author: sheet.author }),

@@ -3,29 +3,29 @@ import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
 import { loadFile } from "./load-file.ts";
 
-/** A path as typed in a file, and where. */
+/** A path typed in a file, and its position. */
 export type TypedPath = {
   readonly typed: string;
-  /** The file that names it: the path is relative to it. */
+  /** The file that contains the path, which is relative to its folder. */
   readonly from: string;
-  /** The folder that it may not leave. */
+  /** The folder to which the path is confined. */
   readonly root: string;
   readonly at: Span;
-  /** What it should be, for messages: "readings file". */
+  /** Kind of file in messages: "readings file". */
   readonly what: string;
   readonly largest: number;
 };
 
-/** Whether a path lies below a folder. Both without links, else a link could lead out. */
+/** Whether a path lies below a folder; links in both must be resolved. */
 export const isInside = (folder: string, path: string): boolean => {
   const way = relative(folder, path);
   return way !== "" && way !== ".." && !way.startsWith(`..${sep}`) && !isAbsolute(way);
 };
 
-/** Where a file stands inside its root, as named and without links. */
+/** The path of a file inside its root, as named and with links resolved. */
 export type Confined = { readonly path: string; readonly real: string } | { readonly fault: Diagnostic };
 
-/** Resolves a path that a file names to something inside the root, links followed. */
+/** Resolves a path, links included, and refuses it outside the root. */
 function confine({ typed, from, root, at, what }: TypedPath, io: Io): Confined {
   const refuse = (code: Diagnostic["code"], message: string, hint: string): Confined => ({
     fault: { severity: "error", code, message, at, hint },
@@ -66,7 +66,7 @@ function confine({ typed, from, root, at, what }: TypedPath, io: Io): Confined {
   return { path, real };
 }
 
-/** Reads the plain file, of a sensible size and inside the root, that a file names. */
+/** Reads a regular file inside the root, up to its size limit. */
 export function readConfined(
   typed: TypedPath,
   io: Io,

@@ -3,8 +3,8 @@ import type { RunTable } from "../job/readings/run-tables.ts";
 import type { Path, SourceDocument, YamlValue } from "../parse/yaml/source-document.ts";
 import { COUNT_LIMITS, ENTRIES, READINGS, READINGS_OF_A_JOB } from "./limits.ts";
 
-/** Lists with limits of their own, and what to do when there is more. */
-const WORDS: Readonly<Record<keyof typeof COUNT_LIMITS, { readonly many: string; readonly hint: string }>> = {
+/** Messages for lists with their own limits. */
+const LIMIT_TEXTS: Readonly<Record<keyof typeof COUNT_LIMITS, { readonly many: string; readonly hint: string }>> = {
   stages: { many: "stages", hint: "keep the stages that the sheet compares" },
   runs: { many: "runs", hint: "put repeats of one sweep into one readings file, one after another" },
   compare: { many: "heads to compare with", hint: "a chart holds a handful: choose the nearest" },
@@ -12,15 +12,16 @@ const WORDS: Readonly<Record<keyof typeof COUNT_LIMITS, { readonly many: string;
   photos: { many: "photos", hint: "choose those that show the work" },
 };
 
-/** Lists and maps of a job that are longer than anything is made of, each at the first entry too many. */
-export function countFaults(located: SourceDocument): readonly Diagnostic[] {
+/** Reports lists and maps of a job above their limit, each at the first excess entry. */
+export function checkCounts(located: SourceDocument): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
-  const look = (value: Exclude<YamlValue, string>, path: Path) => {
+  const visit = (value: Exclude<YamlValue, string>, path: Path) => {
     const own = ownLimit(path.at(-1));
     const most = own === undefined ? ENTRIES : COUNT_LIMITS[own];
     const keys = Object.keys(value);
     if (keys.length > most) {
-      const { many, hint } = own === undefined ? { many: "entries", hint: "keep what the customer reads" } : WORDS[own];
+      const { many, hint } =
+        own === undefined ? { many: "entries", hint: "keep what the customer reads" } : LIMIT_TEXTS[own];
       faults.push({
         severity: "error",
         code: "project/too-many",
@@ -31,18 +32,18 @@ export function countFaults(located: SourceDocument): readonly Diagnostic[] {
     }
     for (const key of keys) {
       const inner = (value as { readonly [key: string]: YamlValue })[key] as YamlValue;
-      if (typeof inner !== "string") look(inner, [...path, key]);
+      if (typeof inner !== "string") visit(inner, [...path, key]);
     }
   };
-  if (typeof located.value !== "string") look(located.value, []);
+  if (typeof located.value !== "string") visit(located.value, []);
   return faults;
 }
 
 const ownLimit = (key: string | number | undefined): keyof typeof COUNT_LIMITS | undefined =>
   typeof key === "string" && Object.hasOwn(COUNT_LIMITS, key) ? (key as keyof typeof COUNT_LIMITS) : undefined;
 
-/** Tables with more readings than a bench is ever asked for, one by one and together, each at the first line too many. */
-export function longTables(tables: readonly RunTable[]): readonly Diagnostic[] {
+/** Reports tables above the limit of readings, singly and in total, each at the first excess row. */
+export function checkTableLengths(tables: readonly RunTable[]): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
   const refuse = (message: string, at: Span | undefined, hint: string) => {
     if (at) faults.push({ severity: "error", code: "project/too-many-readings", message, at, hint });

@@ -2,7 +2,7 @@ import { dirname, join } from "node:path";
 import type { Io } from "../io/io.ts";
 import { FOLDERS_UP } from "./limits.ts";
 
-/** Where the nearest shop.yaml stands: up from the job's folder, not past the home folder or a repository's root. */
+/** Finds the nearest shop.yaml, upwards from the job's folder, not beyond the home folder or a repository's root. */
 export function findShop(folder: string, io: Io): string | undefined {
   let here = folder;
   for (let up = 0; up <= FOLDERS_UP; up++) {

@@ -7,15 +7,15 @@ import type { Template } from "../job/schema/template.ts";
 import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
-import { textOf } from "./load-file.ts";
+import { decodeText } from "./load-file.ts";
 
-/** Where templates are looked for. */
-export type TemplatePlaces = {
-  /** The shop's own stand in `templates/` in here, and win over built-in ones of the same name. */
+/** Where to search for templates. */
+export type TemplateSearch = {
+  /** Folder whose `templates/` takes precedence over built-in templates of the same name. */
   readonly root: string;
-  /** Absolute path of the folder with the built-in ones. */
+  /** Absolute path of the folder of built-in templates. */
   readonly builtIn: string;
-  /** Where the name was typed; undefined when it came from the command line. */
+  /** Position of the name; undefined when it came from the command line. */
   readonly at?: Span;
 };
 
@@ -23,19 +23,19 @@ export type FoundTemplate = {
   readonly template?: Template;
   readonly located?: SourceDocument;
   readonly diagnostics: readonly Diagnostic[];
-  /** The text that diagnostics point into, by file name. */
+  /** The text to which diagnostics refer. */
   readonly source?: readonly [file: string, text: string];
 };
 
-/** The template of a name: the shop's own, else a built-in one. */
+/** Finds a template by name: the shop's own, else a built-in one. */
 export function findTemplate(
   name: string,
-  places: TemplatePlaces,
+  search: TemplateSearch,
   blockNames: readonly string[],
   io: Io,
   read = readTemplate,
 ): FoundTemplate {
-  const own = join(places.root, "templates");
+  const own = join(search.root, "templates");
   const refuse = (hint: string): FoundTemplate => {
     const fault = {
       severity: "error",
@@ -43,7 +43,7 @@ export function findTemplate(
       message: `there is no template \`${name}\``,
       hint,
     } as const;
-    return { diagnostics: [places.at ? { ...fault, at: places.at } : fault] };
+    return { diagnostics: [search.at ? { ...fault, at: search.at } : fault] };
   };
   const parsed = (name: string, text: string): FoundTemplate => ({
     ...read(name, text, blockNames),
@@ -53,12 +53,12 @@ export function findTemplate(
     return refuse("name it without folder and ending: the shop's own stand in `templates/` beside shop.yaml");
   const file = `${name}.yaml`;
   if (io.stat(join(own, file))) {
-    const at = places.at ?? { file, start: 0, end: 0 };
+    const at = search.at ?? { file, start: 0, end: 0 };
     const found = readConfined(
       {
         typed: `templates/${file}`,
-        from: join(places.root, "shop.yaml"),
-        root: places.root,
+        from: join(search.root, "shop.yaml"),
+        root: search.root,
         at,
         what: "template",
         largest: FILE_LIMITS.yaml,
@@ -66,11 +66,11 @@ export function findTemplate(
       io,
     );
     if ("fault" in found) return { diagnostics: [found.fault] };
-    return parsed(`templates/${file}`, textOf(found.bytes));
+    return parsed(`templates/${file}`, decodeText(found.bytes));
   }
-  const builtIn = join(places.builtIn, file);
+  const builtIn = join(search.builtIn, file);
   if (io.stat(builtIn)) return parsed(file, io.readTextFile(builtIn));
-  const known = [...new Set([own, places.builtIn].flatMap((folder) => io.listFolder(folder)))]
+  const known = [...new Set([own, search.builtIn].flatMap((folder) => io.listFolder(folder)))]
     .filter((one) => one.endsWith(".yaml"))
     .map((one) => one.slice(0, -".yaml".length));
   const near = didYouMean(name, known);

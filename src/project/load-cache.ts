@@ -2,16 +2,16 @@ import { readShop } from "../job/read-shop.ts";
 import { readTemplate } from "../job/read-template.ts";
 import { memoize } from "../util/memoize.ts";
 
-/** Parsing of the files that the jobs of a batch share: each text is parsed once. */
+/** Memoised parsers of the files that the jobs of a batch share. */
 export type LoadCache = { readonly readShop: typeof readShop; readonly readTemplate: typeof readTemplate };
 
-/** How many shops, and how many templates, are kept. */
-const MOST = 16;
+/** Most cached shops, and most cached templates. */
+const MAX_ENTRIES = 16;
 
 export const createLoadCache = (): LoadCache => ({
-  readShop: memoize(readShop, { max: MOST, key: (file, text) => JSON.stringify([file, text]) }),
+  readShop: memoize(readShop, { max: MAX_ENTRIES, key: (file, text) => JSON.stringify([file, text]) }),
   readTemplate: memoize(readTemplate, {
-    max: MOST,
+    max: MAX_ENTRIES,
     key: (file, text, blockNames) => JSON.stringify([file, text, blockNames]),
   }),
 });

@@ -2,8 +2,8 @@ import { isAscii } from "node:buffer";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
 
-/** What is asked for: where it stands without links, how messages call it, and how much of it is read at most [bytes]. */
-export type Wanted = {
+/** A file to load: its path without links, its name in messages, and its largest permitted size [bytes]. */
+export type FileRequest = {
   readonly real: string;
   readonly name: string;
   /** What it should be: "readings file". */
@@ -11,11 +11,14 @@ export type Wanted = {
   readonly largest: number;
 };
 
-/** A refusal that does not know its place yet. */
+/** An error without its position. */
 export type FileError = Required<Pick<Diagnostic, "code" | "message" | "hint">>;
 
-/** Reads a plain file of a sensible size, or says why not. */
-export function loadFile({ real, name, what, largest }: Wanted, io: Io): { bytes: Uint8Array } | { why: FileError } {
+/** Reads a regular file up to a size limit, or returns the reason why not. */
+export function loadFile(
+  { real, name, what, largest }: FileRequest,
+  io: Io,
+): { bytes: Uint8Array } | { why: FileError } {
   const read = io.readFile(real, largest);
   const refuse = (code: Diagnostic["code"], message: string, hint: string) => ({ why: { code, message, hint } });
   switch (read.kind) {
@@ -38,11 +41,11 @@ export function loadFile({ real, name, what, largest }: Wanted, io: Io): { bytes
   }
 }
 
-/** The text of a file as typed: UTF-8, its byte order mark kept. What is no UTF-8 turns into U+FFFD, which source/ refuses. */
-export const textOf = (bytes: Uint8Array): string => (isAscii(bytes) ? inLatin(bytes) : UTF8.decode(bytes));
+/** Decodes UTF-8 and keeps its byte order mark. Invalid bytes become U+FFFD, which the parser refuses. */
+export const decodeText = (bytes: Uint8Array): string => (isAscii(bytes) ? decodeLatin1(bytes) : UTF8.decode(bytes));
 
-/** Bytes as letters, one for one: quickest, and the same in ASCII. */
-export const inLatin = ({ buffer, byteOffset, length }: Uint8Array): string =>
+/** Decodes bytes one for one: fastest, and equal to UTF-8 in ASCII. */
+export const decodeLatin1 = ({ buffer, byteOffset, length }: Uint8Array): string =>
   Buffer.from(buffer, byteOffset, length).toString("latin1");
 
 const UTF8 = new TextDecoder("utf-8", { ignoreBOM: true });

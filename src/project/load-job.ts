@@ -1,32 +1,31 @@
 import { dirname, isAbsolute, relative } from "node:path";
-import { hasError } from "../diagnostics/build.ts";
+import { hasError, sortDiagnostics } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { sortDiagnostics } from "../diagnostics/sort.ts";
 import type { Io } from "../io/io.ts";
 import type { LoadedJob } from "../job/loaded-job.ts";
 import { type ReadJob, readJob } from "../job/read-job.ts";
 import type { ReadShop } from "../job/read-shop.ts";
 import { type RunTable, readTableFile } from "../job/readings/run-tables.ts";
-import { testPressureStated } from "../job/rules/test-pressure-stated.ts";
+import { testPressureStated } from "../job/rules/readings.ts";
 import { isInside, readConfined } from "./confine.ts";
-import { countFaults, longTables } from "./count-faults.ts";
+import { checkCounts, checkTableLengths } from "./count-faults.ts";
 import { findShop } from "./find-shop.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import { createLoadCache, type LoadCache } from "./load-cache.ts";
-import { type FileError, loadFile, textOf } from "./load-file.ts";
+import { decodeText, type FileError, loadFile } from "./load-file.ts";
 
-/** What is read while one project is gathered, kept for messages and for watching. */
+/** State of loading one project: the files read so far, for messages and for watching. */
 export type LoadContext = {
   readonly io: Io;
-  /** How a file is called in messages. */
+  /** The name of a file in messages. */
   readonly nameOf: (path: string) => string;
   readonly sources: Map<string, string>;
   readonly filesRead: Set<string>;
   readonly cache: LoadCache;
 };
 
-/** A notebook whose names are as the job's own path was typed: relative stays relative. */
-export function notebook(jobPath: string, io: Io, cwd = "", cache = createLoadCache()): LoadContext {
+/** Creates a context that names files as the job's own path was typed: relative stays relative. */
+export function createLoadContext(jobPath: string, io: Io, cwd = "", cache = createLoadCache()): LoadContext {
   const name = (path: string) => (isAbsolute(jobPath) ? path : relative(cwd, path)).replaceAll("\\", "/");
   const names = new Map<string, string>();
   const nameOf = (path: string) => {
@@ -37,52 +36,52 @@ export function notebook(jobPath: string, io: Io, cwd = "", cache = createLoadCa
   return { io, nameOf, sources: new Map(), filesRead: new Set(), cache };
 }
 
-/** A text of the project, noted. */
+/** Records a text of the project and returns it. */
 function recordSource(path: string, text: string, { nameOf, sources, filesRead }: LoadContext): string {
   filesRead.add(path);
   sources.set(nameOf(path), text);
   return text;
 }
 
-/** A job as it stands on the disk: read with its own shop, its readings files with it. */
-export type ReadOnFile = {
-  /** There only when nothing is wrong with it. */
-  readonly onFile?: LoadedJob;
+/** A job loaded with its shop and its readings files. */
+export type JobLoad = {
+  /** Absent when there is an error. */
+  readonly loaded?: LoadedJob;
   readonly read: ReadJob;
   readonly root: string;
   readonly shop?: LoadedShop;
-  /** It names more than is followed: nothing else of it was read. */
+  /** A count limit is exceeded: none of its files was read. */
   readonly tooMany: boolean;
   readonly diagnostics: readonly Diagnostic[];
 };
 
-/** A shop.yaml as it stands on the disk. */
+/** A parsed shop.yaml and its path. */
 export type LoadedShop = ReadShop & { readonly path: string; readonly file: string };
 
-/** Reads a job whose text is at hand, with what stands beside it. */
-export function loadJob(path: string, jobText: string, book: LoadContext): ReadOnFile {
-  const shopPath = findShop(dirname(path), book.io);
+/** Parses the text of a job and loads its shop and its readings files. */
+export function loadJob(path: string, jobText: string, context: LoadContext): JobLoad {
+  const shopPath = findShop(dirname(path), context.io);
   const root = shopPath === undefined ? dirname(path) : dirname(shopPath);
-  const shop = shopPath === undefined ? undefined : shopAt(shopPath, book);
-  const file = book.nameOf(path);
+  const shop = shopPath === undefined ? undefined : loadShopFile(shopPath, context);
+  const file = context.nameOf(path);
   const bench = shop?.shop?.bench;
-  const text = recordSource(path, jobText, book);
+  const text = recordSource(path, jobText, context);
   const ofShop = { units: shop?.units ?? {}, bench };
   const read = readJob(file, text, ofShop);
-  const counted = read.located ? countFaults(read.located) : [];
-  const files = counted.length > 0 ? { tables: [], diagnostics: [] } : tableFiles(path, root, read, book);
+  const counted = read.located ? checkCounts(read.located) : [];
+  const files = counted.length > 0 ? { tables: [], diagnostics: [] } : loadTableFiles(path, root, read, context);
   const pressure = read.located ? testPressureStated(read.runs, [...read.tables, ...files.tables], read.located) : [];
   const diagnostics = sortDiagnostics([
     ...(shop?.diagnostics ?? []),
     ...read.diagnostics,
     ...counted,
-    ...longTables([...read.tables, ...files.tables]),
+    ...checkTableLengths([...read.tables, ...files.tables]),
     ...files.diagnostics,
     ...pressure,
   ]);
   const { job, located, units, runs, tables } = read;
   const bad = hasError(diagnostics);
-  const onFile =
+  const loaded =
     job && located && !bad
       ? {
           file,
@@ -97,7 +96,7 @@ export function loadJob(path: string, jobText: string, book: LoadContext): ReadO
         }
       : undefined;
   return {
-    onFile,
+    loaded,
     read,
     root,
     shop,
@@ -106,10 +105,10 @@ export function loadJob(path: string, jobText: string, book: LoadContext): ReadO
   };
 }
 
-/** The shop's folder is the root: a shop.yaml that is a link out of it would lead out of the root. */
-export function shopAt(path: string, book: LoadContext): LoadedShop {
-  const { io } = book;
-  const file = book.nameOf(path);
+/** Loads a shop.yaml. Its folder is the root, so a link that leads out of the folder is refused. */
+export function loadShopFile(path: string, context: LoadContext): LoadedShop {
+  const { io } = context;
+  const file = context.nameOf(path);
   const refuse = (why: FileError): LoadedShop => ({
     units: {},
     diagnostics: [{ severity: "error", ...why }],
@@ -125,15 +124,18 @@ export function shopAt(path: string, book: LoadContext): LoadedShop {
     });
   const read = loadFile({ real, name: file, what: "shop file", largest: FILE_LIMITS.yaml }, io);
   if ("why" in read) return refuse(read.why);
-  const { shop, located, units, diagnostics } = book.cache.readShop(file, recordSource(path, textOf(read.bytes), book));
+  const { shop, located, units, diagnostics } = context.cache.readShop(
+    file,
+    recordSource(path, decodeText(read.bytes), context),
+  );
   return { shop, located, units, diagnostics, path, file };
 }
 
-function tableFiles(
+function loadTableFiles(
   path: string,
   root: string,
   read: ReadJob,
-  book: LoadContext,
+  context: LoadContext,
 ): { tables: RunTable[]; diagnostics: Diagnostic[] } {
   const tables: RunTable[] = [];
   const diagnostics: Diagnostic[] = [];
@@ -142,7 +144,7 @@ function tableFiles(
     const at = read.located.span([...run.path, "file"]);
     const found = readConfined(
       { typed: run.file, from: path, root, at, what: "readings file", largest: FILE_LIMITS.readings },
-      book.io,
+      context.io,
     );
     if ("fault" in found) {
       diagnostics.push(found.fault);
@@ -150,8 +152,8 @@ function tableFiles(
     }
     const table = readTableFile(
       run,
-      book.nameOf(found.path),
-      recordSource(found.path, textOf(found.bytes), book),
+      context.nameOf(found.path),
+      recordSource(found.path, decodeText(found.bytes), context),
       read.units,
     );
     tables.push(...table.tables);

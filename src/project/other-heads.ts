@@ -1,45 +1,47 @@
-import type { Diagnostic } from "../diagnostics/diagnostic.ts";
+import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { DEFAULTS } from "../job/defaults.ts";
-import type { ComparedStage, StageOnFile } from "../job/loaded-job.ts";
-import type { Job } from "../job/schema/job.ts";
+import type { ComparedStage, LoadedJob, StageOnFile } from "../job/loaded-job.ts";
 import { valueAt } from "../job/validate/schema-errors.ts";
 import type { Path } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
-import { textOf } from "./load-file.ts";
+import { decodeText } from "./load-file.ts";
 import { type LoadContext, loadJob } from "./load-job.ts";
-import type { InHand } from "./pictures.ts";
+import type { ParsedJob } from "./pictures.ts";
 
-type Named = { readonly job: string; readonly stage?: string };
-type Found = { readonly stage: StageOnFile } | { readonly fault: Diagnostic };
+type HeadReference = { readonly job: string; readonly stage?: string };
+type HeadSearch = { readonly stage: StageOnFile } | { readonly fault: Diagnostic };
 
-/** The other heads that a job names: to compare with, or for a product the samples it is compiled from. */
-export function otherHeads(inHand: InHand, book: LoadContext) {
+/** Loads the other heads that a job names: heads to compare with, or the samples of a product. */
+export function loadOtherHeads(parsed: ParsedJob, context: LoadContext) {
   const diagnostics: Diagnostic[] = [];
   const compared: ComparedStage[] = [];
   const samples: StageOnFile[] = [];
-  (inHand.job.compare ?? []).forEach((named, index) => {
-    const found = findHead(named, ["compare", index], "compare", inHand, book);
+  (parsed.job.compare ?? []).forEach((reference, index) => {
+    const found = findHead(reference, ["compare", index], "compare", parsed, context);
     if ("fault" in found) diagnostics.push(found.fault);
     else
-      compared.push({ ...found.stage, label: named.label ?? found.stage.from.job.head?.name ?? `head ${index + 1}` });
+      compared.push({
+        ...found.stage,
+        label: reference.label ?? found.stage.from.job.head?.name ?? `head ${index + 1}`,
+      });
   });
   const taken = new Set<string>();
-  (inHand.job.samples ?? []).forEach((sample, index) => {
-    const named = typeof sample === "string" ? { job: sample } : sample;
-    const found = findHead(named, ["samples", index], "samples", inHand, book);
+  (parsed.job.samples ?? []).forEach((sample, index) => {
+    const reference = typeof sample === "string" ? { job: sample } : sample;
+    const found = findHead(reference, ["samples", index], "samples", parsed, context);
     if ("fault" in found) {
       diagnostics.push(found.fault);
       return;
     }
     const key = found.stage.from.file;
-    const at = inHand.located.span(["samples", index]);
+    const at = parsed.located.span(["samples", index]);
     if (taken.has(key))
       diagnostics.push({
         severity: "error",
         code: "project/sample-twice",
-        message: `\`${named.job}\` is named twice`,
+        message: `\`${reference.job}\` is named twice`,
         at,
         hint: "a head counts once",
       });
@@ -50,67 +52,73 @@ export function otherHeads(inHand: InHand, book: LoadContext) {
 }
 
 function findHead(
-  named: Named,
+  reference: HeadReference,
   path: Path,
   use: "compare" | "samples",
-  { located, path: from, root }: InHand,
-  book: LoadContext,
-): Found {
+  { located, path: from, root }: ParsedJob,
+  context: LoadContext,
+): HeadSearch {
   const jobPath = typeof valueAt(located.value, path) === "string" ? path : [...path, "job"];
   const at = located.span(jobPath);
-  const refuse = (code: Diagnostic["code"], message: string, hint: string, place = at): Found => ({
-    fault: { severity: "error", code, message, at: place, hint },
-  });
   const found = readConfined(
-    { typed: named.job, from, root, at, what: "job file", largest: FILE_LIMITS.yaml },
-    book.io,
+    { typed: reference.job, from, root, at, what: "job file", largest: FILE_LIMITS.yaml },
+    context.io,
   );
   if ("fault" in found) return found;
-  if (book.io.realPath(found.path) === book.io.realPath(from))
+  if (context.io.realPath(found.path) === context.io.realPath(from))
     return refuse(
+      at,
       "project/names-itself",
       "a job cannot name itself",
       use === "compare" ? "its own stages are compared anyway" : "name the heads that were measured",
     );
-
-  const { onFile, read, diagnostics } = loadJob(found.path, textOf(found.bytes), book);
-  if (!onFile) {
-    const errors = diagnostics.filter((each) => each.severity === "error");
-    const message = `\`${named.job}\` has ${errors.length === 1 ? "a fault" : `${errors.length} faults`} of its own`;
-    return refuse(
-      "project/other-job-refused",
-      message,
-      `the first: ${errors[0]?.message ?? "it cannot be read"}; check that job first`,
+  const { loaded, diagnostics } = loadJob(found.path, decodeText(found.bytes), context);
+  if (loaded)
+    return (
+      checkPermission(reference, loaded, use, at) ?? findStage(reference, loaded, located.span([...path, "stage"]))
     );
-  }
-  if (read.job?.product !== undefined)
-    return refuse(
-      "project/other-is-product",
-      `\`${named.job}\` is a product, not a measured head`,
-      "name the job of a head",
-    );
-  const allowed = onFile.job.may_compare ?? DEFAULTS.mayCompare;
-  if (allowed === "no" || (use === "compare" && allowed !== "yes"))
-    return refuse(
-      "project/may-not-compare",
-      `\`${named.job}\` may not be drawn by other jobs: may_compare is \`${allowed}\``,
-      "if its owner agrees, write `may_compare: yes` in that job",
-    );
-
-  const stages = onFile.job.stages ?? [];
-  const stage = named.stage === undefined ? lastOfItsOwn(onFile) : stages.findIndex((one) => one.name === named.stage);
-  if (stage >= 0) return { stage: { from: onFile, stage } };
-  const names = stages.map((one) => one.name);
-  const near = named.stage === undefined ? undefined : didYouMean(named.stage, names);
-  const hint = near === undefined ? `its stages are ${names.join(", ")}` : `did you mean \`${near}\`?`;
+  const errors = diagnostics.filter((each) => each.severity === "error");
   return refuse(
-    "project/stage-missing",
-    `\`${named.job}\` has no stage \`${named.stage ?? ""}\``,
-    hint,
-    located.span([...path, "stage"]),
+    at,
+    "project/other-job-refused",
+    `\`${reference.job}\` has ${errors.length === 1 ? "a fault" : `${errors.length} faults`} of its own`,
+    `the first: ${errors[0]?.message ?? "it cannot be read"}; check that job first`,
   );
 }
 
-/** The last stage that repeats no other: how the head left the shop. */
-const lastOfItsOwn = ({ job }: { readonly job: Job }): number =>
-  (job.stages ?? []).findLastIndex((stage) => stage.repeats === undefined);
+const refuse = (at: Span, code: Diagnostic["code"], message: string, hint: string) => ({
+  fault: { severity: "error" as const, code, message, at, hint },
+});
+
+/** Refuses a product, and a job whose `may_compare` does not allow this use. */
+function checkPermission(reference: HeadReference, { job }: LoadedJob, use: "compare" | "samples", at: Span) {
+  if (job.product !== undefined)
+    return refuse(
+      at,
+      "project/other-is-product",
+      `\`${reference.job}\` is a product, not a measured head`,
+      "name the job of a head",
+    );
+  const allowed = job.may_compare ?? DEFAULTS.mayCompare;
+  if (allowed === "yes" || (use === "samples" && allowed !== "no")) return undefined;
+  return refuse(
+    at,
+    "project/may-not-compare",
+    `\`${reference.job}\` may not be drawn by other jobs: may_compare is \`${allowed}\``,
+    "if its owner agrees, write `may_compare: yes` in that job",
+  );
+}
+
+/** The named stage; without a name, the last that repeats no other: how the head left the shop. */
+function findStage(reference: HeadReference, from: LoadedJob, at: Span): HeadSearch {
+  const stages = from.job.stages ?? [];
+  const stage =
+    reference.stage === undefined
+      ? stages.findLastIndex(({ repeats }) => repeats === undefined)
+      : stages.findIndex(({ name }) => name === reference.stage);
+  if (stage >= 0) return { stage: { from, stage } };
+  const names = stages.map(({ name }) => name);
+  const near = reference.stage === undefined ? undefined : didYouMean(reference.stage, names);
+  const hint = near === undefined ? `its stages are ${names.join(", ")}` : `did you mean \`${near}\`?`;
+  return refuse(at, "project/stage-missing", `\`${reference.job}\` has no stage \`${reference.stage ?? ""}\``, hint);
+}

@@ -1,10 +1,10 @@
-import { jpegHeader } from "../images/jpeg-header.ts";
-import { pngHeader, pngUnpacks } from "../images/png-header.ts";
+import { parseJpegHeader } from "../images/jpeg-header.ts";
+import { findPngFault, parsePngHeader } from "../images/png-header.ts";
 import { PIXELS, UNPACKED } from "./limits.ts";
 import type { FileError } from "./load-file.ts";
 
-/** Why a picture is not for the page, if it is not. Its header is believed before any of it is unpacked. */
-export function pictureFault(bytes: Uint8Array, name: string): FileError | undefined {
+/** Checks that a picture can be drawn. The header is checked before any data is decompressed. */
+export function checkPicture(bytes: Uint8Array, name: string): FileError | undefined {
   const refuse = (code: FileError["code"], message: string, hint: string): FileError => ({ code, message, hint });
   const broken = (why: string) =>
     refuse(
@@ -12,8 +12,8 @@ export function pictureFault(bytes: Uint8Array, name: string): FileError | undef
       `\`${name}\` cannot be drawn: ${why}`,
       "open it, see whether it is whole, and save it again",
     );
-  const jpeg = jpegHeader(bytes);
-  const png = jpeg === undefined ? pngHeader(bytes) : undefined;
+  const jpeg = parseJpegHeader(bytes);
+  const png = jpeg === undefined ? parsePngHeader(bytes) : undefined;
   const header = jpeg ?? png;
   if (header === undefined)
     return refuse("project/picture-kind", `\`${name}\` is neither a JPEG nor a PNG picture`, "save it as JPEG or PNG");
@@ -32,6 +32,6 @@ export function pictureFault(bytes: Uint8Array, name: string): FileError | undef
       `\`${name}\` takes ${Math.ceil(png.unpacked / 1e6)} MB unpacked; at most ${UNPACKED / 1e6} MB are`,
       "save it smaller, or as JPEG",
     );
-  const why = pngUnpacks(png);
+  const why = findPngFault(png);
   return why === undefined ? undefined : broken(why);
 }

@@ -6,10 +6,10 @@ import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import { readConfined, type TypedPath } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import type { LoadContext, LoadedShop } from "./load-job.ts";
-import { pictureFault } from "./picture-fault.ts";
+import { checkPicture } from "./picture-fault.ts";
 
-/** A job being gathered: sound as far as it goes. */
-export type InHand = {
+/** A parsed job without errors of its own, and where it lies. */
+export type ParsedJob = {
   readonly job: Job;
   readonly located: SourceDocument;
   readonly path: string;
@@ -18,18 +18,18 @@ export type InHand = {
 
 type Picture = { readonly bytes?: Uint8Array; readonly fault?: Diagnostic };
 
-function readPicture(typed: TypedPath, { io, filesRead }: LoadContext): Picture {
+function loadPicture(typed: TypedPath, { io, filesRead }: LoadContext): Picture {
   const found = readConfined(typed, io);
   if ("fault" in found) return { fault: found.fault };
   filesRead.add(found.path);
-  const why = pictureFault(found.bytes, typed.typed);
+  const why = checkPicture(found.bytes, typed.typed);
   return why === undefined
     ? { bytes: stripMetadata(found.bytes) }
     : { fault: { severity: "error", at: typed.at, ...why } };
 }
 
-/** The photos of a job, each read once. */
-export function readPhotos({ job, located, path, root }: InHand, book: LoadContext) {
+/** Loads the photos of a job, each once. */
+export function loadPhotos({ job, located, path, root }: ParsedJob, context: LoadContext) {
   const images = new Map<string, Uint8Array>();
   const diagnostics: Diagnostic[] = [];
   const seen = new Set<string>();
@@ -37,9 +37,9 @@ export function readPhotos({ job, located, path, root }: InHand, book: LoadConte
     if (seen.has(photo.file)) return;
     seen.add(photo.file);
     const at = located.span(["photos", index, "file"]);
-    const { bytes, fault } = readPicture(
+    const { bytes, fault } = loadPicture(
       { typed: photo.file, from: path, root, at, what: "photo", largest: FILE_LIMITS.picture },
-      book,
+      context,
     );
     if (fault) diagnostics.push(fault);
     if (bytes) images.set(photo.file, bytes);
@@ -47,15 +47,15 @@ export function readPhotos({ job, located, path, root }: InHand, book: LoadConte
   return { images, diagnostics };
 }
 
-/** The shop's logo. */
-export function readLogo(
-  onFile: LoadedShop | undefined,
-  book: LoadContext,
+/** Loads the shop's logo. */
+export function loadLogo(
+  shop: LoadedShop | undefined,
+  context: LoadContext,
 ): { readonly bytes?: Uint8Array; readonly diagnostics: readonly Diagnostic[] } {
-  const typed = onFile?.shop?.shop?.logo;
-  if (onFile?.located === undefined || typed === undefined) return { diagnostics: [] };
-  const at = onFile.located.span(["shop", "logo"]);
-  const place = { typed, from: onFile.path, root: dirname(onFile.path), at, what: "logo", largest: FILE_LIMITS.logo };
-  const { bytes, fault } = readPicture(place, book);
+  const typed = shop?.shop?.shop?.logo;
+  if (shop?.located === undefined || typed === undefined) return { diagnostics: [] };
+  const at = shop.located.span(["shop", "logo"]);
+  const place = { typed, from: shop.path, root: dirname(shop.path), at, what: "logo", largest: FILE_LIMITS.logo };
+  const { bytes, fault } = loadPicture(place, context);
   return { ...(bytes ? { bytes } : {}), diagnostics: fault ? [fault] : [] };
 }

@@ -1,22 +1,22 @@
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { JobWithHeads } from "../job/loaded-job.ts";
 
-/** Everything a sheet is made from. */
+/** A job with everything that its sheets are made from. */
 export type Project = JobWithHeads & {
-  /** Photos by their path as typed. */
+  /** Photos by path as typed. */
   readonly images: ReadonlyMap<string, Uint8Array>;
   readonly logo?: Uint8Array;
-  /** The folder that no path leaves. */
+  /** The folder to which all paths are confined. */
   readonly root: string;
 };
 
-/** What came of gathering. The project is there only when nothing is wrong. */
+/** The result of loading; `project` is absent when there is an error. */
 export type ProjectLoad = {
   readonly project?: Project;
   readonly diagnostics: readonly Diagnostic[];
-  /** The texts that diagnostics point into. */
+  /** Texts to which diagnostics refer, by file name. */
   readonly sources: ReadonlyMap<string, string>;
-  /** Absolute paths of everything that was read, in order. */
+  /** Absolute paths of all files read, in order. */
   readonly filesRead: readonly string[];
   readonly shopFile?: string;
 };

@@ -1,25 +1,26 @@
+import { createHash } from "node:crypto";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { jpegHeader } from "../images/jpeg-header.ts";
+import { parseJpegHeader } from "../images/jpeg-header.ts";
 import { isJpeg } from "../images/jpeg-segments.ts";
-import type { Downscale } from "./cached-downscale.ts";
+import { memoize } from "../util/memoize.ts";
 
 type Size = { readonly width: number; readonly height: number };
 
-/** A photo as it goes into the file, and what there is to say of it; a remark does not know its place yet. */
+/** A photo for embedding, and a remark on it whose position the caller adds. */
 export type FittedPhoto = {
   readonly bytes: Uint8Array;
   readonly remark?: Pick<Diagnostic, "code" | "message" | "hint" | "note">;
 };
 
-/** Dots an inch: as many as print shows, and the fewest that look sharp. */
+/** Dots an inch: the most that print resolves, and the fewest that look sharp. */
 const DPI = { print: 300, sharp: 200 } as const;
 
-/** Pixels of a progressive JPEG that are opened to make it smaller: unlike others it is unpacked whole. */
+/** Most pixels of a progressive JPEG that is scaled down: unlike others it is decoded as a whole in memory. */
 export const PROGRESSIVE_PIXELS = 40_000_000;
 
 /**
- * Makes a photo fit for the size at which it is printed. One finer than print is made smaller; any other goes in as it is,
- * byte for byte. `pixels`: its size as it stands upright; `drawn`: on the page [pt].
+ * Fits a photo to its printed size: one finer than print is scaled down, any other is embedded unchanged. `pixels` is its
+ * upright size, `drawn` its size on the page [pt].
  */
 export async function fitPhoto(
   name: string,
@@ -41,14 +42,14 @@ export async function fitPhoto(
     };
   if (dpi <= DPI.print) return { bytes };
   if (isProgressive(bytes) && pixels.width * pixels.height > PROGRESSIVE_PIXELS)
-    return { bytes, remark: kept(name, "it is a progressive JPEG of very many pixels") };
+    return { bytes, remark: keptLargeRemark(name, "it is a progressive JPEG of very many pixels") };
   const target = { width: across(DPI.print), height: Math.round((drawn.height / 72) * DPI.print) };
   const smaller = await downscale(bytes, target);
-  if (smaller === undefined) return { bytes, remark: kept(name, "nothing can be seen in it") };
+  if (smaller === undefined) return { bytes, remark: keptLargeRemark(name, "nothing can be seen in it") };
   return { bytes: smaller.length < bytes.length ? smaller : bytes };
 }
 
-const kept = (name: string, note: string) => ({
+const keptLargeRemark = (name: string, note: string) => ({
   code: "photo/kept-large" as const,
   message: `photo \`${name}\` is finer than print and could not be made smaller`,
   note,
@@ -56,6 +57,25 @@ const kept = (name: string, note: string) => ({
 });
 
 function isProgressive(bytes: Uint8Array): boolean {
-  const header = isJpeg(bytes) ? jpegHeader(bytes) : undefined;
+  const header = isJpeg(bytes) ? parseJpegHeader(bytes) : undefined;
   return header !== undefined && "width" in header && header.progressive;
 }
+
+/** Scales a photo down; undefined when the result is blank. */
+export type Downscale = (bytes: Uint8Array, target: Size) => Promise<Uint8Array | undefined>;
+
+/** Photos of a job, once for print and once for e-mail. */
+const MAX_PHOTOS = 24;
+
+/** Creates a memoised `downscalePhoto`: the sheets of a job share photos, and a live preview renders them repeatedly. */
+export const createDownscale = (): Downscale =>
+  memoize(
+    async (bytes: Uint8Array, target: Size) => {
+      const { downscalePhoto } = await import("./downscale-photo.ts");
+      return downscalePhoto(bytes, target);
+    },
+    {
+      max: MAX_PHOTOS,
+      key: (bytes, { width, height }) => `${createHash("sha256").update(bytes).digest("hex")} ${width} ${height}`,
+    },
+  );

@@ -3,43 +3,33 @@ import { chamberPlan } from "./blocks/chamber-plan.ts";
 import { changeChart } from "./blocks/change-chart.ts";
 import { checks } from "./blocks/checks.ts";
 import { coefficientChart } from "./blocks/coefficient-chart.ts";
-import { compared } from "./blocks/compared.ts";
-import { compression } from "./blocks/compression.ts";
-import { confidence } from "./blocks/confidence.ts";
+import { comparisonTable } from "./blocks/compared.ts";
 import { curveNotes } from "./blocks/curve-notes.ts";
 import { cylinders } from "./blocks/cylinders.ts";
-import { deckFit } from "./blocks/deck-fit.ts";
 import { dimensions } from "./blocks/dimensions.ts";
 import { engineAir } from "./blocks/engine-air.ts";
 import { flowChart } from "./blocks/flow-chart.ts";
 import { flowTable } from "./blocks/flow-table.ts";
-import { handover, signatures } from "./blocks/handover.ts";
+import { handover, nextSteps, signatures } from "./blocks/handover.ts";
 import { headline } from "./blocks/headline.ts";
-import { howToRead } from "./blocks/how-to-read.ts";
-import { masthead } from "./blocks/masthead.ts";
-import { method } from "./blocks/method.ts";
-import { nextSteps } from "./blocks/next-steps.ts";
+import { masthead, sheetCode, title } from "./blocks/masthead.ts";
+import { confidence, howToRead, method } from "./blocks/method.ts";
 import { openingCurve } from "./blocks/opening-curve.ts";
 import { otherHeadsTable } from "./blocks/other-heads.ts";
 import { customer, engine, head, parties } from "./blocks/parties.ts";
-import { parts } from "./blocks/parts.ts";
-import { photos } from "./blocks/photos.ts";
 import { pinchOutline } from "./blocks/pinch-outline.ts";
 import { pinchSpeed } from "./blocks/pinch-speed.ts";
 import { portArea } from "./blocks/port-area.ts";
 import { product, sampleSizes } from "./blocks/product.ts";
-import { remarks } from "./blocks/remarks.ts";
 import { sampleChart } from "./blocks/sample-chart.ts";
 import { sampleTable } from "./blocks/sample-table.ts";
-import { setUp } from "./blocks/set-up.ts";
-import { sheetCode } from "./blocks/sheet-code.ts";
+import { compression, deckFit, setUp } from "./blocks/set-up.ts";
 import { springs } from "./blocks/springs.ts";
-import { summary } from "./blocks/summary.ts";
-import { title } from "./blocks/title.ts";
 import { valveJob } from "./blocks/valve-job.ts";
 import { valveSection } from "./blocks/valve-section.ts";
-import { job, notDone, work } from "./blocks/work.ts";
+import { job, omissions, parts, photos, remarks, work } from "./blocks/work.ts";
 import type { BlockBuilder, Context } from "./context.ts";
+import { summary } from "./summary.ts";
 
 /** What a template may name: the builder, and how the block behaves unless the template says otherwise. */
 export type BlockKind = {
@@ -47,7 +37,7 @@ export type BlockKind = {
   /** On a one-page sheet higher stays longer; 100 always stays. */
   readonly priority: number;
   readonly split: boolean;
-  /** Wants a row of its own where it has more to say than fits beside another. */
+  /** Takes a row of its own where its content is too wide to share one. */
   readonly wide?: (context: Context) => boolean;
   /** For the README and for messages. */
   readonly about: string;
@@ -61,7 +51,7 @@ const block = (build: BlockBuilder, priority: number, split: boolean, about: str
 });
 
 /** Sizes of three stages do not stand side by side in half a page. */
-const manyStages = ({ stages }: Context) => stages.filter(({ again }) => !again).length > 2;
+const hasManyStages = ({ stages }: Context) => stages.filter(({ repeat }) => !repeat).length > 2;
 
 /** Every block, by its name in a template. */
 export const BLOCKS: Readonly<Record<string, BlockKind>> = {
@@ -77,12 +67,12 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   "change-chart": block(changeChart, 40, false, "change at each lift with its ±"),
   "coefficient-chart": block(coefficientChart, 30, false, "coefficient on the curtain against lift ÷ diameter"),
   "flow-table": block(flowTable, 50, true, "all readings under their conditions"),
-  compared: block(compared, 55, true, "before and after where the sheet compares, with verdicts"),
+  compared: block(comparisonTable, 55, true, "before and after where the sheet compares, with verdicts"),
   "other-heads": block(otherHeadsTable, 35, true, "this head beside other heads of the shop"),
   "curve-notes": block(curveNotes, 45, true, "what the curves show: peak, holds, falls away, flat spots, crossings"),
   dimensions: {
     ...block(dimensions, 50, true, "valve, throat, pinch and port sizes, before and after"),
-    wide: manyStages,
+    wide: hasManyStages,
   },
   cylinders: block(cylinders, 40, true, "port to port: each cylinder's flow"),
   "port-area": block(portArea, 35, false, "area along the port"),
@@ -95,9 +85,9 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   checks: block(checks, 60, true, "what was checked, how, with results"),
   work: block(work, 75, true, "work done, area by area"),
   job: block(job, 75, true, "work done and not done, one under the other"),
-  "not-done": block(notDone, 75, true, "what was not done or not inspected"),
+  "not-done": block(omissions, 75, true, "what was not done or not inspected"),
   parts: block(parts, 45, true, "parts fitted or supplied"),
-  "valve-job": { ...block(valveJob, 45, true, "seats and valves as cut, heights as assembled"), wide: manyStages },
+  "valve-job": { ...block(valveJob, 45, true, "seats and valves as cut, heights as assembled"), wide: hasManyStages },
   springs: block(springs, 70, false, "springs, lift they are set up for, clearance to coil bind"),
   compression: block(compression, 70, false, "chambers and compression ratio"),
   "set-up": block(setUp, 70, true, "chambers, compression and deck, one under the other"),

@@ -5,13 +5,12 @@ import type { Theme } from "../theme/theme.ts";
 import { BLOCKS } from "./blocks.ts";
 import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./content.ts";
 import type { Context } from "./context.ts";
-import { makeContext } from "./make-context.ts";
-import { shareRow } from "./place-blocks.ts";
-import { said } from "./section.ts";
-import type { Template, TemplateRow } from "./template.ts";
-import { recipeInWords } from "./withheld.ts";
+import { createContext } from "./make-context.ts";
+import { presentItems } from "./section.ts";
+import { fillRow, type Template, type TemplateRow } from "./template.ts";
+import { findWithheldWords } from "./withheld.ts";
 
-/** Everything a sheet says, in display units and final words, in the order and places of a template. */
+/** Builds a sheet's content in display units and final words, in the order and places of a template. */
 export function buildSheet(input: {
   model: Model;
   figures: Figures;
@@ -24,8 +23,8 @@ export function buildSheet(input: {
   diagnostics: readonly Diagnostic[];
 } {
   const { model, template, theme } = input;
-  const rows = withCautions(template);
-  const context = makeContext({ ...input, cautionBlocks: namesOf(rows).filter((name) => /cautions$/.test(name)) });
+  const rows = addCautions(template);
+  const context = createContext({ ...input, cautionBlocks: blockNames(rows).filter((name) => /cautions$/.test(name)) });
   const { identity, shop } = model;
   const product = identity.kind === "product";
   const sheet: Sheet = {
@@ -37,19 +36,19 @@ export function buildSheet(input: {
     language: "en",
     issued: identity.issued,
     theme,
-    furniture: furniture(model),
+    furniture: buildFurniture(model),
     rows: buildRows(context, rows, template.onePage),
     onePage: template.onePage,
     ...(template.onePage ? { more: "More on the full sheet." } : {}),
   };
-  return { sheet, diagnostics: [...unknownBlocks(template), ...recipeInWords(model.text, context.held)] };
+  return { sheet, diagnostics: [...findUnknownBlocks(template), ...findWithheldWords(model.text, context.withheld)] };
 }
 
-/** What ties each page to its part. */
-function furniture({ identity, shop }: Model): Furniture {
+/** Text on every page that identifies the part. */
+function buildFurniture({ identity, shop }: Model): Furniture {
   return {
     left: `${identity.number} · revision ${identity.revision}`,
-    middle: said<string>([shop.name, identity.kind === "job" && "about the part named here only"]).join(" · "),
+    middle: presentItems<string>([shop.name, identity.kind === "job" && "about the part named here only"]).join(" · "),
     ...(identity.draft ? { banner: "DRAFT" } : {}),
   };
 }
@@ -58,7 +57,7 @@ function buildRows(context: Context, rows: readonly TemplateRow[], onePage: bool
   let page = 1;
   let fresh = false;
   return rows.flatMap((row, i): SheetRow[] => {
-    // A new page is wanted even where the row that asked for it has nothing to say.
+    // A page break holds even where the row that states it is empty.
     if (row.newPage && i > 0 && !onePage) {
       page += 1;
       fresh = true;
@@ -80,19 +79,19 @@ function buildRows(context: Context, rows: readonly TemplateRow[], onePage: bool
     const newPage = fresh;
     fresh = false;
     const wide = cells.some(({ block }) => BLOCKS[block.name]?.wide?.(context));
-    const rows = wide ? cells.map((cell) => [{ ...cell, from: 0, span: 6 }]) : [shareRow(cells, row.cells.length)];
+    const rows = wide ? cells.map((cell) => [{ ...cell, from: 0, span: 6 }]) : [fillRow(cells, row.cells.length)];
     return rows.map((shared, n) => ({ cells: shared, ...(newPage && n === 0 ? { newPage } : {}) }));
   });
 }
 
 /** A template may place the cautions; it cannot leave them out. */
-function withCautions(template: Template): readonly TemplateRow[] {
-  if (namesOf(template.rows).includes("cautions")) return template.rows;
+function addCautions(template: Template): readonly TemplateRow[] {
+  if (blockNames(template.rows).includes("cautions")) return template.rows;
   return [...template.rows, { cells: [{ block: "cautions", from: 0, span: 6 }], newPage: false }];
 }
 
-function unknownBlocks(template: Template): readonly Diagnostic[] {
-  const names = namesOf(template.rows).filter((name) => !BLOCKS[name]);
+function findUnknownBlocks(template: Template): readonly Diagnostic[] {
+  const names = blockNames(template.rows).filter((name) => !BLOCKS[name]);
   return [...new Set(names)].map((name) => ({
     severity: "warning",
     code: "sheet/unknown-block",
@@ -100,5 +99,5 @@ function unknownBlocks(template: Template): readonly Diagnostic[] {
   }));
 }
 
-const namesOf = (rows: readonly TemplateRow[]): readonly string[] =>
+const blockNames = (rows: readonly TemplateRow[]): readonly string[] =>
   rows.flatMap(({ cells }) => cells.map(({ block }) => block));

@@ -1,5 +1,5 @@
 import type { Caution } from "./content.ts";
-import { type Context, endStages, wholeChange } from "./context.ts";
+import { type Context, endStages, overallComparison } from "./context.ts";
 import { averageVerdict } from "./words/verdicts.ts";
 
 /** One caution of the table: chosen by facts, at most 45 words, one idea, says what to do. */
@@ -33,7 +33,7 @@ export const CAUTIONS: readonly CautionRule[] = [
     text: () => "Turn the engine by hand and measure valve to piston and valve to valve.",
     before: "measure valve to piston and valve to valve",
     side1: true,
-    applies: (context) => isJob(context) && clearanceChanged(context),
+    applies: (context) => isJob(context) && isClearanceChanged(context),
   },
   {
     id: "set-up-lift",
@@ -46,19 +46,19 @@ export const CAUTIONS: readonly CautionRule[] = [
       return "We did not check spring travel: measure it.";
     },
     side1: true,
-    // Springs that leave room are told of at the hand-over, with the lift they are set up for.
-    applies: (context) => isJob(context) && !setUp(context),
+    // The hand-over block covers springs that leave room, with the lift they are set up for.
+    applies: (context) => isJob(context) && !springsHaveRoom(context),
   },
   {
     id: "mixture",
     signal: "Caution",
     text: (context) =>
-      moreAir(context)
+      hasMoreAir(context)
         ? "More air may run lean or knock: set fuel and ignition afresh, from the safe side."
         : "More compression may knock: set fuel and ignition afresh, from the safe side.",
     before: "set fuel and ignition afresh from the safe side",
     side1: true,
-    applies: (context) => isJob(context) && (moreAir(context) || moreCompression(context)),
+    applies: (context) => isJob(context) && (hasMoreAir(context) || hasMoreCompression(context)),
   },
   {
     id: "lash",
@@ -66,7 +66,7 @@ export const CAUTIONS: readonly CautionRule[] = [
     text: () => "Set lash, shims or preload afresh.",
     before: "set valve lash afresh",
     side1: true,
-    applies: (context) => isJob(context) && valveJobDone(context),
+    applies: (context) => isJob(context) && hasValveJob(context),
   },
   {
     id: "deck-cut",
@@ -74,14 +74,14 @@ export const CAUTIONS: readonly CautionRule[] = [
     text: () => "The deck was cut: check piston gap, manifold fit, and pushrod length or timing.",
     before: "check piston gap and manifold fit",
     side1: true,
-    applies: (context) => isJob(context) && deckCut(context),
+    applies: (context) => isJob(context) && isDeckCut(context),
   },
   {
     id: "thin-walls",
     signal: "Caution",
     text: () => "Thin walls are noted on this sheet. Read the note before more metal is taken off.",
     side1: true,
-    applies: (context) => isJob(context) && /\bthin\b/i.test(notes(context)),
+    applies: (context) => isJob(context) && /\bthin\b/i.test(shopText(context)),
   },
   {
     id: "grit",
@@ -106,7 +106,7 @@ export const CAUTIONS: readonly CautionRule[] = [
     text: () => "Flow is no promise of power.",
     side1: true,
     standing: true,
-    applies: flowShown,
+    applies: showsFlow,
   },
   {
     id: "listed-work-only",
@@ -136,7 +136,7 @@ export const CAUTIONS: readonly CautionRule[] = [
     signal: "Note",
     text: () => "Compare only figures from one bench and one set-up.",
     side1: false,
-    applies: flowShown,
+    applies: showsFlow,
   },
   {
     id: "air-only",
@@ -155,15 +155,15 @@ export const CAUTIONS: readonly CautionRule[] = [
   },
 ];
 
-/** Those that the facts call for, most pressing first. */
-export const applyingCautions = (context: Context): readonly CautionRule[] =>
+/** The cautions that apply, most pressing first. */
+export const applicableCautions = (context: Context): readonly CautionRule[] =>
   CAUTIONS.filter((rule) => rule.applies(context));
 
 function isJob({ model }: Context): boolean {
   return model.identity.kind === "job";
 }
 
-function flowShown({ figures }: Context): boolean {
+function showsFlow({ figures }: Context): boolean {
   return (
     figures.sample !== undefined ||
     figures.stages.some((stage) => stage.intake !== undefined || stage.exhaust !== undefined)
@@ -171,7 +171,7 @@ function flowShown({ figures }: Context): boolean {
 }
 
 /** Springs were checked and leave room. */
-export const setUp = (context: Context): boolean => {
+export const springsHaveRoom = (context: Context): boolean => {
   const travel = springTravel(context);
   return travel.kind === "room" && travel.lift !== undefined;
 };
@@ -187,8 +187,8 @@ export function springTravel(context: Context): { kind: "room"; lift?: number } 
     : { kind: "room", lift: springs.largest_lift_m };
 }
 
-/** All that the shop wrote, for words that call for care. */
-const notes = ({ model: { text } }: Context) =>
+/** All text written by the shop, searched for words that require a caution. */
+const shopText = ({ model: { text } }: Context) =>
   [
     text.remarks ?? "",
     text.head.condition ?? "",
@@ -197,21 +197,21 @@ const notes = ({ model: { text } }: Context) =>
     ...text.checks.flatMap((check) => [check.check, check.result ?? ""]),
   ].join("\n");
 
-const deckCut = (context: Context) =>
+const isDeckCut = (context: Context) =>
   context.stages.some(({ stage }) => (stage.deck?.cut ?? 0) > 0) ||
   context.model.text.work.some(({ area, items }) =>
     /\bdeck\b.*\b(cut|faced|milled|skimmed|surfaced)\b/i.test([area, ...items].join(" ")),
   );
 
-const clearanceChanged = (context: Context) =>
-  deckCut(context) || valveJobDone(context) || Object.keys(context.model.engine?.cams ?? {}).length > 0;
+const isClearanceChanged = (context: Context) =>
+  isDeckCut(context) || hasValveJob(context) || Object.keys(context.model.engine?.cams ?? {}).length > 0;
 
 /** Work on valves or seats, not a bowl blended to its seat. */
 const VALVE_WORK =
   /\bvalve job\b|\b(valves?|seats?)\b.*\b(re-?cut|cut|ground|re-?faced|lapped|replaced|fitted)\b|\b(re-?cut|cut|ground|lapped|new|larger)\b.*\b(valves?|seats?)\b/i;
 
 /** Other valves, another seat, or work on seats and valves. */
-function valveJobDone(context: Context): boolean {
+function hasValveJob(context: Context): boolean {
   const { first, last } = endStages(context);
   const worked = context.model.text.work.some(
     ({ area, items }) => /\b(valves?|seats?)\b/i.test(area) || items.some((item) => VALVE_WORK.test(item)),
@@ -227,15 +227,15 @@ function valveJobDone(context: Context): boolean {
   });
 }
 
-const moreAir = (context: Context) => {
-  const pair = wholeChange(context, "intake");
+const hasMoreAir = (context: Context) => {
+  const pair = overallComparison(context, "intake");
   const verdict = pair && averageVerdict(pair);
   return verdict === "clear gain" || verdict === "clearly higher";
 };
 
-/** Compression that rose by this much asks for other settings. */
+/** Rise in compression ratio that requires other settings. */
 const COMPRESSION_STEP = 0.2;
-const moreCompression = (context: Context) => {
+const hasMoreCompression = (context: Context) => {
   const { first, last } = endStages(context);
   const [before, after] = [first?.figures.compression_ratio, last?.figures.compression_ratio];
   // 10.2 − 10.0 falls a hair short of 0.2 in binary.

@@ -1,6 +1,6 @@
 import type { SeriesStyle, Theme } from "../theme/theme.ts";
 
-/** A sheet before anyone measured it: what it says, in order, in display units and final words. */
+/** A sheet before layout: its content in order, in display units and final words. */
 export type Sheet = {
   readonly template: string;
   /** For the PDF's title and the top of readers' windows. */
@@ -17,11 +17,11 @@ export type Sheet = {
   /** One page only: what does not fit is left out, lowest priority first, and `more` is printed. */
   readonly onePage: boolean;
   readonly more?: string;
-  /** A picture, not a page of a document: nothing stands outside the flow of blocks. */
+  /** A picture, not a page of a document: no furniture. */
   readonly bare?: true;
 };
 
-/** Stands on every page, outside the flow of blocks. "Page x of y" and the end mark are added when pages are counted. */
+/** Printed on every page, outside the flow of blocks. Layout adds "Page x of y" and the end mark. */
 export type Furniture = {
   /** Number and revision, left; whatever ties the page to the part. */
   readonly left: string;
@@ -121,8 +121,8 @@ export type TableColumn = {
 export type TableCell = {
   readonly text: string;
   readonly mark?: VerdictMark;
-  /** The mark in words, for who cannot see it; absent where the text says it already. */
-  readonly markSays?: string;
+  /** The mark in words, for screen readers; absent where the text states it already. */
+  readonly markLabel?: string;
   readonly strong?: boolean;
   readonly quiet?: boolean;
 };
@@ -162,7 +162,7 @@ export type TrueSizeRow = {
     readonly drawing: TrueSize;
     readonly alt: string;
     /** Printed in place of a drawing that is larger than the room. */
-    readonly otherwise: string;
+    readonly fallback: string;
   }[];
   readonly caption: string;
 };

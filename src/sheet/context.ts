@@ -6,13 +6,13 @@ import type { Display } from "./display.ts";
 import type { TemplateCell } from "./template.ts";
 import type { Withheld } from "./withheld.ts";
 
-/** What every block is built from. */
+/** Input of every block builder. */
 export type Context = {
   readonly model: Model;
   readonly figures: Figures;
   readonly theme: Theme;
   readonly display: Display;
-  readonly held: Withheld;
+  readonly withheld: Withheld;
   /** Number, revision and the mark of the figures, in words. */
   readonly identifier: string;
   /** Both sides, in the order in which they stand. */
@@ -23,7 +23,7 @@ export type Context = {
   readonly cautionBlocks: readonly string[];
 };
 
-/** A stage with all that is known of it. */
+/** A stage with its figures and line style. */
 export type SheetStage = {
   readonly name: string;
   readonly stage: Stage;
@@ -31,31 +31,31 @@ export type SheetStage = {
   readonly style: SeriesStyle;
   readonly latest: boolean;
   /** Measures an earlier stage again. */
-  readonly again: boolean;
+  readonly repeat: boolean;
 };
 
-/** Where a block stands. */
-export type Place = { readonly page: number; readonly onePage: boolean; readonly cell: TemplateCell };
+/** Page and template cell of a block. */
+export type Placement = { readonly page: number; readonly onePage: boolean; readonly cell: TemplateCell };
 
-/** Makes a block's parts; none when it has nothing to say. */
-export type BlockBuilder = (context: Context, place: Place) => readonly Part[];
+/** Builds a block's parts; none when it has no content. */
+export type BlockBuilder = (context: Context, place: Placement) => readonly Part[];
 
 /** The last stage that is not a repeat, and the first: what the sheet calls after and before. */
 export function endStages(context: Context): { first?: SheetStage; last?: SheetStage } {
-  const own = context.stages.filter((stage) => !stage.again);
+  const own = context.stages.filter((stage) => !stage.repeat);
   const last = own.at(-1);
   const first = own.length > 1 ? own[0] : undefined;
   return { ...(first ? { first } : {}), ...(last ? { last } : {}) };
 }
 
 /** Figures of one side, when that side was flowed. */
-export function flowed(stage: SheetStage | undefined, side: Side): SideFigures | undefined {
+export function flowedFigures(stage: SheetStage | undefined, side: Side): SideFigures | undefined {
   const figures = stage?.figures[side];
   return figures && figures.readings.length > 0 ? figures : undefined;
 }
 
 /** First stage against last, on one side. */
-export function wholeChange(context: Context, side: Side): Comparison | undefined {
+export function overallComparison(context: Context, side: Side): Comparison | undefined {
   const { first, last } = endStages(context);
   if (!first || !last) return undefined;
   return context.figures.comparisons.find(
@@ -69,7 +69,7 @@ export function wholeChange(context: Context, side: Side): Comparison | undefine
 }
 
 /** Against other heads, on one side. */
-export function otherHeads(context: Context, side: Side): readonly Comparison[] {
+export function otherHeadComparisons(context: Context, side: Side): readonly Comparison[] {
   return context.figures.comparisons.filter(
     (pair) => pair.side === side && (pair.from.label ?? pair.to.label) !== undefined,
   );

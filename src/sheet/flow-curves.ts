@@ -2,15 +2,15 @@ import type { SetSideFigures, SideFigures } from "../figures/figures.ts";
 import type { Side } from "../model/model.ts";
 import type { SeriesStyle } from "../theme/theme.ts";
 import type { Axis, Series } from "./content.ts";
-import { type Context, endStages, flowed } from "./context.ts";
+import { type Context, endStages, flowedFigures } from "./context.ts";
 import { niceAxis } from "./nice-axis.ts";
 
 /** Every flow curve of one side: the job's stages, the latest stage's other sets, other heads. */
 export function flowCurves(context: Context, side: Side): readonly Series[] {
   const { last } = endStages(context);
   const stages = context.stages.flatMap((stage) => {
-    const figures = flowed(stage, side);
-    return figures ? [curve(context, figures, stage.name, stage.style, stage === last)] : [];
+    const figures = flowedFigures(stage, side);
+    return figures ? [flowSeries(context, figures, stage.name, stage.style, stage === last)] : [];
   });
   const styles = context.theme.series.others;
   const sets = (last?.figures.sets ?? []).flatMap((set) => (set[side] ? [{ name: set.name, figures: set[side] }] : []));
@@ -20,7 +20,7 @@ export function flowCurves(context: Context, side: Side): readonly Series[] {
   });
   const others = [...sets, ...heads].flatMap(({ name, figures }, i) => {
     const style = styles[i % Math.max(styles.length, 1)];
-    return style && figures.readings.length > 0 ? [curve(context, figures, name, style, false)] : [];
+    return style && figures.readings.length > 0 ? [flowSeries(context, figures, name, style, false)] : [];
   });
   // The latest is drawn over the others.
   return [
@@ -30,7 +30,7 @@ export function flowCurves(context: Context, side: Side): readonly Series[] {
   ];
 }
 
-function curve(
+function flowSeries(
   { display }: Context,
   figures: SideFigures | SetSideFigures,
   name: string,

@@ -1,14 +1,13 @@
 import type { Figures } from "../figures/figures.ts";
 import { type Model, SIDES } from "../model/model.ts";
 import type { Theme } from "../theme/theme.ts";
-import type { Context } from "./context.ts";
-import { makeDisplay } from "./display.ts";
-import { sheetStages } from "./sheet-stages.ts";
+import type { Context, SheetStage } from "./context.ts";
+import { createDisplay } from "./display.ts";
 import { parseWithheld } from "./withheld.ts";
 import { sheetIdentifier } from "./words/identity.ts";
 
-/** What every block and sentence is made from. */
-export function makeContext(input: {
+/** Builds the input of every block and sentence. */
+export function createContext(input: {
   readonly model: Model;
   readonly figures: Figures;
   /** Short mark of the figures shown. */
@@ -22,8 +21,8 @@ export function makeContext(input: {
     model,
     figures,
     theme,
-    display: makeDisplay(model.units, shownLifts(model, figures), figures.reference.air.sound_speed_m_s),
-    held: parseWithheld(model.report.holdBack),
+    display: createDisplay(model.units, shownLifts(model, figures), figures.reference.air.sound_speed_m_s),
+    withheld: parseWithheld(model.report.holdBack),
     identifier: sheetIdentifier(model.identity, input.mark),
     sides: SIDES,
     stages: sheetStages(model, figures, theme),
@@ -43,4 +42,30 @@ function shownLifts(model: Model, figures: Figures): readonly number[] {
     SIDES.flatMap((side) => stage[side]?.readings.map(({ lift_m }) => lift_m) ?? []),
   );
   return [...typed, ...computed];
+}
+
+/** Stages with their figures and look: the last that repeats no other is the latest, nearer ones before it come first. */
+export function sheetStages(model: Model, figures: Figures, theme: Theme): readonly SheetStage[] {
+  const latest = model.stages.findLast((stage) => stage.repeats === undefined)?.name;
+  const earlier = model.stages.filter(({ name }) => name !== latest).map(({ name }) => name);
+  const { series } = theme;
+  return model.stages.flatMap((stage) => {
+    const found = figures.stages.find(({ name }) => name === stage.name);
+    if (!found) return [];
+    const back = earlier.length - 1 - earlier.indexOf(stage.name);
+    const style =
+      stage.name === latest
+        ? series.latest
+        : (series.earlier[back % Math.max(series.earlier.length, 1)] ?? series.latest);
+    return [
+      {
+        name: stage.name,
+        stage,
+        figures: found,
+        style,
+        latest: stage.name === latest,
+        repeat: stage.repeats !== undefined,
+      },
+    ];
+  });
 }

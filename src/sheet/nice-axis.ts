@@ -1,4 +1,4 @@
-/** An axis of round numbers: it holds what it was asked to hold, and its ends are ticks. */
+/** An axis of round numbers that covers the limits given; its ends are ticks. */
 export type NiceAxis = {
   readonly start: number;
   readonly end: number;
@@ -17,14 +17,14 @@ export function niceAxis(low: number, high: number, maxTicks: number): NiceAxis 
   if (!(Number.isFinite(low) && Number.isFinite(high)))
     throw new RangeError(`an axis needs two numbers: ${low} to ${high}`);
   if (!(maxTicks >= 3)) throw new RangeError(`an axis needs room for three ticks: ${maxTicks}`);
-  const [from, to] = widened(Math.min(low, high), Math.max(low, high));
+  const [from, to] = widenLimits(Math.min(low, high), Math.max(low, high));
   for (let exponent = Math.floor(Math.log10((to - from) / maxTicks)) - 1; ; exponent++) {
     for (const step of STEPS) {
-      // Ends that miss a step by rounding alone stand on it.
-      const first = Math.floor(count(from, step, exponent) + 1e-9);
-      const last = Math.ceil(count(to, step, exponent) - 1e-9);
+      // The tolerance keeps ends that miss a step by rounding alone.
+      const first = Math.floor(toSteps(from, step, exponent) + 1e-9);
+      const last = Math.ceil(toSteps(to, step, exponent) - 1e-9);
       if (last - first + 1 > maxTicks) continue;
-      const ticks = Array.from({ length: last - first + 1 }, (_, i) => scaled((first + i) * step, exponent));
+      const ticks = Array.from({ length: last - first + 1 }, (_, i) => scaleByTen((first + i) * step, exponent));
       return {
         start: ticks[0]!,
         end: ticks.at(-1)!,
@@ -36,15 +36,15 @@ export function niceAxis(low: number, high: number, maxTicks: number): NiceAxis 
 }
 
 /** Limits that coincide are given room: up from zero, else by a tenth on both sides. */
-function widened(low: number, high: number): readonly [number, number] {
+function widenLimits(low: number, high: number): readonly [number, number] {
   if (high - low > Math.max(Math.abs(low), Math.abs(high)) * 1e-9) return [low, high];
   if (high === 0) return [0, 1];
   const room = Math.abs(high) / 10;
   return [low - room, high + room];
 }
 
-/** Steps from zero to a value, and back; powers of ten below one divide, for 0.1 is not a tenth. */
-const count = (value: number, step: number, exponent: number) =>
+/** Steps from zero to a value, and back; negative powers of ten divide, for 0.1 is not exact in binary. */
+const toSteps = (value: number, step: number, exponent: number) =>
   (exponent < 0 ? value * 10 ** -exponent : value / 10 ** exponent) / step;
-const scaled = (value: number, exponent: number) =>
+const scaleByTen = (value: number, exponent: number) =>
   (exponent < 0 ? value / 10 ** -exponent : value * 10 ** exponent) + 0;

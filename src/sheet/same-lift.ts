@@ -2,14 +2,14 @@
 const NEAR = 1e-7;
 
 /** Whether two lifts are the same reading. */
-export const sameLift = (a: number, b: number): boolean => Math.abs(a - b) < NEAR;
+export const isSameLift = (a: number, b: number): boolean => Math.abs(a - b) < NEAR;
 
 /** Every lift once, ascending. */
 export function unionOfLifts(lists: readonly (readonly { readonly lift_m: number }[])[]): readonly number[] {
   const sorted = lists.flatMap((list) => list.map((item) => item.lift_m)).sort((a, b) => a - b);
-  return sorted.filter((lift, i) => i === 0 || !sameLift(lift, sorted[i - 1] as number));
+  return sorted.filter((lift, i) => i === 0 || !isSameLift(lift, sorted[i - 1] as number));
 }
 
 /** The entry at a lift. */
-export const atLift = <T extends { readonly lift_m: number }>(list: readonly T[], lift: number): T | undefined =>
-  list.find((item) => sameLift(item.lift_m, lift));
+export const findAtLift = <T extends { readonly lift_m: number }>(list: readonly T[], lift: number): T | undefined =>
+  list.find((item) => isSameLift(item.lift_m, lift));

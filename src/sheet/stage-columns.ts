@@ -2,10 +2,10 @@ import type { Port, Side } from "../model/model.ts";
 import { formatNumber } from "../units/show.ts";
 import type { Table, TableCell } from "./content.ts";
 import type { Context, SheetStage } from "./context.ts";
-import { type Display, type Shown, tidyDecimals } from "./display.ts";
-import { NONE } from "./flow-columns.ts";
-import { said } from "./section.ts";
-import { capital, joinWords } from "./words/text.ts";
+import { type Display, type DisplayKind, sharedDecimals } from "./display.ts";
+import { EMPTY_CELL } from "./flow-columns.ts";
+import { joinNotes } from "./section.ts";
+import { capitalize, joinWords } from "./words/text.ts";
 
 /** Stages side by side, at most; the first and the latest stay. */
 const MOST_STAGES = 3;
@@ -16,24 +16,24 @@ export type SizeRow = {
   /** Key of the job file, to know whether it was measured again. */
   readonly key?: string;
   /** Made from other values: absent, not "not re-measured", where those were not measured again. */
-  readonly made?: true;
+  readonly derived?: true;
 } & (
   | { readonly kind: "text"; readonly value: (port: Port) => string | undefined }
   | {
       /** Numbers share their decimals along the row, for a row is one quantity; several stand for unlike valves. */
-      readonly kind: Shown | "percent";
+      readonly kind: DisplayKind | "percent";
       readonly value: (port: Port, stage: SheetStage, side: Side) => number | readonly number[] | undefined;
     }
 );
 
 /** Sizes of both sides, before → after; what was not measured again says so. */
 export function stageTable(context: Context, rows: readonly SizeRow[]): readonly Table[] {
-  const own = context.stages.filter((stage) => !stage.again);
+  const own = context.stages.filter((stage) => !stage.repeat);
   const stages = own.length > MOST_STAGES ? [own[0] as SheetStage, ...own.slice(-(MOST_STAGES - 1))] : own;
   const sides = context.sides.filter((side) => stages.some((stage) => stage.stage.ports[side]));
   const body = rows.flatMap((row) => {
     const cells = sides.map((side) => sideCell(context, row, side, stages));
-    return cells.some((cell) => cell !== NONE) ? [[{ text: row.label }, ...cells]] : [];
+    return cells.some((cell) => cell !== EMPTY_CELL) ? [[{ text: row.label }, ...cells]] : [];
   });
   if (body.length === 0) return [];
   return [
@@ -41,12 +41,12 @@ export function stageTable(context: Context, rows: readonly SizeRow[]): readonly
       kind: "table",
       columns: [
         { title: "Size", align: "left", weight: 2 },
-        ...sides.map((side) => ({ title: capital(side), align: "left", weight: 2 }) as const),
+        ...sides.map((side) => ({ title: capitalize(side), align: "left", weight: 2 }) as const),
       ],
       rows: body,
       rowHeads: true,
       fifths: false,
-      notes: oneNote([
+      notes: joinNotes([
         stages.length > 1 && `${stages.map(({ name }) => name).join(" → ")}.`,
         body.some(([label]) => label?.text.endsWith(CALCULATED)) && `${CALCULATED} Calculated.`,
         body.some((cells) => cells.some(({ text }) => text.includes(AGAIN_MARK))) && `${AGAIN_MARK} Not re-measured.`,
@@ -59,24 +59,18 @@ export function stageTable(context: Context, rows: readonly SizeRow[]): readonly
 function sideCell({ display }: Context, row: SizeRow, side: Side, stages: readonly SheetStage[]): TableCell {
   const values = stages.map((stage, i) => valuesAt(row, side, stage, i > 0, display));
   const numbers = values.flatMap((value) => (typeof value === "object" ? value : []));
-  const decimals = row.kind === "text" ? 0 : row.kind === "percent" ? 1 : tidyDecimals(display, row.kind, numbers);
+  const decimals = row.kind === "text" ? 0 : row.kind === "percent" ? 1 : sharedDecimals(display, row.kind, numbers);
   const texts = values.map((value) =>
     typeof value === "object" ? joinWords(value.map((one) => formatNumber(one, decimals))) : value,
   );
-  if (texts.every((text) => text === undefined || text === NOT_AGAIN)) return NONE;
+  if (texts.every((text) => text === undefined || text === NOT_AGAIN)) return EMPTY_CELL;
   const steps = texts
     .map((text) => (text === NOT_AGAIN ? AGAIN_MARK : (text ?? "–")))
     .filter((step, i, all) => step !== AGAIN_MARK || all[i - 1] !== AGAIN_MARK);
-  // "3.950 ‡": the value of before, and that nobody looked again.
+  // "3.950 ‡": the earlier value, not re-measured.
   if (steps.length === 2 && steps[1] === AGAIN_MARK) return { text: steps.join("\u00a0") };
   return { text: new Set(steps).size === 1 ? (steps[0] as string) : steps.join(" → ") };
 }
-
-/** Short notes run on in one line, for they are looked up and not read. */
-const oneNote = (notes: readonly (string | false)[]): readonly string[] => {
-  const text = said<string>(notes).join(" ");
-  return text === "" ? [] : [text];
-};
 
 const NOT_AGAIN = "not re-measured";
 const AGAIN_MARK = "‡";
@@ -92,10 +86,11 @@ function valuesAt(
 ): readonly number[] | string | undefined {
   const port = stage.stage.ports[side];
   if (!port) return undefined;
-  if (later && row.key !== undefined && port.notRemeasured.includes(row.key)) return row.made ? undefined : NOT_AGAIN;
+  if (later && row.key !== undefined && port.notRemeasured.includes(row.key))
+    return row.derived ? undefined : NOT_AGAIN;
   if (row.kind === "text") return row.value(port);
   const value = row.value(port, stage, side);
   const list = typeof value === "number" ? [value] : (value ?? []);
   if (list.length === 0) return undefined;
-  return list.map((one) => (row.kind === "percent" ? one * 100 : display.number(row.kind as Shown, one)));
+  return list.map((one) => (row.kind === "percent" ? one * 100 : display.number(row.kind as DisplayKind, one)));
 }

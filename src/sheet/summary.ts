@@ -1,16 +1,17 @@
-import { applyingCautions } from "./cautions.ts";
-import { type Context, wholeChange } from "./context.ts";
-import { unlikeConditions } from "./words/conditions.ts";
-import { count, joinWords, lowered } from "./words/text.ts";
-import { averageChange, lossWithin, withoutRemount } from "./words/verdicts.ts";
+import { applicableCautions } from "./cautions.ts";
+import { type BlockBuilder, type Context, overallComparison } from "./context.ts";
+import { paragraph, presentItems, section } from "./section.ts";
+import { pairDifferenceWords } from "./words/conditions.ts";
+import { countWords, joinWords, lowercaseFirst } from "./words/text.ts";
+import { averageChangeWords, hiddenLossWords, remountWords } from "./words/verdicts.ts";
 
 /** Areas named in one sentence; more are counted. */
 const MOST_AREAS = 4;
 
 /** What was done, in one sentence. */
-export function whatWasDone({ model: { text }, stages }: Context): string {
-  const areas = text.work.map(({ area }) => lowered(area));
-  const heads = text.heads.length > 1 ? `these ${count(text.heads.length, "head")}` : "this head";
+export function workSummary({ model: { text }, stages }: Context): string {
+  const areas = text.work.map(({ area }) => lowercaseFirst(area));
+  const heads = text.heads.length > 1 ? `these ${countWords(text.heads.length, "head")}` : "this head";
   if (areas.length === 0) {
     return stages.some(({ stage }) => stage.sets.length > 0)
       ? `We measured ${heads}; this sheet lists no work.`
@@ -22,21 +23,49 @@ export function whatWasDone({ model: { text }, stages }: Context): string {
 }
 
 /** What changed and how sure we are: a sentence a side. */
-export function whatChanged(context: Context): string | undefined {
-  const pairs = context.sides.flatMap((side) => wholeChange(context, side) ?? []);
-  const said = pairs.flatMap((pair) => averageChange(pair) ?? []);
+export function changeSummary(context: Context): string | undefined {
+  const pairs = context.sides.flatMap((side) => overallComparison(context, side) ?? []);
+  const said = pairs.flatMap((pair) => averageChangeWords(pair) ?? []);
   if (said.length === 0) return undefined;
-  const losses = pairs.flatMap((pair) => lossWithin(pair, context.display) ?? []);
-  const unlike = pairs.flatMap((pair) => unlikeConditions(pair) ?? []);
-  return [...said, ...losses, ...unlike, ...withoutRemount(context, pairs)].join(" ");
+  const losses = pairs.flatMap((pair) => hiddenLossWords(pair, context.display) ?? []);
+  const unlike = pairs.flatMap((pair) => pairDifferenceWords(pair) ?? []);
+  return [...said, ...losses, ...unlike, ...remountWords(context, pairs)].join(" ");
 }
 
 /** As much as stands in one sentence. */
 const MOST_STEPS = 1;
 
 /** What to do before the engine runs, the most pressing first. */
-export function beforeItRuns(context: Context): string | undefined {
-  const steps = applyingCautions(context).flatMap(({ before }) => before ?? []);
+export function nextStepSummary(context: Context): string | undefined {
+  const steps = applicableCautions(context).flatMap(({ before }) => before ?? []);
   if (steps.length === 0) return undefined;
   return `Before it runs, ${steps.slice(0, MOST_STEPS).join("; ")}.`;
 }
+
+/** Three plain things: what was done, what changed and how sure we are, what to do before it runs. */
+export const summary: BlockBuilder = (context, place) => {
+  if (context.model.identity.kind === "product") return [];
+  return section(place, undefined, [
+    ...paragraph(workSummary(context), "body", "Done."),
+    ...paragraph(changeSummary(context), "body", "Changed."),
+    ...paragraph(nextStepSummary(context), "body", "Next."),
+  ]);
+};
+
+/** Four plain lines to go with a sheet: what is attached, what changed, what to do before it runs, and who writes. */
+export function mailLines(context: Context): readonly string[] {
+  const { identity, text, shop } = context.model;
+  const sheet = `${identity.title} (${identity.number}, revision ${identity.revision})`;
+  const whom = text.customer ? `Dear ${text.customer.name}, the sheet of your head` : "The sheet of this head";
+  if (identity.kind === "product")
+    return presentItems<string>([`The page of ${sheet} is attached.`, shopSignature(shop)]);
+  return presentItems<string>([
+    `${whom} is attached: ${sheet}${identity.draft ? ", a draft" : ""}.`,
+    changeSummary(context) ?? workSummary(context),
+    nextStepSummary(context),
+    shopSignature(shop),
+  ]);
+}
+
+const shopSignature = ({ responsible, name, phone }: Context["model"]["shop"]) =>
+  presentItems<string>([responsible, name, phone]).join(", ");

@@ -1,3 +1,5 @@
+import type { SheetCell } from "./content.ts";
+
 /** A checked template: which blocks a sheet holds, in what order, and where on the grid of six columns. */
 export type Template = {
   readonly name: string;
@@ -24,3 +26,48 @@ export type TemplateCell = {
   /** Only where it needs no further page. */
   readonly optional?: boolean;
 };
+
+/** Blocks of a row as a template names them: a span where it states one. */
+type UnplacedBlock = Omit<TemplateCell, "from" | "span"> & { readonly span?: number };
+type UnplacedTemplate = Omit<Template, "rows"> & {
+  readonly rows: readonly { readonly blocks: readonly UnplacedBlock[]; readonly newPage: boolean }[];
+};
+
+const COLUMNS = 6;
+
+/** Assigns columns to each block, left to right: the span it states, or an equal share of the rest. */
+export function placeBlocks({ rows, ...template }: UnplacedTemplate): Template {
+  return { ...template, rows: rows.map(({ blocks, newPage }) => ({ cells: assignColumns(blocks), newPage })) };
+}
+
+function assignColumns(blocks: readonly UnplacedBlock[]): readonly TemplateCell[] {
+  const asked = blocks.reduce((sum, { span = 0 }) => sum + span, 0);
+  let open = blocks.filter(({ span }) => span === undefined).length;
+  let left = COLUMNS - asked;
+  let from = 0;
+  return blocks.map((block) => {
+    const span = block.span ?? Math.max(1, Math.floor(left / open));
+    if (block.span === undefined) {
+      left -= span;
+      open -= 1;
+    }
+    const cell = { ...block, from, span };
+    from += span;
+    return cell;
+  });
+}
+
+/** Widens the cells that remain in a row, in proportion, over the room of the empty ones. */
+export function fillRow(cells: readonly SheetCell[], asked: number): readonly SheetCell[] {
+  if (cells.length === asked || cells.length === 0) return cells;
+  const total = cells.reduce((sum, { span }) => sum + span, 0);
+  let from = 0;
+  let wanted = 0;
+  return cells.map((cell) => {
+    wanted += (cell.span / total) * COLUMNS;
+    const to = Math.max(from + 1, Math.round(wanted));
+    const shared = { ...cell, from, span: to - from };
+    from = to;
+    return shared;
+  });
+}

@@ -2,8 +2,8 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { JobText } from "../model/model.ts";
 
 /**
- * What the shop keeps to itself, each with whatever gives it away: the smallest of the sections is the pinch, all of them
- * along the port add up to its volume, and a port's mean area is its volume over its length.
+ * What the shop withholds, each with the values it could be derived from: the smallest section is the pinch, the sections
+ * along the port integrate to its volume, and the mean area is volume over length.
  */
 export type Withheld = {
   /** Smallest section, gas speed in it, engine speeds made from either. */
@@ -16,31 +16,31 @@ export type Withheld = {
   readonly names: (words: string) => boolean;
 };
 
-/** Reads `report.hold_back`. */
+/** Parses `report.hold_back`. */
 export function parseWithheld(holdBack: readonly string[]): Withheld {
-  const words = holdBack.map(plain);
+  const words = holdBack.map(normalizeWords);
   const has = (word: string) => words.includes(word);
   const pinch = has("pinch");
   const sections = has("sections");
   const portVolume = has("port volume");
-  const held = { pinch, sections: sections || pinch || portVolume, seat: has("seat cuts"), portVolume };
+  const withheld = { pinch, sections: sections || pinch || portVolume, seat: has("seat cuts"), portVolume };
   const telling = [
-    ...(held.pinch ? ["pinch", "smallest section"] : []),
-    ...(held.sections ? ["section", "sections"] : []),
-    ...(held.seat ? ["seat", "seats", "back cut"] : []),
-    ...(held.portVolume ? ["port volume", "port volumes"] : []),
+    ...(withheld.pinch ? ["pinch", "smallest section"] : []),
+    ...(withheld.sections ? ["section", "sections"] : []),
+    ...(withheld.seat ? ["seat", "seats", "back cut"] : []),
+    ...(withheld.portVolume ? ["port volume", "port volumes"] : []),
   ];
-  return { ...held, names: (text) => telling.some((word) => ` ${plain(text)} `.includes(` ${word} `)) };
+  return { ...withheld, names: (text) => telling.some((word) => ` ${normalizeWords(text)} `.includes(` ${word} `)) };
 }
 
-const plain = (text: string) =>
+const normalizeWords = (text: string) =>
   text
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, " ")
     .trim();
 
-/** The porter's own words are printed as he wrote them: where they state a size of what he holds back, he should know. */
-export function recipeInWords(text: JobText, held: Withheld): readonly Diagnostic[] {
+/** Warns where the porter's own words, which are printed unchanged, state a size of something withheld. */
+export function findWithheldWords(text: JobText, withheld: Withheld): readonly Diagnostic[] {
   const words = [
     ...text.work.flatMap(({ items }) => items),
     ...text.notDone,
@@ -49,7 +49,7 @@ export function recipeInWords(text: JobText, held: Withheld): readonly Diagnosti
     ...(text.remarks?.split(/(?<=[.!?])\s+/) ?? []),
   ];
   return words
-    .filter((line) => /\d/.test(line) && held.names(line))
+    .filter((line) => /\d/.test(line) && withheld.names(line))
     .map((line) => ({
       severity: "warning",
       code: "sheet/recipe-in-words",

@@ -1,7 +1,7 @@
-/** Weights of the one family we set. */
+/** Weights of the font family. */
 export type Weight = "regular" | "semibold" | "bold";
 
-/** The one measure for charts, layout and paint. */
+/** Text measure shared by charts, layout and paint. */
 export type Measure = {
   /** Width of `text` set on one line [pt]. Kerning as painted. */
   readonly width: (text: string, weight: Weight, size: number) => number;
@@ -13,3 +13,38 @@ export type Measure = {
   readonly ascent: number;
   readonly descent: number;
 };
+
+/** Widths kept: those of some hundred sheets; then the cache is cleared. */
+const MOST = 20_000;
+
+/** The same measure with a cache of widths by text, weight and size: tables, columns and lines repeat them. */
+export function cachedMeasure(measure: Measure): Measure {
+  const widths: Record<Weight, Map<number, Map<string, number>>> = {
+    regular: new Map(),
+    semibold: new Map(),
+    bold: new Map(),
+  };
+  let kept = 0;
+  const sized = (weight: Weight, size: number) => {
+    const known = widths[weight].get(size);
+    if (known) return known;
+    const none = new Map<string, number>();
+    widths[weight].set(size, none);
+    return none;
+  };
+  return {
+    ...measure,
+    width(text, weight, size) {
+      const known = sized(weight, size).get(text);
+      if (known !== undefined) return known;
+      if (kept >= MOST) {
+        for (const one of Object.values(widths)) one.clear();
+        kept = 0;
+      }
+      const width = measure.width(text, weight, size);
+      sized(weight, size).set(text, width);
+      kept += 1;
+      return width;
+    },
+  };
+}

@@ -1,9 +1,9 @@
 /** Of text on paper, at least (WCAG 2.1, 1.4.6, AAA). */
-export const textContrast = 7;
+export const minTextContrast = 7;
 
 /** Relative luminance of "#rrggbb", 0 to 1 (WCAG 2.2, "relative luminance"). */
 export function luminance(color: string): number {
-  const [r, g, b] = linear(color);
+  const [r, g, b] = toLinear(color);
   return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }
 
@@ -19,13 +19,13 @@ export function lightness(color: string): number {
   return y > (6 / 29) ** 3 ? 116 * Math.cbrt(y) - 16 : (29 / 3) ** 3 * y;
 }
 
-/** Luminance of a lightness L*: the same formula turned round. */
-export function luminanceOf(l: number): number {
+/** Luminance of a lightness L*, the inverse of `lightness`. */
+export function luminanceFromLightness(l: number): number {
   return l > 8 ? ((l + 16) / 116) ** 3 : l / (29 / 3) ** 3;
 }
 
 /** The three channels of "#rrggbb" in linear light, each 0 to 1. */
-export function linear(color: string): readonly [number, number, number] {
+export function toLinear(color: string): readonly [number, number, number] {
   const channel = (from: number) => {
     const c = Number.parseInt(color.slice(from, from + 2), 16) / 255;
     return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;

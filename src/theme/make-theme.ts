@@ -1,10 +1,16 @@
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
-import { contrast, fromLinear, lightness, linear, luminance, luminanceOf, textContrast } from "./contrast.ts";
-import { papers } from "./papers.ts";
+import {
+  contrast,
+  fromLinear,
+  lightness,
+  luminance,
+  luminanceFromLightness,
+  minTextContrast,
+  toLinear,
+} from "./contrast.ts";
 import { earlierGrey, seriesStyles } from "./series-styles.ts";
-import type { Paper, Theme } from "./theme.ts";
-
-/** What a shop may say about its looks. */
+import { type Paper, papers, type Theme } from "./theme.ts";
+/** A shop's brand settings. */
 export type Brand = { readonly accent?: string; readonly paper?: Paper["name"] };
 
 const defaults = { accent: "#1f4e5f", paper: "A4" } as const;
@@ -16,9 +22,9 @@ const colors = {
   paper: "#ffffff",
 };
 /** Between before and after, in L*, so that a copy in grey still tells them apart. */
-const lightnessApart = 20;
+const minLightnessDistance = 20;
 
-/** The shop's brand over our defaults; an accent too light to read is darkened, and says so. */
+/** Applies the shop's brand to the defaults; darkens an accent too light to read, with a warning. */
 export function makeTheme(
   brand: Brand,
   at: { readonly accent?: Span } = {},
@@ -26,7 +32,7 @@ export function makeTheme(
   const asked = brand.accent?.toLowerCase();
   const readable = asked === undefined || /^#[0-9a-f]{6}$/.test(asked);
   const wanted = asked !== undefined && readable ? asked : defaults.accent;
-  const accent = darkEnough(wanted);
+  const accent = darkenToReadable(wanted);
   const theme = {
     paper: papers[brand.paper ?? defaults.paper],
     colors: { ...colors, accent },
@@ -48,18 +54,21 @@ export function makeTheme(
       code: "theme/accent-darkened",
       message: `the accent \`${brand.accent}\` is too light to read on paper and was darkened to ${accent}`,
       ...place,
-      note: `its contrast on white is ${round(contrast(wanted, colors.paper))} : 1; small text wants ${textContrast} : 1, and a line must stand apart from the grey of earlier stages`,
+      note: `its contrast on white is ${formatRatio(contrast(wanted, colors.paper))} : 1; small text wants ${minTextContrast} : 1, and a line must stand apart from the grey of earlier stages`,
       hint: `write "${accent}", or a darker colour`,
     });
   return { theme, diagnostics };
 }
 
 /** The same hue, dimmed in linear light only as far as the eye needs. */
-function darkEnough(color: string): string {
-  const limit = Math.min(1.05 / textContrast - 0.05, luminanceOf(lightness(earlierGrey) - lightnessApart));
+function darkenToReadable(color: string): string {
+  const limit = Math.min(
+    1.05 / minTextContrast - 0.05,
+    luminanceFromLightness(lightness(earlierGrey) - minLightnessDistance),
+  );
   const y = luminance(color);
-  return y <= limit ? color : fromLinear(linear(color).map((l) => (l * limit) / y));
+  return y <= limit ? color : fromLinear(toLinear(color).map((l) => (l * limit) / y));
 }
 
 // Cut, not rounded: 6.996 must not read as 7.
-const round = (value: number) => (Math.floor(value * 10) / 10).toFixed(1);
+const formatRatio = (value: number) => (Math.floor(value * 10) / 10).toFixed(1);

@@ -1,4 +1,4 @@
-import { contrast, textContrast } from "./contrast.ts";
+import { contrast, minTextContrast } from "./contrast.ts";
 import type { Theme } from "./theme.ts";
 
 /** Of every earlier stage: over 3 : 1 on white, and light enough to stay 20 in L* from any accent we let pass. */
@@ -9,9 +9,9 @@ type Look = Theme["series"]["latest"];
 /** Colours: Okabe and Ito, Color Universal Design, those of at least 3 : 1 on white, black aside. */
 const [VERMILLION, GREEN, PURPLE, BLUE] = ["#d55e00", "#009e73", "#cc79a7", "#0072b2"] as const;
 
-/** One look a line, told apart without colour: each its own dash and marker, open for what came before. */
+/** Line styles, each with its own dash and marker; earlier stages have open markers. */
 export function seriesStyles(accent: string, { ink, paper }: Pick<Theme["colors"], "ink" | "paper">): Theme["series"] {
-  const label = (color: string) => (contrast(color, paper) >= textContrast ? color : ink);
+  const label = (color: string) => (contrast(color, paper) >= minTextContrast ? color : ink);
   const earlier = (dash: readonly number[], marker: Look["marker"]): Look => ({
     color: earlierGrey,
     label: label(earlierGrey),

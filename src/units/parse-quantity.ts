@@ -1,3 +1,4 @@
+import { type ParseFailure, parseFailure, parseLeadingNumber } from "./parse-number.ts";
 import type {
   CubicMetres,
   CubicMetresPerSecond,
@@ -15,8 +16,6 @@ import type {
   Watts,
   WattsPerFlow,
 } from "./quantity.ts";
-import { readNumber } from "./read-number.ts";
-import { type Refused, refuse } from "./refused.ts";
 import { acceptedUnits, findUnit, type Kind, kindsWith, nearestUnit, nounOf, type Unit, unitsOf } from "./table.ts";
 
 /** The SI type of each kind. */
@@ -37,7 +36,7 @@ export type ValueOf = {
   readonly mass: Kilograms;
 };
 
-/** A quantity as understood. */
+/** A parsed quantity. */
 export type Quantity<K extends Kind> = {
   readonly ok: true;
   readonly value: ValueOf[K];
@@ -51,14 +50,14 @@ export type Quantity<K extends Kind> = {
   readonly resolution: number;
 };
 
-function unitAsTyped(unitText: string, number: string, kind: Kind): Unit | Refused {
+function resolveTypedUnit(unitText: string, number: string, kind: Kind): Unit | ParseFailure {
   const found = findUnit(kind, unitText);
   if (found && found.name !== "plain") return found;
   const typed = unitText.length > 40 ? `${unitText.slice(0, 39)}…` : unitText;
   const others = kindsWith(unitText).filter((other) => other !== kind);
   const write = kind === "ratio" ? `write ${number} % or a plain number` : `accepted units: ${acceptedUnits(kind)}`;
   if (others[0]) {
-    return refuse(
+    return parseFailure(
       "units/wrong-kind",
       `\`${typed}\` is the unit of ${nounOf(others[0])}, not of ${nounOf(kind)}`,
       write,
@@ -66,48 +65,50 @@ function unitAsTyped(unitText: string, number: string, kind: Kind): Unit | Refus
   }
   const near = nearestUnit(kind, unitText);
   const message = `\`${typed}\` is not a unit of ${nounOf(kind)}`;
-  return refuse(
+  return parseFailure(
     "units/unknown-unit",
     message,
     near ? `did you mean ${number} ${near}? Accepted units: ${acceptedUnits(kind)}` : write,
   );
 }
 
-function unitOfBare(number: string, kind: Kind, bareUnit: string | undefined): Unit | Refused {
+function resolveBareUnit(number: string, kind: Kind, bareUnit: string | undefined): Unit | ParseFailure {
   const name = bareUnit ?? (kind === "ratio" ? "plain" : undefined);
   const found = name === undefined ? undefined : findUnit(kind, name);
   if (found) return found;
-  const examples = [...unitsOf(kind)].sort((a, b) => usual(a) - usual(b)).slice(0, 2);
+  const examples = [...unitsOf(kind)].sort((a, b) => hintRank(a) - hintRank(b)).slice(0, 2);
   const hint = `write ${examples.map((unit) => `${number} ${unit.name}`).join(" or ")}`;
-  return refuse("units/missing-unit", `${nounOf(kind)} needs a unit`, hint);
+  return parseFailure("units/missing-unit", `${nounOf(kind)} needs a unit`, hint);
 }
 
-// Of the accepted units these are the ones a hint shows first.
-const USUAL = ["mm", "in", "mm2", "in2", "cc", "cfm", "m3/h", "inH2O", "kPa", "degF", "degC", "Mach", "ft/s"];
-const usual = (unit: Unit) => (USUAL.includes(unit.name) ? USUAL.indexOf(unit.name) : USUAL.length);
+// Units that a hint lists first.
+const HINT_UNITS = ["mm", "in", "mm2", "in2", "cc", "cfm", "m3/h", "inH2O", "kPa", "degF", "degC", "Mach", "ft/s"];
+const hintRank = (unit: Unit) => (HINT_UNITS.includes(unit.name) ? HINT_UNITS.indexOf(unit.name) : HINT_UNITS.length);
 
 /**
- * A quantity as a porter types it: a number with a unit, or a bare number that takes the unit of its kind.
+ * Parses a quantity: a number with a unit, or a bare number that takes the unit of its kind.
  *
  *     SI value = (number + offset) · factor of the unit
  *
  * @param text      what was typed: `34.0 mm`, `11/32 in`, `1 1/4 in`, `1.280"`, `45°`, `0.55 Mach`
  * @param kind      which kind of quantity is wanted
  * @param bareUnit  the unit that a bare number takes; left out, a bare number is refused (a ratio's is taken as it is)
- * @returns         the value in SI with its unit, decimals and resolution; or why it is refused. A sign is no fault here:
- *                  whether a quantity may be negative is for the key to say
+ * @returns         the value in SI with its unit, decimals and resolution; or the failure. A negative value parses:
+ *                  the key's rule decides whether it is allowed
  * @source          NIST SP 811 (2008), Appendix B.8
  * @example         parseQuantity("11/32 in", "length") // { ok: true, value: 0.00873125, unit: "in", unitTyped: true, decimals: 3, resolution: 0.00079375 }
  */
-export function parseQuantity<K extends Kind>(text: string, kind: K, bareUnit?: string): Quantity<K> | Refused {
-  const number = readNumber(text, kind);
+export function parseQuantity<K extends Kind>(text: string, kind: K, bareUnit?: string): Quantity<K> | ParseFailure {
+  const number = parseLeadingNumber(text, kind);
   if (!number.ok) return number;
   const unitTyped = number.rest !== "";
-  const unit = unitTyped ? unitAsTyped(number.rest, number.digits, kind) : unitOfBare(number.digits, kind, bareUnit);
+  const unit = unitTyped
+    ? resolveTypedUnit(number.rest, number.digits, kind)
+    : resolveBareUnit(number.digits, kind, bareUnit);
   if ("ok" in unit) return unit;
 
   const si = (number.value + unit.offset) * unit.factor;
-  const value = (kind === "speed" ? speedOf(unit, si) : si) as ValueOf[K];
+  const value = (kind === "speed" ? toSpeed(unit, si) : si) as ValueOf[K];
   return {
     ok: true,
     value,
@@ -118,7 +119,7 @@ export function parseQuantity<K extends Kind>(text: string, kind: K, bareUnit?: 
   };
 }
 
-const speedOf = ({ name }: Unit, si: number): Speed =>
+const toSpeed = ({ name }: Unit, si: number): Speed =>
   name === "Mach" ? { kind: "mach", value: si as Ratio } : { kind: "absolute", value: si as MetresPerSecond };
 
 /**
@@ -128,12 +129,12 @@ const speedOf = ({ name }: Unit, si: number): Speed =>
  *     ratio = number ÷ 100 with the sign %, else the number
  *
  * @param text  what was typed: `45 %` or `0.45`
- * @returns     the ratio with its unit, decimals and resolution; or why it is refused
+ * @returns     the ratio with its unit, decimals and resolution; or the failure
  * @source      NIST SP 811 (2008), §7.10.2
  * @example     parsePercentage("45 %") // { ok: true, value: 0.45, unit: "%", unitTyped: true, decimals: 0, resolution: 0.01 }
  */
-export function parsePercentage(text: string): Quantity<"ratio"> | Refused {
+export function parsePercentage(text: string): Quantity<"ratio"> | ParseFailure {
   const parsed = parseQuantity(text, "ratio");
   if (!parsed.ok || parsed.unitTyped || Math.abs(parsed.value) < 1) return parsed;
-  return refuse("units/missing-percent", "a percentage needs its sign", `write ${text.trim()} %`);
+  return parseFailure("units/missing-percent", "a percentage needs its sign", `write ${text.trim()} %`);
 }

@@ -1,6 +1,6 @@
 declare const unit: unique symbol;
 
-/** A number in one SI unit. Adding two gives a plain number: say the unit again. */
+/** A number in one SI unit. Arithmetic gives a plain number, so the result needs its unit again. */
 export type Si<U extends string> = number & { readonly [unit]: U };
 
 export type Metres = Si<"m">;
@@ -11,7 +11,7 @@ export type MetresPerSecond = Si<"m/s">;
 export type Pascals = Si<"Pa">;
 export type Kelvin = Si<"K">;
 export type Radians = Si<"rad">;
-/** Engine speed. Shown and keyed as rpm throughout, as the trade says it. */
+/** Engine speed. Shown and keyed as rpm throughout, as is usual for engines. */
 export type Rpm = Si<"rpm">;
 export type Newtons = Si<"N">;
 export type Watts = Si<"W">;
@@ -37,7 +37,7 @@ export const wattsPerFlow = (value: number) => value as WattsPerFlow;
 export const kilogramsPerCubicMetre = (value: number) => value as KilogramsPerCubicMetre;
 export const ratio = (value: number) => value as Ratio;
 
-/** A gas speed as the porter states it: outright, or as a share of the speed of sound. */
+/** A gas speed: absolute, or as a share of the speed of sound. */
 export type Speed =
   | { readonly kind: "absolute"; readonly value: MetresPerSecond }
   | { readonly kind: "mach"; readonly value: Ratio };

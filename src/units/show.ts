@@ -3,18 +3,18 @@ import { type Kind, namedUnit } from "./table.ts";
 
 const MINUS = "\u2212";
 /** A thin space that does not break: between groups of three digits. */
-const GROUP = "\u202f";
+const THIN_SPACE = "\u202f";
 /** Between number and unit. */
-const GAP = "\u00a0";
+const NO_BREAK_SPACE = "\u00a0";
 
 /** Digits of a rounded number without sign. Half away from zero, once the noise of binary fractions is dropped. */
-function roundedDigits(value: number, decimals: number): string {
+function roundToDigits(value: number, decimals: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`a number to show must be finite: ${value}`);
   if (Math.abs(value) >= 1e15) throw new RangeError(`a number to show must be below 1e15: ${value}`);
   if (!(Number.isInteger(decimals) && decimals >= 0 && decimals <= 12)) {
     throw new RangeError(`decimals must be a whole number from 0 to 12: ${decimals}`);
   }
-  // Far from a half nothing hangs on the noise, and plain rounding is the same.
+  // Far from a half the noise has no effect, and plain rounding gives the same result.
   const near = Math.abs(value) * 10 ** decimals;
   if (near < 1e8 && Math.abs((near % 1) - 0.5) > 1e-4) return (Math.round(near) / 10 ** decimals).toFixed(decimals);
   const [mantissa, exponent] = Math.abs(value).toExponential(13).split("e") as [string, string];
@@ -23,13 +23,13 @@ function roundedDigits(value: number, decimals: number): string {
 }
 
 /** Groups of three from the decimal point outwards, on a side that has more than four digits. */
-function grouped(digits: string): string {
+function groupDigits(digits: string): string {
   const dot = digits.indexOf(".");
   if (dot < 0 ? digits.length <= 4 : dot <= 4 && digits.length <= dot + 5) return digits;
   const [whole = "", fraction] = digits.split(".");
-  const left = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, GROUP) : whole;
+  const left = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, THIN_SPACE) : whole;
   if (fraction === undefined) return left;
-  return `${left}.${fraction.length > 4 ? fraction.replace(/(\d{3})(?=\d)/g, `$1${GROUP}`) : fraction}`;
+  return `${left}.${fraction.length > 4 ? fraction.replace(/(\d{3})(?=\d)/g, `$1${THIN_SPACE}`) : fraction}`;
 }
 
 const isZero = (digits: string) => !/[1-9]/.test(digits);
@@ -42,13 +42,13 @@ const isZero = (digits: string) => !/[1-9]/.test(digits);
  * @param value     the number, in the unit in which it is printed; finite, below 1e15 in size
  * @param decimals  digits after the point, 0 to 12
  * @returns         the text; what rounds to zero has no sign
- * @throws          RangeError outside those limits: a number that is not one must never reach paper
+ * @throws          RangeError outside those limits: a non-finite number must never be printed
  * @source          NIST SP 811 (2008), §10.5.2 and §10.5.3
  * @example         formatNumber(15739.012, 3) // "15\u202f739.012"
  */
 export function formatNumber(value: number, decimals: number): string {
-  const digits = roundedDigits(value, decimals);
-  return `${value < 0 && !isZero(digits) ? MINUS : ""}${grouped(digits)}`;
+  const digits = roundToDigits(value, decimals);
+  return `${value < 0 && !isZero(digits) ? MINUS : ""}${groupDigits(digits)}`;
 }
 
 /**
@@ -83,7 +83,7 @@ export function formatSigned(value: number, decimals: number): string {
 export const unitSymbol = (kind: Kind, unit: string): string => namedUnit(kind, unit).symbol;
 
 /**
- * Decimals that a porter would expect on a sheet.
+ * Usual number of decimals on a sheet.
  *
  *     defaultDecimals(kind, unit) = the table's decimals
  *
@@ -112,7 +112,7 @@ export const defaultDecimals = (kind: Kind, unit: string): number => namedUnit(k
 export function withUnit(number: string, kind: Kind, unit: string): string {
   const symbol = unitSymbol(kind, unit);
   if (symbol === "") return number;
-  return symbol === "°" ? `${number}°` : `${number}${GAP}${symbol}`;
+  return symbol === "°" ? `${number}°` : `${number}${NO_BREAK_SPACE}${symbol}`;
 }
 
 /**

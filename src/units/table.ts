@@ -1,7 +1,7 @@
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { memoize } from "../util/memoize.ts";
 
-/** What a number can be a number of. */
+/** Kind of quantity. */
 export type Kind =
   | "length"
   | "area"
@@ -28,7 +28,7 @@ export type Unit = {
   readonly factor: number;
   /** Added before the factor applies; only temperatures have one. */
   readonly offset: number;
-  /** Decimals a porter would expect on a sheet. */
+  /** Usual number of decimals on a sheet. */
   readonly decimals: number;
   /** Other ways of typing it, already folded (see `fold`). */
   readonly aliases: readonly string[];
@@ -165,7 +165,7 @@ const TABLE: Readonly<Record<Kind, KindRow>> = {
  */
 export const KINDS = Object.keys(TABLE) as readonly Kind[];
 
-/** Case, spacing and typographic forms do not tell one unit from another. */
+/** Folds case, spacing and typographic forms of a unit. */
 const fold = (text: string) =>
   text
     .normalize("NFKC") // ² → 2, ₂ → 2, thin and no-break spaces → a blank
@@ -189,19 +189,18 @@ const fold = (text: string) =>
 export const unitsOf = (kind: Kind): readonly Unit[] => TABLE[kind].units;
 
 /**
- * What a kind is called in a sentence.
+ * Noun of a kind for a sentence.
  *
  *     nounOf(kind) = the table's noun for that kind, with its article
  *
  * @param kind  which kind of quantity
  * @returns     article and noun, lower case
- * @source      wording of our own
  * @example     nounOf("area") // "an area"
  */
 export const nounOf = (kind: Kind): string => TABLE[kind].noun;
 
 /**
- * The unit of a kind that somebody typed, forgiving of case, spacing and typographic forms.
+ * Finds a unit by its typed name, ignoring case, spacing and typographic forms.
  *
  *     findUnit(kind, typed) = the row whose name or alias equals `typed` once both are folded
  *
@@ -223,7 +222,7 @@ const lookUpUnit = memoize(
   { max: 256, key: (kind, typed) => `${kind} ${typed}` },
 );
 
-/** Units by their exact name: a sheet is written with thousands of look-ups. */
+/** Index of units by exact name, as a sheet needs thousands of look-ups. */
 const NAMED: ReadonlyMap<Kind, ReadonlyMap<string, Unit>> = new Map(
   KINDS.map((kind) => [kind, new Map(TABLE[kind].units.map((one) => [one.name, one]))]),
 );
@@ -249,12 +248,12 @@ export function namedUnit(kind: Kind, name: string): Unit {
 }
 
 /**
- * The kinds that know a unit: which kind of quantity was typed, when it is not the one wanted.
+ * The kinds that have a unit, to name the kind that was typed instead of the expected one.
  *
  *     kindsWith(typed) = every kind for which findUnit(kind, typed) finds a row
  *
  * @param typed  the unit as typed
- * @returns      kinds in the order of the table; empty when no kind knows it
+ * @returns      kinds in the order of the table; empty when no kind has it
  * @source       NIST SP 811 (2008), Appendix B.8
  * @example      kindsWith("kpa") // ["pressure"]
  */
@@ -267,7 +266,6 @@ export const kindsWith = (typed: string): readonly Kind[] => KINDS.filter((kind)
  *
  * @param kind  which kind of quantity
  * @returns     the names, as they are typed
- * @source      wording of our own
  * @example     acceptedUnits("length") // "in, thou, mm or cm"
  */
 export function acceptedUnits(kind: Kind): string {
@@ -283,11 +281,10 @@ export function acceptedUnits(kind: Kind): string {
  * @param kind   which kind of quantity
  * @param typed  the unit as typed
  * @returns      its name; undefined when nothing is near
- * @source       wording of our own
  * @example      nearestUnit("pressure", "inH20") // "inH2O"
  */
 export function nearestUnit(kind: Kind, typed: string): string | undefined {
-  // "plain" is a name of ours: who types it is refused.
+  // "plain" is an internal name that is not accepted as input.
   const typeable = TABLE[kind].units.filter((unit) => unit.name !== "plain");
   const forms = typeable.flatMap((unit) => [unit.name, ...unit.aliases]);
   const near = didYouMean(fold(typed), forms);

@@ -10,7 +10,7 @@ import { openFonts } from "../../src/pdf/font/fonts.ts";
 import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { type Resources, renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { createLoadCache } from "../../src/project/load-cache.ts";
-import { createDownscale } from "../../src/raster/cached-downscale.ts";
+import { createDownscale } from "../../src/raster/fit-photo.ts";
 import { writeContent } from "./content-file.ts";
 import type { Much } from "./job-text.ts";
 import { exponent, inTurn, median, once, warm } from "./measure.ts";

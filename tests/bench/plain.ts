@@ -1,5 +1,5 @@
 import type { Drawing } from "../../src/charts/drawing.ts";
-import type { Placed } from "../../src/layout/page.ts";
+import type { PlacedItem } from "../../src/layout/page.ts";
 import type { Content } from "./stages.ts";
 
 /** What both make of a page: its running text, its table, its charts. */
@@ -27,5 +27,5 @@ export function plainOf({ pages }: Content): Plain {
   if (rows.size < 10) throw new Error("the page of the bench lacks its table");
   const width = Math.max(...[...rows.values()].map((row) => row.length));
   const table = [...rows.values()].map((row) => Array.from({ length: width }, (_, i) => row[i] ?? ""));
-  return { texts, table, charts: items.flatMap((item: Placed) => (item.kind === "drawing" ? [item.drawing] : [])) };
+  return { texts, table, charts: items.flatMap((item: PlacedItem) => (item.kind === "drawing" ? [item.drawing] : [])) };
 }

@@ -1,22 +1,22 @@
 import { cachedDraw, drawChart } from "../../src/charts/draw-chart.ts";
 import { drawTrueSize } from "../../src/charts/draw-true-size.ts";
-import { labelRoomOf } from "../../src/charts/line-ends.ts";
-import { type Attachment, embeddedFiles } from "../../src/embed/embedded-files.ts";
+import { endLabelRoom } from "../../src/charts/line-ends.ts";
+import { type Attachment, buildAttachments } from "../../src/embed/embedded-files.ts";
 import { figuresMark } from "../../src/embed/figures-mark.ts";
 import { checkFigures } from "../../src/figures/checks/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Page } from "../../src/layout/page.ts";
 import { buildModel } from "../../src/model/build-model.ts";
-import type { Meta } from "../../src/pdf/file/meta.ts";
-import { close, paintPages } from "../../src/pdf/paint.ts";
+import type { Meta } from "../../src/pdf/file/metadata.ts";
+import { finishPdf, paintPages } from "../../src/pdf/paint.ts";
+import { templatesOf } from "../../src/pipeline/file-name.ts";
 import type { Resources } from "../../src/pipeline/render-sheet.ts";
-import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { findTemplate } from "../../src/project/find-template.ts";
 import { loadProject } from "../../src/project/load-project.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
-import { placeBlocks } from "../../src/sheet/place-blocks.ts";
+import { placeBlocks } from "../../src/sheet/template.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 
 export const STAGES = ["read", "figures", "check", "sheet", "charts", "layout", "embed", "paint", "close"] as const;
@@ -67,17 +67,17 @@ export async function timed(job: string, kit: Resources): Promise<{ times: Times
       measure,
       draw: cachedDraw((chart, size, options) => time("charts", () => drawChart(chart, size, env, options))),
       drawTrueSize: (content, room) => drawTrueSize(content, room, env),
-      labelRoom: labelRoomOf,
+      labelRoom: endLabelRoom,
       images: new Map(),
     }),
   );
   times.layout -= times.charts;
-  const attachments = time("embed", () => embeddedFiles(project, model, { ...figures, warnings: [] }));
+  const attachments = time("embed", () => buildAttachments(project, model, { ...figures, warnings: [] }));
   const { author, subject, identifier, language, issued, documentTitle: title } = sheet;
   const meta = { title, subject, identifier, language, issued, producer: "bench", ...(author && { author }) };
   const painted = time("paint", () => paintPages(pages, { fonts: kit.fonts, images: new Map(), attachments, meta }));
   const start = performance.now();
-  const pdf = await close(painted);
+  const pdf = await finishPdf(painted);
   times.close = performance.now() - start;
   return { times, content: { pages, meta, attachments }, pdf };
 }

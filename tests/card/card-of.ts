@@ -1,4 +1,4 @@
-import { makeCard } from "../../src/commands/card.ts";
+import { renderCard } from "../../src/commands/card.ts";
 import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { stringsOf } from "../sheet/sheet-fixture.ts";
@@ -30,22 +30,22 @@ stages:
       0.400 149.8
 `;
 
-/** One side flowed before and after, with all that a card must not tell. */
+/** One side flowed before and after, with everything that a card must leave out. */
 export const job = (name = "Two-valve four", stage = "Finished") => JOB.replace("NAME", name).replace("STAGE", stage);
 
 /** The card of a job's text. */
 export async function cardOf(text: string) {
   const { drawable, diagnostics } = evaluateJob("/shop/a.yaml", {}, memoryWorld({ "/shop/a.yaml": text }));
   if (!drawable) throw new Error(JSON.stringify(diagnostics));
-  return makeCard(drawable, kit);
+  return renderCard(drawable, kit);
 }
 
 /** The card of a demo job. */
-export const demoCard = (name: string) => makeCard(evaluateJob(demo(name), {}, kit.io).drawable!, kit);
+export const demoCard = (name: string) => renderCard(evaluateJob(demo(name), {}, kit.io).drawable!, kit);
 
 export type Card = Awaited<ReturnType<typeof cardOf>>;
 
-/** All that a card says, no-break spaces as blanks. */
+/** All text of a card, no-break spaces as blanks. */
 export const textOf = (card: Card) =>
   stringsOf(card.sheet!)
     .map(({ text }) => text)

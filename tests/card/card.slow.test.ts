@@ -18,7 +18,7 @@ describe("a card", () => {
     expect(endless.diagnostics.map(({ code }) => code)).toEqual(["card/no-room"]);
   });
 
-  test("speaks of the cam, not of yours, and shows no other head", async () => {
+  test("says the cam instead of your cam, and shows no other head", async () => {
     const text = textOf(await demoCard("alder-lane/2026-014.yaml"));
     expect(text).toContain("at the cam's lift");
     expect(text).not.toMatch(/your cam/i);

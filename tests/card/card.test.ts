@@ -31,7 +31,7 @@ describe("a card", () => {
     }
   });
 
-  test("says head, verdicts and conditions; nothing of customer, ticket, reference, stamp, recipe or power", async () => {
+  test("contains head, verdicts and conditions; no customer, ticket, reference, stamp, recipe or power", async () => {
     const text = textOf(one);
     for (const said of [
       "Two-valve four",

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { freeSpot, hits } from "../../src/charts/free-spot.ts";
 import { clipLine, clipSegment, type Point } from "../../src/charts/geometry.ts";
+import { countHits, freeSpot } from "../../src/charts/obstacles.ts";
 
 const box = { x: 0, y: 0, width: 10, height: 5 };
 const point = fc.tuple(fc.double({ min: -20, max: 20, noNaN: true }), fc.double({ min: -20, max: 20, noNaN: true }));
@@ -144,7 +144,7 @@ test("a label takes the first spot that is free, else the one that touches least
     ] as const,
     boxes: [spot(0), spot(10)],
   };
-  expect(hits(spot(0), obstacles)).toBe(2);
+  expect(countHits(spot(0), obstacles)).toBe(2);
   expect(freeSpot([spot(0), spot(20), spot(40)], obstacles)).toEqual(spot(40));
   expect(freeSpot([spot(0), spot(20), spot(10)], obstacles)).toEqual(spot(20));
   expect(freeSpot([], obstacles)).toBeUndefined();

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { LEAST_CHART, SECOND_SCALE } from "../../src/charts/chart-env.ts";
+import { MIN_CHART, SECOND_SCALE } from "../../src/charts/chart-env.ts";
 import { drawChart } from "../../src/charts/draw-chart.ts";
 import type { Drawing, DrawingItem, TextItem } from "../../src/charts/drawing.ts";
 import { type Bounds, boundsOf, env, freshShapes, pathsOf, textsOf } from "./chart-samples.ts";
@@ -35,7 +35,7 @@ test("a chart of the least size can be drawn, whatever its names and numbers", (
   fc.assert(
     fc.property(fc.oneof(lineCharts, barCharts), (chart) => {
       const plain = chart.kind === "line" && chart.top === undefined;
-      const least = { ...LEAST_CHART, height: LEAST_CHART.height - (plain ? SECOND_SCALE : 0) };
+      const least = { ...MIN_CHART, height: MIN_CHART.height - (plain ? SECOND_SCALE : 0) };
       expect(drawChart(chart, least, env)).toMatchObject(least);
     }),
     { numRuns: 100, seed: 7 },

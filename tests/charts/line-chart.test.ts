@@ -1,7 +1,7 @@
 import * as vega from "vega";
 import { expect, test } from "vitest";
 import { drawChart } from "../../src/charts/draw-chart.ts";
-import { labelRoomOf } from "../../src/charts/line-ends.ts";
+import { endLabelRoom } from "../../src/charts/line-ends.ts";
 import type { LineChart } from "../../src/sheet/content.ts";
 import {
   after,
@@ -238,8 +238,8 @@ test("panels given the most label room of both have equal plots", () => {
     series: flowChart.series.map((series) => ({ ...series, label: `${series.label}, again` })),
   };
   const labelRoom = Math.max(
-    labelRoomOf(flowChart, env.measure, size.width),
-    labelRoomOf(other, env.measure, size.width),
+    endLabelRoom(flowChart, env.measure, size.width),
+    endLabelRoom(other, env.measure, size.width),
   );
   const [a, b] = [flowChart, other].map((chart) => scalesOf(drawChart(chart, size, env, { labelRoom }), chart).base);
   expect(a).toEqual(b);
@@ -261,7 +261,7 @@ test("in a narrow chart a short name stands on one line, and the plot is a littl
   expect(words(drawChart(named("Port it"), { width: 200, height: 120 }, env))).toContain("Port it");
   // What is long anyway takes no more room than it did.
   const long = "Second stage with a valve";
-  expect(labelRoomOf(named(long), env.measure, 113)).toBeLessThanOrEqual(113 * 0.27);
+  expect(endLabelRoom(named(long), env.measure, 113)).toBeLessThanOrEqual(113 * 0.27);
   const { base } = scalesOf(drawChart(named("Stage 2"), narrow, env), flowChart);
   expect(base.x2 - base.x1).toBeGreaterThan(45);
 });

@@ -1,7 +1,6 @@
 import { parse, type Spec } from "vega";
 import { expect, test, vi } from "vitest";
-import { openShape } from "../../src/charts/scenegraph.ts";
-import type { RuntimeShape } from "../../src/charts/shapes.ts";
+import { openShape, type RuntimeShape } from "../../src/charts/scenegraph.ts";
 import { fixedMeasure } from "../layout/fixed-measure.ts";
 
 const PLOT = { x: 0, y: 0, width: 100, height: 100 };

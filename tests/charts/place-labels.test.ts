@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { placeLabels, type Wanted } from "../../src/charts/place-labels.ts";
+import { type LabelRequest, placeLabels } from "../../src/charts/place-labels.ts";
 
 const label = fc.record({
   at: fc.double({ min: -50, max: 250, noNaN: true }),
@@ -10,11 +10,11 @@ const labels = fc.array(label, { minLength: 1, maxLength: 9 });
 const [start, end] = [0, 200];
 
 /** Lower and upper edge of each label, ascending. */
-const edges = (wanted: readonly Wanted[], middles: readonly (number | undefined)[]) =>
+const edges = (wanted: readonly LabelRequest[], middles: readonly (number | undefined)[]) =>
   middles
     .map((middle, i) => [middle! - wanted[i]!.size / 2, middle! + wanted[i]!.size / 2] as const)
     .sort((a, b) => a[0] - b[0]);
-const cost = (wanted: readonly Wanted[], middles: readonly number[]) =>
+const cost = (wanted: readonly LabelRequest[], middles: readonly number[]) =>
   middles.reduce((sum, middle, i) => sum + (middle - wanted[i]!.at) ** 2, 0);
 
 test("labels never overlap and stay inside", () =>

@@ -1,16 +1,14 @@
 import { expect, test } from "vitest";
-import { compileShapes } from "../../src/charts/compile-shapes.ts";
+import { compileShapes, leanRuntime } from "../../src/charts/compile-shapes.ts";
 import { drawChart } from "../../src/charts/draw-chart.ts";
-import { leanRuntime } from "../../src/charts/lean-shape.ts";
-import { openShapes } from "../../src/charts/scenegraph.ts";
-import { readShapes } from "../../src/charts/shapes.ts";
-import { strictLogger } from "../../src/charts/strict-logger.ts";
+import { openShapes, parseShapes } from "../../src/charts/scenegraph.ts";
+import { strictLogger } from "../../src/charts/vega-guards.ts";
 import { changeChart, env, flowChart, freshShapes, size } from "./chart-samples.ts";
 
 test("shapes compile without a warning, the same each time, and survive being written", () => {
   const json = JSON.stringify(compileShapes());
   expect(JSON.stringify(compileShapes())).toBe(json);
-  const shapes = openShapes(readShapes(json));
+  const shapes = openShapes(parseShapes(json));
   for (const chart of [flowChart, changeChart])
     expect(drawChart(chart, size, { ...env, shapes })).toEqual(drawChart(chart, size, env));
 });
@@ -21,8 +19,8 @@ test("a warning is a fault", () => {
 });
 
 test("shapes that the build did not finish are refused", () => {
-  expect(() => readShapes("{}")).toThrow(/build again/);
-  expect(() => readShapes(JSON.stringify({ line: {} }))).toThrow(/build again/);
+  expect(() => parseShapes("{}")).toThrow(/build again/);
+  expect(() => parseShapes(JSON.stringify({ line: {} }))).toThrow(/build again/);
 });
 
 test("no chart's words, colours or sizes are in a shape", () => {

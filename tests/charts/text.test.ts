@@ -1,25 +1,25 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { fitText } from "../../src/charts/fit-text.ts";
-import { fontOf } from "../../src/charts/recorder.ts";
-import { thinned, tickLabel } from "../../src/charts/tick-labels.ts";
+import { fitText } from "../../src/charts/chart-text.ts";
+import { parseFont } from "../../src/charts/recorder.ts";
+import { formatTick, thinLabels } from "../../src/charts/tick-labels.ts";
 
 const width = (text: string) => [...text].length;
 
 test("axis numbers: decimals, a true minus, no minus before zero", () => {
-  expect(tickLabel(2.5, 1)).toBe("2.5");
-  expect(tickLabel(-2.5, 1)).toBe("−2.5");
-  expect(tickLabel(-0.04, 1)).toBe("0.0");
-  expect(tickLabel(-0, 0)).toBe("0");
-  expect(tickLabel(1000, 0)).toBe("1000");
+  expect(formatTick(2.5, 1)).toBe("2.5");
+  expect(formatTick(-2.5, 1)).toBe("−2.5");
+  expect(formatTick(-0.04, 1)).toBe("0.0");
+  expect(formatTick(-0, 0)).toBe("0");
+  expect(formatTick(1000, 0)).toBe("1000");
 });
 
 test("labels are thinned evenly until none touch, the first always staying", () => {
   const labels = ["10", "20", "30", "40", "50"];
-  expect(thinned(labels, [0, 10, 20, 30, 40], width)).toEqual(labels);
-  expect(thinned(labels, [0, 4, 8, 12, 16], width)).toEqual(["10", "", "30", "", "50"]);
-  expect(thinned(labels, [0, 0, 0, 0, 0], width)).toEqual(["10", "", "", "", ""]);
-  expect(thinned([], [], width)).toEqual([]);
+  expect(thinLabels(labels, [0, 10, 20, 30, 40], width)).toEqual(labels);
+  expect(thinLabels(labels, [0, 4, 8, 12, 16], width)).toEqual(["10", "", "30", "", "50"]);
+  expect(thinLabels(labels, [0, 0, 0, 0, 0], width)).toEqual(["10", "", "", "", ""]);
+  expect(thinLabels([], [], width)).toEqual([]);
 });
 
 test("a text is broken at spaces and cut with an ellipsis only where it must be", () => {
@@ -54,8 +54,8 @@ test("fitted text keeps to its width and lines, and loses nothing unless it says
   ));
 
 test("fonts are read from Canvas' font string", () => {
-  expect(fontOf("8.5px sans-serif")).toEqual(["regular", 8.5]);
-  expect(fontOf("600 11px x")).toEqual(["semibold", 11]);
-  expect(fontOf("bold 11px x")).toEqual(["bold", 11]);
-  expect(() => fontOf("italic 1em x")).toThrow();
+  expect(parseFont("8.5px sans-serif")).toEqual(["regular", 8.5]);
+  expect(parseFont("600 11px x")).toEqual(["semibold", 11]);
+  expect(parseFont("bold 11px x")).toEqual(["bold", 11]);
+  expect(() => parseFont("italic 1em x")).toThrow();
 });

@@ -3,7 +3,7 @@ import { expect, test } from "vitest";
 import { drawTrueSize } from "../../src/charts/draw-true-size.ts";
 import type { Drawing } from "../../src/charts/drawing.ts";
 import type { DrawnLabel, TrueSize } from "../../src/sheet/content.ts";
-import { polyline } from "../../src/sheet/drawing/steps.ts";
+import { polyline } from "../../src/sheet/drawing/true-size.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 import { fixedMeasure } from "../layout/fixed-measure.ts";
 

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { expect, test } from "vitest";
-import { sha256Hex } from "../../src/io/sha256.ts";
+import { sha256 } from "../../src/io/sha256.ts";
 import { demoJobs } from "../whole/demo.ts";
 import { headsheet, inProcess, namesIn, ROOT, scratch } from "./run.ts";
 
@@ -9,7 +9,7 @@ const folder = scratch();
 const { version } = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")) as { version: string };
 /** A sum of the bytes of every file in a folder. */
 const bytesIn = (out: string) =>
-  Object.fromEntries(namesIn(out).map((name) => [name, sha256Hex(readFileSync(join(out, name)))]));
+  Object.fromEntries(namesIn(out).map((name) => [name, sha256(readFileSync(join(out, name)))]));
 
 test("bundled or not, alone or in a batch, every demo sheet has the same bytes", async () => {
   const [plain, batch, alone] = ["plain", "batch", "alone"].map((name) => join(folder, name)) as [

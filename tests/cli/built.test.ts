@@ -15,11 +15,11 @@ const placeOf = (text: string, wanted: string) => {
 test("a trace of the built program names our own files and lines", () => {
   const wanted = `"error: headsheet itself failed`;
   const script = join(ROOT, "dist", "cli.cjs");
-  const trace = ["Error: odd", `    at inLines (${script}:${placeOf(read(script), wanted)})`];
+  const trace = ["Error: odd", `    at formatFailure (${script}:${placeOf(read(script), wanted)})`];
   const line = placeOf(read(join(ROOT, "src", "cli", "main.ts")), wanted).split(":")[0];
   expect(readableStack(trace, read)).toEqual([
     "Error: odd",
-    expect.stringMatching(new RegExp(`at inLines \\(src/cli/main.ts:${line}:\\d+\\)`)),
+    expect.stringMatching(new RegExp(`at formatFailure \\(src/cli/main.ts:${line}:\\d+\\)`)),
   ]);
 });
 

@@ -163,7 +163,7 @@ test("schema prints the schemas that the code gives, and suggests the nearest na
   expect(await headsheet(["schema", "shopp"])).toMatchObject({ code: 2, err: expect.stringContaining("`shop`?") });
 });
 
-test("a sheet is written where a folder stands: said in words, exit 2", async () => {
+test("a folder in place of a sheet is reported, exit 2", async () => {
   const cwd = desk("folder");
   await headsheet(["new", "mine.yaml"], { cwd });
   const { out } = await headsheet(["make", "mine.yaml"], { cwd });

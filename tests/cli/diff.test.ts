@@ -61,7 +61,7 @@ describe("two revisions of a job", () => {
     expect(out).toContain("customer: H. Ashgrove → B. Somebody");
   });
 
-  test("what was measured unlike is said, and a verdict that turned", async () => {
+  test("unlike conditions and a changed verdict are printed", async () => {
     const { out } = await revised([
       "    bench: { leakage: { intake: 0.6",
       "    bench: { test_pressure: 20, bore_fixture: 3.500, leakage: { test_pressure: 25, intake: 0.6",
@@ -103,7 +103,7 @@ describe("two jobs", () => {
     expect(peak(back)).toBeCloseTo(-peak(to), 9);
   });
 
-  test("one that is refused is said, with exit 1; one that is not there as well", async () => {
+  test("a refused or missing job is reported, with exit 1", async () => {
     writeFileSync(join(folder, "bad.yaml"), JOB.replace("throat: 1.590", "throat: wide"));
     const { code, out, err } = await diff("a.yaml", "bad.yaml");
     expect([code, out]).toEqual([1, ""]);

@@ -2,8 +2,8 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import PostalMime from "postal-mime";
 import { expect, test } from "vitest";
-import { mailDraft } from "../../src/commands/mail/mail-draft.ts";
-import { readIssued } from "../../src/commands/make/check-issued.ts";
+import { serializeDraft } from "../../src/commands/mail/mail-draft.ts";
+import { parseIssueMark } from "../../src/commands/make/check-issued.ts";
 import { inProcess, scratch } from "./run.ts";
 
 const folder = scratch();
@@ -48,7 +48,7 @@ test("the draft is unsent, to the customer, from the shop, with the sheet inside
     filename: "a_rev1_handover_what-you-call-this-head_2026-03-14.pdf",
     mimeType: "application/pdf",
   });
-  expect(readIssued(new Uint8Array(sheet?.content as ArrayBuffer))).toMatchObject({
+  expect(parseIssueMark(new Uint8Array(sheet?.content as ArrayBuffer))).toMatchObject({
     sheet: "a revision 1",
     draft: false,
   });
@@ -69,7 +69,7 @@ test("the same job gives the same bytes", async () => {
 
 test("no name or head can add a header or a receiver", async () => {
   const hostile = 'x\r\nBcc: all@evil.example\r\n\r\nhello, "<b@evil.example>" b@evil.example;';
-  const raw = await mailDraft({
+  const raw = await serializeDraft({
     from: { name: hostile, address: "a@quay.example" },
     to: { name: hostile, address: "c@fjord.example" },
     subject: hostile,

@@ -17,7 +17,7 @@ export const namesIn = (folder: string): string[] =>
 
 export type Ran = { readonly code: number | null; readonly out: string; readonly err: string };
 
-/** A world from which nothing is heard. */
+/** An environment that discards all output. */
 export const quietWorld = (cwd: string): Environment => ({
   io: disk,
   cwd,
@@ -68,7 +68,7 @@ export function headsheet(
   const { status, stdout, stderr } = spawnSync(options.node ?? process.execPath, [PROGRAM, ...args], {
     cwd: options.cwd ?? ROOT,
     encoding: "utf8",
-    // A shelf of thousands says more than a megabyte.
+    // A shelf of thousands of jobs prints more than a megabyte.
     maxBuffer: 1 << 28,
     env: { ...process.env, NO_COLOR: "1", ...options.env },
   });

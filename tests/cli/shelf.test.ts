@@ -12,7 +12,7 @@ import {
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { ShelfEntry } from "../../src/commands/shelf/shelf-entry.ts";
-import { shelfText } from "../../src/commands/shelf/shelf-text.ts";
+import { formatShelf } from "../../src/commands/shelf/shelf-text.ts";
 import { disk } from "../../src/io/disk.ts";
 import { IMPERIAL } from "../../src/model/display-units.ts";
 import { archive } from "../archive/archive.ts";
@@ -108,7 +108,7 @@ describe("a shelf of many jobs", () => {
 });
 
 describe("on a terminal", () => {
-  const table = (entries: readonly ShelfEntry[], width?: number) => shelfText(entries, IMPERIAL, 6974, width);
+  const table = (entries: readonly ShelfEntry[], width?: number) => formatShelf(entries, IMPERIAL, 6974, width);
 
   test("says that nothing is there to show, and on a terminal names some of those refused", async () => {
     const refused = Array.from({ length: 12 }, (_, k) => ({
@@ -166,7 +166,7 @@ describe("the cache", () => {
   const place = scratch();
   const jobs = join(place, "jobs");
   const run = (...more: string[]) => inProcess(["shelf", "--json", ...more], place);
-  /** After whatever happened, what the cache says is what a fresh look says. */
+  /** The cached result equals a fresh evaluation after any change. */
   const holds = async () => {
     const kept = await run();
     expect(kept.out).toBe((await run("--no-cache")).out);
@@ -280,7 +280,7 @@ stages:
     expect(await shows(slipIn("2.yaml", "may_compare: yes", "may_compare: no "))).toContain("may-not-compare");
     await shows(() => rmSync(at("2.yaml")));
     await shows(write("2.yaml", other));
-    // A shop above the folder, until one stands nearer; a job that is none any more, and one that became one.
+    // A shop above the folder, then a nearer one; a file that stops being a job, and one that becomes one.
     rmSync(at("shop.yaml"));
     await shows(() =>
       writeFileSync(join(own, "shop.yaml"), "units: { length: mm }\nreport: { hold_back: [ pinch ] }\n"),

@@ -4,9 +4,9 @@ import { describe, expect, test } from "vitest";
 import { describeImport } from "../../src/commands/take/describe-import.ts";
 import { editStage } from "../../src/commands/take/edit-stage.ts";
 import type { Target } from "../../src/commands/take/find-place.ts";
-import { readPasted } from "../../src/commands/take/parse-pasted.ts";
-import { tableText } from "../../src/commands/take/table-text.ts";
-import { pastedOptions, type ReadingOptions } from "../../src/commands/take/take-options.ts";
+import { parsePasted } from "../../src/commands/take/parse-pasted.ts";
+import { formatTable } from "../../src/commands/take/table-text.ts";
+import { parsePastedOptions, type ReadingOptions } from "../../src/commands/take/take-options.ts";
 import { render } from "../../src/diagnostics/render.ts";
 import { disk } from "../../src/io/disk.ts";
 import type { Io } from "../../src/io/io.ts";
@@ -27,10 +27,10 @@ const BENCH = { units: { length: "in", flow: "cfm", pressure: "inH2O" }, reads: 
 function understand(table: string | Uint8Array, options: ReadingOptions = {}) {
   const decoded = decodeBytes(typeof table === "string" ? Buffer.from(table) : table);
   if (decoded.kind === "other") throw new Error(decoded.what);
-  const { pasted, diagnostics } = readPasted("bench.txt", decoded.text, pastedOptions(options), BENCH);
+  const { pasted, diagnostics } = parsePasted("bench.txt", decoded.text, parsePastedOptions(options), BENCH);
   const err = render(diagnostics, new Map([["bench.txt", decoded.text]]));
   const lines = pasted
-    ? tableText(pasted.head, pasted.rows).lines.map((line) => line.trim().replace(/ +/g, " "))
+    ? formatTable(pasted.head, pasted.rows).lines.map((line) => line.trim().replace(/ +/g, " "))
     : undefined;
   return {
     lines,
@@ -130,7 +130,7 @@ describe("a table is understood", () => {
     expect([err, lines]).toEqual(["", wanted]);
   });
 
-  test("and what was understood is said", () => {
+  test("the import is described", () => {
     const { said } = understand("log\nlift (mm);intake;exhaust;time\n2,54;43?;34,1;1\n7,62;121,4;-;2\n");
     expect(said).toContain("semicolon between columns, decimal comma");
     expect(said).toContain("columns: lift (mm), intake (cfm), exhaust (cfm)");
@@ -183,7 +183,7 @@ describe("what could be read wrong is refused, with its place in the readings, a
   });
 
   test("nobody says the unit", () => {
-    const { diagnostics } = readPasted(
+    const { diagnostics } = parsePasted(
       "bench.txt",
       "lift,intake/cfm\n1,43\n",
       { units: {} },
@@ -407,7 +407,7 @@ describe("into a stage", () => {
     expect(after).toContain("      0.300   121.5     85.9\r\n\r\nwork:");
   });
 
-  test("--stage and --into are asked for in words, a missing job or file too", async () => {
+  test("a missing --stage, --into, job or file is reported", async () => {
     expect((await headsheet(["take", "-", "--into", "job.yaml"], PASTED)).err).toContain(
       "--stage is missing, such as --stage Finished",
     );

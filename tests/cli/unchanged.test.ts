@@ -13,11 +13,11 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { beforeAll, expect, test } from "vitest";
 import { run } from "../../src/cli/main.ts";
-import { buildOf } from "../../src/commands/build-id.ts";
 import type { Environment } from "../../src/commands/environment.ts";
-import { readRecord } from "../../src/commands/make/build-record.ts";
-import { standingSheets } from "../../src/commands/make/check-issued.ts";
-import { keyOf, planBatch } from "../../src/commands/make/plan-batch.ts";
+import { buildId } from "../../src/commands/environment.ts";
+import { readBuildRecord } from "../../src/commands/make/build-record.ts";
+import { listExistingSheets } from "../../src/commands/make/check-issued.ts";
+import { planBatch, recordKey } from "../../src/commands/make/plan-batch.ts";
 import { disk } from "../../src/io/disk.ts";
 import { png } from "../project/pictures.ts";
 import { inProcess, quietWorld, ROOT, scratch } from "./run.ts";
@@ -104,7 +104,7 @@ test("a record that is corrupt, another build's or missing costs time and nothin
   ];
   for (const each of odd) {
     writeFileSync(path, each);
-    expect(ahead("jobs/2026-026.yaml").kept, each.slice(0, 60)).toBeUndefined();
+    expect(ahead("jobs/2026-026.yaml").unchanged, each.slice(0, 60)).toBeUndefined();
   }
   rmSync(path);
   expect((await one()).err).not.toContain("unchanged");
@@ -113,7 +113,7 @@ test("a record that is corrupt, another build's or missing costs time and nothin
   expect(sums((await make()).err)).toBe("0 sheets written, 2 unchanged");
 });
 
-test("other options are other work; pictures are made when they are asked for, and missed when they are gone", async () => {
+test("other options are made separately; page pictures are made with --png and made again when missing", async () => {
   expect(sums((await one("--strict")).err)).not.toContain("unchanged");
   const first = await one("--png");
   expect(first.out).toMatch(/_1\.png\n/);
@@ -150,7 +150,7 @@ test("a batch that is stopped has noted what it made: that is unchanged in the n
     const first = disk.readFile(join(out, RECORD), 1e6);
     if (first.kind === "read") throw new Error("stopped");
   };
-  // The path of the second job's sheet is said when it is written, and before it is noted.
+  // The path of the second job's sheet is printed after it is written and before it is recorded.
   const stopped = run(["make", "jobs/2026-026.yaml", "jobs/2026-040.yaml"], { ...quietWorld(desk), out: stop });
   expect(await stopped).toBe(2);
   expect(sums((await make()).err)).toBe("1 sheet written, 1 unchanged");
@@ -180,14 +180,14 @@ test("a link in the record's place is replaced, and what it leads to is left alo
 function ahead(path: string) {
   const world: Environment = quietWorld(desk);
   const options = { outFolder: "out", png: false };
-  const record = readRecord(out, buildOf(world)!, disk);
-  expect(keyOf(path, options, world)).toContain(path);
-  return planBatch([path], { folder: out, standing: standingSheets(out, disk), record }, options, world)[0]!;
+  const record = readBuildRecord(out, buildId(world)!, disk);
+  expect(recordKey(path, options, world)).toContain(path);
+  return planBatch([path], { folder: out, existing: listExistingSheets(out, disk), record }, options, world)[0]!;
 }
 
 test("any byte of any file that a sheet was made from, changed or taken away, has it made again", async () => {
   expect((await make()).code).toBe(0);
-  const before = ahead("jobs/2026-040.yaml").kept!;
+  const before = ahead("jobs/2026-040.yaml").unchanged!;
   const read = before.queries.filter(([kind]) => kind === "read").map(([, path]) => path);
   const names = read.map((path) => path.slice(jobs.length + 1));
   for (const name of ["2026-040.yaml", "shop.yaml", "photo.png", "templates/mine.yaml"]) expect(names).toContain(name);
@@ -208,29 +208,29 @@ test("any byte of any file that a sheet was made from, changed or taken away, ha
             ? Buffer.concat([whole.subarray(0, place), whole.subarray(place + 1)])
             : Buffer.from(whole).fill((whole[place]! + by) % 256, place, place + 1);
         writeFileSync(path, changed);
-        const { kept } = ahead("jobs/2026-040.yaml");
+        const { unchanged } = ahead("jobs/2026-040.yaml");
         writeFileSync(path, whole);
-        expect(kept).toBeUndefined();
+        expect(unchanged).toBeUndefined();
       },
     ),
     { numRuns: 60, seed: 20_260_310 },
   );
-  expect(ahead("jobs/2026-040.yaml").kept).toBeDefined();
+  expect(ahead("jobs/2026-040.yaml").unchanged).toBeDefined();
 });
 
 test("a file that would be read in another's place has it made again", async () => {
   const [nearer, own] = [join(jobs, "templates", "attachment.yaml"), "jobs/2026-026.yaml"];
-  expect(ahead(own).kept).toBeDefined();
+  expect(ahead(own).unchanged).toBeDefined();
   writeFileSync(nearer, readFileSync(join(ROOT, "templates", "attachment.yaml")));
-  expect(ahead(own).kept).toBeUndefined();
+  expect(ahead(own).unchanged).toBeUndefined();
   rmSync(nearer);
-  expect(ahead(own).kept).toBeDefined();
+  expect(ahead(own).unchanged).toBeDefined();
 });
 
 test("beside a sheet of another day nothing is taken for unchanged: issued is issued", async () => {
   const name = sheets().find((one) => one.startsWith("2026-026"))!;
   const other = join(out, name.replace(/_[^_]*$/, "_2020-01-01.pdf"));
   writeFileSync(other, "");
-  expect(ahead("jobs/2026-026.yaml").kept).toBeUndefined();
+  expect(ahead("jobs/2026-026.yaml").unchanged).toBeUndefined();
   rmSync(other);
 });

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
-import { paint } from "../../src/pdf/paint.ts";
+import { paintPdf } from "../../src/pdf/paint.ts";
 import { dummySheet } from "../layout/dummy-sheet.ts";
 import { fonts, meta, pagesOf } from "../pdf/a-pdf.ts";
 import { tinyPng } from "../pdf/tiny-png.ts";
@@ -45,7 +45,7 @@ describe("each rule can fail", () => {
         { ...image, x: 30, image: "clear" },
       ],
     };
-    sound = await paint([...pagesOf(dummySheet()), picture], {
+    sound = await paintPdf([...pagesOf(dummySheet()), picture], {
       fonts,
       images: new Map([
         ["grey", tinyPng()],

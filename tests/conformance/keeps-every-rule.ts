@@ -1,7 +1,7 @@
 import { expect } from "vitest";
 import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { templatesOf } from "../../src/pipeline/file-name.ts";
 import { renderSheet } from "../../src/pipeline/render-sheet.ts";
-import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { kit } from "../whole/demo.ts";
 import { check } from "./check.ts";
 

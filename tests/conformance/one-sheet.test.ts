@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { paint } from "../../src/pdf/paint.ts";
+import { paintPdf } from "../../src/pdf/paint.ts";
 import { dummySheet } from "../layout/dummy-sheet.ts";
 import { fonts, meta, pagesOf } from "../pdf/a-pdf.ts";
 import { demo } from "../whole/demo.ts";
@@ -8,7 +8,7 @@ import { readPdf } from "./pdf-file.ts";
 import { elementsOf } from "./structure-tree.ts";
 
 test("a caption shared by two charts stands beside both, in one group with their titles", async () => {
-  const file = readPdf(await paint(pagesOf(dummySheet()), { fonts, images: new Map(), meta }));
+  const file = readPdf(await paintPdf(pagesOf(dummySheet()), { fonts, images: new Map(), meta }));
   const groups = elementsOf(file).filter(({ type }) => type === "Div");
   expect(groups.map(({ children }) => children.map(({ type }) => type))).toEqual([
     ["P", "Figure", "P", "Figure", "Caption"],

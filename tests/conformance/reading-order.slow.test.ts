@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import type { Page, Placed } from "../../src/layout/page.ts";
-import { paint } from "../../src/pdf/paint.ts";
+import type { Page, PlacedItem } from "../../src/layout/page.ts";
+import { paintPdf } from "../../src/pdf/paint.ts";
 import { fonts, meta } from "../pdf/a-pdf.ts";
 import { demo, demoJobs, makeWhole, ROOT } from "../whole/demo.ts";
 import { catalog, get, type PdfFile, pagesOf, readPdf } from "./pdf-file.ts";
@@ -56,17 +56,17 @@ test("a handover, read aloud: what it is, whose, what changed, what to do; then 
 });
 
 const line = { kind: "text", x: 10, width: 40, size: 9, weight: "regular", color: "#000000", block: "b" } as const;
-const cell = (row: number, text: string, y: number): Placed => ({
+const cell = (row: number, text: string, y: number): PlacedItem => ({
   ...line,
   text,
   y,
   tag: { kind: "cell", table: "t", row, column: 0 },
 });
-const page = (...items: readonly Placed[]): Page => ({ width: 200, height: 100, items });
-const read = async (...pages: readonly Page[]) => readPdf(await paint(pages, { fonts, images: new Map(), meta }));
+const page = (...items: readonly PlacedItem[]): Page => ({ width: 200, height: 100, items });
+const read = async (...pages: readonly Page[]) => readPdf(await paintPdf(pages, { fonts, images: new Map(), meta }));
 
 test("a table over two pages is one table, its repeated head said once", async () => {
-  const head = (y: number, tag: Placed["tag"]): Placed => ({ ...line, text: "Lift", y, tag });
+  const head = (y: number, tag: PlacedItem["tag"]): PlacedItem => ({ ...line, text: "Lift", y, tag });
   const file = await read(
     page(head(10, { kind: "cell", table: "t", row: 0, column: 0, header: "column" }), cell(1, "0.100", 30)),
     page(head(10, { kind: "artifact" }), cell(2, "0.200", 30)),
@@ -77,7 +77,7 @@ test("a table over two pages is one table, its repeated head said once", async (
 
 test("a shape in a cell says its words", async () => {
   const d = [["M", 0, 0], ["L", 5, 5], ["L", 0, 5], ["Z"]] as const;
-  const mark: Placed = {
+  const mark: PlacedItem = {
     kind: "drawing",
     x: 60,
     y: 24,

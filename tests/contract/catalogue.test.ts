@@ -40,7 +40,7 @@ test("nothing of a sample's owner is in the file", async () => {
   expect(all.match(/zq\w+/gi)).toBeNull();
 });
 
-test("a job that is a sample says all of it itself", async () => {
+test("a job that is a sample states all of it itself", async () => {
   const own = await everythingIn([...(await sheetsOf("/shop/zqjob2.yaml", shopWorld(files(2)))).values()][0]!);
   expect(
     [
@@ -88,7 +88,7 @@ test("a range too narrow to be seen is no band, and says where it stands", async
   expect(wide).not.toContain("narrower than the line");
 });
 
-test("a head whose owner says no is no sample; `samples only` is enough", () => {
+test("a head without its owner's permission is no sample; `samples only` is enough", () => {
   const codes = (may: string) =>
     evaluateJob("/shop/a.yaml", {}, shopWorld(files(2, ["", `may_compare: ${may}`]))).diagnostics.map(
       ({ code }) => code,

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { DEFAULTS } from "../../src/job/defaults.ts";
 import { evaluateJob } from "../../src/pipeline/evaluate.ts";
-import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
+import { templatesOf } from "../../src/pipeline/file-name.ts";
 import { SHOP, SHORT_SET } from "../project/shop-texts.ts";
 import { LONG_FILES, LONG_PRODUCT } from "./long-job.ts";
 import { shopWorld } from "./made.ts";

@@ -1,7 +1,7 @@
 import type { Io } from "../../src/io/io.ts";
 import { evaluateJob, type Overrides } from "../../src/pipeline/evaluate.ts";
+import { templatesOf } from "../../src/pipeline/file-name.ts";
 import { renderSheet } from "../../src/pipeline/render-sheet.ts";
-import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { content, readPdf } from "../conformance/pdf-file.ts";
 import { isKind, textOf, type Value } from "../conformance/values.ts";
 import { readBack } from "../pdf/read-back.ts";

@@ -1,7 +1,7 @@
-import { embeddedFiles } from "../../src/embed/embedded-files.ts";
+import { buildAttachments } from "../../src/embed/embedded-files.ts";
 import type { Io } from "../../src/io/io.ts";
 import { evaluateJob, type Overrides } from "../../src/pipeline/evaluate.ts";
-import { nameOf, templatesOf } from "../../src/pipeline/sheets-of-job.ts";
+import { sheetFileName, templatesOf } from "../../src/pipeline/file-name.ts";
 import { paperOf } from "../../src/project/load-project.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
@@ -36,7 +36,7 @@ export function onPaper(path: string, io: Io, asked: Overrides = {}): OnPaper {
   const { project, model, figures } = drawable;
   const { theme } = makeTheme({ accent: model.shop.accent, paper: paperOf(project.job, project.shop) });
   const { sheet } = buildSheet({ model, figures, mark: "0f1e2d3c", template: everyBlock, theme });
-  const files = embeddedFiles(project, model, figures).map(({ name, bytes }) => [
+  const files = buildAttachments(project, model, figures).map(({ name, bytes }) => [
     name,
     new TextDecoder().decode(bytes),
   ]);
@@ -48,7 +48,7 @@ export function onPaper(path: string, io: Io, asked: Overrides = {}): OnPaper {
       .join("\n"),
     figures: told,
     model,
-    beside: JSON.stringify([templatesOf(project, {}), nameOf(project, model, "x"), files]),
+    beside: JSON.stringify([templatesOf(project, {}), sheetFileName(project, model, "x"), files]),
     codes: diagnostics.map(({ code }) => code),
   };
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
-import { embeddedFiles } from "../../src/embed/embedded-files.ts";
+import { buildAttachments } from "../../src/embed/embedded-files.ts";
 import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { overlay } from "../embed/overlay.ts";
@@ -39,7 +39,10 @@ async function loot(holdBack: readonly string[]): Promise<Loot> {
   const model = { ...drawable.model, report: { ...drawable.model.report, holdBack, embed: "job" as const } };
   const open = { ...drawable, model };
   const files = new Map(
-    embeddedFiles(open.project, model, open.figures).map(({ name, bytes }) => [name, new TextDecoder().decode(bytes)]),
+    buildAttachments(open.project, model, open.figures).map(({ name, bytes }) => [
+      name,
+      new TextDecoder().decode(bytes),
+    ]),
   );
   const sheets = await Promise.all(
     ["handover", "engine", "attachment"].map(async (template) =>

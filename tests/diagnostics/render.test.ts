@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { sortDiagnostics } from "../../src/diagnostics/build.ts";
 import type { Diagnostic } from "../../src/diagnostics/diagnostic.ts";
 import { render } from "../../src/diagnostics/render.ts";
-import { sortDiagnostics } from "../../src/diagnostics/sort.ts";
 
 const file = "jobs/harbour-garage.yaml";
 const about = (text: string, words: string, rest: Partial<Diagnostic> = {}): string => {

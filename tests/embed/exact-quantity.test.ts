@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { exactQuantity } from "../../src/embed/exact-quantity.ts";
+import { formatExactQuantity } from "../../src/embed/exact-quantity.ts";
 import { parseQuantity } from "../../src/units/parse-quantity.ts";
 import { type Kind, unitsOf } from "../../src/units/table.ts";
 
@@ -12,11 +12,11 @@ const read = (text: string, kind: Kind, unit?: string) => {
 
 describe("an exact quantity", () => {
   test("is what a porter typed, in his unit", () => {
-    expect(exactQuantity(read("1.732 in", "length"), "length", "in")).toBe("1.732 in");
-    expect(exactQuantity(read("28 inH2O", "pressure"), "pressure", "inH2O")).toBe("28 inH2O");
-    expect(exactQuantity(read("29.80 inHg", "pressure"), "pressure", "inH2O")).toBe("29.8 inHg");
-    expect(exactQuantity(read("45 %", "ratio"), "ratio")).toBe("45 %");
-    expect(exactQuantity({ kind: "mach", value: 0.55 as never }, "speed")).toBe("0.55 Mach");
+    expect(formatExactQuantity(read("1.732 in", "length"), "length", "in")).toBe("1.732 in");
+    expect(formatExactQuantity(read("28 inH2O", "pressure"), "pressure", "inH2O")).toBe("28 inH2O");
+    expect(formatExactQuantity(read("29.80 inHg", "pressure"), "pressure", "inH2O")).toBe("29.8 inHg");
+    expect(formatExactQuantity(read("45 %", "ratio"), "ratio")).toBe("45 %");
+    expect(formatExactQuantity({ kind: "mach", value: 0.55 as never }, "speed")).toBe("0.55 Mach");
   });
   test("is read back as the very same number, whatever was typed", () => {
     const kinds: readonly Kind[] = [
@@ -40,12 +40,12 @@ describe("an exact quantity", () => {
     fc.assert(
       fc.property(typed, ([kind, unit, number]) => {
         const value = read(`${number} ${unit}`, kind);
-        expect(read(exactQuantity(value, kind, unit), kind)).toBe(value);
+        expect(read(formatExactQuantity(value, kind, unit), kind)).toBe(value);
       }),
       { seed: 7, numRuns: 500 },
     );
   });
   test("a number too small for plain digits has no exponent", () => {
-    expect(exactQuantity(1e-9, "length", "mm")).not.toMatch(/e/);
+    expect(formatExactQuantity(1e-9, "length", "mm")).not.toMatch(/e/);
   });
 });

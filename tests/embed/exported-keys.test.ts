@@ -1,11 +1,11 @@
 import { expect, test } from "vitest";
 import { exportedPart } from "../../src/embed/exported-keys.ts";
+import { jobSchema } from "../../src/job/schema/job.ts";
 import { type KeyTree, key, keys, keyTree } from "../../src/job/schema/keys.ts";
 import { text } from "../../src/job/schema/plain.ts";
-import { sharedJobSchema } from "../../src/job/validate/parse-job.ts";
 import { parseWithheld } from "../../src/sheet/withheld.ts";
 
-const all = keyTree(sharedJobSchema());
+const all = keyTree(jobSchema());
 /** Every key with a path, benches and sides but once, and what its schema states of it. */
 const stated = new Map<string, unknown>();
 const walk = (tree: KeyTree, path: string) => {

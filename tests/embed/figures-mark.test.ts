@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { rounded, roundedData } from "../../src/embed/figures-mark.ts";
+import { roundData, roundFigure } from "../../src/embed/figures-mark.ts";
 import { fc } from "../figures/seeded.ts";
 
 const long = (value: unknown) =>
@@ -22,7 +22,7 @@ test("a number is rounded as its six digits are printed", () =>
         fc.constantFrom(0, -0, 1, 10, 99999.95, 999999.5, 1e21, 1e-7, 5e-324, 0.1 + 0.2),
       ),
       (value) => {
-        expect(rounded(value) === Number(value.toPrecision(6))).toBe(true);
+        expect(roundFigure(value) === Number(value.toPrecision(6))).toBe(true);
       },
     ),
     { numRuns: 3000 },
@@ -31,9 +31,9 @@ test("a number is rounded as its six digits are printed", () =>
 test("what is marked is the JSON of rounded figures", () => {
   fc.assert(
     fc.property(fc.jsonValue(), (value) => {
-      expect(JSON.stringify(roundedData(value))).toBe(long(value));
+      expect(JSON.stringify(roundData(value))).toBe(long(value));
     }),
   );
   const gaps = { a: undefined, b: [1 / 3, undefined, Number.NaN], c: { 'd"': "e\n" }, f: null, g: true };
-  expect(JSON.stringify(roundedData(gaps))).toBe(long(gaps));
+  expect(JSON.stringify(roundData(gaps))).toBe(long(gaps));
 });

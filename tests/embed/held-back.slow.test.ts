@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { embeddedFiles } from "../../src/embed/embedded-files.ts";
+import { buildAttachments } from "../../src/embed/embedded-files.ts";
 import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { demo, kit } from "../whole/demo.ts";
@@ -18,7 +18,7 @@ const worked = (text: string) => {
 };
 const inside = (text: string) => {
   const { project, model, figures } = worked(text);
-  return embeddedFiles(project, model, figures).map(
+  return buildAttachments(project, model, figures).map(
     ({ name, bytes }) => [name, new TextDecoder().decode(bytes)] as const,
   );
 };

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { embeddedFiles } from "../../src/embed/embedded-files.ts";
+import { buildAttachments } from "../../src/embed/embedded-files.ts";
 import type { Figures } from "../../src/figures/figures.ts";
 import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { memoryWorld } from "../project/memory-world.ts";
@@ -17,7 +17,7 @@ const files = (
   embed: "none" | "readings" | "figures" | "job",
   holdBack?: readonly string[],
 ) =>
-  embeddedFiles(
+  buildAttachments(
     project,
     { ...model, report: { ...model.report, embed, holdBack: holdBack ?? model.report.holdBack } },
     figures,

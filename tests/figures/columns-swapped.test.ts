@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { type BothSides, columnsSwapped, exhaustIsSmaller } from "../../src/figures/checks/columns-swapped.ts";
+import { columnsSwapped, exhaustIsSmaller, type FlowedSides } from "../../src/figures/checks/columns-swapped.ts";
 import type { Sweep } from "../../src/figures/sweep/sweep.ts";
 import { millimetres } from "./model-fixture.ts";
 
-type Ports = BothSides["stage"]["ports"];
+type Ports = FlowedSides["stage"]["ports"];
 
 const LIFTS = [2, 4, 6, 8];
 const flows = (of: readonly number[]) =>
@@ -11,7 +11,7 @@ const flows = (of: readonly number[]) =>
 const valve = (head: number) => ({ valves: [{ head: millimetres(head) }] }) as unknown as NonNullable<Ports["intake"]>;
 const NONE = {};
 const VALVES = { intake: valve(44), exhaust: valve(38) };
-const head = (intake: readonly number[], exhaust: readonly number[], ports: Ports = NONE): BothSides => ({
+const head = (intake: readonly number[], exhaust: readonly number[], ports: Ports = NONE): FlowedSides => ({
   stage: { ports },
   intake: flows(intake),
   exhaust: flows(exhaust),

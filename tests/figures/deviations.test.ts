@@ -4,9 +4,8 @@ import { criticalPressureRatio, flowFunction, isentropicMassFlux } from "../../s
 import { soundSpeed } from "../../src/figures/air/sound-speed.ts";
 import { inletMachIndex, machIndexRpm } from "../../src/figures/engine/inlet-mach-index.ts";
 import { highestPistonSpeed, meanPistonSpeed, pistonTravel } from "../../src/figures/engine/piston-speed.ts";
-import { compressionRatio } from "../../src/figures/geometry/compression-ratio.ts";
-import { curtainArea } from "../../src/figures/geometry/curtain-area.ts";
-import { minimumFlowArea, radialSeatWidth } from "../../src/figures/geometry/minimum-flow-area.ts";
+import { compressionRatio } from "../../src/figures/geometry/chamber-figures.ts";
+import { curtainArea, minimumFlowArea, radialSeatWidth } from "../../src/figures/geometry/valve-areas.ts";
 import { pchipSlopes } from "../../src/figures/math/pchip.ts";
 import { studentT } from "../../src/figures/math/student-t.ts";
 import { combine } from "../../src/figures/math/uncertainty.ts";

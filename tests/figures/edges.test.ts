@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { gasSpeed } from "../../src/figures/air/sound-speed.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
+import { speedGrid } from "../../src/figures/engine/engine-figures.ts";
 import { openingFlow } from "../../src/figures/engine/opening-flow.ts";
 import { highestPistonSpeed } from "../../src/figures/engine/piston-speed.ts";
-import { speedGrid } from "../../src/figures/engine/speed-grid.ts";
 import type { ChangeFigures } from "../../src/figures/figures.ts";
-import { curtainArea } from "../../src/figures/geometry/curtain-area.ts";
 import { meanPortArea, portMinimumArea, portVolume } from "../../src/figures/geometry/port-geometry.ts";
+import { curtainArea } from "../../src/figures/geometry/valve-areas.ts";
 import { incompleteBeta, logGamma } from "../../src/figures/math/incomplete-beta.ts";
 import { rangeToDeviation } from "../../src/figures/math/range-factor.ts";
 import { crossovers } from "../../src/figures/side/crossovers.ts";

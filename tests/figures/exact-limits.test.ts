@@ -1,21 +1,21 @@
 import { describe, expect, test } from "vitest";
 import { conversionError } from "../../src/figures/air/ideal-flow.ts";
-import { checkPlateError } from "../../src/figures/checks/check-plate.ts";
+import { checkPlateError } from "../../src/figures/checks/bench-conditions.ts";
 import { camMeanFlow } from "../../src/figures/engine/cam-mean-flow.ts";
 import { openingFlow } from "../../src/figures/engine/opening-flow.ts";
 import type { ChangeFigures } from "../../src/figures/figures.ts";
-import { compressionRatio } from "../../src/figures/geometry/compression-ratio.ts";
+import { compressionRatio } from "../../src/figures/geometry/chamber-figures.ts";
 import { portMinimumArea } from "../../src/figures/geometry/port-geometry.ts";
 import { logGamma } from "../../src/figures/math/incomplete-beta.ts";
 import { distinctLifts, sameLift, sharedLifts } from "../../src/figures/math/lifts.ts";
-import { outside, over } from "../../src/figures/math/limits.ts";
+import { exceeds, isOutside } from "../../src/figures/math/limits.ts";
 import { pchipSlopes } from "../../src/figures/math/pchip.ts";
 import { rangeToDeviation } from "../../src/figures/math/range-factor.ts";
 import { sensitivities, type Term } from "../../src/figures/math/uncertainty.ts";
 import { crossovers } from "../../src/figures/side/crossovers.ts";
 import { curtainCoefficientAt } from "../../src/figures/side/curtain-coefficient-at.ts";
 import { curvePoints } from "../../src/figures/side/curve-points.ts";
-import { afterPeak, flatSpots, holds, peakReading } from "../../src/figures/side/curve-shape.ts";
+import { afterPeak, flatSpots, peakReading, plateau } from "../../src/figures/side/curve-shape.ts";
 import { portSpread } from "../../src/figures/side/cylinder-figures.ts";
 import { exhaustToIntake } from "../../src/figures/side/exhaust-to-intake.ts";
 import { spreadOf } from "../../src/figures/side/sample-figures.ts";
@@ -28,14 +28,10 @@ import { curveAt, flowAtLift, flowBands, flowCurve, integralTo, sharedRange } fr
 
 describe("limits and lifts", () => {
   test("a value is beyond its limit by more than a billionth", () => {
-    expect([over(1.1e-9, 0), over(1e-9, 0), over(0, 0), over(1 + 2e-9, 1), over(1 + 0.5e-9, 1)]).toEqual([
-      true,
-      false,
-      false,
-      true,
-      false,
-    ]);
-    expect([outside(0.8 - 2e-9, 0.8, 0.9), outside(0.8, 0.8, 0.9), outside(0.9 + 2e-9, 0.8, 0.9)]).toEqual([
+    expect([exceeds(1.1e-9, 0), exceeds(1e-9, 0), exceeds(0, 0), exceeds(1 + 2e-9, 1), exceeds(1 + 0.5e-9, 1)]).toEqual(
+      [true, false, false, true, false],
+    );
+    expect([isOutside(0.8 - 2e-9, 0.8, 0.9), isOutside(0.8, 0.8, 0.9), isOutside(0.9 + 2e-9, 0.8, 0.9)]).toEqual([
       true,
       false,
       true,
@@ -199,7 +195,7 @@ describe("the shape of a sweep", () => {
   const spots = (flows: readonly number[], u?: number) =>
     flatSpots(sweep(flows, u)).map((one) => [one.from_lift_m, one.to_lift_m]);
   const held = (flows: readonly number[], u?: number) => {
-    const range = holds(sweep(flows, u));
+    const range = plateau(sweep(flows, u));
     return range && [range.from_lift_m, range.to_lift_m];
   };
   test("a flat spot gains less than its ± and the flow goes on beyond it", () => {

@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { idealFlowPerArea } from "../../src/figures/air/ideal-flow.ts";
-import { checkFigures } from "../../src/figures/checks/check-figures.ts";
-import { warningFigure } from "../../src/figures/checks/warning-figure.ts";
+import { checkFigures, warningFigure } from "../../src/figures/checks/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Model } from "../../src/model/model.ts";
 import {

@@ -1,8 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { idealFlowPerArea } from "../../src/figures/air/ideal-flow.ts";
-import { checkFigures } from "../../src/figures/checks/check-figures.ts";
-import { mistypings } from "../../src/figures/checks/mistypings.ts";
-import { warningFigure } from "../../src/figures/checks/warning-figure.ts";
+import { checkFigures, warningFigure } from "../../src/figures/checks/check-figures.ts";
+import { mistypings } from "../../src/figures/checks/off-trend.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { cubicMetres, ratio, squareMetres } from "../../src/units/quantity.ts";
 import { demoHeads, fourValve, inclined, iron, single } from "./demo-heads.ts";

@@ -2,7 +2,6 @@ import * as cam from "../../src/figures/engine/cam-mean-flow.ts";
 import * as lifts from "../../src/figures/math/lifts.ts";
 import * as pchip from "../../src/figures/math/pchip.ts";
 import * as bands from "../../src/figures/side/bands.ts";
-import * as means from "../../src/figures/sweep/mean-flow.ts";
 
 /** A type with plain numbers in place of quantities. */
 export type Bare<T> = T extends number
@@ -18,7 +17,7 @@ const bare = <Args extends readonly unknown[], T>(f: (...args: Args) => T) =>
 export const curveAt = bare(pchip.curveAt<number>);
 export const flowCurve = bare(pchip.flowCurve);
 export const integralTo = bare(pchip.integralTo);
-export const meanFlow = bare(means.meanFlow);
+export const meanFlow = bare(pchip.meanFlow);
 export const flowBands = bare(bands.flowBands);
-export const flowAtLift = bare(cam.flowAtLift);
+export const flowAtLift = bare(cam.flowAtCamLift);
 export const sharedRange = bare(lifts.sharedRange);

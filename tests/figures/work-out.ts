@@ -1,7 +1,6 @@
 import type { Diagnostic } from "../../src/diagnostics/diagnostic.ts";
 import { render } from "../../src/diagnostics/render.ts";
-import { checkFigures } from "../../src/figures/checks/check-figures.ts";
-import { warningFigure } from "../../src/figures/checks/warning-figure.ts";
+import { checkFigures, warningFigure } from "../../src/figures/checks/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Figures } from "../../src/figures/figures.ts";
 import type { Io } from "../../src/io/io.ts";

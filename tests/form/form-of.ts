@@ -1,27 +1,27 @@
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
-import { makeForm } from "../../src/commands/form/form.ts";
-import type { FormAsked } from "../../src/model/form/build-form.ts";
+import { renderForm } from "../../src/commands/form.ts";
+import type { FormChoices } from "../../src/model/form/build-form.ts";
 import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { type ReadPage, readBack } from "../pdf/read-back.ts";
 import { kit } from "../whole/demo.ts";
 
-/** A job worked out; throws when it is refused. */
+/** Evaluates a job; throws when it has errors. */
 export const drawn = (path: string) => {
   const { drawable, diagnostics } = evaluateJob(path, {}, kit.io);
   if (!drawable) throw new Error(JSON.stringify(diagnostics));
   return drawable;
 };
 
-/** The form of a job, and what a reader finds in it. */
-export const formOf = async (path: string, asked: FormAsked = {}, paper: "A4" | "Letter" = "A4") => {
-  const { pdf, diagnostics } = await makeForm(drawn(path), asked, { paper }, kit);
+/** The form of a job and its text. */
+export const formOf = async (path: string, asked: FormChoices = {}, paper: "A4" | "Letter" = "A4") => {
+  const { pdf, diagnostics } = await renderForm(drawn(path), asked, { paper }, kit);
   expect(diagnostics).toEqual([]);
   return { pdf: pdf!, pages: await readBack(pdf!) };
 };
 
-/** All that is printed, a line a text. */
+/** All printed texts, one a line. */
 export const words = (pages: readonly ReadPage[]) =>
   pages
     .flatMap(({ texts }) => texts.map(({ text }) => text.trim()))

@@ -1,6 +1,6 @@
 import { decode } from "fast-png";
 import { beforeAll, describe, expect, test } from "vitest";
-import { pageImages } from "../../src/commands/page-images.ts";
+import { pageImages } from "../../src/raster/page-renderer.ts";
 import { metres } from "../../src/units/quantity.ts";
 import { inProcess, scratch } from "../cli/run.ts";
 import { check } from "../conformance/check.ts";

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { parse } from "yaml";
-import { readCylinder, readLifts } from "../../src/commands/form/form-options.ts";
+import { parseCylinder, parseLifts } from "../../src/commands/form.ts";
 import { jsonSchema } from "../../src/job/json-schema.ts";
 import { starterJob } from "../../src/job/starter/starter.ts";
 import { FORM_KEYS } from "../../src/model/form/form-keys.ts";
@@ -18,7 +18,7 @@ beforeAll(async () => {
   alder = await formOf(ALDER);
 });
 
-describe("what it asks", () => {
+describe("content of the form", () => {
   /** Keys that can wait until the job is typed: a new key of the schema has to be put here, or on the form. */
   const LATER: Readonly<Record<string, readonly string[]>> = {
     "": "product sheet revision replaces because draft units paper heads engine report may_compare delivered not_done compare samples checks also_measured parts springs assembly photos cautions internal bench".split(
@@ -108,7 +108,7 @@ describe("what it asks", () => {
   });
 });
 
-describe("what it says", () => {
+describe("printed values of the form", () => {
   test("what the job says is printed, with the unit beside each blank; another day's air is not", () => {
     const text = words(alder.pages);
     for (const said of ["2026-014", "2026-03-18", "H. Ashgrove", "Two-valve alloy four", "4471-B", "25", "clay radius"])
@@ -176,13 +176,13 @@ describe("as a command", () => {
   });
 
   test("lifts and cylinders as typed: rising, units welcome, else wrong use", () => {
-    expect(readLifts("0.1, 0.2 8mm", "in").map((lift) => Number(lift.toFixed(6)))).toEqual([0.00254, 0.00508, 0.008]);
-    expect(() => readLifts("0.2 0.1", "in")).toThrow("must rise");
-    expect(() => readLifts("0 0.1", "in")).toThrow("not above zero");
-    expect(() => readLifts("a", "in")).toThrow("--lifts");
-    expect(() => readLifts(" ", "in")).toThrow("1 to 60 lifts");
-    expect(() => readCylinder("0", undefined)).toThrow("whole number");
-    expect(() => readCylinder("5", 4)).toThrow("has 4 cylinders");
-    expect(readCylinder("4", 4)).toBe(4);
+    expect(parseLifts("0.1, 0.2 8mm", "in").map((lift) => Number(lift.toFixed(6)))).toEqual([0.00254, 0.00508, 0.008]);
+    expect(() => parseLifts("0.2 0.1", "in")).toThrow("must rise");
+    expect(() => parseLifts("0 0.1", "in")).toThrow("not above zero");
+    expect(() => parseLifts("a", "in")).toThrow("--lifts");
+    expect(() => parseLifts(" ", "in")).toThrow("1 to 60 lifts");
+    expect(() => parseCylinder("0", undefined)).toThrow("whole number");
+    expect(() => parseCylinder("5", 4)).toThrow("has 4 cylinders");
+    expect(parseCylinder("4", 4)).toBe(4);
   });
 });

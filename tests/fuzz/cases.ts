@@ -3,11 +3,11 @@ import { type Graft, grafted, graftFor, transplanted } from "./graft.ts";
 import { flowTables, HOSTILE_NUMBERS, texts } from "./hostile.ts";
 import { SHOPS, type Shop } from "./shops.ts";
 
-/** A world with something wrong or odd in it. */
+/** A shop's files with one of them mutated. */
 export type FuzzCase = Shop & {
   readonly kind: string;
   readonly templates?: readonly string[];
-  /** The file that was harmed or grown. */
+  /** The mutated file. */
   readonly at: string;
 };
 
@@ -147,7 +147,7 @@ const freshJobs = fc
     return put({ ...own, job: "/shop/77.yaml" }, "/shop/77.yaml", grafted("{}", [...base, ...grafts]), "fresh job");
   });
 
-/** Every kind of world that the whole way is tried with. */
+/** All kinds of fuzz cases. */
 export const fuzzCases: fc.Arbitrary<FuzzCase> = fc.oneof(
   { weight: 3, arbitrary: bytes },
   { weight: 4, arbitrary: tokens },
@@ -158,5 +158,5 @@ export const fuzzCases: fc.Arbitrary<FuzzCase> = fc.oneof(
   { weight: 4, arbitrary: freshJobs },
 );
 
-/** The one case of a number: the same on any day. */
+/** The case of a seed, always the same. */
 export const fuzzCase = (number: number): FuzzCase => fc.sample(fuzzCases, { seed: number, numRuns: 1 })[0]!;

@@ -4,16 +4,22 @@ import { render } from "../../src/diagnostics/render.ts";
 import type { Page } from "../../src/layout/page.ts";
 import { imageSizes } from "../../src/pdf/pictures.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../../src/pipeline/evaluate.ts";
+import { templatesOf } from "../../src/pipeline/file-name.ts";
 import { layOut } from "../../src/pipeline/lay-out.ts";
-import { type Made, picturesOf, type Resources, renderSheet, sheetContent } from "../../src/pipeline/render-sheet.ts";
-import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
+import {
+  picturesOf,
+  type RenderedSheet,
+  type Resources,
+  renderSheet,
+  sheetContent,
+} from "../../src/pipeline/render-sheet.ts";
 import { check } from "../conformance/check.ts";
 import { shopWorld } from "../contract/made.ts";
 import { readBack, readWords } from "../pdf/read-back.ts";
 import { kit } from "../whole/demo.ts";
 import type { FuzzCase } from "./cases.ts";
 
-/** What came of a case; nothing among `faults` when all is well. */
+/** The outcome of a case; `faults` is empty when it passes. */
 export type Examined = {
   readonly outcome: "made" | "refused";
   readonly sheets: number;
@@ -23,22 +29,22 @@ export type Examined = {
   readonly faults: readonly string[];
 };
 
-/** No case keeps the processor longer [ms], where a clock is given, nor takes more memory [bytes]. */
+/** Limits of one case: processor time [ms], where a clock is given, and memory [bytes]. */
 const LONGEST = 10_000;
 const LARGEST = 500e6;
 
 const OURS = ["NaN", "Infinity", "undefined", "[object"];
 
 /**
- * How far a case is looked at: laid out, every page made as data; or painted, and every page of the file read by two readers who
- * know nothing of us; or painted, read with all its lines as well, and held to every rule of such files.
+ * How far a case is examined: laid out, every page as data; or painted, and the text of every page extracted by two independent
+ * readers; or painted, extracted with its lines, and checked against every conformance rule.
  */
 export type Depth = "laid out" | "read" | "ruled";
 
-/** What is looked at once a sheet is finished: nothing of ours may stand in its words. */
+/** Finds leaked values of the program, such as NaN, in a text. */
 type Said = (where: string, text: string) => readonly string[];
 
-/** One world from its files to its finished sheets. */
+/** Runs one case from its files to its finished sheets. */
 export async function examine(
   one: FuzzCase,
   pdfium: PDFiumLibrary,
@@ -95,13 +101,13 @@ export async function examine(
   return { outcome, sheets, pdfs, milliseconds, faults };
 }
 
-/** As `makeSheet` goes, as far as pages that are data. */
+/** Like `renderSheet`, but only as far as pages as data. */
 function laidOut(
   drawable: NonNullable<Evaluation["drawable"]>,
   template: string,
   asked: Overrides,
   own: Resources,
-): Pick<Made, "diagnostics" | "sources"> & { readonly pages?: readonly Page[] } {
+): Pick<RenderedSheet, "diagnostics" | "sources"> & { readonly pages?: readonly Page[] } {
   const { sheet, diagnostics, sources } = sheetContent(drawable, template, asked, own);
   if (!sheet) return { diagnostics, sources };
   const laid = layOut(sheet, imageSizes(picturesOf(drawable.project, drawable.model)), own);
@@ -126,8 +132,8 @@ async function opened(pdf: Uint8Array, pdfium: PDFiumLibrary, said: Said, depth:
 }
 
 /**
- * Readers differ in blanks and in the order of texts, not in letters. PDFium hands out as many characters as it counts, and does not
- * count soft hyphens, for which it writes U+FFFE: so many are cut off at the end of a page.
+ * Readers differ in blanks and in the order of texts, not in letters. PDFium does not count soft hyphens, for which it writes
+ * U+FFFE, and cuts off as many characters at the end of a page.
  */
 function readAlike(text: string, other: string): boolean {
   const left = lettersOf(text);

@@ -7,7 +7,7 @@ import { processorTime } from "../slow/processor-time.ts";
 import { tryMany } from "./many.ts";
 
 const folder = scratch();
-/** Of so many sheets qpdf sees one. */
+/** qpdf checks one sheet in so many. */
 const SEEN_BY_QPDF = 20;
 
 test("two thousand worlds: made or refused, sound in three readers, and by every rule of the file", async () => {
@@ -34,7 +34,7 @@ test("two thousand worlds: made or refused, sound in three readers, and by every
   expect(faults).toEqual([]);
   expect(complaints).toEqual([]);
   expect(tried).toBe(2_000);
-  // Most of them refused would try the refusals only.
+  // Were most cases refused, little but the refusals would be tested.
   expect(made).toBeGreaterThan(500);
   expect(seen).toBe(Math.ceil(sheets / SEEN_BY_QPDF));
 }, 1_200_000);

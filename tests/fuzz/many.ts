@@ -2,7 +2,7 @@ import { PDFiumLibrary } from "@hyzyla/pdfium";
 import { fuzzCase } from "./cases.ts";
 import { type Depth, type Examined, examine } from "./examine.ts";
 
-/** What came of many cases; each fault with the number that makes its case again. */
+/** The outcome of many cases; each fault names the seed of its case. */
 export type Tried = {
   readonly tried: number;
   readonly made: number;
@@ -15,7 +15,7 @@ export type Tried = {
 /** Of how many cases one is painted and read, and one is held to every rule of the file; the others are laid out; by which clock each is timed. */
 export type Thoroughness = { readonly readEach: number; readonly rulesEach: number; readonly clock?: () => number };
 
-/** Cases numbered from one number to before another. Every painted sheet is handed to `look`, by its case. */
+/** Runs the cases of seeds [from, to); `look` gets every painted sheet with the name of its case. */
 export async function tryMany(
   from: number,
   to: number,

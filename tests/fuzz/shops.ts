@@ -10,7 +10,7 @@ export type Shop = { readonly job: string; readonly files: Files };
 
 const template = readFileSync(join(ROOT, "templates", "handover.yaml"), "utf8");
 
-/** Files of a folder and the folders in it, as they stand under /shop. */
+/** Files of a folder and its subfolders, by path under /shop. */
 function filesIn(folder: string, under = "/shop"): Files {
   return Object.fromEntries(
     readdirSync(folder).flatMap((name): [string, string | Uint8Array][] => {
@@ -22,7 +22,7 @@ function filesIn(folder: string, under = "/shop"): Files {
   );
 }
 
-/** Every demo job, in a world of its shop's files with a template and pictures of its own. */
+/** Every demo job with its shop's files, a template and pictures. */
 export const SHOPS: readonly Shop[] = ["alder-lane", "fennick"].flatMap((name) => {
   const files = {
     ...filesIn(join(ROOT, "jobs", name)),

@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { sheetName } from "../../src/pipeline/file-name.ts";
+import { formatFileName } from "../../src/pipeline/file-name.ts";
 
 const parts = { number: "2026-014", revision: 1, template: "handover", head: "Wedge four", issued: "2026-03-18" };
-const named = (number: string) => sheetName({ ...parts, number });
+const named = (number: string) => formatFileName({ ...parts, number });
 
 test("a plain ticket number stands in the name as it is", () => {
-  expect(sheetName(parts)).toBe("2026-014_rev1_handover_wedge-four_2026-03-18.pdf");
+  expect(formatFileName(parts)).toBe("2026-014_rev1_handover_wedge-four_2026-03-18.pdf");
   expect(named("F-231")).toBe("f-231_rev1_handover_wedge-four_2026-03-18.pdf");
 });
 
@@ -24,7 +24,9 @@ test.each([
 ])("%j and %j are two jobs, and two names", (one, other) => expect(named(one)).not.toBe(named(other)));
 
 test("templates that share a slug do not share a name", () =>
-  expect(sheetName({ ...parts, template: "my sheet" })).not.toBe(sheetName({ ...parts, template: "my-sheet" })));
+  expect(formatFileName({ ...parts, template: "my sheet" })).not.toBe(
+    formatFileName({ ...parts, template: "my-sheet" }),
+  ));
 
 /** What the parts of a name may hold: anything at all. */
 const text = fc.oneof(
@@ -49,7 +51,7 @@ describe("whatever is typed", () => {
   test("a name is plain ASCII, one part of a path, shorter than any disk's limit, and reserved nowhere", () => {
     fc.assert(
       fc.property(text, text, text, text, (number, revision, template, head) => {
-        const name = sheetName({ number, revision, template, head, issued: "2026-03-18" });
+        const name = formatFileName({ number, revision, template, head, issued: "2026-03-18" });
         expect(name).toMatch(/^[a-z0-9][a-z0-9-]*_rev[a-z0-9-]+_[a-z0-9-]+_[a-z0-9-]+_2026-03-18\.pdf$/);
         // NTFS, ext4 and APFS take 255; a page's number may come on top.
         expect(name.length).toBeLessThan(240);

@@ -1,12 +1,12 @@
 import { mkdirSync, renameSync, rmSync, statSync, utimesSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, describe, expect, test } from "vitest";
-import { type Following, watchFiles } from "../../src/io/watch-files.ts";
+import { type FileWatch, watchFiles } from "../../src/io/watch-files.ts";
 import { scratch } from "../cli/run.ts";
 
 const folder = scratch();
 const pause = (ms: number) => new Promise((later) => setTimeout(later, ms));
-let following: Following | undefined;
+let following: FileWatch | undefined;
 afterEach(() => following?.close());
 
 /** Follows one path, and says how often a change was told after something was done. */

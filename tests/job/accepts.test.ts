@@ -25,7 +25,7 @@ describe("nothing valid is refused", () => {
   });
 });
 
-test("the texts above really use every key of the schema", () => {
+test("the texts above use every key of the schema", () => {
   const keys = new Set<string>();
   const walk = (node: unknown) => {
     if (typeof node !== "object" || node === null) return;
@@ -35,7 +35,7 @@ test("the texts above really use every key of the schema", () => {
   walk(jsonSchema("job"));
   walk(jsonSchema("shop"));
   const all = FULL_JOB + FULL_PRODUCT + FULL_SHOP;
-  // These say what another key beside them already says, and are refused there; rules.test.ts has them.
+  // These state the same as another key and are refused beside it; see rules.test.ts.
   const rivals = ["lift", "dome", "above_deck", "volume"];
   const unused = [...keys].filter((key) => !new RegExp(`\\b${key}:`).test(all));
   expect(unused.filter((key) => !rivals.includes(key))).toEqual([]);
@@ -78,7 +78,7 @@ describe("files as editors and spreadsheets save them", () => {
   test("carriage returns", () => expect(said(SHORT_SET.replaceAll("\n", "\r\n"), SHOP_UNITS)).toBe(""));
 });
 
-test("the starter names its schema for editors when it is told", () => {
+test("the starter names its schema for editors when one is given", () => {
   const text = starterJob({ number: "1", issued: "2026-01-02", schema: "../schemas/job.schema.json" });
   expect(text.split("\n")[0]).toBe("# yaml-language-server: $schema=../schemas/job.schema.json");
   expect(said(text)).toBe("");

@@ -78,10 +78,10 @@ test.each(SCHEMA_NAMES)("%s: every example is what its key takes", (name) => {
   expect(wrong).toEqual([]);
 });
 
-/** Faults of the form of a file, which an editor must see as well; what numbers mean is the checker's alone. */
+/** Errors of form, which an editor must report as well; the meaning of numbers only the program checks. */
 const FORM = new Set(["job/unknown-key", "job/missing", "job/shape", "job/empty"]);
 
-/** Where checker and editor disagree on one text. */
+/** The disagreement of program and editor on a text, if any. */
 function disagreement(text: string): string | undefined {
   const { diagnostics } = readJob("job.yaml", text);
   const errors = diagnostics.filter(({ severity }) => severity === "error");

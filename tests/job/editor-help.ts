@@ -5,7 +5,7 @@ import { jsonSchema, type SchemaName } from "../../src/job/json-schema.ts";
 const ajv = new Ajv2020({ strict: false, allErrors: true });
 const validators = new Map<SchemaName, ValidateFunction>();
 
-/** What an editor underlines in a text: YAML 1.2 against our JSON Schema, by a checker that is not ours. */
+/** The errors that an editor underlines: YAML 1.2 against the JSON Schema, by an independent validator. */
 export function editorFaults(name: SchemaName, text: string): readonly string[] {
   const validate = validators.get(name) ?? ajv.compile(jsonSchema(name));
   validators.set(name, validate);
@@ -33,7 +33,7 @@ export function places(value: Tree, path: Path = []): Path[] {
   ];
 }
 
-/** Slips as people make them: what stands at a place then. */
+/** Common mistakes, with the value that they leave at a path. */
 export const SLIPS: Readonly<Record<string, Tree>> = {
   "nothing behind the colon": null,
   "a word": "some words",

@@ -39,7 +39,7 @@ const tree = fc.letrec<{ node: unknown }>((tie) => ({
   ),
 })).node;
 
-/** A fault that is thrown is ours; a place outside the file would show the wrong line. */
+/** No parser throws, and every span lies within the file: any other would show the wrong line. */
 function expectSound(text: string): void {
   for (const read of [readJob("a.yaml", text), readShop("a.yaml", text), readTemplate("a.yaml", text, ["masthead"])]) {
     for (const { at } of read.diagnostics) {
@@ -52,7 +52,7 @@ function expectSound(text: string): void {
   }
 }
 
-describe("garbage is refused, never thrown at", () => {
+describe("garbage is refused and never throws", () => {
   test("any text", () =>
     fc.assert(fc.property(fc.string({ unit: "binary", maxLength: 200 }), expectSound), { numRuns: 10, seed: 1 }));
   test("any tree under the keys of a job", () =>
@@ -79,7 +79,7 @@ describe("garbage is refused, never thrown at", () => {
     ));
 });
 
-test("a job that is refused says why", () => {
+test("a refused job has an error", () => {
   fc.assert(
     fc.property(fc.dictionary(key, tree, { maxKeys: 8 }), (value) => {
       const { job, diagnostics } = readJob("a.yaml", JSON.stringify(value));
@@ -89,4 +89,4 @@ test("a job that is refused says why", () => {
   );
 });
 
-test("the shop's text passes unharmed", () => expectSound(FULL_SHOP));
+test("a sound shop passes", () => expectSound(FULL_SHOP));

@@ -6,7 +6,7 @@ const pathOf = (name: string) => new URL(`../../schemas/${name}.schema.json`, im
 const textOf = (name: (typeof SCHEMA_NAMES)[number]) => `${JSON.stringify(jsonSchema(name), null, 2)}\n`;
 
 describe.each(SCHEMA_NAMES)("schemas/%s.schema.json", (name) => {
-  test("is what the code gives", () => {
+  test("equals the generated schema", () => {
     expect(readFileSync(pathOf(name), "utf8")).toBe(textOf(name));
   });
 });
@@ -33,7 +33,7 @@ test("every key of every file has a description and an example", () => {
       if (inner.description === undefined) bare.push(`${path}.${key}: description`);
       if (inner.examples === undefined && inner.deprecated !== true) bare.push(`${path}.${key}: example`);
     }
-    // What a kind of job must hold is no key of its own.
+    // The `anyOf` of the job only lists required keys.
     for (const [key, inner] of Object.entries(node))
       if (path !== "job" || key !== "anyOf") walk(inner, `${path}.${key}`);
   };

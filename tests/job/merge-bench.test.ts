@@ -3,11 +3,11 @@ import { describe, expect, test } from "vitest";
 import { mergeBench } from "../../src/job/merge-bench.ts";
 import type { JobBench } from "../../src/job/schema/job.ts";
 
-/** Benches as far as their merging goes: what the values mean does not matter here. */
+/** Merges benches with arbitrary values, whose meaning does not matter here. */
 const merged = (...benches: readonly (object | undefined)[]): unknown => mergeBench(...(benches as JobBench[]));
 
 describe("a bench over another", () => {
-  test("wins key by key, inside its maps as well, and keeps what it does not say", () => {
+  test("wins key by key, inside its maps as well, and keeps the keys that it does not state", () => {
     const shop = { name: "bench", leakage: { intake: 1, exhaust: 2 }, ranges: { 1: 50, 2: 80 } };
     const job = { leakage: { exhaust: 3 }, ranges: { 2: 81, 3: 120 } };
     expect(merged(shop, undefined, job)).toEqual({
@@ -18,7 +18,7 @@ describe("a bench over another", () => {
     expect(shop.ranges).toEqual({ 1: 50, 2: 80 });
   });
 
-  test("replaces whole what is one thing said in two ways", () => {
+  test("replaces as a whole a fact that has two forms", () => {
     expect(merged({ repeatability: { spread: 1, of: 3 } }, { repeatability: { spread: 2 } })).toEqual({
       repeatability: { spread: 2 },
     });

@@ -167,7 +167,7 @@ describe("what is refused", () => {
     ],
   ])("%s", (_, text, expected) => expect(faults(text)).toEqual(expected));
 
-  test("no unit known, told once a table", () =>
+  test("no unit known is reported once a table", () =>
     expect(faults("lift intake\n0.1 40\n0.2 50\n", { units: { flow: "cfm" } })).toEqual([
       ["units/missing-unit", "0.1"],
     ]));

@@ -8,9 +8,9 @@ type Case = {
   readonly name: string;
   readonly code: string;
   readonly severity?: "warning";
-  /** What is changed in the sound job of full-job.ts. */
+  /** The change to the valid job of full-job.ts. */
   readonly bad: readonly [from: string | RegExp, to: string];
-  /** A change nearly as bad that says nothing. */
+  /** A similar change that is valid. */
   readonly near?: readonly [from: string | RegExp, to: string];
 };
 
@@ -366,7 +366,7 @@ describe("one bad job a rule", () => {
   });
 });
 
-describe("a near miss says nothing", () => {
+describe("a near miss raises no error", () => {
   test.each(CASES.flatMap((one) => (one.near ? [[one.name, one.near] as const] : [])))("%s", (_, near) => {
     expect(show(change(FULL_JOB, near))).toBe("");
   });

@@ -1,20 +1,19 @@
 import { describe, expect, test } from "vitest";
-import { column, type Region, sideBySide } from "../../src/layout/block.ts";
-import { checked } from "../../src/layout/checked.ts";
-import { drawnSizes } from "../../src/layout/drawn-sizes.ts";
-import { type FlowBox, type Frame, type Run, splitFlowBox } from "../../src/layout/flow-box.ts";
+import { assertFinite } from "../../src/layout/assert-finite.ts";
+import { columnBlock, type Region, rowBlock } from "../../src/layout/block.ts";
+import { type FlowBox, type Frame, type RepeatedHead, splitFlowBox } from "../../src/layout/flow-box.ts";
 import { missingGlyphs } from "../../src/layout/missing-glyphs.ts";
-import type { Page, Placed } from "../../src/layout/page.ts";
+import { largestImageSizes, type Page, type PlacedItem } from "../../src/layout/page.ts";
 import { paginate } from "../../src/layout/paginate.ts";
-import { lacksRoom } from "../../src/layout/parts/charts.ts";
-import { lineSlabs } from "../../src/layout/set-text.ts";
+import { roomShortage } from "../../src/layout/parts/charts.ts";
+import { lineBoxes } from "../../src/layout/set-text.ts";
 import type { Part, Sheet } from "../../src/sheet/content.ts";
 import { dummySheet } from "./dummy-sheet.ts";
 import { fixedMeasure } from "./fixed-measure.ts";
 
 const tag = { kind: "artifact" } as const;
 /** A box is as good as any item: its block's name says which slab it is. */
-const box = (block: string, y = 0): Placed => ({ kind: "box", x: 0, y, width: 1, height: 1, fill: "", tag, block });
+const box = (block: string, y = 0): PlacedItem => ({ kind: "box", x: 0, y, width: 1, height: 1, fill: "", tag, block });
 const slab = (name: string, more: Partial<FlowBox> = {}): FlowBox => ({
   height: 10,
   items: [box(name)],
@@ -27,7 +26,7 @@ const placed = (frame: Frame | null) =>
   frame?.items.map((item) => `${item.block}@${item.kind === "box" ? item.y : ""}`).join(" ");
 /** What a column puts on a page so high, and whether something is left. */
 const filled = (slabs: readonly FlowBox[], region: Region, split = true) => {
-  const { frame, rest } = column(slabs, split).fill(region);
+  const { frame, rest } = columnBlock(slabs, split).fill(region);
   return [placed(frame), rest !== null];
 };
 
@@ -38,7 +37,7 @@ describe("a column, each slab 10 high with 2 above it", () => {
     expect(filled(three, at(33.99))).toEqual(["a@0 b@12", true]);
     expect(filled(three, at(10))).toEqual(["a@0", true]);
     expect(filled(three, at(9.99))).toEqual([undefined, true]);
-    expect(column(three, true).fill(at(34)).frame!.height).toBe(34);
+    expect(columnBlock(three, true).fill(at(34)).frame!.height).toBe(34);
   });
   test("one that stays whole waits, unless it stands on a fresh page or would leave one mostly empty", () => {
     expect(filled(three, at(33), false)).toEqual([undefined, true]);
@@ -46,7 +45,7 @@ describe("a column, each slab 10 high with 2 above it", () => {
     expect(filled(three, at(33, { pressed: true }), false)).toEqual(["a@0 b@12", true]);
     // What goes on keeps together too.
     expect(
-      column(three, false)
+      columnBlock(three, false)
         .fill(at(33, { fresh: true }))
         .rest!.fill(at(9)).frame,
     ).toBeNull();
@@ -72,22 +71,25 @@ describe("a column, each slab 10 high with 2 above it", () => {
     const headed = [slab("a", { tie: true }), slab("h", { tie: true, heading: true }), slab("c")];
     expect(filled(headed, at(33, { fresh: true }))).toEqual(["a@0", true]);
     expect(filled(headed.slice(1), at(12, { fresh: true }))).toEqual(["h@0", true]);
-    expect([column(headed, true).endsInHeading, column(headed.slice(0, 2), true).endsInHeading]).toEqual([false, true]);
+    expect([columnBlock(headed, true).endsInHeading, columnBlock(headed.slice(0, 2), true).endsInHeading]).toEqual([
+      false,
+      true,
+    ]);
     // Taller than the page: it has to stand somewhere.
     expect(filled([slab("a", { height: 50 })], at(20, { fresh: true }))[0]).toBe("a@0");
   });
   test("a run brings its head, again on the next page, and its close where it ends", () => {
     const frame = (name: string, height: number): Frame => ({ height, items: [box(name)] });
-    const run: Run = { head: frame("head", 5), again: frame("again", 7), close: frame("close", 3) };
+    const run: RepeatedHead = { head: frame("head", 5), again: frame("again", 7), close: frame("close", 3) };
     const rows = [slab("a", { run, opens: true }), slab("b", { run }), slab("c")];
     expect(filled(rows, at(42))).toEqual(["head@0 a@5 b@17 close@27 c@32", false]);
     expect(filled(rows, at(41.99))).toEqual(["head@0 a@5 b@17 close@27", true]);
     // 5 + 10 + 2 + 10 + 3 are 30, and the close has to fit as well.
     expect(filled(rows, at(30))).toEqual(["head@0 a@5 b@17 close@27", true]);
     expect(filled(rows, at(29.99))).toEqual(["head@0 a@5 close@15", true]);
-    const { rest } = column(rows, true).fill(at(29));
+    const { rest } = columnBlock(rows, true).fill(at(29));
     expect(placed(rest!.fill(at(100)).frame)).toBe("again@0 b@7 close@17 c@22");
-    expect(column(rows, true).fill(at(42)).frame!.height).toBe(42);
+    expect(columnBlock(rows, true).fill(at(42)).frame!.height).toBe(42);
     // Behind something else the space above belongs to the head.
     expect(filled([slab("x"), ...rows], at(100))[0]).toBe("x@0 head@12 a@17 b@29 close@39 c@44");
   });
@@ -95,12 +97,12 @@ describe("a column, each slab 10 high with 2 above it", () => {
 
 describe("columns side by side", () => {
   const of = (...heights: readonly number[]) =>
-    column(
+    columnBlock(
       heights.map((height, i) => slab(`${height}-${i}`, { height })),
       true,
     );
-  const beside = (...blocks: readonly ReturnType<typeof column>[]) =>
-    sideBySide(blocks.map((block, i) => ({ x: 100 * i, block })));
+  const beside = (...blocks: readonly ReturnType<typeof columnBlock>[]) =>
+    rowBlock(blocks.map((block, i) => ({ x: 100 * i, block })));
   test("begin together and are as high as the highest", () => {
     const { frame, rest } = beside(of(10), of(30)).fill(at(40));
     expect([frame!.height, frame!.items.map((item) => item.kind === "box" && item.x), rest]).toEqual([
@@ -119,7 +121,7 @@ describe("columns side by side", () => {
     expect(rest!.fill(at(15)).frame!.items.map((item) => item.kind === "box" && item.x)).toEqual([100]);
   });
   test("one that ends in a heading waits for its neighbour", () => {
-    const headed = column([slab("h", { heading: true })], true);
+    const headed = columnBlock([slab("h", { heading: true })], true);
     expect(beside(headed, of(10)).endsInHeading).toBe(true);
     expect(beside(of(10), of(10)).endsInHeading).toBe(false);
     expect(beside(headed, of(10, 10)).fill(at(15)).frame).toBeNull();
@@ -129,7 +131,10 @@ describe("columns side by side", () => {
 });
 
 describe("pages 100 high, 11 between rows", () => {
-  const row = (slabs: readonly FlowBox[], split = false, newPage = false) => ({ block: column(slabs, split), newPage });
+  const row = (slabs: readonly FlowBox[], split = false, newPage = false) => ({
+    block: columnBlock(slabs, split),
+    newPage,
+  });
   const of = (name: string, height: number, newPage = false) => row([slab(name, { height })], false, newPage);
   const pagesOf = (...rows: readonly ReturnType<typeof row>[]) => paginate(rows, 100).map(placed);
   test("rows stand under each other while there is room, to the last bit", () => {
@@ -183,7 +188,7 @@ describe("pages 100 high, 11 between rows", () => {
 });
 
 describe("a slab taller than any page", () => {
-  const line = (y: number, size = 8, x = 0): Placed => ({
+  const line = (y: number, size = 8, x = 0): PlacedItem => ({
     kind: "text",
     text: `${y}`,
     x,
@@ -223,7 +228,7 @@ describe("a slab taller than any page", () => {
     expect(splitFlowBox(tall({ divisible: false }), 20)).toHaveLength(1);
   });
   test("under the head of its run there is less room, and only the first piece opens it", () => {
-    const run: Run = {
+    const run: RepeatedHead = {
       head: { height: 10, items: [] },
       again: { height: 0, items: [] },
       close: { height: 0, items: [] },
@@ -243,14 +248,14 @@ describe("a slab taller than any page", () => {
 
 test("of a text's lines the first two stay together, and the last two", () => {
   const ties = (count: number) =>
-    lineSlabs(
+    lineBoxes(
       Array.from({ length: count }, () => []),
       12,
       6,
     ).map(({ tie }) => tie);
   expect([ties(1), ties(2), ties(3)]).toEqual([[false], [true, false], [true, true, false]]);
   expect(ties(5)).toEqual([true, false, false, true, false]);
-  expect(lineSlabs([[], []], 12, 6).map(({ gap, height }) => [gap, height])).toEqual([
+  expect(lineBoxes([[], []], 12, 6).map(({ gap, height }) => [gap, height])).toEqual([
     [6, 12],
     [0, 12],
   ]);
@@ -263,7 +268,7 @@ test("charts have room where they are just as large as the least one, with a sec
   const bars = { kind: "bar", x: { title: "", categories: [] }, y: axis, bars: [], groups: [] } as const;
   const leastChart = { width: 100, height: 90, secondScale: 20 };
   const lacks = (height: number, width: number, ...charts: readonly (typeof plain | typeof scaled | typeof bars)[]) =>
-    lacksRoom(
+    roomShortage(
       { kind: "charts", height, charts: charts.map((chart) => ({ title: "", chart, alt: "" })) },
       { width, leastChart },
     );
@@ -284,11 +289,11 @@ test("charts have room where they are just as large as the least one, with a sec
 
 test("a number that is none stops at the block that made it, in its rows and in its heads", () => {
   const bad = box("b", Number.NaN);
-  expect(() => checked(slab("a", { items: [box("a"), bad] }), "flow")).toThrow(
+  expect(() => assertFinite(slab("a", { items: [box("a"), bad] }), "flow")).toThrow(
     'block "flow": not a number at items.1.y',
   );
-  expect(() => checked(slab("a", { gap: Number.POSITIVE_INFINITY }), "flow")).toThrow("not a number at gap");
-  expect(() => checked(slab("a", { height: Number.NaN }), "flow")).toThrow("not a number at height");
+  expect(() => assertFinite(slab("a", { gap: Number.POSITIVE_INFINITY }), "flow")).toThrow("not a number at gap");
+  expect(() => assertFinite(slab("a", { height: Number.NaN }), "flow")).toThrow("not a number at height");
   const good: Frame = { height: 1, items: [box("x")] };
   const wrong: Frame = { height: 1, items: [bad] };
   for (const run of [
@@ -296,12 +301,12 @@ test("a number that is none stops at the block that made it, in its rows and in 
     { head: good, again: wrong, close: good },
     { head: good, again: good, close: wrong },
   ])
-    expect(() => checked(slab("a", { run, opens: true }), "flow")).toThrow("items.0.y");
-  expect(checked(slab("a"), "flow")).toEqual(slab("a"));
+    expect(() => assertFinite(slab("a", { run, opens: true }), "flow")).toThrow("items.0.y");
+  expect(assertFinite(slab("a"), "flow")).toEqual(slab("a"));
 });
 
 /** An item of each kind with all the numbers that it can have. */
-const whole: readonly Placed[] = [
+const whole: readonly PlacedItem[] = [
   { kind: "text", text: "", x: 1, y: 1, width: 1, size: 1, weight: "regular", color: "", tag, block: "b" },
   { kind: "rule", x1: 1, y1: 1, x2: 1, y2: 1, width: 1, color: "", dash: [1, 1], tag, block: "b" },
   { kind: "box", x: 1, y: 1, width: 1, height: 1, fill: "", tag, block: "b" },
@@ -344,12 +349,14 @@ test("no number of any item may be none, wherever it stands", () => {
   const all = whole.flatMap((item) => spoilt(item));
   expect(all.length).toBeGreaterThan(30);
   for (const [path, item] of all)
-    expect(() => checked(slab("a", { items: [item as Placed] }), "b"), path).toThrow(`not a number at items.0${path}`);
-  expect(checked(slab("a", { items: whole }), "b").items).toBe(whole);
+    expect(() => assertFinite(slab("a", { items: [item as PlacedItem] }), "b"), path).toThrow(
+      `not a number at items.0${path}`,
+    );
+  expect(assertFinite(slab("a", { items: whole }), "b").items).toBe(whole);
 });
 
 test("a picture's size is the widest at which it stands on any page", () => {
-  const image = (name: string, width: number): Placed => ({
+  const image = (name: string, width: number): PlacedItem => ({
     kind: "image",
     x: 0,
     y: 0,
@@ -359,8 +366,11 @@ test("a picture's size is the widest at which it stands on any page", () => {
     tag,
     block: "b",
   });
-  const page = (...items: readonly Placed[]): Page => ({ width: 1, height: 1, items });
-  const sizes = drawnSizes([page(image("a", 10), box("x"), image("b", 5)), page(image("a", 30), image("a", 20))]);
+  const page = (...items: readonly PlacedItem[]): Page => ({ width: 1, height: 1, items });
+  const sizes = largestImageSizes([
+    page(image("a", 10), box("x"), image("b", 5)),
+    page(image("a", 30), image("a", 20)),
+  ]);
   expect([...sizes]).toEqual([
     ["a", { width: 30, height: 15 }],
     ["b", { width: 5, height: 2.5 }],

@@ -1,9 +1,9 @@
-import type { Page, Placed } from "../../src/layout/page.ts";
+import type { Page, PlacedItem } from "../../src/layout/page.ts";
 
 export type Box = { readonly left: number; readonly top: number; readonly right: number; readonly bottom: number };
 
 /** The box an item's ink takes: capitals and descenders for text. */
-export function boxOf(item: Placed): Box {
+export function boxOf(item: PlacedItem): Box {
   switch (item.kind) {
     case "text":
       return {
@@ -27,7 +27,7 @@ export function boxOf(item: Placed): Box {
 }
 
 /** Pairs on one page whose boxes lie on each other: text and pictures, never rules and fills. */
-export function overlaps(page: Page): readonly (readonly [Placed, Placed])[] {
+export function overlaps(page: Page): readonly (readonly [PlacedItem, PlacedItem])[] {
   const solid = page.items.filter((item) => item.kind === "text" || item.kind === "drawing" || item.kind === "image");
   const boxes = solid.map(boxOf);
   const near = 0.02;
@@ -47,7 +47,7 @@ const TEN_MM = (10 * 72) / 25.4;
 export function outside(
   page: Page,
   margin: { left: number; right: number; top: number; bottom: number },
-): readonly Placed[] {
+): readonly PlacedItem[] {
   const near = 0.02;
   return page.items.filter((item) => {
     const box = boxOf(item);

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { figureOf } from "../../src/layout/parts/decimal.ts";
+import { splitFigure } from "../../src/layout/parts/table-columns.ts";
 
 test.each([
   ["212.4", "212", ".4"],
@@ -9,9 +9,9 @@ test.each([
   ["1\u2009250.5", "1\u2009250", ".5"],
   ["4.7 \u00b1 1.3", "4", ".7 \u00b1 1.3"],
   ["\u2013", "\u2013", ""],
-])("%s parts at its decimals", (text, whole, rest) => expect(figureOf(text)).toEqual({ whole, rest }));
+])("%s parts at its decimals", (text, whole, rest) => expect(splitFigure(text)).toEqual({ whole, rest }));
 
 test("words are no figure", () => {
-  expect(figureOf("not measured")).toBeUndefined();
-  expect(figureOf("M10 × 1.25")).toBeUndefined();
+  expect(splitFigure("not measured")).toBeUndefined();
+  expect(splitFigure("M10 × 1.25")).toBeUndefined();
 });

@@ -64,7 +64,7 @@ const grouped: Part = {
   rows: Array.from({ length: 42 }, (_, i) => [
     { text: i % 7 === 3 ? words(9, i) : `row${i}`, strong: i % 5 === 0 },
     { text: i % 6 === 5 ? "–" : `${i % 3 ? "+" : "−"}${(i * 7.25).toFixed(i % 3)}`, mark: marks[i % 4]! },
-    { text: i % 4 ? "plainly" : "with a mark", ...(i % 4 ? {} : { mark: marks[i % 3]!, markSays: "clearly" }) },
+    { text: i % 4 ? "plainly" : "with a mark", ...(i % 4 ? {} : { mark: marks[i % 3]!, markLabel: "clearly" }) },
     { text: `${i}.5`, quiet: i % 2 === 0 },
   ]),
   rowHeads: true,
@@ -197,7 +197,7 @@ export function everyPart(): Sheet {
               title: i === 3 ? words(4) : `Port ${i}`,
               drawing: trueSize(length),
               alt: "c",
-              otherwise: "It is larger than the page.",
+              fallback: "It is larger than the page.",
             })),
             caption: words(20),
           },
@@ -299,8 +299,8 @@ export function plainerParts(): Sheet {
             rows: [
               [
                 { text: "a", mark: "up" },
-                { text: "words that are no figure", mark: "level", markSays: "even" },
-                { text: "+1.25", mark: "up", markSays: "more" },
+                { text: "words that are no figure", mark: "level", markLabel: "even" },
+                { text: "+1.25", mark: "up", markLabel: "more" },
               ],
               [{ text: "b" }, { text: "12.5" }, { text: "−0.5", strong: true }],
               [{ text: "c" }],

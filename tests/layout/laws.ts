@@ -1,5 +1,5 @@
 import type { LayoutResult } from "../../src/layout/layout-sheet.ts";
-import type { Page, Placed, PlacedText, Tag } from "../../src/layout/page.ts";
+import type { Page, PlacedItem, PlacedText, Tag } from "../../src/layout/page.ts";
 import { types } from "../../src/layout/type-sizes.ts";
 import type { BlockContent, Part, Sheet } from "../../src/sheet/content.ts";
 import { boxOf, outside, overlaps } from "./boxes.ts";
@@ -34,7 +34,7 @@ function places({ theme: { paper } }: Sheet, pages: readonly Page[]): readonly s
   ]);
 }
 
-const show = (item: Placed) =>
+const show = (item: PlacedItem) =>
   `${item.block}/${item.kind === "text" ? item.text : item.kind} ${JSON.stringify(boxOf(item))}`;
 
 const SIZES = new Set<number>(Object.values(types).map(({ size }) => size));
@@ -123,7 +123,7 @@ function textsIn(part: Part): readonly string[] {
       return [];
     // Of bench forms, which have laws of their own in tests/form.
     case "true-size":
-      return [...part.figures.flatMap(({ title, otherwise }) => [title, otherwise]), part.caption];
+      return [...part.figures.flatMap(({ title, fallback: otherwise }) => [title, otherwise]), part.caption];
     case "blanks":
     case "write-in":
       throw new Error(`no sheet has ${part.kind}`);

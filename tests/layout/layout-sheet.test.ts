@@ -519,7 +519,7 @@ describe("drawings at true size", () => {
       title: `Drawing ${i}`,
       drawing: { ...shapes, shapes: [{ steps: [{ kind: "move" as const, to: [width, 0] as const }] }] },
       alt: "a drawing",
-      otherwise: `Drawing ${i}: not drawn`,
+      fallback: `Drawing ${i}: not drawn`,
     })),
     caption: "True size.",
   });

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { DrawingItem } from "../../src/charts/drawing.ts";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
-import type { Page, Placed, Tag } from "../../src/layout/page.ts";
+import type { Page, PlacedItem, Tag } from "../../src/layout/page.ts";
 import type { LayoutEnv } from "../../src/layout/setting.ts";
 import type { Sheet } from "../../src/sheet/content.ts";
 import { expectPinned } from "../pinned.ts";
@@ -37,7 +37,7 @@ function drawn(item: DrawingItem): string {
   return JSON.stringify(item, (_, value) => (typeof value === "number" ? Number(hundredths(value)) : value));
 }
 
-function lineOf(item: Placed): string {
+function lineOf(item: PlacedItem): string {
   const end = `${item.block} ${tagged(item.tag)}`;
   switch (item.kind) {
     case "text": {

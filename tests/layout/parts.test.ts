@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { type FlowBox, type Run, splitFlowBox } from "../../src/layout/flow-box.ts";
+import { type FlowBox, type RepeatedHead, splitFlowBox } from "../../src/layout/flow-box.ts";
 import { furniture } from "../../src/layout/furniture.ts";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
-import type { Placed } from "../../src/layout/page.ts";
+import type { PlacedItem } from "../../src/layout/page.ts";
 import { blanks } from "../../src/layout/parts/blanks.ts";
 import { caution } from "../../src/layout/parts/caution.ts";
 import { charts } from "../../src/layout/parts/charts.ts";
@@ -14,11 +14,11 @@ import { pictures } from "../../src/layout/parts/pictures.ts";
 import { signatures } from "../../src/layout/parts/signatures.ts";
 import { table } from "../../src/layout/parts/table.ts";
 import { writeIn } from "../../src/layout/parts/write-in.ts";
-import { setBlock } from "../../src/layout/set-block.ts";
+import { typesetBlock } from "../../src/layout/set-block.ts";
 import { textAt } from "../../src/layout/set-text.ts";
-import type { Setting } from "../../src/layout/setting.ts";
+import type { PartContext } from "../../src/layout/setting.ts";
 import { grid } from "../../src/layout/type-sizes.ts";
-import { unfit } from "../../src/layout/unfit.ts";
+import { findMisfits } from "../../src/layout/unfit.ts";
 import { wrap } from "../../src/layout/wrap.ts";
 import type { Part, Sheet, Table } from "../../src/sheet/content.ts";
 import { dummyDraw, dummySheet } from "./dummy-sheet.ts";
@@ -26,7 +26,7 @@ import { fixedMeasure } from "./fixed-measure.ts";
 
 const base = dummySheet();
 /** 400 pt wide, on pages 700 pt high; a character of 10 pt is 5 pt wide. */
-const set: Setting = {
+const set: PartContext = {
   measure: fixedMeasure,
   draw: dummyDraw,
   drawTrueSize: (content, room) => {
@@ -43,8 +43,8 @@ const set: Setting = {
 };
 const times = <T>(count: number, make: (n: number) => T): T[] => Array.from({ length: count }, (_, n) => make(n));
 const ties = (slabs: readonly FlowBox[]) => slabs.map(({ tie, loose }) => (tie ? (loose ? "l" : "t") : "-")).join("");
-const texts = (items: readonly Placed[]) => items.flatMap((item) => (item.kind === "text" ? [item] : []));
-const rules = (items: readonly Placed[]) => items.flatMap((item) => (item.kind === "rule" ? [item] : []));
+const texts = (items: readonly PlacedItem[]) => items.flatMap((item) => (item.kind === "text" ? [item] : []));
+const rules = (items: readonly PlacedItem[]) => items.flatMap((item) => (item.kind === "rule" ? [item] : []));
 
 describe("what stays together: t with the next, l the same but first to yield, - may part", () => {
   const plain = (rows: number, more: Partial<Table> = {}): Table => ({
@@ -126,7 +126,7 @@ describe("what stays together: t with the next, l the same but first to yield, -
             scaleBar: { length: 1, parts: 1, label: "" },
           },
           alt: "a",
-          otherwise: `no ${n}`,
+          fallback: `no ${n}`,
         })),
         caption: "c",
       },
@@ -357,19 +357,19 @@ describe("heads of tables", () => {
 
 describe("what does not fit", () => {
   const tag = { kind: "artifact" } as const;
-  const text = (x: number, y: number, width: number, size = 10): Placed => ({
+  const text = (x: number, y: number, width: number, size = 10): PlacedItem => ({
     ...{ kind: "text", text: "t", x, y, width, size, weight: "regular", color: "", tag, block: "b" },
   });
-  const box = (x: number, y: number, width: number, height: number): Placed => ({
+  const box = (x: number, y: number, width: number, height: number): PlacedItem => ({
     ...{ kind: "box", x, y, width, height, fill: "", tag, block: "b" },
   });
-  const rule = (x1: number, x2: number, y: number): Placed => ({
+  const rule = (x1: number, x2: number, y: number): PlacedItem => ({
     ...{ kind: "rule", x1, x2, y1: y, y2: y, width: 1, color: "", tag, block: "b" },
   });
-  const drawing = (x: number, y: number, width: number, height: number): Placed => ({
+  const drawing = (x: number, y: number, width: number, height: number): PlacedItem => ({
     ...{ kind: "drawing", x, y, drawing: { width, height, items: [] }, tag, block: "b" },
   });
-  const slab = (items: readonly Placed[], more: Partial<FlowBox> = {}): FlowBox => ({
+  const slab = (items: readonly PlacedItem[], more: Partial<FlowBox> = {}): FlowBox => ({
     height: 50,
     items,
     gap: 0,
@@ -378,8 +378,9 @@ describe("what does not fit", () => {
   });
   const part: Part = { kind: "paragraph", style: "body", text: "" };
   const room = { name: "b", width: 100, pageHeight: 100 };
-  const codes = (slabs: readonly FlowBox[], of: Part = part) => unfit(of, slabs, slabs, room).map(({ code }) => code);
-  const crowded = (...items: readonly Placed[]) => codes([slab(items)]).length > 0;
+  const codes = (slabs: readonly FlowBox[], of: Part = part) =>
+    findMisfits(of, slabs, slabs, room).map(({ code }) => code);
+  const crowded = (...items: readonly PlacedItem[]) => codes([slab(items)]).length > 0;
   test("is ink beyond either edge, by more than a hundredth of a point", () => {
     expect([crowded(text(0, 10, 100)), crowded(text(0, 10, 100.1)), crowded(text(-0.1, 10, 50))]).toEqual([
       false,
@@ -409,7 +410,7 @@ describe("what does not fit", () => {
   test("is looked for in heads as well, of the slab that brings them", () => {
     const wide = { height: 5, items: [text(0, 4, 200)] };
     const fine = { height: 5, items: [text(0, 4, 20)] };
-    const run = (head: typeof wide, again: typeof wide): Run => ({ head, again, close: fine });
+    const run = (head: typeof wide, again: typeof wide): RepeatedHead => ({ head, again, close: fine });
     expect(codes([slab([], { run: run(wide, fine), opens: true })])).toEqual(["layout/too-narrow"]);
     expect(codes([slab([], { run: run(fine, wide), opens: true })])).toEqual(["layout/too-narrow"]);
     expect(codes([slab([], { run: run(fine, fine), opens: true })])).toEqual([]);
@@ -420,7 +421,7 @@ describe("what does not fit", () => {
       [],
       ["layout/too-tall"],
     ]);
-    const run: Run = {
+    const run: RepeatedHead = {
       head: { height: 30, items: [] },
       again: { height: 20, items: [] },
       close: { height: 5, items: [] },
@@ -437,7 +438,7 @@ describe("what does not fit", () => {
     const axis = { title: "", start: 0, end: 1, ticks: [], decimals: 0 };
     const chart = { title: "", alt: "", chart: { kind: "line", x: axis, y: axis, series: [] } } as const;
     const of = (height: number, width: number) =>
-      unfit({ kind: "charts", height, charts: [chart] }, [], [], {
+      findMisfits({ kind: "charts", height, charts: [chart] }, [], [], {
         ...room,
         width,
         leastChart: { width: 90, height: 80, secondScale: 20 },
@@ -453,7 +454,7 @@ describe("what does not fit", () => {
   test("are numbers, and a chart drawn lower than it was asked for", () => {
     const numbers: Part = { kind: "headline", cells: [] };
     const wide = [slab([text(0, 10, 200)])];
-    expect(unfit(numbers, wide, wide, room)[0]!.message).toBe("block b is too narrow for numbers");
+    expect(findMisfits(numbers, wide, wide, room)[0]!.message).toBe("block b is too narrow for numbers");
     const high: Part = { kind: "charts", height: 30, charts: [] };
     expect(codes([slab([drawing(0, 0, 50, 29.5)])], high)).toEqual([]);
     expect(codes([slab([drawing(0, 0, 50, 29)])], high)).toEqual(["layout/reduced"]);
@@ -475,7 +476,7 @@ describe("what does not fit", () => {
     const kinds = splitFlowBox(tall, 12).map(({ items }) => items.map(({ kind }) => kind[0]).join(""));
     expect(kinds).toEqual(["rt", "rt", "dtr"]);
     // A run's head and foot take their room from the first piece and from those after it.
-    const run: Run = {
+    const run: RepeatedHead = {
       head: { height: 2, items: [] },
       again: { height: 1, items: [] },
       close: { height: 3, items: [] },
@@ -542,7 +543,7 @@ describe("lines and pages", () => {
     const picture: Part = { kind: "pictures", height: 900, pictures: [{ image: "logo", alt: "a" }] };
     const headings = (count: number) => times(count, (): Part => ({ kind: "heading", level: 1, text: "H" }));
     const height = (count: number, pageHeight = 120) => {
-      const { block } = setBlock(
+      const { block } = typesetBlock(
         { name: "b", parts: [...headings(count), picture], split: true, priority: 1 },
         { ...set, width: 4000, pageHeight },
       );

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { drawnSizes } from "../../src/layout/drawn-sizes.ts";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
+import { largestImageSizes } from "../../src/layout/page.ts";
 import { dummyDraw, dummySheet } from "./dummy-sheet.ts";
 import { fixedMeasure } from "./fixed-measure.ts";
 
@@ -57,6 +57,6 @@ test("a very wide one has a row to itself", () =>
 test("a picture shown twice is measured at its largest", () => {
   const { pages, images } = set("lying", "lying", "lying");
   const largest = Math.max(...images.map(({ width }) => width));
-  expect(drawnSizes(pages).get("lying")!.width).toBe(largest);
+  expect(largestImageSizes(pages).get("lying")!.width).toBe(largest);
   expect(images[2]!.width).not.toBe(images[0]!.width);
 });

@@ -29,7 +29,7 @@ const cell: fc.Arbitrary<TableCell> = fc.record(
       { weight: 4, arbitrary: name },
     ),
     mark,
-    markSays: short,
+    markLabel: short,
     strong: fc.boolean(),
     quiet: fc.boolean(),
   },

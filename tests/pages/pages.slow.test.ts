@@ -2,9 +2,10 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { decode } from "fast-png";
 import { describe, expect, test } from "vitest";
-import type { Page, Placed } from "../../src/layout/page.ts";
-import { greyPng, greys } from "../../src/raster/encode-png.ts";
-import { type Pixels, pagePixels } from "../../src/raster/page-pixels.ts";
+import type { Page, PlacedItem } from "../../src/layout/page.ts";
+import type { Pixels } from "../../src/raster/encode-png.ts";
+import { encodeGreyPng, greyLevels } from "../../src/raster/encode-png.ts";
+import { rasterizePages } from "../../src/raster/page-renderer.ts";
 import { dummySheet } from "../layout/dummy-sheet.ts";
 import { pagesOf, paintPages } from "../pdf/a-pdf.ts";
 import { demo, makeWhole } from "../whole/demo.ts";
@@ -25,7 +26,7 @@ const KEPT = [
 /** In the shades that a kept picture has. */
 const rounded = (pixels: Pixels): Grey => ({
   ...pixels,
-  shades: greys(pixels).map((one) => Math.round(one / 17) * 17),
+  shades: greyLevels(pixels).map((one) => Math.round(one / 17) * 17),
 });
 const kept = (file: string): Grey => {
   const { width, height, data } = decode(readFileSync(file));
@@ -36,10 +37,10 @@ const used = new Set<string>();
 describe("pages look as they did when somebody last looked at them", () => {
   test.each(KEPT)("%s as %s", async (job, template) => {
     const { pdf } = await makeWhole(demo(`${job}.yaml`), { templates: [template] });
-    for (const [i, pixels] of (await pagePixels(pdf, DPI / 72)).entries()) {
+    for (const [i, pixels] of (await rasterizePages(pdf, DPI / 72)).entries()) {
       const file = join(FOLDER, `${job.replace("/", "_")}_${template}_${i + 1}.png`);
       used.add(file);
-      if (process.env.UPDATE_PAGES) writeFileSync(file, greyPng(pixels));
+      if (process.env.UPDATE_PAGES) writeFileSync(file, encodeGreyPng(pixels));
       expect(existsSync(file), `${file} is not there: look at the page, then UPDATE_PAGES=1`).toBe(true);
       expect(readFileSync(file).length).toBeLessThanOrEqual(20_000);
       const difference = apart(rounded(pixels), kept(file));
@@ -55,13 +56,16 @@ describe("pages look as they did when somebody last looked at them", () => {
 
 describe("the comparison tells", () => {
   const pages = pagesOf(dummySheet());
-  const picture = async (changed: (items: readonly Placed[]) => readonly Placed[]) => {
+  const picture = async (changed: (items: readonly PlacedItem[]) => readonly PlacedItem[]) => {
     const [page, ...others] = pages as readonly [Page, ...Page[]];
-    const [pixels] = await pagePixels(await paintPages([{ ...page, items: changed(page.items) }, ...others]), DPI / 72);
+    const [pixels] = await rasterizePages(
+      await paintPages([{ ...page, items: changed(page.items) }, ...others]),
+      DPI / 72,
+    );
     return rounded(pixels!);
   };
   const same = picture((items) => items);
-  const down = (mm: number) => (item: Placed) => {
+  const down = (mm: number) => (item: PlacedItem) => {
     const dy = (mm * 72) / 25.4;
     return item.kind === "rule" ? { ...item, y1: item.y1 + dy, y2: item.y2 + dy } : { ...item, y: item.y + dy };
   };

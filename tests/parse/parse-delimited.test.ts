@@ -38,16 +38,16 @@ describe("what follows #", () => {
 test.each([
   ['a,b\n"x,1\n', '"x,1', 'the cell that begins with `"` has no closing `"` on its line'],
   ['a,b\n"x"y,1\n', "y", "text follows after the closing quote of a cell"],
-])("%j is told", (text, words, message) => {
+])("%j is reported", (text, words, message) => {
   const [fault] = parseDelimited("r.csv", text).diagnostics;
   expect(fault).toMatchObject({ code: "source/quotes", message });
   expect(text.slice(fault!.at!.start, fault!.at!.end)).toBe(words);
 });
 
-test("a file too large is told", () =>
+test("a file too large is refused", () =>
   expect(parseDelimited("r.csv", "1,".repeat(200_000)).diagnostics[0]?.code).toBe("source/too-large"));
 
-test("law: no text throws, and an unquoted cell stands where it says", () =>
+test("law: no text throws, and an unquoted cell equals the text at its offsets", () =>
   fc.assert(
     fc.property(fc.string({ unit: fc.constantFrom(...'ab1.,;\t \r\n"#-') }), (text) => {
       for (const row of parseDelimited("r.csv", text).rows) {

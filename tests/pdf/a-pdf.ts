@@ -1,8 +1,8 @@
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Page } from "../../src/layout/page.ts";
-import type { Meta } from "../../src/pdf/file/meta.ts";
+import type { Meta } from "../../src/pdf/file/metadata.ts";
 import { openFonts } from "../../src/pdf/font/fonts.ts";
-import { paint } from "../../src/pdf/paint.ts";
+import { paintPdf } from "../../src/pdf/paint.ts";
 import type { Sheet } from "../../src/sheet/content.ts";
 import { dummyDraw } from "../layout/dummy-sheet.ts";
 
@@ -22,7 +22,7 @@ export const pagesOf = (sheet: Sheet): readonly Page[] =>
     .pages;
 
 export const paintPages = (pages: readonly Page[], images: ReadonlyMap<string, Uint8Array> = new Map()) =>
-  paint(pages, { fonts, images, meta });
+  paintPdf(pages, { fonts, images, meta });
 
 /** The file's objects with nothing packed: what its own grammar says, object by object, stream by stream. */
 export function unpacked(bytes: Buffer, inflate: (data: Buffer) => Buffer): string {

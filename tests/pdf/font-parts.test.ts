@@ -5,15 +5,14 @@ import { describe, expect, test } from "vitest";
 import { disk } from "../../src/io/disk.ts";
 import { openDocument } from "../../src/pdf/file/pdf-document.ts";
 import { compileShaping } from "../../src/pdf/font/compile-shaping.ts";
-import { documentFont } from "../../src/pdf/font/document-font.ts";
-import { readFontFile } from "../../src/pdf/font/font-file.ts";
-import { fontPaths } from "../../src/pdf/font/font-paths.ts";
-import { type Face, openFonts, readShaping } from "../../src/pdf/font/fonts.ts";
+import { createDocumentFont } from "../../src/pdf/font/document-font.ts";
+import { parseFontFile, resolveFontPaths } from "../../src/pdf/font/font-file.ts";
+import { type Face, openFonts, parseShaping } from "../../src/pdf/font/fonts.ts";
 import { subsetFont } from "../../src/pdf/font/subset-font.ts";
 import type { Weight } from "../../src/text/measure.ts";
 import { meta } from "./a-pdf.ts";
 
-const paths = fontPaths();
+const paths = resolveFontPaths();
 const weights: readonly Weight[] = ["regular", "semibold", "bold"];
 const files = { regular: fileOf("regular"), semibold: fileOf("semibold"), bold: fileOf("bold") };
 
@@ -23,7 +22,7 @@ function fileOf(weight: Weight): Uint8Array {
   return read.bytes;
 }
 
-const tables = readShaping(JSON.stringify(compileShaping()));
+const tables = parseShaping(JSON.stringify(compileShaping()));
 const prepared = openFonts({ tables, read: (path) => files[weights.find((weight) => paths[weight] === path)!] });
 const plain = openFonts();
 
@@ -64,7 +63,7 @@ const text = fc
 describe("a part of a font", () => {
   test.each(weights)("is byte for byte what fontkit writes of %s", (weight) => {
     const font = openSync(paths[weight]);
-    const own = readFontFile(files[weight]);
+    const own = parseFontFile(files[weight]);
     fc.assert(
       fc.property(fc.uniqueArray(fc.integer({ min: 1, max: 1017 }), { maxLength: 120 }), (glyphs) => {
         const subset = (
@@ -100,7 +99,7 @@ describe("words set by the table that the build makes", () => {
     expect(prepared.measure).toMatchObject(heights);
   });
   test("a build older than the code is told", () => {
-    expect(() => readShaping("{}")).toThrow(/build again/);
+    expect(() => parseShaping("{}")).toThrow(/build again/);
   });
 });
 
@@ -123,7 +122,7 @@ test("any text is shown by the operators that pdfkit writes", () =>
     fc.asyncProperty(text, fc.constantFrom(...weights), async (words, weight) => {
       const doc = openDocument(meta);
       const face = prepared.faces[weight];
-      const own = documentFont(doc, face, "F1").show(words, 10, 200 - 20, 8.5);
+      const own = createDocumentFont(doc, face, "F1").show(words, 10, 200 - 20, 8.5);
       expect(own).toBe(await byPdfkit(words, face, paths[weight]));
     }),
     { numRuns: 40 },

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { objectStreamWriter } from "../../src/pdf/file/object-stream-writer.ts";
+import { createObjectStreamWriter } from "../../src/pdf/file/object-stream-writer.ts";
 import { readPdf, writePdf } from "../conformance/pdf-file.ts";
 import { dict, isKind, name, ref } from "../conformance/values.ts";
 import { dummySheet } from "../layout/dummy-sheet.ts";
@@ -7,7 +7,7 @@ import { pagesOf, paintPages } from "./a-pdf.ts";
 
 describe("packing", () => {
   test("every object is found again, streams as they stand, with what the trailer says", () => {
-    const file = objectStreamWriter("1.7");
+    const file = createObjectStreamWriter("1.7");
     file.add(2, "<<\n/Type /Pages\n>>");
     file.add(5, "<<\n/Length 4\n>>", Buffer.from([1, 10, 255, 13]));
     file.add(1, "<<\n/Type /Catalog\n/Pages 2 0 R\n>>");
@@ -30,7 +30,7 @@ describe("packing", () => {
   });
   test("more objects than two bytes can count", () => {
     const many = 0x1_0001;
-    const file = objectStreamWriter("1.7");
+    const file = createObjectStreamWriter("1.7");
     for (let number = 1; number <= many; number++) file.add(number, `${2 * number}`);
     const { faults, objects } = readPdf(file.end("/Root 1 0 R"));
     expect(faults).toEqual([]);

@@ -1,10 +1,10 @@
 import { inflateSync } from "node:zlib";
 import { PDFParse } from "pdf-parse";
 import { describe, expect, test, vi } from "vitest";
-import type { Page, Placed } from "../../src/layout/page.ts";
+import type { Page, PlacedItem } from "../../src/layout/page.ts";
 import { openFonts } from "../../src/pdf/font/fonts.ts";
-import { onPaper } from "../../src/pdf/operators.ts";
-import { paint } from "../../src/pdf/paint.ts";
+import { blendWithWhite } from "../../src/pdf/operators.ts";
+import { paintPdf } from "../../src/pdf/paint.ts";
 import { flowTexts } from "../layout/boxes.ts";
 import { dummySheet } from "../layout/dummy-sheet.ts";
 import { fonts, meta, pagesOf, paintPages, unpacked } from "./a-pdf.ts";
@@ -14,14 +14,14 @@ import { tinyPng } from "./tiny-png.ts";
 const sheet = dummySheet();
 const pages = pagesOf(sheet);
 const artifact = { tag: { kind: "artifact" }, block: "b" } as const;
-const page = (...items: readonly Placed[]): Page => ({ width: 300, height: 200, items });
+const page = (...items: readonly PlacedItem[]): Page => ({ width: 300, height: 200, items });
 const plain = (bytes: Buffer) => unpacked(bytes, inflateSync);
 
 describe("what another reader finds", () => {
   test("the letters of a text, also where an earlier document used one as a part of another", async () => {
     const shared = openFonts();
     const saying = (text: string) =>
-      paint(
+      paintPdf(
         [
           page({
             ...artifact,
@@ -48,7 +48,7 @@ describe("what another reader finds", () => {
     expect((await readBack(second)).flatMap(({ texts }) => texts.map(({ text }) => text)).join("")).toBe("O");
     expect(
       second.equals(
-        await paint(
+        await paintPdf(
           [
             page({
               ...artifact,
@@ -274,8 +274,8 @@ describe("pictures", () => {
 
 test("a light fill is mixed with the paper beforehand", () => {
   // 30 % of #000000 on white: 255 × 0.7 = 178.5, rounded 179 = b3.
-  expect(onPaper("#000000", 0.3)).toBe("#b3b3b3");
-  expect(onPaper("#1f4e5f", 1)).toBe("#1f4e5f");
+  expect(blendWithWhite("#000000", 0.3)).toBe("#b3b3b3");
+  expect(blendWithWhite("#1f4e5f", 1)).toBe("#1f4e5f");
 });
 
 test("text below every margin adds no page", async () => {
@@ -298,7 +298,7 @@ test("files travel inside the PDF, byte for byte, with what they are to the page
   const attachments = [
     { name: "readings.csv", bytes: csv, type: "text/csv", description: "The readings", relationship: "Data" },
   ] as const;
-  const bytes = await paint(pages, { fonts, images: new Map(), meta, attachments });
+  const bytes = await paintPdf(pages, { fonts, images: new Map(), meta, attachments });
   const text = plain(bytes);
   expect(text).toContain("/AFRelationship /Data");
   expect(text).toContain("/Subtype /text#2Fcsv");

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
-import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
+import { templatesOf } from "../../src/pipeline/file-name.ts";
 import { loadProject } from "../../src/project/load-project.ts";
 import { memoryWorld } from "./memory-world.ts";
 import { jpeg, png } from "./pictures.ts";

@@ -3,13 +3,13 @@ import { describe, expect, test } from "vitest";
 import { render } from "../../src/diagnostics/render.ts";
 import { imageSizes } from "../../src/pdf/pictures.ts";
 import { loadProject } from "../../src/project/load-project.ts";
-import { pictureFault } from "../../src/project/picture-fault.ts";
+import { checkPicture } from "../../src/project/picture-fault.ts";
 import { memoryWorld } from "./memory-world.ts";
 import { jpeg, png } from "./pictures.ts";
 import { SHOP, SHORT_SET } from "./shop-texts.ts";
 
-const codeOf = (bytes: Uint8Array) => pictureFault(bytes, "p")?.code;
-const whyOf = (bytes: Uint8Array) => pictureFault(bytes, "p")?.message;
+const codeOf = (bytes: Uint8Array) => checkPicture(bytes, "p")?.code;
+const whyOf = (bytes: Uint8Array) => checkPicture(bytes, "p")?.message;
 const without = (bytes: Uint8Array, from: number) => bytes.subarray(0, from);
 
 describe("a JPEG", () => {
@@ -86,7 +86,7 @@ test("a damaged picture that passes never ends the program: what is measured aft
       (bytes, hits) => {
         const damaged = Uint8Array.from(bytes);
         for (const [at, value] of hits) if (at < damaged.length) damaged[at] = value;
-        if (pictureFault(damaged, "p") === undefined) {
+        if (checkPicture(damaged, "p") === undefined) {
           const size = imageSizes(new Map([["p", damaged]])).get("p");
           expect(Number.isFinite(size?.width) && Number.isFinite(size?.height)).toBe(true);
         }

@@ -3,18 +3,19 @@ import { decode as readPng } from "fast-png";
 import { decode } from "jpeg-js";
 import { describe, expect, test } from "vitest";
 import { stripMetadata } from "../../src/images/strip-metadata.ts";
-import type { Placed } from "../../src/layout/page.ts";
+import type { PlacedItem } from "../../src/layout/page.ts";
 import { srgbProfile } from "../../src/pdf/file/srgb-profile.ts";
 import { imageSizes } from "../../src/pdf/pictures.ts";
 import { downscalePhoto } from "../../src/raster/downscale-photo.ts";
+import type { Pixels } from "../../src/raster/encode-png.ts";
 import { fitPhoto, PROGRESSIVE_PIXELS } from "../../src/raster/fit-photo.ts";
-import { type Pixels, pagePixels } from "../../src/raster/page-pixels.ts";
+import { rasterizePages } from "../../src/raster/page-renderer.ts";
 import { paintPages, unpacked } from "../pdf/a-pdf.ts";
 import { jpeg, png } from "../project/pictures.ts";
 import { COLOURS, carrying, jpegOf, pngOf, SAMPLES, segment, turnedPhoto } from "./sample-photos.ts";
 
 const artifact = { tag: { kind: "artifact" }, block: "photos" } as const;
-const placed = (image: string, x: number, y: number, width: number, height: number): Placed =>
+const placed = (image: string, x: number, y: number, width: number, height: number): PlacedItem =>
   ({ kind: "image", image, x, y, width, height, ...artifact }) as const;
 /** As the road does it: notes taken out when it is read, measured, fitted. */
 const fitted = (bytes: Uint8Array, drawn: { width: number; height: number }) => {
@@ -34,7 +35,7 @@ describe("which way up", () => {
     ["made smaller", 0.12],
   ])("a photo of each of the eight orientations stands upright on the page, %s", async (_, scale) => {
     const images = new Map<string, Uint8Array>();
-    const items: Placed[] = [];
+    const items: PlacedItem[] = [];
     for (const value of [1, 2, 3, 4, 5, 6, 7, 8]) {
       const size = { width: 60 * scale, height: 40 * scale };
       const { bytes } = await fitted(turnedPhoto(value, 60, 40), size);
@@ -42,7 +43,7 @@ describe("which way up", () => {
       // Painted at one size, whatever was made of it.
       items.push(placed(`${value}`, 10, 50 * (value - 1), 60, 40));
     }
-    const [page] = await pagePixels(await paintPages([{ width: 80, height: 400, items }], images), 1);
+    const [page] = await rasterizePages(await paintPages([{ width: 80, height: 400, items }], images), 1);
     for (const value of [1, 2, 3, 4, 5, 6, 7, 8]) {
       const top = 50 * (value - 1);
       const corners = [

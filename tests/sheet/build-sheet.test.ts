@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import type { Table } from "../../src/sheet/content.ts";
-import { placeBlocks } from "../../src/sheet/place-blocks.ts";
+import { placeBlocks } from "../../src/sheet/template.ts";
 import { inclinedFinished, inclinedReceived } from "../figures/demo-heads.ts";
 import { describedPort, millimetres, portOf, type Row, rowsOf } from "../figures/model-fixture.ts";
 import {
@@ -35,13 +35,13 @@ describe("the handover of a full job", () => {
       /Intake at your cam's lift, 10\.5 mm \| 196\.\d \| cfm \| was 159\.\d, between readings \| clear gain/,
     );
   });
-  test("says three plain things", () => {
+  test("states what was done, what changed and what comes next", () => {
     const words = said(sheet, "summary");
     expect(words).toMatch(/Work on intake ports, exhaust ports, valve job and deck\./);
     expect(words).toMatch(/Intake flow: 18\.0 % up \(± \d\.\d %\) on average, a clear gain\./);
     expect(words).toMatch(/Before it runs, measure valve to piston and valve to valve\./);
   });
-  test("side 2 begins a new page; nothing of side 1 speaks of power or engine speed", () => {
+  test("side 2 begins a new page; side 1 states neither power nor engine speed", () => {
     const start = sheet.rows.findIndex((row) => row.newPage);
     expect(sheet.rows[start]?.cells[0]?.block.name).toBe("flow-table");
     const side1 = stringsOf({ ...sheet, rows: sheet.rows.slice(0, start) })
@@ -111,7 +111,7 @@ describe("the handover of a full job", () => {
   test("compression names what it rests on", () => {
     expect(said(sheet, "set-up")).toContain("with the gasket and piston stated by the customer");
   });
-  test("a peak above the cam is beyond it", () =>
+  test("a peak above the cam's lift is labelled as beyond it", () =>
     expect(said(sheet, "curve-notes")).toMatch(/Intake peak: 202\.\d cfm at 12\.0 mm, beyond your cam/));
   test("engine speeds are a band with their caution in the same block", () => {
     expect(said(sheet, "pinch-speed")).toMatch(/0\.45 to 0\.55 of the speed of sound between \d+ and \d+ rpm/);
@@ -119,7 +119,7 @@ describe("the handover of a full job", () => {
   });
 });
 
-describe("what may be claimed", () => {
+describe("claims of change", () => {
   const once = fullModel({
     stages: [
       { ...before, runs: repeated(inclinedReceived, 1) },
@@ -147,7 +147,7 @@ describe("what may be claimed", () => {
     expect(said(sheet, "summary")).toContain("did not clearly change");
     expect(said(sheet, "cautions")).not.toContain("More air");
   });
-  test("a loss is a loss", () => {
+  test("a clear loss is stated as a loss", () => {
     const sheet = sheetOf(
       fullModel({
         stages: [
@@ -165,7 +165,7 @@ describe("what may be claimed", () => {
       expect(shows(fullModel({ stages: [before, open] }), block), block).toMatch(/not like for like/);
     }
   });
-  test("another head is never a gain", () => {
+  test("a comparison with another head never says gain", () => {
     const model = fullModel({ compared: [{ label: "Standard valves", stage: before }] });
     const words = said(sheetOf(model, only("other-heads")), "other-heads");
     expect(words).toContain("clearly higher");
@@ -179,7 +179,7 @@ describe("what may be claimed", () => {
     const alike = fullModel({ compared: [{ label: "Standard valves", stage: before }] });
     for (const block of ["other-heads", "flow-chart"]) expect(shows(alike, block)).not.toMatch(/conditions/);
   });
-  test("power is off side 1, and called what it is", () => {
+  test("power is not on side 1, and is labelled as an upper bound on air", () => {
     const model = fullModel({ report: { powerPerFlow: 406000 as never } });
     expect(said(sheetOf(model), "engine-air")).toMatch(/Air for at most about \d+ hp \(rule of thumb, bare head\)\./);
     expect(said(sheetOf(model, only("engine-air")), "engine-air")).toBe("");
@@ -207,7 +207,7 @@ describe("readings with marks", () => {
     [10, 193, 138],
   ];
   const words = shows(fullModel({ stages: [{ ...after, runs: [{ rows: marked }] }] }), "flow-table", "flow-chart");
-  test("doubtful, unsteady, missing and struck out are told apart", () => {
+  test("doubtful, unsteady, missing and struck out readings have different marks", () => {
     for (const part of [
       "48.0?",
       "141.0!",
@@ -359,7 +359,7 @@ describe("a product", () => {
     stringsOf(sheetOf(sampled(n), templateOf("catalogue")))
       .map(({ text }) => text)
       .join("\n");
-  test("is typical from three parts on", () => {
+  test("calls figures typical from three parts on", () => {
     expect(words(3)).toContain("Typical of 3 parts measured");
     expect(words(2)).toContain("Measured on 2 parts");
     expect(words(2)).not.toMatch(/typical/i);
@@ -385,7 +385,7 @@ test("a template may place cautions but not leave them out", () => {
   expect(said(sheetOf(fullModel(), only("title")), "cautions")).toContain("measure valve to piston");
 });
 
-test("cells share a row equally; those with nothing to say hand their room over", () => {
+test("cells share a row equally; empty cells leave their room to the others", () => {
   const row = (...blocks: readonly { block: string; span?: number }[]) => {
     const sheet = sheetOf(fullModel(), placeBlocks({ name: "t", onePage: false, rows: [{ newPage: false, blocks }] }));
     return sheet.rows[0]?.cells.map(({ from, span }) => [from, span]);
@@ -402,7 +402,7 @@ test("cells share a row equally; those with nothing to say hand their room over"
   ]);
 });
 
-test("a block that does not exist is told, and takes no room", () => {
+test("an unknown block gives a warning and takes no room", () => {
   const model = fullModel();
   const { sheet, diagnostics } = buildSheet({
     model,
@@ -420,7 +420,7 @@ test("the same model makes the same sheet", () => {
   expect(sheetOf(model, fullTemplate(), computeFigures(model))).toEqual(sheetOf(model));
 });
 
-test("two valves a port are said so", () => {
+test("two valves a port are stated", () => {
   const port = describedPort({ valve: 34, valves: 2, stem: 5.5, throat: 30.3, seatWidth: 1 });
   expect(shows(fullModel({ stages: [{ ...after, intake: port }] }), "dimensions")).toMatch(
     /Valves in this port \| 2 .*Valves, each \(mm\) \| 34\.0/,

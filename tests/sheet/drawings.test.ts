@@ -76,7 +76,7 @@ test("an outline that was not measured again is drawn once", () => {
   expect(first!.alt).toContain("Finished is as wide and as high as As received.");
 });
 
-test("the plan never speaks of clearance", () => {
+test("the plan never uses the word clearance", () => {
   const words = said(sheetOf(drawable(), blocks), "chamber-plan");
   expect(words).toMatch(/Valves shut, in plan/);
   expect(words).toMatch(/ellipses/);

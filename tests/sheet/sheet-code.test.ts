@@ -3,14 +3,14 @@ import { expect, test } from "vitest";
 import type { Part } from "../../src/sheet/content.ts";
 import { fullModel, only, sheetOf } from "./sheet-fixture.ts";
 
-/** Its types speak of a default export that Node's import does not give. */
+/** The package's types declare a default export that Node's import does not provide. */
 const reader = jsQR as unknown as (
   data: Uint8ClampedArray,
   width: number,
   height: number,
 ) => { data: string } | undefined;
 
-/** As a telephone sees it: `scale` dots a cell, white around it. */
+/** Rasterises the code with `scale` dots a cell and a white border. */
 function photographed(cells: readonly (readonly boolean[])[], scale = 4, margin = 4) {
   const side = (cells.length + 2 * margin) * scale;
   const data = new Uint8ClampedArray(side * side * 4).fill(255);
@@ -32,7 +32,7 @@ const codeOf = (number: string) => {
 };
 
 // jsQR is a reader of its own (ISO/IEC 18004), not the library that made the code.
-test("the code says number, revision and the mark of the figures, and nothing else", () => {
+test("the code contains number, revision and the mark of the figures, and nothing else", () => {
   expect(read(codeOf("2026-014"))).toBe("2026-014 revision 1 figures 0f1e2d3c");
   expect(read(codeOf("Łódź 12/4"))).toBe("Łódź 12/4 revision 1 figures 0f1e2d3c");
 });
@@ -46,7 +46,7 @@ test("one cell changed by hand is still read, and a code without its corner mark
   expect(read({ ...part, cells: flip((x, y) => x < 7 && y < 7) })).toBeUndefined();
 });
 
-test("a product has none: its page is of no one head", () => {
+test("a product has no code, since its page describes no single head", () => {
   const model = fullModel();
   const product = { ...model, identity: { ...model.identity, kind: "product" as const } };
   const blocks = sheetOf(product, only("sheet-code")).rows.flatMap(({ cells }) => cells.map(({ block }) => block.name));

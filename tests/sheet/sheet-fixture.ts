@@ -6,8 +6,7 @@ import type { Model } from "../../src/model/model.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import type { Sheet } from "../../src/sheet/content.ts";
-import { placeBlocks } from "../../src/sheet/place-blocks.ts";
-import type { Template } from "../../src/sheet/template.ts";
+import { placeBlocks, type Template } from "../../src/sheet/template.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
 import { cubicMetres, kelvin, newtons, pascals, ratio, rpm, squareMetres } from "../../src/units/quantity.ts";
 import { inclinedFinished, inclinedReceived } from "../figures/demo-heads.ts";
@@ -30,7 +29,7 @@ export function templateOf(name: string): Template {
   return placeBlocks(template);
 }
 
-/** Everything there is: a handover, and the engine builder's sheet after it. */
+/** A template of all blocks: a handover, then the engine builder's sheet. */
 export function fullTemplate(): Template {
   const handover = templateOf("handover");
   const more = templateOf("engine").rows.filter(
@@ -102,14 +101,14 @@ export function numbersOf(value: unknown): readonly number[] {
   return typeof value === "object" && value !== null ? Object.values(value).flatMap(numbersOf) : [];
 }
 
-/** Everything a block says, in one line; empty when the sheet does not hold it. */
+/** All text of a block in one line; empty when the sheet lacks it. */
 export const said = (sheet: Sheet, block: string): string =>
   stringsOf(sheet)
     .filter((item) => item.block === block)
     .map(({ text }) => text.replaceAll(/[\u00a0\u202f]/g, " "))
     .join(" | ");
 
-/** Several sweeps like one, each a little off: repeats of it. */
+/** Repeats of a sweep, each slightly different. */
 export const repeated = (rows: readonly Row[], ...factors: number[]): readonly { rows: readonly Row[] }[] =>
   factors.map((factor) => ({
     rows: rows.map(

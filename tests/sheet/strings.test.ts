@@ -5,7 +5,7 @@ import type { Figures, Verdict } from "../../src/figures/figures.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { CAUTIONS } from "../../src/sheet/cautions.ts";
 import type { Sheet } from "../../src/sheet/content.ts";
-import { makeDisplay } from "../../src/sheet/display.ts";
+import { createDisplay } from "../../src/sheet/display.ts";
 import { parseWithheld } from "../../src/sheet/withheld.ts";
 import { inclinedFinished, inclinedReceived } from "../figures/demo-heads.ts";
 import type { Row } from "../figures/model-fixture.ts";
@@ -119,7 +119,7 @@ describe.each(Object.keys(shapes))("%s", (shape) => {
     expect(badStrings(sheet)).toEqual([]);
     expect(badNumbers(sheet)).toEqual([]);
   });
-  test("so it is with every block there is", () => {
+  test("the same holds for every block", () => {
     const sheet = sheetOf(model, everything);
     expect(badStrings(sheet)).toEqual([]);
     expect(badNumbers(sheet)).toEqual([]);
@@ -221,8 +221,8 @@ test("every caution has at most 45 words in sentences of at most twenty, and a n
     model,
     figures,
     theme,
-    display: makeDisplay(model.units, [], 343),
-    held: parseWithheld([]),
+    display: createDisplay(model.units, [], 343),
+    withheld: parseWithheld([]),
     sides: ["intake", "exhaust"] as const,
     stages: [],
     cautionBlocks: [],

@@ -101,7 +101,7 @@ test("every head, name and label on a sheet has a row that says where it comes f
   expect([...new Set(strays.map(({ block, label }) => `${block}: ${label}`))]).toEqual([]);
 });
 
-test("a word that nobody listed is noticed", () => {
+test("an unlisted word is reported", () => {
   for (const label of ["Efficiency", "Flow rating", "Choke point"]) expect(rowOf(label)).toBeUndefined();
 });
 

@@ -1,16 +1,27 @@
 import { describe, expect, test } from "vitest";
 import type { Comparison, SideFigures, Verdict } from "../../src/figures/figures.ts";
-import { makeDisplay } from "../../src/sheet/display.ts";
-import { checkResult, convertedFrom, unlikeConditions, unlikeSides } from "../../src/sheet/words/conditions.ts";
-import { afterPeak, crossovers, exhaustShare, flatSpots, peakWords } from "../../src/sheet/words/curves.ts";
+import { createDisplay } from "../../src/sheet/display.ts";
+import {
+  checkResultWords,
+  conversionWords,
+  differenceWords,
+  pairDifferenceWords,
+} from "../../src/sheet/words/conditions.ts";
+import {
+  afterPeakWords,
+  crossoverWords,
+  exhaustShareWords,
+  flatSpotWords,
+  peakWords,
+} from "../../src/sheet/words/curves.ts";
 import { dateSpan, dateWords } from "../../src/sheet/words/dates.ts";
-import { airPower } from "../../src/sheet/words/engine.ts";
-import { flowedOnSides, flowedPorts, typical } from "../../src/sheet/words/identity.ts";
-import { joinWords, lowered, sentence } from "../../src/sheet/words/text.ts";
-import { averageChange, claimable, verdictWords } from "../../src/sheet/words/verdicts.ts";
+import { airPowerWords } from "../../src/sheet/words/engine.ts";
+import { portsWords, sidePortsWords, typicalWords } from "../../src/sheet/words/identity.ts";
+import { joinWords, lowercaseFirst, toSentence } from "../../src/sheet/words/text.ts";
+import { averageChangeWords, claimableVerdict, verdictWords } from "../../src/sheet/words/verdicts.ts";
 import { modelOf } from "../figures/model-fixture.ts";
 
-const display = makeDisplay(modelOf({ lifts: "in" }).units, [0.00254], 343);
+const display = createDisplay(modelOf({ lifts: "in" }).units, [0.00254], 343);
 const plain = (text: string | undefined) => text?.replaceAll("\u00a0", " ");
 const INCH = 0.0254;
 
@@ -37,28 +48,30 @@ describe("average change", () => {
       "Intake flow did not clearly change: the average is within repeatability.",
     ],
     [pair("too few repeats", 0.12, 0.9), "Intake flow has too few repeats to say whether it changed."],
-  ])("says %#", (comparison, words) => expect(plain(averageChange(comparison))).toBe(words));
+  ])("says %#", (comparison, words) => expect(plain(averageChangeWords(comparison))).toBe(words));
 
-  test("a verdict without its ± is not believed, and its number not printed", () => {
-    expect(averageChange(pair("clear gain", 0.12))).toBe("Intake flow has too few repeats to say whether it changed.");
+  test("a verdict without its ± is not claimed, and its number not printed", () => {
+    expect(averageChangeWords(pair("clear gain", 0.12))).toBe(
+      "Intake flow has too few repeats to say whether it changed.",
+    );
   });
   test("a check plate that was off withholds the verdict and says why", () => {
-    const words = averageChange(pair("clear gain", 0.12, 0.02, { verdict_withheld: "check plate" }));
+    const words = averageChangeWords(pair("clear gain", 0.12, 0.02, { verdict_withheld: "check plate" }));
     expect(words).toMatch(/check plate/);
     expect(words).not.toMatch(/12/);
     expect(verdictWords("too few repeats", { verdict_withheld: "check plate" }).text).toBe(
       "no verdict, check plate off",
     );
   });
-  test("nothing is said of a change that was not computed", () => {
+  test("no words for a change that was not computed", () => {
     const { mean_change_ratio: _, ...none } = pair("clear gain", 0.1, 0.02);
-    expect(averageChange(none)).toBeUndefined();
+    expect(averageChangeWords(none)).toBeUndefined();
   });
 });
 
-test("claimable believes a verdict with its ± only", () => {
-  expect(claimable("clear loss", 0.1)).toBe("clear loss");
-  expect(claimable("clear loss", undefined)).toBe("too few repeats");
+test("claimableVerdict keeps a verdict only with its ±", () => {
+  expect(claimableVerdict("clear loss", 0.1)).toBe("clear loss");
+  expect(claimableVerdict("clear loss", undefined)).toBe("too few repeats");
 });
 
 test("unlike conditions are said, one sentence each", () => {
@@ -66,10 +79,10 @@ test("unlike conditions are said, one sentence each", () => {
     like_for_like: false,
     differences: ["entry none against clay radius"],
   });
-  expect(unlikeConditions(unlike)).toBe(
+  expect(pairDifferenceWords(unlike)).toBe(
     "Intake: conditions differ, so this is not like for like. Entry none against clay radius.",
   );
-  expect(unlikeConditions(pair("clear gain", 0.1, 0.02))).toBeUndefined();
+  expect(pairDifferenceWords(pair("clear gain", 0.1, 0.02))).toBeUndefined();
 });
 
 test("unlike conditions of both sides are said once where they are the same, and apart where they are not", () => {
@@ -78,14 +91,14 @@ test("unlike conditions of both sides are said once where they are the same, and
     side,
   });
   const both = [unlike("intake", "another bench"), unlike("exhaust", "another bench")];
-  expect(unlikeSides(both)).toEqual([
+  expect(differenceWords(both)).toEqual([
     "Intake and exhaust: conditions differ, so this is not like for like. Another bench.",
   ]);
-  expect(unlikeSides([...both.slice(0, 1), unlike("exhaust", "pipe none against 38 mm")])).toEqual([
+  expect(differenceWords([...both.slice(0, 1), unlike("exhaust", "pipe none against 38 mm")])).toEqual([
     "Intake: conditions differ, so this is not like for like. Another bench.",
     "Exhaust: conditions differ, so this is not like for like. Pipe none against 38 mm.",
   ]);
-  expect(unlikeSides([pair("clear gain", 0.1, 0.02)])).toEqual([]);
+  expect(differenceWords([pair("clear gain", 0.1, 0.02)])).toEqual([]);
 });
 
 describe("the curve's shape", () => {
@@ -94,31 +107,31 @@ describe("the curve's shape", () => {
   const falling = { to_lift_m: 0.7 * INCH, change: -0.052, uncertainty: 0.01, verdict: "clear loss" } as const;
 
   test("falls away", () => {
-    expect(plain(afterPeak("Intake", side({ after_peak: falling }), display))).toBe(
+    expect(plain(afterPeakWords("Intake", side({ after_peak: falling }), display))).toBe(
       "Intake falls away past 0.600 in: 5.2 % down at 0.700 in.",
     );
   });
   test("no fall is claimed that is within repeatability, or has no ±", () => {
     expect(
-      afterPeak("Intake", side({ after_peak: { ...falling, verdict: "within repeatability" } }), display),
+      afterPeakWords("Intake", side({ after_peak: { ...falling, verdict: "within repeatability" } }), display),
     ).toBeUndefined();
     const { uncertainty: _, ...unsure } = falling;
-    expect(afterPeak("Intake", side({ after_peak: unsure }), display)).toBeUndefined();
+    expect(afterPeakWords("Intake", side({ after_peak: unsure }), display)).toBeUndefined();
   });
   test("holds", () => {
     const holds = { from_lift_m: 0.4 * INCH, to_lift_m: 0.6 * INCH };
-    expect(plain(afterPeak("Intake", side({ holds }), display))).toBe("Intake holds from 0.400 to 0.600 in.");
+    expect(plain(afterPeakWords("Intake", side({ holds }), display))).toBe("Intake holds from 0.400 to 0.600 in.");
   });
   test("a flat spot", () => {
     const spots = [{ from_lift_m: 0.4 * INCH, to_lift_m: 0.45 * INCH }];
-    expect(plain(flatSpots("Intake", side({ flat_spots: spots }), display))).toBe(
+    expect(plain(flatSpotWords("Intake", side({ flat_spots: spots }), display))).toBe(
       "Intake has a flat spot at 0.400 to 0.450 in.",
     );
   });
   test("nothing is read from a curve converted by more than half as much pressure again, either way", () => {
     for (const ratio of [2.8, 1 / 2.8]) {
       expect(
-        afterPeak("Intake", side({ after_peak: falling, conversion_pressure_ratio: ratio }), display),
+        afterPeakWords("Intake", side({ after_peak: falling, conversion_pressure_ratio: ratio }), display),
       ).toBeUndefined();
     }
   });
@@ -132,10 +145,10 @@ test("crossovers name the lift, and which flows more above it", () => {
       { lift_m: 0.4 * INCH, change_m3_s: 0.004, change_ratio: 0.05, uncertainty_m3_s: 0.001, verdict: "clear gain" },
     ],
   });
-  expect(plain(crossovers(crossed, display))).toBe(
+  expect(plain(crossoverWords(crossed, display))).toBe(
     "Intake curves cross at 0.300 in. The finished port flows more above that lift and less below it.",
   );
-  expect(crossovers(pair("clear gain", 0.1, 0.02), display)).toBeUndefined();
+  expect(crossoverWords(pair("clear gain", 0.1, 0.02), display)).toBeUndefined();
 });
 
 test("a peak stands with its lift, and says when no cam gets there", () => {
@@ -145,14 +158,16 @@ test("a peak stands with its lift, and says when no cam gets there", () => {
 });
 
 test("which ports were flowed is always said", () => {
-  expect(flowedPorts("intake", { cylinders: [1, 5], of: 6 })).toBe("Intake: flowed 2 of 6 ports (cylinders 1 and 5).");
-  expect(flowedPorts("exhaust", { cylinders: [1] })).toBe("Exhaust: flowed 1 port (cylinder 1).");
-  expect(flowedPorts("intake", { cylinders: [1, 2, 3, 4], of: 8 })).toBe(
+  expect(sidePortsWords("intake", { cylinders: [1, 5], of: 6 })).toBe(
+    "Intake: flowed 2 of 6 ports (cylinders 1 and 5).",
+  );
+  expect(sidePortsWords("exhaust", { cylinders: [1] })).toBe("Exhaust: flowed 1 port (cylinder 1).");
+  expect(sidePortsWords("intake", { cylinders: [1, 2, 3, 4], of: 8 })).toBe(
     "Intake: flowed 4 of 8 ports (cylinders 1 to 4).",
   );
   const one = { cylinders: [1], of: 6 };
   expect(
-    flowedOnSides([
+    portsWords([
       { side: "intake", flowed: one },
       { side: "exhaust", flowed: one },
     ]),
@@ -164,34 +179,40 @@ test("exhaust as share of intake", () => {
     { lift_m: 0.1 * INCH, ratio: 0.86 },
     { lift_m: 0.3 * INCH, ratio: 0.74 },
   ];
-  expect(plain(exhaustShare(shares, display))).toBe("Exhaust as share of intake: 74 % to 86 % from 0.100 to 0.300 in.");
-  expect(exhaustShare([], display)).toBeUndefined();
+  expect(plain(exhaustShareWords(shares, display))).toBe(
+    "Exhaust as share of intake: 74 % to 86 % from 0.100 to 0.300 in.",
+  );
+  expect(exhaustShareWords([], display)).toBeUndefined();
 });
 
-test("typical is earned by three parts", () => {
-  expect([1, 2, 3].map(typical)).toEqual(["Measured on 1 part", "Measured on 2 parts", "Typical of 3 parts measured"]);
+test("figures are typical from three parts on", () => {
+  expect([1, 2, 3].map(typicalWords)).toEqual([
+    "Measured on 1 part",
+    "Measured on 2 parts",
+    "Typical of 3 parts measured",
+  ]);
 });
 
 test("a crack test finds none by its method; it proves nothing", () => {
-  expect(checkResult({ check: "Crack test", method: "dye penetrant", result: "none" })).toBe(
+  expect(checkResultWords({ check: "Crack test", method: "dye penetrant", result: "none" })).toBe(
     "no crack found by dye penetrant",
   );
-  expect(checkResult({ check: "Crack test", method: "dye penetrant", result: "crack at seat 3" })).toBe(
+  expect(checkResultWords({ check: "Crack test", method: "dye penetrant", result: "crack at seat 3" })).toBe(
     "crack at seat 3",
   );
-  expect(checkResult({ check: "Pressure test", result: "no leak" })).toBe("no leak");
+  expect(checkResultWords({ check: "Pressure test", result: "no leak" })).toBe("no leak");
 });
 
-test("small words", () => {
+test("text functions", () => {
   expect(joinWords(["a", "b", "c"])).toBe("a, b and c");
-  expect([lowered("Intake ports"), lowered("CNC work")]).toEqual(["intake ports", "CNC work"]);
-  expect(sentence("guides replaced")).toBe("Guides replaced.");
+  expect([lowercaseFirst("Intake ports"), lowercaseFirst("CNC work")]).toEqual(["intake ports", "CNC work"]);
+  expect(toSentence("guides replaced")).toBe("Guides replaced.");
   expect(dateWords("2026-03-08")).toBe("8 March 2026");
   expect([dateSpan("2026-02-24", "2026-03-12"), dateSpan("2025-12-30", "2026-01-02")]).toEqual([
     "24 February to 12 March 2026",
     "30 December 2025 to 2 January 2026",
   ]);
-  expect(airPower("300 hp")).toBe("Air for at most about 300 hp (rule of thumb, bare head).");
+  expect(airPowerWords("300 hp")).toBe("Air for at most about 300 hp (rule of thumb, bare head).");
 });
 
 describe("readings brought to another pressure", () => {
@@ -203,9 +224,10 @@ describe("readings brought to another pressure", () => {
       ...(converted_from_Pa ? { converted_from_Pa } : {}),
     }));
   const TEN = 2490.8891;
-  test("say from which", () => expect(plain(convertedFrom(read(TEN, TEN), display))).toBe("Converted from 10 inH₂O."));
+  test("say from which", () =>
+    expect(plain(conversionWords(read(TEN, TEN), display))).toBe("Converted from 10 inH₂O."));
   test("say so of a part", () =>
-    expect(plain(convertedFrom(read(TEN, undefined), display))).toBe("Partly converted from 10 inH₂O."));
+    expect(plain(conversionWords(read(TEN, undefined), display))).toBe("Partly converted from 10 inH₂O."));
   test("are not there when nothing was converted", () =>
-    expect(convertedFrom(read(undefined), display)).toBeUndefined());
+    expect(conversionWords(read(undefined), display)).toBeUndefined());
 });

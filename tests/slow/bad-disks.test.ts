@@ -61,7 +61,7 @@ describe("a full disk", () => {
       expect(fresh.err).toContain("the disk is full");
       expect(readdirSync(join(cwd, "jobs"))).toEqual(["a.yaml", "b.yaml"]);
 
-      // Room for one sheet beside those that stand, as two are to be written into another folder.
+      // Room for one more sheet, while two are to be written.
       rmSync(join(cwd, "filler"));
       mkdirSync(join(cwd, "other"));
       fill(cwd, size + 8);
@@ -101,7 +101,7 @@ describe("a read-only folder", () => {
   );
 });
 
-test("a folder that is gone: said, and no fault of the program's", () => {
+test("a missing folder is reported as no failure of the program", () => {
   const cwd = join(folder, "gone");
   mkdirSync(cwd);
   const script = `cd "$1" && rmdir "$1" && exec "$2" "$3" make`;

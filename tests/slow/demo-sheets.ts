@@ -1,6 +1,6 @@
 import { evaluateJob } from "../../src/pipeline/evaluate.ts";
+import { templatesOf } from "../../src/pipeline/file-name.ts";
 import { renderSheet } from "../../src/pipeline/render-sheet.ts";
-import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
 import { demoJobs, kit } from "../whole/demo.ts";
 
 /** Every demo sheet, with all that it may carry inside. */

@@ -9,10 +9,10 @@ import { headsheet, namesIn, PROGRAM, scratch } from "../cli/run.ts";
 const folder = scratch();
 /** Among so many jobs of the archive none is broken. */
 const JOBS = 11;
-/** The batch is stopped when so many sheets are told. */
+/** Number of printed sheets at which the batch is stopped. */
 const TOLD = 4;
 
-/** Runs `make` and stops it by a signal once it has told so many sheets; how many it told in all, and how it ended. */
+/** Runs `make` and signals it after that many printed sheets; returns the number printed in all and the exit. */
 const stoppedBy = (signal: NodeJS.Signals, cwd: string) =>
   new Promise<{ readonly told: number; readonly ended: NodeJS.Signals | number | null }>((resolve) => {
     const child = spawn(process.execPath, [PROGRAM, "make"], { cwd, stdio: ["ignore", "pipe", "ignore"] });
@@ -46,7 +46,7 @@ test.each<NodeJS.Signals>(["SIGINT", "SIGKILL"])("a batch stopped by %s goes on 
   const [, made, kept] = /^(\d+) sheets? written, (\d+) unchanged$/m.exec(err)!.map(Number) as [number, number, number];
   process.stdout.write(`${signal}: stopped with ${first.told} of ${JOBS} told; then ${made} made, ${kept} unchanged\n`);
   expect(made + kept).toBe(JOBS);
-  // A sheet is told when it is written and noted right after: the last one told may have missed that.
+  // A sheet is recorded right after its path is printed: the last one may be missing from the record.
   expect(kept).toBeGreaterThanOrEqual(first.told - 1);
   const after = times(join(cwd, "out"));
   expect([...before].filter(([name, at]) => after.get(name) === at).length).toBeGreaterThanOrEqual(kept);

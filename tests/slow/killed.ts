@@ -47,7 +47,7 @@ export async function killMany(
   const jobs = ["a", "b"];
   for (const job of jobs) expect(headsheet(["new", `jobs/${job}.yaml`], { cwd }).code).toBe(0);
   const before = contents(join(cwd, "jobs"));
-  // Two papers: each sheet is known whole in both.
+  // Two papers, each with known complete sheets.
   const papers = ["A4", "Letter"];
   const whole = papers.map((paper) => {
     expect(headsheet(["make", "--paper", paper, "--out", paper], { cwd }).code).toBe(0);

@@ -15,7 +15,7 @@ beforeAll(async () => {
   mkdirSync(cwd);
   cpSync(join(ROOT, "jobs", "alder-lane"), join(cwd, "jobs", "alder-lane"), { recursive: true });
   serving = await serve(["jobs/alder-lane/2026-040.yaml", "jobs/alder-lane/2026-019.yaml"], cwd);
-  // The page is asked for once: what it loads, it keeps.
+  // Requests the page once, so that everything it loads is cached.
   const line = await openLine(serving.address, 0);
   await until("a first view", () => line.views() > 0, 120_000);
   line.close();
@@ -27,7 +27,7 @@ afterAll(async () => {
   expect(await ended(serving)).toBe(0);
 });
 
-/** The page itself, as a browser with nothing open would ask for it; no line is kept. */
+/** Requests the page without keeping the connection open. */
 const page = (): Promise<number> =>
   new Promise((done, failed) => {
     get(serving.address, { agent: false }, (response) => {
@@ -122,7 +122,7 @@ test("readers that never read are sent away when too much waits for them; one th
   await answers();
 }, 300_000);
 
-test("more pages than may be open: said, and room again once one is closed", async () => {
+test("more pages than allowed are refused until one is closed", async () => {
   const opened = await Promise.all(Array.from({ length: 24 }, () => openLine(serving.address, 1)));
   const { status } = await fetch(new URL("jobs/1/events", serving.address));
   expect(status).toBe(503);
@@ -137,7 +137,7 @@ test("more pages than may be open: said, and room again once one is closed", asy
   again.close();
 }, 120_000);
 
-test("after all that nothing was said, and it holds what it held", async () => {
+test("after all that no message was printed and memory is unchanged", async () => {
   await freed();
   expect(serving.err()).toBe("open this address in a browser on this machine; Ctrl-C ends it\n");
   const now = heldBy(serving);

@@ -3,7 +3,7 @@ import { get } from "node:http";
 import { connect, type Socket } from "node:net";
 import { join } from "node:path";
 import { expect } from "vitest";
-import type { View } from "../../src/commands/watch/messages.ts";
+import type { JobView } from "../../src/commands/watch/messages.ts";
 import { headsheet, namesIn } from "../cli/run.ts";
 import { seeded } from "./killed.ts";
 import type { Serving } from "./live-page.ts";
@@ -16,7 +16,7 @@ export function heldBy({ process: { pid } }: Serving): Held {
   return { rss: Number(rss) / 1000, open: readdirSync(`/proc/${pid}/fd`).length };
 }
 
-/** Has a program say what it holds after a collection: its own memory, not what the engine has not yet given back. */
+/** Memory in use by a program after a garbage collection. */
 export const SAYS_HELD = ["--expose-gc", "--require", new URL("say-held.cjs", import.meta.url).pathname] as const;
 /** What a program started so holds after a collection [MB]: values, and bytes beside them. */
 export type Kept = { readonly heap: number; readonly external: number };
@@ -47,13 +47,13 @@ export async function until(what: string, isSo: () => boolean | Promise<boolean>
 /** A page's line to the program: every view as it comes. */
 export type Line = {
   readonly views: () => number;
-  readonly latest: () => View | undefined;
+  readonly latest: () => JobView | undefined;
   readonly close: () => void;
 };
 
 export function openLine(address: string, job: number): Promise<Line> {
   let views = 0;
-  let latest: View | undefined;
+  let latest: JobView | undefined;
   return new Promise((done, failed) => {
     const asking = get(new URL(`jobs/${job}/events`, address), { agent: false }, (response) => {
       let rest = "";
@@ -64,7 +64,7 @@ export function openLine(address: string, job: number): Promise<Line> {
           const [first, data] = event.split("\n");
           if (first !== "event: view") continue;
           views++;
-          latest = JSON.parse(data!.slice("data: ".length)) as View;
+          latest = JSON.parse(data!.slice("data: ".length)) as JobView;
         }
       });
       response.on("error", () => undefined);
@@ -179,7 +179,7 @@ export const MALFORMED: readonly (readonly [what: string, bytes: string | Uint8A
   ["noise", Uint8Array.from({ length: 5000 }, (_, n) => (n * 7919 + 13) % 256)],
 ];
 
-/** A bare line on which something is sent, and from which nothing is read unless asked for. */
+/** A raw socket that sends and reads only on demand. */
 export function bareLine(address: string, bytes: string | Uint8Array, reads: boolean): Promise<Socket> {
   return new Promise((done, failed) => {
     const socket = connect(Number(new URL(address).port), "127.0.0.1");

@@ -14,7 +14,7 @@ type World = {
   readonly harm?: (bytes: Buffer) => Buffer;
 };
 
-/** Every sheet of the jobs, made by the program itself in a world of its own, by name. */
+/** Every sheet of the jobs by name, made by the program in another environment. */
 function sheets(name: string, { jobs = "jobs", env = {}, harm }: World): ReadonlyMap<string, Buffer> {
   const home = join(folder, name);
   const shop = join(home, jobs);
@@ -31,7 +31,7 @@ function sheets(name: string, { jobs = "jobs", env = {}, harm }: World): Readonl
   return new Map(namesIn(out).map((file) => [file, readFileSync(join(out, file))]));
 }
 
-/** A clock that stands still, for the whole process. */
+/** A constant clock for the whole process. */
 const clockAt = (time: string) => {
   const script = `const Then=globalThis.Date;const at=Then.parse("${time}");globalThis.Date=class extends Then{constructor(...a){if(a.length===0)super(at);else super(...a)}static now(){return at}}`;
   return { NODE_OPTIONS: `--import=data:text/javascript;base64,${Buffer.from(script).toString("base64")}` };
@@ -49,7 +49,7 @@ describe("the same jobs give the same bytes", () => {
     plain = sheets("plain", {});
   });
 
-  test("and the worlds are what they are said to be", () => {
+  test("the environments differ as stated", () => {
     expect(says("new Date().getFullYear()", clockAt("1970-01-01T00:00:00Z"))).toBe("1970");
     expect(says("new Date().getFullYear()", clockAt("2099-12-31T12:00:00Z"))).toBe("2099");
     expect(says("(1234.5).toLocaleString()", GERMAN)).toBe("1.234,5");

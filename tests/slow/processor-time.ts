@@ -1,4 +1,4 @@
-/** Time that this process has kept the processor [ms], whatever else the machine does. */
+/** Processor time of this process [ms], independent of the load of the machine. */
 export function processorTime(): number {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1000;

@@ -1,7 +1,7 @@
-// Asked for with --require, beside --expose-gc: a process says on SIGUSR2 what it holds after a collection, for nobody outside can ask.
+// Loaded with --require and --expose-gc: on SIGUSR2 the process prints its memory after a collection.
 process.on("SIGUSR2", () => {
   global.gc();
-  // Bytes beside the heap are let go a little later.
+  // External memory is freed a little later.
   setTimeout(() => {
     global.gc();
     const { heapUsed, external } = process.memoryUsage();

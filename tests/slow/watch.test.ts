@@ -254,7 +254,7 @@ function comparing(): readonly [string, string] {
 
 test("the scroll position is kept over a refresh, of the pages and of the text", async () => {
   await choose("alder-lane/2026-014.yaml");
-  // The text's place is told by where one of its lines stands: the editor knows the heights of lines out of sight only roughly.
+  // Measures the scroll position by a visible line, as the editor only estimates the heights of lines out of sight.
   const scrolled = async () =>
     (await page.evaluate(`[
       document.querySelector("#pages").scrollTop,
@@ -535,7 +535,7 @@ test("a closed page leaves the program serving, and idle", async () => {
   await again.page.close();
 });
 
-test("the policy was never offended, nothing was asked of anybody else, nothing written into out/", () => {
+test("no policy violation, no request to another host, nothing written into out/", () => {
   expect(complaints).toEqual([]);
   expect(elsewhere).toEqual([]);
   expect(readdirSync(folder)).toEqual(["jobs"]);
@@ -576,7 +576,7 @@ describe("the command", () => {
     ).rejects.toThrow("ECONNREFUSED");
   });
 
-  test("a port that is taken is wrong use, said in one line", async () => {
+  test("a port in use is wrong use, reported in one line", async () => {
     const taken = createServer();
     const port = await new Promise<number>((done) =>
       taken.listen(0, "127.0.0.1", () => done((taken.address() as { port: number }).port)),

@@ -47,7 +47,7 @@ const MUTANTS: readonly Mutant[] = [
   },
   {
     what: "dropped cosine: a seat's face width taken for the radial one",
-    file: "figures/geometry/minimum-flow-area.ts",
+    file: "figures/geometry/valve-areas.ts",
     from: "faceWidth * Math.cos(angle)",
     to: "faceWidth",
   },
@@ -66,7 +66,7 @@ const MUTANTS: readonly Mutant[] = [
   {
     what: "a shared error that does not cancel",
     file: "figures/math/uncertainty.ts",
-    from: "minuend.filter((term) => !right.has(term.error))",
+    from: "minuend.filter(({ error }) => !right.has(error))",
     to: "minuend",
   },
   {
@@ -78,8 +78,8 @@ const MUTANTS: readonly Mutant[] = [
   {
     what: "the half-width of a rectangle taken for its deviation",
     file: "figures/sweep/uncertainty-budget.ts",
-    from: "(part * conversion * point.flow) / Math.sqrt(3)",
-    to: "part * conversion * point.flow",
+    from: "reference.air) * flow) / Math.sqrt(3)",
+    to: "reference.air) * flow)",
   },
   {
     what: "n for n − 1",
@@ -90,8 +90,8 @@ const MUTANTS: readonly Mutant[] = [
   {
     what: "swapped weights of the interpolant",
     file: "figures/math/pchip.ts",
-    from: "w1 / left + w2 / right",
-    to: "w2 / left + w1 / right",
+    from: "w1 / delta[k]! + w2 / delta[k + 1]!",
+    to: "w2 / delta[k]! + w1 / delta[k + 1]!",
   },
   {
     what: "two ports counted as one at the pinch",
@@ -107,7 +107,7 @@ const MUTANTS: readonly Mutant[] = [
   },
   {
     what: "a dish that adds compression",
-    file: "figures/geometry/compression-ratio.ts",
+    file: "figures/geometry/chamber-figures.ts",
     from: "piston.belowDeck + piston.dish",
     to: "piston.belowDeck - piston.dish",
   },
@@ -126,8 +126,8 @@ const MUTANTS: readonly Mutant[] = [
   {
     what: "doubtful readings used",
     file: "figures/sweep/sweep.ts",
-    from: 'point.reading.kind === "noisy";',
-    to: 'point.reading.kind !== "missing";',
+    from: 'kind === "noisy";',
+    to: 'kind !== "missing";',
   },
   {
     what: "a flat spot wherever the end is gentle",

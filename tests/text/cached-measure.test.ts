@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { cachedMeasure } from "../../src/text/cached-measure.ts";
-import type { Measure } from "../../src/text/measure.ts";
+import { cachedMeasure, type Measure } from "../../src/text/measure.ts";
 import { fixedMeasure } from "../layout/fixed-measure.ts";
 
 test("widths are those of the measure itself, each worked out once", () =>

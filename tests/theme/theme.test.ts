@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { contrast, lightness, luminance } from "../../src/theme/contrast.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
-import { papers } from "../../src/theme/papers.ts";
+import { papers } from "../../src/theme/theme.ts";
 
 fc.configureGlobal({ seed: 20260314 });
 

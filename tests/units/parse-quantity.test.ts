@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { parseLeadingNumber } from "../../src/units/parse-number.ts";
 import { parsePercentage, parseQuantity } from "../../src/units/parse-quantity.ts";
-import { readNumber } from "../../src/units/read-number.ts";
 import { KINDS, type Kind, unitsOf } from "../../src/units/table.ts";
 
 function understood<K extends Kind>(text: string, kind: K, bareUnit?: string) {
@@ -55,7 +55,7 @@ describe("what is understood", () => {
 });
 
 test("what a number is read as, its digits as typed and what follows it without blanks", () => {
-  expect(readNumber("-1 1/4  in ", "length")).toEqual({
+  expect(parseLeadingNumber("-1 1/4  in ", "length")).toEqual({
     ok: true,
     value: -1.25,
     digits: "-1 1/4",
@@ -63,9 +63,14 @@ test("what a number is read as, its digits as typed and what follows it without 
     step: 0.25,
     rest: "in",
   });
-  expect(readNumber("3/8 in", "length")).toMatchObject({ value: 0.375, digits: "3/8", step: 0.125, rest: "in" });
-  expect(readNumber(".50  mm", "length")).toMatchObject({ value: 0.5, digits: ".50", decimals: 2, rest: "mm" });
-  expect(readNumber("+12. mm", "length")).toMatchObject({ value: 12, decimals: 0, step: 1, rest: "mm" });
+  expect(parseLeadingNumber("3/8 in", "length")).toMatchObject({
+    value: 0.375,
+    digits: "3/8",
+    step: 0.125,
+    rest: "in",
+  });
+  expect(parseLeadingNumber(".50  mm", "length")).toMatchObject({ value: 0.5, digits: ".50", decimals: 2, rest: "mm" });
+  expect(parseLeadingNumber("+12. mm", "length")).toMatchObject({ value: 12, decimals: 0, step: 1, rest: "mm" });
 });
 
 describe("what is refused", () => {

@@ -4,11 +4,11 @@ import { openShapes } from "../../src/charts/scenegraph.ts";
 import { disk } from "../../src/io/disk.ts";
 import { openFonts } from "../../src/pdf/font/fonts.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../../src/pipeline/evaluate.ts";
-import { type Made, type Resources, renderSheet } from "../../src/pipeline/render-sheet.ts";
-import { templatesOf } from "../../src/pipeline/sheets-of-job.ts";
+import { templatesOf } from "../../src/pipeline/file-name.ts";
+import { type RenderedSheet, type Resources, renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
 import { createLoadCache } from "../../src/project/load-cache.ts";
-import { createDownscale } from "../../src/raster/cached-downscale.ts";
+import { createDownscale } from "../../src/raster/fit-photo.ts";
 
 export const ROOT = new URL("../..", import.meta.url).pathname;
 
@@ -26,7 +26,7 @@ export const kit: Resources = {
 export const demoJobs = listJobs(join(ROOT, "jobs"), disk);
 export const demo = (name: string): string => join(ROOT, "jobs", name);
 
-export type Whole = Made & {
+export type Whole = RenderedSheet & {
   readonly pdf: Uint8Array;
   readonly drawable: NonNullable<Evaluation["drawable"]>;
   readonly told: Evaluation["diagnostics"];

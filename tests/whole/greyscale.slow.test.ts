@@ -1,9 +1,9 @@
 import { decode } from "fast-png";
 import { expect, test } from "vitest";
 import { drawChart } from "../../src/charts/draw-chart.ts";
-import { pageImages } from "../../src/commands/page-images.ts";
 import type { Page } from "../../src/layout/page.ts";
-import { paint } from "../../src/pdf/paint.ts";
+import { paintPdf } from "../../src/pdf/paint.ts";
+import { pageImages } from "../../src/raster/page-renderer.ts";
 import type { LineChart } from "../../src/sheet/content.ts";
 import { lightness } from "../../src/theme/contrast.ts";
 import { makeTheme } from "../../src/theme/make-theme.ts";
@@ -46,7 +46,7 @@ async function greyPage() {
   } as const;
   const page: Page = { width: 520, height: size.height + 80, items: [item] };
   const meta = { title: "Looks", subject: "Looks", language: "en", issued: "2026-03-14", producer: "test" } as const;
-  const pdf = await paint([page], { fonts: kit.fonts, images: new Map(), attachments: [], meta });
+  const pdf = await paintPdf([page], { fonts: kit.fonts, images: new Map(), attachments: [], meta });
   const { width, height, data } = decode((await pageImages(pdf, DPI))[0]!);
   const hex = (i: number) => `#${[0, 1, 2].map((c) => data[4 * i + c]!.toString(16).padStart(2, "0")).join("")}`;
   const known = new Map<string, number>();

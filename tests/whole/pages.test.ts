@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { papers } from "../../src/theme/papers.ts";
+import { papers } from "../../src/theme/theme.ts";
 import { type ReadPage, type ReadText, readBack } from "../pdf/read-back.ts";
 import { demoJobs, makeWhole, ROOT } from "./demo.ts";
 

@@ -1,21 +1,21 @@
 import type { Model, Shop } from "../../model/model.ts";
 import { shopMasthead } from "../../sheet/blocks/masthead.ts";
 import type { BlockContent, Part, Sheet, SheetRow } from "../../sheet/content.ts";
-import { said } from "../../sheet/section.ts";
+import { presentItems } from "../../sheet/section.ts";
 import { dateWords } from "../../sheet/words/dates.ts";
 
-/** A product with the sheet of its own page. */
+/** A product and the sheet of its page. */
 export type ProductPage = { readonly model: Model; readonly sheet: Sheet };
 
-/** All products as one sheet: a page of contents, then each product's own rows on a page of their own. */
-export function catalogueSheet(products: readonly ProductPage[], pageOf: (product: number) => string): Sheet {
+/** Builds one sheet of all products: a page of contents, then a page for each product. */
+export function buildCatalogueSheet(products: readonly ProductPage[], pageOf: (product: number) => string): Sheet {
   const [first] = products as readonly [ProductPage, ...ProductPage[]];
   const { shop } = first.model;
   const issued = products
     .map(({ sheet }) => sheet.issued)
     .toSorted()
     .at(-1)!;
-  const title = said<string>(["Catalogue", shop.name]).join(", ");
+  const title = presentItems<string>(["Catalogue", shop.name]).join(", ");
   const drafts = products.some(({ model }) => model.identity.draft);
   return {
     ...first.sheet,
@@ -30,16 +30,16 @@ export function catalogueSheet(products: readonly ProductPage[], pageOf: (produc
       ...(shop.name ? { middle: shop.name } : {}),
       ...(drafts ? { banner: "DRAFT" } : {}),
     },
-    rows: [contents(products, shop, pageOf), ...products.flatMap(({ sheet }, i) => ownPage(sheet, i))],
+    rows: [contentsRow(products, shop, pageOf), ...products.flatMap(({ sheet }, i) => productRows(sheet, i))],
   };
 }
 
-/** The name that a picture of one product goes by among those of all. */
+/** Name of a picture, unique among all products. */
 export const pictureName = (product: number, image: string): string => `${product}:${image}`;
 
-function contents(products: readonly ProductPage[], shop: Shop, pageOf: (product: number) => string): SheetRow {
+function contentsRow(products: readonly ProductPage[], shop: Shop, pageOf: (product: number) => string): SheetRow {
   const parts: readonly Part[] = [
-    ...shopMasthead(shop).map((part) => withOwnPictures(part, 0)),
+    ...shopMasthead(shop).map((part) => qualifyPictures(part, 0)),
     { kind: "heading", level: 1, text: "Catalogue" },
     {
       kind: "table",
@@ -67,15 +67,15 @@ function contents(products: readonly ProductPage[], shop: Shop, pageOf: (product
 
 const wholeRow = (block: BlockContent): SheetRow => ({ cells: [{ block, from: 0, span: 6 }] });
 
-/** A product's rows from the top of a page; its blocks bear its number, so that its page can be found. */
-function ownPage({ rows }: Sheet, product: number): readonly SheetRow[] {
+/** A product's rows, starting on a new page; block names carry the product's number, so that its page can be found. */
+function productRows({ rows }: Sheet, product: number): readonly SheetRow[] {
   return rows.map((row, r) => ({
     cells: row.cells.map((cell) => ({
       ...cell,
       block: {
         ...cell.block,
         name: blockName(product, cell.block.name),
-        parts: cell.block.parts.map((part) => withOwnPictures(part, product)),
+        parts: cell.block.parts.map((part) => qualifyPictures(part, product)),
       },
     })),
     ...(r === 0 || row.newPage ? { newPage: true } : {}),
@@ -85,7 +85,7 @@ function ownPage({ rows }: Sheet, product: number): readonly SheetRow[] {
 /** Name of a product's block in the catalogue. */
 export const blockName = (product: number, block: string): string => `${product + 1}. ${block}`;
 
-function withOwnPictures(part: Part, product: number): Part {
+function qualifyPictures(part: Part, product: number): Part {
   if (part.kind === "pictures")
     return { ...part, pictures: part.pictures.map((one) => ({ ...one, image: pictureName(product, one.image) })) };
   if (part.kind === "masthead" && part.logo)

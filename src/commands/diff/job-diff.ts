@@ -2,24 +2,24 @@ import type { Comparison } from "../../figures/figures.ts";
 import type { Side } from "../../model/model.ts";
 import type { Kind } from "../../units/table.ts";
 
-/** What changed from one job to another: SI, keys as `diff --json` prints them. Empty lists where nothing did. */
+/** Changes from one job to another, in SI with the keys of `diff --json`. */
 export type JobDiff = {
   from: { number: string; revision: number | string; title: string };
   to: { number: string; revision: number | string; title: string };
-  /** Two revisions of one job: then readings are held against each other one by one. */
+  /** Two revisions of one job, whose readings are compared one by one. */
   same_job: boolean;
-  /** All figures are at this pressure: the second job's. */
+  /** Test pressure of all figures: the second job's. */
   test_pressure_Pa: number;
   header: TextChange[];
   sizes: SizeChange[];
   stages: StageDiff[];
-  /** Stages that only one of them has. */
+  /** Stages that only the second or first job has. */
   stages_added: string[];
   stages_removed: string[];
-  /** Verdicts within each job, stage to stage, that are not what they were. */
+  /** Verdicts between stages of one job that changed. */
   verdicts: VerdictChange[];
-  lines_added: Line[];
-  lines_removed: Line[];
+  lines_added: JobLine[];
+  lines_removed: JobLine[];
 };
 
 export type TextChange = { what: string; from?: string; to?: string };
@@ -29,19 +29,25 @@ export type ReadingChange = {
   side: Side;
   cylinder: number;
   lift_m: number;
-  /** As read at the bench, with any mark. */
+  /** As read at the bench, with marks. */
   from: { flow_m3_s?: number; kind: string }[];
   to: { flow_m3_s?: number; kind: string }[];
 };
 export type StageDiff = {
   from: string;
   to: string;
-  /** How the two were measured unlike, in words. */
+  /** Unlike conditions, in words. */
   unlike: string[];
   readings: ReadingChange[];
-  /** One a side that both flowed; never a gain or loss: these are two jobs, not one port before and after. */
+  /** One for each side that both flowed; without a verdict of gain or loss, as two jobs are not one port before and after. */
   figures: Comparison[];
 };
-export type VerdictChange = { side: Side; from_stage: string; to_stage: string; from?: OwnChange; to?: OwnChange };
-export type OwnChange = { verdict: string; ratio: number; uncertainty_ratio?: number };
-export type Line = { list: string; text: string };
+export type VerdictChange = {
+  side: Side;
+  from_stage: string;
+  to_stage: string;
+  from?: StageVerdict;
+  to?: StageVerdict;
+};
+export type StageVerdict = { verdict: string; ratio: number; uncertainty_ratio?: number };
+export type JobLine = { list: string; text: string };

@@ -4,29 +4,33 @@ import type { SizeChange } from "./job-diff.ts";
 
 type Size = readonly [what: string, kind: Kind, value: number | undefined];
 
-/** Typed in inches here and in millimetres there, a size is the same to a hundred-thousandth. */
-const SAME = 1e-5;
+/** Relative tolerance for one size typed in inches and in millimetres. */
+const TOLERANCE = 1e-5;
 
-/** Sizes of the engine and of one stage that are not the same, with both values. */
+/** Sizes of the engine that differ, with both values. */
 export function engineChanges(a: Model, b: Model): SizeChange[] {
-  return changes(engineSizes(a), engineSizes(b), {});
+  return compareSizes(engineSizes(a), engineSizes(b), {});
 }
 
 export function stageChanges(a: Stage, b: Stage): SizeChange[] {
   return [
-    ...SIDES.flatMap((side) => changes(portSizes(a, side), portSizes(b, side), { stage: b.name, side })),
-    ...changes(headSizes(a), headSizes(b), { stage: b.name }),
+    ...SIDES.flatMap((side) => compareSizes(portSizes(a, side), portSizes(b, side), { stage: b.name, side })),
+    ...compareSizes(headSizes(a), headSizes(b), { stage: b.name }),
   ];
 }
 
-function changes(from: readonly Size[], to: readonly Size[], place: Pick<SizeChange, "stage" | "side">): SizeChange[] {
+function compareSizes(
+  from: readonly Size[],
+  to: readonly Size[],
+  place: Pick<SizeChange, "stage" | "side">,
+): SizeChange[] {
   const names = [...new Set([...from, ...to].map(([what]) => what))];
   return names.flatMap((what) => {
     const x = from.find(([name]) => name === what)?.[2];
     const other = to.find(([name]) => name === what);
     const y = other?.[2];
     const kind = (other ?? from.find(([name]) => name === what))![1];
-    const same = x === y || (x !== undefined && y !== undefined && Math.abs(x - y) <= SAME * Math.abs(x));
+    const same = x === y || (x !== undefined && y !== undefined && Math.abs(x - y) <= TOLERANCE * Math.abs(x));
     return same
       ? []
       : [{ what, ...place, kind, ...(x !== undefined && { from: x }), ...(y !== undefined && { to: y }) }];

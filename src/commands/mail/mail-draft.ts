@@ -3,7 +3,7 @@ import MailComposer from "nodemailer/lib/mail-composer";
 
 type Mailbox = { readonly name: string; readonly address: string };
 
-/** A mail before it is written down. */
+/** Content of a mail before it is serialised. */
 export type Draft = {
   readonly from: Mailbox;
   readonly to?: Mailbox;
@@ -16,10 +16,10 @@ export type Draft = {
 };
 
 /**
- * An unsent message by RFC 5322 and MIME, with its PDF inside; mail programs open it as a draft (`X-Unsent`). The same draft
- * gives the same bytes: its date is the sheet's, its id and boundaries are made from what it holds.
+ * Serialises an unsent message by RFC 5322 and MIME with its PDF attached; mail programs open it as a draft (`X-Unsent`). The
+ * bytes are deterministic: its date is the day of issue, its id and boundaries are a hash of its content.
  */
-export function mailDraft({ from, to, subject, lines, issued, mark, attachment }: Draft): Promise<Uint8Array> {
+export function serializeDraft({ from, to, subject, lines, issued, mark, attachment }: Draft): Promise<Uint8Array> {
   const id = createHash("sha256")
     .update(JSON.stringify([from, to, subject, lines, issued, mark]))
     .update(attachment.pdf)

@@ -2,39 +2,39 @@ import { join } from "node:path";
 import { appendToFile } from "../../io/append-to-file.ts";
 import type { Io } from "../../io/io.ts";
 import { createReplay, type IoQuery } from "../../io/recording-io.ts";
-import { sha256Hex } from "../../io/sha256.ts";
+import { sha256 } from "../../io/sha256.ts";
 import { isSystemError } from "../../io/system-errors.ts";
 import { writeAtomically } from "../../io/write-atomically.ts";
 
-/** A file that was written into the folder, and the sum of its bytes. */
-export type Written = { readonly name: string; readonly sum: string };
-/** A sheet with the pictures of its pages, if they were asked for. */
-export type MadeSheet = Written & { readonly pictures?: readonly Written[] };
+/** An output file and the SHA-256 of its bytes. */
+export type OutputFile = { readonly name: string; readonly sum: string };
+/** A sheet and, with `--png`, its page pictures. */
+export type SheetRecord = OutputFile & { readonly pictures?: readonly OutputFile[] };
 
-/** A job as it was made: all it was made from, what came of it, and what was said of it. */
-export type MadeJob = {
+/** Record of one job: the file queries it depends on, its output files and its warnings. */
+export type JobRecord = {
   readonly queries: readonly IoQuery[];
-  readonly sheets: readonly MadeSheet[];
+  readonly sheets: readonly SheetRecord[];
   readonly warnings: string;
 };
 
-/** What stands in a folder of sheets, by job and options. It proves nothing by itself: each entry is held against the disk. */
-export type BuildRecord = ReadonlyMap<string, MadeJob>;
+/** Records by key of job and options; each is checked against the files before it is used. */
+export type BuildRecord = ReadonlyMap<string, JobRecord>;
 
-const NAME = ".headsheet-made.json";
-const LARGEST = 256 * 1024 * 1024;
+const RECORD_FILE = ".headsheet-made.json";
+const MAX_BYTES = 256 * 1024 * 1024;
 
-/** The record of a folder as this same build wrote it; empty when there is none. A line cut short by a kill is passed over. */
-export function readRecord(folder: string, build: string, io: Io): BuildRecord {
-  const read = io.readFile(join(folder, NAME), LARGEST);
+/** Reads the records of this build from a folder; skips a line that was cut short. */
+export function readBuildRecord(folder: string, build: string, io: Io): BuildRecord {
+  const read = io.readFile(join(folder, RECORD_FILE), MAX_BYTES);
   if (read.kind !== "read") return new Map();
   const lines = Buffer.from(read.bytes).toString("utf8").split("\n");
   return new Map(
-    lines.flatMap((line): [string, MadeJob][] => {
+    lines.flatMap((line): [string, JobRecord][] => {
       try {
-        const found = JSON.parse(line) as Line;
-        return found.build === build && typeof found.key === "string" && isMade(found.job)
-          ? [[found.key, found.job]]
+        const parsed = JSON.parse(line) as RecordLine;
+        return parsed.build === build && typeof parsed.key === "string" && isJobRecord(parsed.job)
+          ? [[parsed.key, parsed.job]]
           : [];
       } catch {
         return [];
@@ -43,53 +43,55 @@ export function readRecord(folder: string, build: string, io: Io): BuildRecord {
   );
 }
 
-/** One job, with the build that made it: another build's lines may come between. */
-type Line = { readonly build: string; readonly key: string; readonly job: MadeJob };
-const lineOf = (line: Line) => `${JSON.stringify(line)}\n`;
+/** One line of the file; lines of several builds may alternate. */
+type RecordLine = { readonly build: string; readonly key: string; readonly job: JobRecord };
+const serializeLine = (line: RecordLine) => `${JSON.stringify(line)}\n`;
 
 /**
- * Keeps a folder's record up while a batch runs, so that one that is stopped goes on where it was. The first job writes the file
- * anew, with what another run noted meanwhile and without what stands no longer; each further one adds its line. Without a record
- * sheets are made again: a disk that will not take it makes the next batch slower, and nothing else.
+ * Returns a function that records each job as it is finished, so that a stopped batch can resume. The first call rewrites the
+ * file with the entries that are still current, among them those of a concurrent run; later calls append a line. Write errors are ignored: the
+ * next batch only makes its sheets again.
  */
-export function openBuildRecord(folder: string, build: string, io: Io): (key: string, job: MadeJob) => void {
-  const path = join(folder, NAME);
-  let begun = false;
+export function openBuildRecord(folder: string, build: string, io: Io): (key: string, job: JobRecord) => void {
+  const path = join(folder, RECORD_FILE);
+  let started = false;
   return (key, job) => {
     try {
-      if (begun) appendToFile(path, lineOf({ build, key, job }));
+      if (started) appendToFile(path, serializeLine({ build, key, job }));
       else
         writeAtomically(
           path,
-          [...standingIn(folder, build, io).set(key, job)].map(([k, j]) => lineOf({ build, key: k, job: j })).join(""),
+          [...readCurrentEntries(folder, build, io).set(key, job)]
+            .map(([k, j]) => serializeLine({ build, key: k, job: j }))
+            .join(""),
         );
-      begun = true;
+      started = true;
     } catch (error) {
       if (!isSystemError(error)) throw error;
     }
   };
 }
 
-/** What a record says of sheets that stand. */
-function standingIn(folder: string, build: string, io: Io): Map<string, MadeJob> {
-  const standing = new Set(io.listFolder(folder));
+/** Entries whose sheets still exist. */
+function readCurrentEntries(folder: string, build: string, io: Io): Map<string, JobRecord> {
+  const existing = new Set(io.listFolder(folder));
   return new Map(
-    [...readRecord(folder, build, io)].filter(([, { sheets }]) => sheets.every(({ name }) => standing.has(name))),
+    [...readBuildRecord(folder, build, io)].filter(([, { sheets }]) => sheets.every(({ name }) => existing.has(name))),
   );
 }
 
-/** Tells whether all of a job is as it was: every file it was made from, and every file it became. */
-export function upToDateCheck(folder: string, io: Io): (job: MadeJob, pictures: boolean) => boolean {
+/** Returns a check of whether a job's input files and output files are unchanged. */
+export function upToDateCheck(folder: string, io: Io): (job: JobRecord, pictures: boolean) => boolean {
   const sameResults = createReplay(io);
-  const stands = ({ name, sum }: Written) => {
-    const read = io.readFile(join(folder, name), LARGEST);
-    return read.kind === "read" && sha256Hex(read.bytes) === sum;
+  const isUnchanged = ({ name, sum }: OutputFile) => {
+    const read = io.readFile(join(folder, name), MAX_BYTES);
+    return read.kind === "read" && sha256(read.bytes) === sum;
   };
   return ({ queries, sheets }, pictures) => {
     try {
       return (
         sameResults(queries) &&
-        sheets.every((sheet) => stands(sheet) && (!pictures || (sheet.pictures?.every(stands) ?? false)))
+        sheets.every((sheet) => isUnchanged(sheet) && (!pictures || (sheet.pictures?.every(isUnchanged) ?? false)))
       );
     } catch {
       return false;
@@ -97,15 +99,15 @@ export function upToDateCheck(folder: string, io: Io): (job: MadeJob, pictures: 
   };
 }
 
-/** Whether it has the form that we write; a name that leads elsewhere is not ours. */
-function isMade(job: MadeJob): boolean {
-  const isWritten = (one: Written) =>
+/** Validates a parsed entry; file names with a path are refused. */
+function isJobRecord(job: JobRecord): boolean {
+  const isOutputFile = (one: OutputFile) =>
     typeof one.sum === "string" && typeof one.name === "string" && !/[/\\]|^\.\.?$/.test(one.name);
   return (
     typeof job.warnings === "string" &&
     job.queries.length > 0 &&
     job.queries.every(([kind, path, result]) => [kind, path, result].every((one) => typeof one === "string")) &&
     job.sheets.length > 0 &&
-    job.sheets.every((sheet) => isWritten(sheet) && (sheet.pictures ?? []).every(isWritten))
+    job.sheets.every((sheet) => isOutputFile(sheet) && (sheet.pictures ?? []).every(isOutputFile))
   );
 }

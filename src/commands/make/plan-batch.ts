@@ -3,64 +3,64 @@ import { type IoQuery, recordIo } from "../../io/recording-io.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
 import { buildIdentity } from "../../model/build-text.ts";
 import type { Overrides } from "../../pipeline/evaluate.ts";
-import { nameOf, templatesOf } from "../../pipeline/sheets-of-job.ts";
+import { sheetFileName, templatesOf } from "../../pipeline/file-name.ts";
 import { createLoadCache } from "../../project/load-cache.ts";
 import { loadProject } from "../../project/load-project.ts";
 import type { ProjectLoad } from "../../project/project.ts";
 import type { Environment } from "../environment.ts";
-import { UsageError } from "../usage-error.ts";
-import { type BuildRecord, type MadeJob, upToDateCheck } from "./build-record.ts";
-import { type Standing, standsAlone } from "./check-issued.ts";
+import { UsageError } from "../environment.ts";
+import { type BuildRecord, type JobRecord, upToDateCheck } from "./build-record.ts";
+import { type ExistingSheets, isOnlyIssue } from "./check-issued.ts";
 
-/** A job of a batch before anything is drawn. */
+/** A job of a batch before rendering. */
 export type PlannedJob = {
   readonly path: string;
-  /** As it was made before, where nothing has changed since. */
-  readonly kept?: MadeJob;
-  /** Its files, read: those of the first jobs were held from looking ahead, and are let go by the asking. */
+  /** Its record, if its inputs and outputs are unchanged. */
+  readonly unchanged?: JobRecord;
+  /** Opens once, reusing the files read while planning. */
   readonly open: () => OpenJob;
 };
 
-/** A job whose files are read; the disk as it sees it, and what was asked of it so far. */
+/** A loaded job, the recording file access for its rendering, and the queries so far. */
 export type OpenJob = {
-  readonly gathered: ProjectLoad;
+  readonly load: ProjectLoad;
   readonly io: Io;
   readonly queries: () => readonly IoQuery[];
 };
 
-type Seen = { readonly folder: string; readonly standing: Standing; readonly record: BuildRecord };
+type FolderState = { readonly folder: string; readonly existing: ExistingSheets; readonly record: BuildRecord };
 type Options = Overrides & { readonly png: boolean };
 
-/** Jobs whose files are held from looking ahead to drawing: some 0.2 MB each without pictures. The rest is read again. */
-const HELD = 200;
+/** Upper limit of jobs whose files stay in memory from planning to rendering, about 0.2 MB each; the others are read again. */
+const MAX_HELD_JOBS = 200;
 
 /**
- * Looks at every job of a batch: which is unchanged, and how its sheets are called. Two sheets of one batch under one name
- * would overwrite each other: said before anything is written.
+ * Finds the unchanged jobs of a batch and the file names of all sheets. Throws before anything is written if two jobs would
+ * write the same file.
  */
 export function planBatch(
   jobs: readonly string[],
-  { folder, standing, record }: Seen,
+  { folder, existing, record }: FolderState,
   options: Options,
-  world: Environment,
+  environment: Environment,
 ): readonly PlannedJob[] {
-  const unchanged = upToDateCheck(folder, world.io);
+  const isUpToDate = upToDateCheck(folder, environment.io);
   const cache = createLoadCache();
   const owners = new Map<string, string>();
-  let held = 0;
+  let heldJobs = 0;
   return jobs.map((path) => {
     const open = (): OpenJob => {
-      const disk = recordIo(world.io);
-      return { ...disk, gathered: loadProject(path, disk.io, world.cwd, {}, cache) };
+      const disk = recordIo(environment.io);
+      return { ...disk, load: loadProject(path, disk.io, environment.cwd, {}, cache) };
     };
-    const before = record.get(keyOf(path, options, world));
-    const kept =
-      before && unchanged(before, options.png) && before.sheets.every(({ name }) => standsAlone(name, standing))
+    const before = record.get(recordKey(path, options, environment));
+    const current =
+      before && isUpToDate(before, options.png) && before.sheets.every(({ name }) => isOnlyIssue(name, existing))
         ? before
         : undefined;
-    // Sheets of one job differ by their template's name, which tells them apart.
-    const opened = kept || jobs.length < 2 ? undefined : open();
-    const names = kept ? kept.sheets.map(({ name }) => name) : opened ? namesOf(opened.gathered, options) : [];
+    // Sheets of one job differ by their template's name, so a single job cannot collide.
+    const opened = current || jobs.length < 2 ? undefined : open();
+    const names = current ? current.sheets.map(({ name }) => name) : opened ? sheetNames(opened.load, options) : [];
     for (const name of names) {
       const owner = owners.get(name);
       if (owner !== undefined)
@@ -69,26 +69,26 @@ export function planBatch(
         );
       owners.set(name, path);
     }
-    let hold = opened && !hasPictures(opened.gathered) && held++ < HELD ? opened : undefined;
+    let loaded = opened && !hasPictures(opened.load) && heldJobs++ < MAX_HELD_JOBS ? opened : undefined;
     const take = () => {
-      const taken = hold ?? open();
-      hold = undefined;
+      const taken = loaded ?? open();
+      loaded = undefined;
       return taken;
     };
-    return { path, open: take, ...(kept ? { kept } : {}) };
+    return { path, open: take, ...(current ? { unchanged: current } : {}) };
   });
 }
 
-function namesOf({ project }: ProjectLoad, options: Options): readonly string[] {
+function sheetNames({ project }: ProjectLoad, options: Options): readonly string[] {
   if (!project) return [];
   const identity = buildIdentity(project.job, DEFAULTS.revision);
-  return templatesOf(project, options).map((template) => nameOf(project, { identity }, template));
+  return templatesOf(project, options).map((template) => sheetFileName(project, { identity }, template));
 }
 
 const hasPictures = ({ project }: ProjectLoad) => project !== undefined && (project.images.size > 0 || project.logo);
 
-/** What a job's entry in a record goes by: where it was asked for from, and all that was asked of it. */
-export const keyOf = (
+/** Key of a job's record: working folder, path and every option that changes its sheets. */
+export const recordKey = (
   path: string,
   { templates, paper, units, strict, testPressure, reportLifts, pictures }: Options,
   { cwd }: Environment,

@@ -1,21 +1,29 @@
+import { join } from "node:path";
 import type { Diagnostic, Sources } from "../../diagnostics/diagnostic.ts";
-import { linesOf, placeOf } from "../../diagnostics/line-counter.ts";
+import { placeOf, splitLines } from "../../diagnostics/line-counter.ts";
 import type { Comparison, Figures } from "../../figures/figures.ts";
 import { curtainCoefficientAt } from "../../figures/side/curtain-coefficient-at.ts";
+import type { Io } from "../../io/io.ts";
+import { recordIo } from "../../io/recording-io.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
-import type { Bench, Model, Side, Stage } from "../../model/model.ts";
+import type { Bench, CompareAt, Model, Side, Stage } from "../../model/model.ts";
 import type { Evaluation } from "../../pipeline/evaluate.ts";
+import { evaluateJob } from "../../pipeline/evaluate.ts";
+import { isJob } from "../../project/list-jobs.ts";
+import type { LoadCache } from "../../project/load-cache.ts";
 import { averageVerdict } from "../../sheet/words/verdicts.ts";
+import type { Pascals } from "../../units/quantity.ts";
+import type { CachedEntry } from "./entry-cache.ts";
 import type { ShelfChange, ShelfConditions, ShelfEntry, ShelfSide } from "./shelf-entry.ts";
 
-/** Lift ÷ diameter at which heads with valves of any size are set side by side. */
+/** Lift ÷ diameter at which heads with valves of different sizes are compared. */
 const QUARTER = 0.25;
-/** Valves of one size, as a micrometer tells [m]. */
-const ALIKE = 1e-5;
+/** Tolerance of equal valve diameters, as measured by a micrometer [m]. */
+const SAME_SIZE = 1e-5;
 
-/** What the shelf keeps of a job that was worked out. */
+/** Builds the entry of an evaluated job. */
 export function buildEntry(file: string, { drawable, diagnostics, sources }: Evaluation): ShelfEntry {
-  if (!drawable) return { file, refused: firstFault(diagnostics, sources) };
+  if (!drawable) return { file, refused: firstError(diagnostics, sources) };
   const { project, model, figures } = drawable;
   const { identity, text } = model;
   const stage = model.stages.findLast((stage) => stage.repeats === undefined);
@@ -30,7 +38,7 @@ export function buildEntry(file: string, { drawable, diagnostics, sources }: Eva
     material: text.head.material,
     hold_back: holdBack.length > 0 ? [...holdBack] : undefined,
   };
-  if (identity.kind === "product" || stage === undefined) return { ...entry, ...sampled(model, figures) };
+  if (identity.kind === "product" || stage === undefined) return { ...entry, ...buildProductEntry(model, figures) };
   const set = stage.sets[0];
   return {
     ...entry,
@@ -38,24 +46,24 @@ export function buildEntry(file: string, { drawable, diagnostics, sources }: Eva
     stage: stage.name,
     set: set?.name,
     bore_m: model.engine?.bore ?? stage.layout?.bore,
-    ...sides((side) => sideOf(figures, stage, side)),
-    conditions: set && conditionsOf(set.bench),
+    ...buildSides((side) => buildSide(figures, stage, side)),
+    conditions: set && buildConditions(set.bench),
   };
 }
 
-function firstFault(diagnostics: readonly Diagnostic[], sources: Sources): NonNullable<ShelfEntry["refused"]> {
+function firstError(diagnostics: readonly Diagnostic[], sources: Sources): NonNullable<ShelfEntry["refused"]> {
   const { code, message, at } = diagnostics.find(({ severity }) => severity === "error")!;
   const source = at && sources.get(at.file);
-  return { code, text: message, ...(source && at && { line: placeOf(linesOf(source), at.start).line }) };
+  return { code, text: message, ...(source && at && { line: placeOf(splitLines(source), at.start).line }) };
 }
 
-const sides = (of: (side: Side) => ShelfSide | undefined) => ({ intake: of("intake"), exhaust: of("exhaust") });
+const buildSides = (of: (side: Side) => ShelfSide | undefined) => ({ intake: of("intake"), exhaust: of("exhaust") });
 
-function sideOf(figures: Figures, stage: Stage, side: Side): ShelfSide | undefined {
+function buildSide(figures: Figures, stage: Stage, side: Side): ShelfSide | undefined {
   const own = figures.stages.find(({ name }) => name === stage.name)?.[side];
   if (!own) return undefined;
   const stale = stage.ports[side]?.stale ?? [];
-  // The change from the stage before stands ahead of the whole way from the first.
+  // The comparison with the previous stage comes before the one with the first stage.
   const change = figures.comparisons.find(
     ({ from, to, ...pair }) => pair.side === side && to.stage === stage.name && from.label === undefined,
   );
@@ -68,12 +76,12 @@ function sideOf(figures: Figures, stage: Stage, side: Side): ShelfSide | undefin
     pinch_area_m2: stale.includes("pinch") ? undefined : own.pinch_area_m2,
     peak: own.peak,
     curtain_coefficient_at_quarter: curtainCoefficientAt(own, QUARTER, figures.reference.ideal_flow_per_area_m_s[side]),
-    latest_change: change && changeOf(change),
+    latest_change: change && buildChange(change),
     compared: own.compared,
   };
 }
 
-function changeOf(pair: Comparison): ShelfChange | undefined {
+function buildChange(pair: Comparison): ShelfChange | undefined {
   const verdict = averageVerdict(pair);
   if (verdict === undefined) return undefined;
   return {
@@ -87,7 +95,7 @@ function changeOf(pair: Comparison): ShelfChange | undefined {
   };
 }
 
-function conditionsOf(bench: Bench): ShelfConditions {
+function buildConditions(bench: Bench): ShelfConditions {
   const { exhaustPipe: pipe } = bench;
   return {
     test_pressure_Pa: bench.testPressure,
@@ -100,19 +108,19 @@ function conditionsOf(bench: Bench): ShelfConditions {
   };
 }
 
-/** A product: the highest mean over all its heads, and the sizes that they share. */
-function sampled(model: Model, { sample }: Figures): Partial<ShelfEntry> {
+/** Fields of a product: the highest mean flow over all its heads, and the sizes they share. */
+function buildProductEntry(model: Model, { sample }: Figures): Partial<ShelfEntry> {
   if (!sample) return {};
   const bench = model.samples.flatMap(({ stage }) => stage.sets[0] ?? [])[0]?.bench;
   return {
     sample: sample.n,
-    ...sides((side) => {
+    ...buildSides((side) => {
       const ports = model.samples.flatMap(({ stage }) => stage.ports[side] ?? []);
       const whole = (sample[side]?.readings ?? []).filter(({ n }) => n === sample.n);
       if (ports[0] === undefined && whole.length === 0) return undefined;
       const best = whole.toSorted((a, b) => b.mean_m3_s - a.mean_m3_s)[0];
       const heads = ports.flatMap((port) => port.valves.map((valve) => valve.head));
-      const alike = heads.length > 0 && Math.max(...heads) - Math.min(...heads) <= ALIKE;
+      const alike = heads.length > 0 && Math.max(...heads) - Math.min(...heads) <= SAME_SIZE;
       return {
         valves: Math.max(1, ports[0]?.valves.length ?? 1),
         ports: ports[0]?.ports ?? DEFAULTS.ports,
@@ -121,6 +129,26 @@ function sampled(model: Model, { sample }: Figures): Partial<ShelfEntry> {
         compared: [],
       };
     }),
-    ...(bench && { conditions: conditionsOf(bench) }),
+    ...(bench && { conditions: buildConditions(bench) }),
   };
+}
+
+/** Lifts at which the shelf compares flows, whatever the jobs state. */
+export const SHELF_LIFTS: readonly CompareAt[] = (["low", "mid", "high", "cam"] as const).map((kind) => ({ kind }));
+
+/** Evaluates one file below the folder and records the file queries that its entry depends on. */
+export function evaluateFile(
+  file: string,
+  folder: string,
+  testPressure: Pascals,
+  disk: Io,
+  cache: LoadCache,
+): CachedEntry {
+  const { io, queries } = recordIo(disk);
+  const path = join(folder, file);
+  const overrides = { testPressure, reportLifts: SHELF_LIFTS, pictures: false } as const;
+  const entry = isJob(io.realPath(path) ?? path, io)
+    ? buildEntry(file, evaluateJob(file, overrides, io, folder, cache))
+    : null;
+  return { entry, queries: queries() };
 }

@@ -10,42 +10,42 @@ const COUNTS = FEATURES.filter(({ name }) => name.endsWith("a cylinder")).length
 
 type Sized = Feature & { readonly holds: "size" };
 
-type Told = {
+type Differences = {
   readonly unlike: readonly string[];
   readonly same: readonly string[];
   readonly not_known: readonly string[];
 };
 
-/** Why a head is near or far, in words: what is unlike, what weighs most first; what is the same; what only one job knows. */
+/** Describes what differs, the largest share first, what is equal, and what only one job states. */
 export function differenceText(
-  apart: readonly FeatureDistance[],
+  byFeature: readonly FeatureDistance[],
   here: ShelfEntry,
   there: ShelfEntry,
   units: DisplayUnits,
-): Told {
-  const said = apart
+): Differences {
+  const described = byFeature
     .filter(({ by }) => by !== undefined)
     .toSorted((a, b) => b.share - a.share)
     .map(({ feature, by }) => ({ feature, words: by === 0 ? undefined : unlikeWords(feature, here, there, units) }));
   return {
-    unlike: said.flatMap(({ words }) => words ?? []),
-    same: said.flatMap(({ feature, words }) => (words === undefined ? [feature.name] : [])),
-    not_known: apart.flatMap(({ feature, by }) => (by === undefined ? [unknownWords(feature, here)] : [])),
+    unlike: described.flatMap(({ words }) => words ?? []),
+    same: described.flatMap(({ feature, words }) => (words === undefined ? [feature.name] : [])),
+    not_known: byFeature.flatMap(({ feature, by }) => (by === undefined ? [unknownWords(feature, here)] : [])),
   };
 }
 
-/** All in one sentence: "intake valve 0.30 mm larger; same bore and exhaust pipe; not compared: intake pinch, not measured there". */
-export function nearWords({ unlike, same, not_known }: Told): string {
-  const told = inFewWords(same);
-  const known =
+/** Joins the differences: "intake valve 0.30 mm larger; same bore and exhaust pipe; not compared: intake pinch, not measured there". */
+export function formatDifferences({ unlike, same, not_known }: Differences): string {
+  const shortened = shortenSame(same);
+  const parts =
     unlike.length === 0
       ? ["alike in all that is known of both"]
-      : [...unlike, ...(told.length > 0 ? [`same ${joinWords(told)}`] : [])];
-  return [...known, ...(not_known.length > 0 ? [`not compared: ${not_known.join(", ")}`] : [])].join("; ");
+      : [...unlike, ...(shortened.length > 0 ? [`same ${joinWords(shortened)}`] : [])];
+  return [...parts, ...(not_known.length > 0 ? [`not compared: ${not_known.join(", ")}`] : [])].join("; ");
 }
 
-/** That nothing is attached to either need not be said; that the valves are as many, once. */
-function inFewWords(same: readonly string[]): readonly string[] {
+/** Leaves out equal attachments, and merges equal numbers of valves and ports. */
+function shortenSame(same: readonly string[]): readonly string[] {
   const counts = same.filter((name) => name.endsWith("a cylinder"));
   const sizes = same.filter((name) => !counts.includes(name) && !name.endsWith("attachment"));
   return counts.length === COUNTS ? [...sizes, "number of valves and ports"] : [...sizes, ...counts];
@@ -56,10 +56,10 @@ function unknownWords(feature: Feature, here: ShelfEntry): string {
   return `${feature.name} ${missing} ${feature.of(here) === undefined ? "here" : "there"}`;
 }
 
-/** How the other head differs from this one; nothing where it does not, as far as the table would show. */
+/** Difference of the other head in one feature; undefined if it rounds to none in the table. */
 function unlikeWords(feature: Feature, here: ShelfEntry, there: ShelfEntry, units: DisplayUnits): string | undefined {
   const [a, b] = [feature.of(here)!, feature.of(there)!];
-  if (feature.holds === "word") return wordsOf(feature.name, String(a), String(b), there, units);
+  if (feature.holds === "word") return conditionWords(feature.name, String(a), String(b), there, units);
   return sizeWords(feature, a as number, b as number, units);
 }
 
@@ -76,7 +76,7 @@ function sizeWords({ name, kind }: Sized, a: number, b: number, units: DisplayUn
   return `${name} ${show(Math.abs(b - a), kind, unit)} ${b > a ? "larger" : "smaller"}`;
 }
 
-function wordsOf(name: string, a: string, b: string, there: ShelfEntry, units: DisplayUnits): string {
+function conditionWords(name: string, a: string, b: string, there: ShelfEntry, units: DisplayUnits): string {
   if (name !== "exhaust pipe") return `${name} ${b} against ${a}`;
   if (b === "none") return "without the exhaust pipe";
   const pipe = there.conditions?.exhaust_pipe;

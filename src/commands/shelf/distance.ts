@@ -1,50 +1,49 @@
 import { FEATURES, type Feature } from "./features.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 
-/** How far two heads are apart in one feature; absent where neither job knows it. */
+/** Distance of two heads in one feature that at least one job states. */
 export type FeatureDistance = {
   readonly feature: Feature;
-  /** In scales of the feature: 0 alike, 1 another size; absent where only one of both knows it. */
+  /** In scales of the feature: 0 equal, 1 another size; absent where only one job states it. */
   readonly by?: number;
   /** Share of the squared distance. */
   readonly share: number;
 };
 
-/** Other words, other conditions. */
-const OTHER_WORD = 2;
+/** Distance of unequal words. */
+const UNLIKE_WORD = 2;
 
 /**
- * How far two heads are apart: a weighted mean of what they differ by, over all features that both jobs know.
+ * Distance of two heads: weighted root mean square of their differences over all features that both jobs state.
  *
  *     d = √( Σ w_i δ_i² ÷ Σ w_i )
- *     δ = |ln(a ÷ b)| ÷ scale        for sizes: relative difference in units of "another size"; 0 where none can be told
- *     δ = 0 or 2                     for words: the same, another
+ *     δ = |ln(a ÷ b)| ÷ scale        for sizes: relative difference in units of "another size"; 0 within the tolerance
+ *     δ = 0 or 2                     for words: equal, unequal
  *
- * What one job knows and the other does not may be alike or not: it makes them neither near nor far. 0 for a head and itself;
- * the same both ways; no order of the shelf changes it. `known` is the share of weight that both know of what either does.
- * Weights and scales stand in features.ts; they are our own, by common practice, and so is the form: a distance on relative
- * differences, so that a tenth of a millimetre counts for more on a small valve. It says which heads are made and measured
- * alike, not which flow alike.
+ * A feature that only one job states does not count. The distance is 0 for a head and itself, symmetric, and independent of the
+ * order of the shelf. `known` is the weight of the features that both jobs state, as a share of those that either states. Weights
+ * and scales are in features.ts; they and the form are our own, by common practice: relative differences make a tenth of a
+ * millimetre count for more on a small valve. It ranks how alike heads are made and measured, not how alike they flow.
  */
 export function distance(
   a: ShelfEntry,
   b: ShelfEntry,
-): { readonly distance: number; readonly known: number; readonly apart: readonly FeatureDistance[] } {
-  const looked = FEATURES.flatMap((feature): { feature: Feature; by?: number; squared: number }[] => {
+): { readonly distance: number; readonly known: number; readonly byFeature: readonly FeatureDistance[] } {
+  const compared = FEATURES.flatMap((feature): { feature: Feature; by?: number; squared: number }[] => {
     const [x, y] = [feature.of(a), feature.of(b)];
     if (x === undefined && y === undefined) return [];
     if (x === undefined || y === undefined) return [{ feature, squared: 0 }];
-    const by = feature.holds === "word" ? (feature.alike(a, b) ? 0 : OTHER_WORD) : sizesApart(feature, x, y);
+    const by = feature.holds === "word" ? (feature.alike(a, b) ? 0 : UNLIKE_WORD) : sizeDistance(feature, x, y);
     return [{ feature, by, squared: feature.weight * by * by }];
   });
-  const weightOf = (some: typeof looked) => some.reduce((sum, { feature }) => sum + feature.weight, 0);
-  const whole = weightOf(looked);
-  const weights = weightOf(looked.filter(({ by }) => by !== undefined));
-  const squares = looked.reduce((sum, { squared }) => sum + squared, 0);
+  const weightOf = (some: typeof compared) => some.reduce((sum, { feature }) => sum + feature.weight, 0);
+  const whole = weightOf(compared);
+  const weights = weightOf(compared.filter(({ by }) => by !== undefined));
+  const squares = compared.reduce((sum, { squared }) => sum + squared, 0);
   return {
     distance: weights === 0 ? 0 : Math.sqrt(squares / weights),
     known: whole === 0 ? 0 : weights / whole,
-    apart: looked.map(({ feature, by, squared }) => ({
+    byFeature: compared.map(({ feature, by, squared }) => ({
       feature,
       ...(by !== undefined && { by }),
       share: squares === 0 ? 0 : squared / squares,
@@ -52,7 +51,7 @@ export function distance(
   };
 }
 
-function sizesApart({ scale, within }: Feature & { holds: "size" }, x: string | number, y: string | number): number {
-  const apart = Math.abs(Math.log((x as number) / (y as number)));
-  return apart <= within ? 0 : apart / scale;
+function sizeDistance({ scale, within }: Feature & { holds: "size" }, x: string | number, y: string | number): number {
+  const difference = Math.abs(Math.log((x as number) / (y as number)));
+  return difference <= within ? 0 : difference / scale;
 }

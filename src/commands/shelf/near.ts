@@ -1,43 +1,84 @@
 import { relative, resolve } from "node:path";
+import { visibleText } from "../../diagnostics/visible.ts";
+import { type DisplayUnits, SIDES } from "../../model/model.ts";
 import { evaluateJob } from "../../pipeline/evaluate.ts";
+import { show } from "../../units/show.ts";
 import type { Environment, ExitCode } from "../environment.ts";
-import { shortest } from "../find-jobs.ts";
+import { UsageError } from "../environment.ts";
+import { displayPath } from "../find-jobs.ts";
 import { report } from "../report.ts";
-import { UsageError } from "../usage-error.ts";
-import { buildEntry } from "./build-entry.ts";
-import { SHELF_LIFTS } from "./evaluate-file.ts";
-import { nearText } from "./near-text.ts";
-import { nearest } from "./nearest.ts";
+import { buildEntry, SHELF_LIFTS } from "./build-entry.ts";
+import { formatDifferences } from "./difference-text.ts";
+import type { Neighbour } from "./nearest.ts";
+import { findNearest } from "./nearest.ts";
+import { sideCells } from "./shelf-cells.ts";
+import type { SoundEntry } from "./shelf-entry.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
-import type { ShownAs } from "./shelf-shop.ts";
+import type { ShelfDisplay } from "./shelf-shop.ts";
 
-type Shown = ShownAs & { readonly folder: string };
+type Shown = ShelfDisplay & { readonly folder: string };
 type Options = { readonly form: "text" | "json" | "csv"; readonly most: number };
 
-/** The heads most alike to a job, whether that one stands on this shelf or not. */
-export function near(
+/** Prints the heads most alike to a job, which need not be on this shelf. */
+export function showNearest(
   typed: string,
   entries: readonly ShelfEntry[],
   { folder, units, testPressure }: Shown,
   { form, most }: Options,
-  world: Environment,
+  environment: Environment,
 ): ExitCode {
   if (form === "csv") throw new UsageError("--near has no --csv: it is words, or --json");
-  const path = resolve(world.cwd, typed);
-  const worked = evaluateJob(typed, { testPressure, reportLifts: SHELF_LIFTS, pictures: false }, world.io, world.cwd);
-  const here = buildEntry(relative(folder, path).replaceAll("\\", "/"), worked);
-  if (!worked.drawable || !isSound(here)) {
-    report(worked.diagnostics, worked.sources, world);
+  const path = resolve(environment.cwd, typed);
+  const evaluation = evaluateJob(
+    typed,
+    { testPressure, reportLifts: SHELF_LIFTS, pictures: false },
+    environment.io,
+    environment.cwd,
+  );
+  const here = buildEntry(relative(folder, path).replaceAll("\\", "/"), evaluation);
+  if (!evaluation.drawable || !isSound(here)) {
+    report(evaluation.diagnostics, evaluation.sources, environment);
     return 1;
   }
-  const { root, job } = worked.drawable.project;
-  const real = (file: string) => world.io.realPath(resolve(folder, file)) ?? file;
-  const others = entries.filter(({ file }) => real(file) !== (world.io.realPath(path) ?? path));
-  const found = nearest(here, others, { folder, asking: { path, root, job }, units, most });
-  world.out(
+  const { root, job } = evaluation.drawable.project;
+  const real = (file: string) => environment.io.realPath(resolve(folder, file)) ?? file;
+  const others = entries.filter(({ file }) => real(file) !== (environment.io.realPath(path) ?? path));
+  const found = findNearest(here, others, { folder, comparing: { path, root, job }, units, most });
+  environment.out(
     form === "json"
       ? `${JSON.stringify({ reference: { test_pressure_Pa: testPressure }, job: here, near: found.map(({ entry, ...one }) => ({ ...one, job: entry })) }, null, 2)}\n`
-      : nearText(here, shortest(world.cwd, path), found, units),
+      : formatNearest(here, displayPath(environment.cwd, path), found, units),
   );
   return 0;
+}
+
+/** Formats the nearest heads with their differences, then the lines to paste into the job file. */
+export function formatNearest(
+  here: SoundEntry,
+  path: string,
+  found: readonly Neighbour[],
+  units: DisplayUnits,
+): string {
+  const blocks = found.map(({ entry, distance, ...near }, k) =>
+    [
+      `${k + 1}. ${entry.number}  ${entry.head}, ${entry.stage ?? entry.kind}  (${entry.file}), distance ${distance.toFixed(2)}`,
+      ...flowLines(entry, units),
+      `   ${formatDifferences(near)}`,
+      ...("why" in near.compare ? [`   not to be compared: ${near.compare.why}`] : []),
+    ].map(visibleText),
+  );
+  const lines = found.flatMap(({ compare }) => ("line" in compare ? [`  ${visibleText(compare.line)}`] : []));
+  const paste = lines.length > 0 ? ["", `to compare, paste into ${visibleText(path)}:`, "compare:", ...lines] : [];
+  const head = visibleText(`most alike to ${here.number} ${here.head}, ${here.stage ?? here.kind}`);
+  return `${[head, "distance: 0 is alike, 1 another size throughout; by valves, ports, sizes and how they were flowed", "", ...blocks.flat(), ...paste].join("\n")}\n`;
+}
+
+function flowLines(entry: SoundEntry, units: DisplayUnits): string[] {
+  const parts = SIDES.flatMap((side) => {
+    const cells = sideCells(entry, side, units);
+    const peak = entry[side]?.peak;
+    if (!cells) return [];
+    return [`${side} ${cells.valve}${peak ? ` peak ${show(peak.flow_m3_s, "flow", units.flow)}` : ""}`];
+  });
+  return parts.length === 0 ? [] : [`   ${parts.join(", ")}`];
 }

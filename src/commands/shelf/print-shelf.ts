@@ -1,31 +1,71 @@
+import { join, resolve } from "node:path";
+import { hasError } from "../../diagnostics/build.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { DEFAULTS } from "../../job/defaults.ts";
+import { buildShop } from "../../model/build-text.ts";
+import type { DisplayUnits } from "../../model/model.ts";
+import { paintPdf } from "../../pdf/paint.ts";
+import { imageSizes } from "../../pdf/pictures.ts";
+import { layOut, sheetMetadata } from "../../pipeline/lay-out.ts";
+import { makeTheme } from "../../theme/make-theme.ts";
 import type { Environment, ExitCode } from "../environment.ts";
-import { counted, report } from "../report.ts";
-import { writeOutput } from "../write-output.ts";
+import { openResources } from "../open-resources.ts";
+import { countNoun, report, writeOutput } from "../report.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
-import { pdfPath, shelfPdf } from "./shelf-pdf.ts";
-import { holdsPinch } from "./shelf-sheet.ts";
-import { type ShownAs, shelfShop } from "./shelf-shop.ts";
+import { buildShelfSheet, withholdsPinch } from "./shelf-sheet.ts";
+import type { ShelfShop } from "./shelf-shop.ts";
+import { loadShelfShop, type ShelfDisplay } from "./shelf-shop.ts";
 
-type Shown = ShownAs & { readonly folder: string };
+type Shown = ShelfDisplay & { readonly folder: string };
 
-/** Writes the index to print, and says where and what is not in it. */
+/** Writes the printed index and reports which jobs it leaves out. */
 export async function printShelf(
-  asked: string,
+  typed: string,
   entries: readonly ShelfEntry[],
   { folder, units, testPressure }: Shown,
-  world: Environment,
+  environment: Environment,
 ): Promise<ExitCode> {
-  const { pdf, diagnostics } = await shelfPdf(entries, shelfShop(folder, world), { units, testPressure }, world);
-  report(diagnostics, new Map(), world);
+  const { pdf, diagnostics } = await renderShelf(
+    entries,
+    loadShelfShop(folder, environment),
+    { units, testPressure },
+    environment,
+  );
+  report(diagnostics, new Map(), environment);
   if (!pdf) return 1;
-  const path = pdfPath(asked, world);
-  writeOutput(path, pdf, world);
-  const held = entries.filter(
-    (entry) => holdsPinch(entry) && (entry.intake?.pinch_area_m2 ?? entry.exhaust?.pinch_area_m2),
+  const path = pdfPath(typed, environment);
+  writeOutput(path, pdf, environment);
+  const withheld = entries.filter(
+    (entry) => withholdsPinch(entry) && (entry.intake?.pinch_area_m2 ?? entry.exhaust?.pinch_area_m2),
   );
   const refused = entries.filter((entry) => !isSound(entry)).length;
-  world.err(
-    `${counted(entries.length - refused, "job")}${refused > 0 ? `, ${refused} refused and not in the index` : ""}${held.length > 0 ? `; pinch held back by ${counted(held.length, "job")}` : ""}\n`,
+  environment.err(
+    `${countNoun(entries.length - refused, "job")}${refused > 0 ? `, ${refused} refused and not in the index` : ""}${withheld.length > 0 ? `; pinch held back by ${countNoun(withheld.length, "job")}` : ""}\n`,
   );
   return 0;
+}
+
+/** Renders the index as a PDF; without one, the diagnostics give the reason. */
+export async function renderShelf(
+  entries: readonly ShelfEntry[],
+  owner: ShelfShop,
+  shown: { readonly units: DisplayUnits; readonly testPressure: number },
+  environment: Environment,
+): Promise<{ readonly pdf?: Uint8Array; readonly diagnostics: readonly Diagnostic[] }> {
+  const resources = openResources(environment);
+  const shop = buildShop(owner.shop);
+  const { theme } = makeTheme({ accent: shop.accent, paper: owner.shop?.paper ?? DEFAULTS.paper });
+  const images = new Map(owner.logo && shop.logo ? [[shop.logo, owner.logo]] : []);
+  const { logo: _, ...bare } = shop;
+  const sheet = buildShelfSheet(entries, { shop: images.size > 0 ? shop : bare, theme, ...shown });
+  const { pages, diagnostics } = layOut(sheet, imageSizes(images), resources);
+  if (hasError(diagnostics)) return { diagnostics };
+  const pdf = await paintPdf(pages, { fonts: resources.fonts, images, meta: sheetMetadata(sheet, resources.version) });
+  return { pdf, diagnostics };
+}
+
+/** The typed file, or `shelf.pdf` in a folder that exists or ends in a slash. */
+export function pdfPath(typed: string, { io, cwd }: Environment): string {
+  const path = resolve(cwd, typed);
+  return /[\\/]$/.test(typed) || io.stat(path)?.kind === "folder" ? join(path, "shelf.pdf") : path;
 }

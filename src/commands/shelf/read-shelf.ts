@@ -1,30 +1,31 @@
 import { sep } from "node:path";
 import { createReplay } from "../../io/recording-io.ts";
 import { listYaml } from "../../project/list-jobs.ts";
+import { createLoadCache } from "../../project/load-cache.ts";
 import type { Pascals } from "../../units/quantity.ts";
-import { buildOf } from "../build-id.ts";
 import type { Environment } from "../environment.ts";
+import { buildId } from "../environment.ts";
 import { type CachedEntry, readCache, writeCache } from "./entry-cache.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 
-/** Shorter lists show no progress, and longer ones not each job: a terminal that is written to more often flickers. */
+/** Jobs between two updates of the progress, which shorter lists do not show; more frequent updates flicker. */
 const PROGRESS_STEP = 20;
 
-/** The entry of every job under a folder, in order of path; with `cached`, what has not changed since the last run is reused. */
+/** Reads the entry of every job below a folder, in order of path; with `cached`, unchanged entries are reused. */
 export async function readShelf(
   folder: string,
   testPressure: Pascals,
   cached: boolean,
-  world: Environment,
+  environment: Environment,
 ): Promise<readonly ShelfEntry[]> {
-  const { io } = world;
-  const key = JSON.stringify([buildOf(world) ?? world.version, folder, io.homeFolder, testPressure]);
+  const { io } = environment;
+  const key = JSON.stringify([buildId(environment) ?? environment.version, folder, io.homeFolder, testPressure]);
   const before: ReadonlyMap<string, CachedEntry> = cached ? readCache(folder, key, io) : new Map();
   const sameResults = createReplay(io);
   const valid = new Map([...before].filter(([, { queries }]) => sameResults(queries)));
-  const files = filesBelow(folder, world);
+  const files = filesBelow(folder, environment);
   const stale = files.filter((file) => !valid.has(file));
-  const fresh = await evaluate(stale, folder, testPressure, world);
+  const fresh = await evaluate(stale, folder, testPressure, environment);
   const entries = new Map(files.map((file) => [file, (valid.get(file) ?? fresh.get(file))!]));
   if (cached && (stale.length > 0 || files.length !== before.size)) writeCache(folder, key, entries);
   return [...entries.values()].flatMap(({ entry }) => entry ?? []);
@@ -43,12 +44,13 @@ async function evaluate(
 ): Promise<ReadonlyMap<string, CachedEntry>> {
   const entries = new Map<string, CachedEntry>();
   if (files.length === 0) return entries;
-  // Schemas and figures take longer to load than a cached shelf to read.
-  const { evaluateFile } = await import("./evaluate-file.ts");
+  // Importing schemas and figures takes longer than reading a cached shelf.
+  const { evaluateFile } = await import("./build-entry.ts");
+  const cache = createLoadCache();
   const progress = terminal && files.length >= PROGRESS_STEP;
   for (const [index, file] of files.entries()) {
     if (progress && index % PROGRESS_STEP === 0) err(`\r\u001b[K${index}/${files.length}`);
-    entries.set(file, evaluateFile(file, folder, testPressure, io));
+    entries.set(file, evaluateFile(file, folder, testPressure, io, cache));
   }
   if (progress) err("\r\u001b[K");
   return entries;

@@ -1,11 +1,12 @@
 import type { DisplayUnits, Side } from "../../model/model.ts";
+import { formatPercent, formatSignedPercentDigits } from "../../sheet/display.ts";
+import { claimableVerdict, isClear, verdictWords } from "../../sheet/words/verdicts.ts";
 import { formatNumber, show, showNumber, unitSymbol } from "../../units/show.ts";
-import { changeWords } from "./change-words.ts";
-import type { ShelfEntry } from "./shelf-entry.ts";
+import type { ShelfChange, ShelfEntry } from "./shelf-entry.ts";
 
-/** What one side of a job says in a table, as text; empty where nothing is known. */
+/** Cells of one side of a job; empty for unknown values. */
 export type SideCells = {
-  /** Valves of one cylinder, the size of one, and both in one word. */
+  /** Valves of one cylinder, size of one, and both as one text. */
   readonly count: number;
   readonly size: string;
   readonly valve: string;
@@ -19,7 +20,7 @@ export type SideCells = {
   readonly change: string;
 };
 
-/** The cells of one side; undefined for a side that is neither described nor flowed. */
+/** Formats the cells of one side; undefined for a side that is neither described nor flowed. */
 export function sideCells(entry: ShelfEntry, side: Side, units: DisplayUnits): SideCells | undefined {
   const own = entry[side];
   if (!own) return undefined;
@@ -44,15 +45,27 @@ export function sideCells(entry: ShelfEntry, side: Side, units: DisplayUnits): S
       entry.sample === undefined
         ? own.latest_change === undefined
           ? ""
-          : changeWords(own.latest_change)
+          : formatChange(own.latest_change)
         : `mean of ${entry.sample} ${entry.sample === 1 ? "head" : "heads"}`,
   };
 }
 
-/** How to read the table: said once, over it. */
+/** Notes printed above the table. */
 export function shelfNote(testPressure: number, units: DisplayUnits): readonly string[] {
   return [
     `All flows at ${show(testPressure, "pressure", units.pressure)} and reference air, in ${unitSymbol("flow", units.flow)}; sizes in ${unitSymbol("length", units.length)} and ${unitSymbol("area", units.area)}. Readings at other pressures are converted. Where a job has several sets, the leading one.`,
     "Low, mid, high: the readings nearest 0.10, 0.18 and 0.25 lift ÷ diameter. C¼: coefficient on the curtain at 0.25 lift ÷ diameter. Change: average, from the stage before the last.",
   ];
+}
+
+/** Formats a change with its verdict: the number only where it is clear, and always the unlike conditions. */
+export function formatChange(change: ShelfChange): string {
+  const { ratio, uncertainty_ratio: uncertainty, verdict_withheld: withheld } = change;
+  const verdict = claimableVerdict(change.verdict, uncertainty);
+  const number =
+    !withheld && isClear(verdict)
+      ? `${formatSignedPercentDigits(ratio)}\u00a0±\u00a0${formatPercent(uncertainty as number)}, `
+      : "";
+  const words = verdictWords(verdict, withheld ? { verdict_withheld: withheld } : undefined).text;
+  return `${number}${words}${change.like_for_like ? "" : "; measured unlike"}`;
 }

@@ -1,10 +1,10 @@
 import type { SideFigures, Verdict } from "../../figures/figures.ts";
 
-/** One job as it stands on the shelf: SI, keys as `shelf --json` prints them. What is not known is absent. No customer. */
+/** One job on the shelf, in SI with the keys of `shelf --json`. Unknown values are absent; it holds no customer. */
 export type ShelfEntry = {
-  /** Path from the shelf's folder, with `/`. */
+  /** Path relative to the shelf's folder, with `/`. */
   readonly file: string;
-  /** The first fault of a job that is refused; nothing else of it is known. */
+  /** First error of a refused job, whose other fields are absent. */
   readonly refused?: { readonly code: string; readonly text: string; readonly line?: number };
   readonly kind?: "job" | "product";
   /** Ticket or part number. */
@@ -13,10 +13,10 @@ export type ShelfEntry = {
   readonly issued?: string;
   readonly head?: string;
   readonly material?: string;
-  /** The stage that the figures are of, and the set that leads in it. */
+  /** The stage of the figures, and its leading set. */
   readonly stage?: string;
   readonly set?: string;
-  /** Of a product: how many heads its figures are the mean of. */
+  /** For a product: number of heads in the mean. */
   readonly sample?: number;
   readonly bore_m?: number;
   readonly intake?: ShelfSide;
@@ -26,12 +26,12 @@ export type ShelfEntry = {
   readonly hold_back?: readonly string[];
 };
 
-/** A side of the finished head; `compared` at low, mid, high and, where it is known, the cam's net lift. */
+/** A side of the finished head; `compared` at low, mid, high and, if known, the cam's net lift. */
 export type ShelfSide = Pick<
   SideFigures,
   "valves" | "ports" | "valve_diameter_m" | "throat_m" | "pinch_area_m2" | "peak" | "compared"
 > & {
-  /** On the curtain at 0.25 lift ÷ diameter, between readings; absent where they do not reach it. */
+  /** Curtain coefficient at 0.25 lift ÷ diameter, interpolated; absent beyond the readings. */
   readonly curtain_coefficient_at_quarter?: number;
   readonly latest_change?: ShelfChange;
 };
@@ -47,7 +47,7 @@ export type ShelfChange = {
   readonly differences: readonly string[];
 };
 
-/** How the leading set was taken; an entry, a fixture or a pipe that nobody stated is absent. */
+/** Conditions of the leading set; absent where not stated. */
 export type ShelfConditions = {
   readonly test_pressure_Pa: number;
   readonly bore_fixture_m?: number;
@@ -58,8 +58,7 @@ export type ShelfConditions = {
   readonly bench?: string;
 };
 
-/** A sound job's entry has all of these. */
+/** Entry of a job that was not refused. */
 export type SoundEntry = ShelfEntry & Required<Pick<ShelfEntry, "kind" | "number" | "issued" | "head">>;
 
-/** Whether the job was not refused. */
 export const isSound = (entry: ShelfEntry): entry is SoundEntry => entry.refused === undefined;

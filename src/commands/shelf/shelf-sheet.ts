@@ -1,7 +1,7 @@
 import { type DisplayUnits, type Shop, SIDES } from "../../model/model.ts";
 import { shopMasthead } from "../../sheet/blocks/masthead.ts";
 import type { Part, Sheet, TableCell } from "../../sheet/content.ts";
-import { said } from "../../sheet/section.ts";
+import { presentItems } from "../../sheet/section.ts";
 import { parseWithheld } from "../../sheet/withheld.ts";
 import { dateWords } from "../../sheet/words/dates.ts";
 import { verdictWords } from "../../sheet/words/verdicts.ts";
@@ -10,18 +10,21 @@ import { unitSymbol } from "../../units/show.ts";
 import { shelfNote, sideCells } from "./shelf-cells.ts";
 import { isSound, type ShelfEntry, type SoundEntry } from "./shelf-entry.ts";
 
-type Looks = {
+type ShelfStyle = {
   readonly shop: Shop;
   readonly theme: Theme;
   readonly units: DisplayUnits;
   readonly testPressure: number;
 };
 
-/** Whether a job keeps its pinch to itself: then the printed index leaves it out, as its own sheets do. */
-export const holdsPinch = (entry: ShelfEntry): boolean => parseWithheld(entry.hold_back ?? []).pinch;
+/** Whether the job withholds its pinch, which the printed index then leaves out as its sheets do. */
+export const withholdsPinch = (entry: ShelfEntry): boolean => parseWithheld(entry.hold_back ?? []).pinch;
 
-/** The shelf as a sheet: an index to print, in the shop's looks, dated by the latest of its jobs. */
-export function shelfSheet(entries: readonly ShelfEntry[], { shop, theme, units, testPressure }: Looks): Sheet {
+/** Builds the index to print in the shop's theme, dated by the latest job. */
+export function buildShelfSheet(
+  entries: readonly ShelfEntry[],
+  { shop, theme, units, testPressure }: ShelfStyle,
+): Sheet {
   const sound = entries.filter(isSound);
   const issued =
     sound
@@ -70,13 +73,16 @@ export function shelfSheet(entries: readonly ShelfEntry[], { shop, theme, units,
     language: "en",
     issued,
     theme,
-    furniture: { left: "Index of heads", middle: said<string>([shop.name, `to ${dateWords(issued)}`]).join(" · ") },
+    furniture: {
+      left: "Index of heads",
+      middle: presentItems<string>([shop.name, `to ${dateWords(issued)}`]).join(" · "),
+    },
     rows: [{ cells: [{ block: { name: "shelf", parts, split: true, priority: 100 }, from: 0, span: 6 }] }],
     onePage: false,
   };
 }
 
-/** A row a side; the second says under the head's name which stage it is of, and when it was issued. */
+/** One row a side; the second names the stage and the day of issue below the head's name. */
 function rowsOf(entry: SoundEntry, units: DisplayUnits): readonly (readonly TableCell[])[] {
   const what = entry.kind === "product" ? "product" : entry.stage;
   const sides = SIDES.flatMap((side) => {
@@ -88,13 +94,13 @@ function rowsOf(entry: SoundEntry, units: DisplayUnits): readonly (readonly Tabl
     const mark = change && verdictWords(change.verdict, change).mark;
     return [
       k === 0 ? { text: entry.number, strong: true } : { text: entry.number, quiet: true },
-      k === 0 ? { text: entry.head } : { text: said<string>([what, entry.issued]).join(", "), quiet: true },
+      k === 0 ? { text: entry.head } : { text: presentItems<string>([what, entry.issued]).join(", "), quiet: true },
       { text: cells.count > 1 ? `${side} ×${cells.count}` : side },
       { text: cells.size },
       { text: cells.peak, strong: true },
       { text: cells.lift },
       { text: cells.coefficient },
-      { text: holdsPinch(entry) ? "" : cells.pinch },
+      { text: withholdsPinch(entry) ? "" : cells.pinch },
       { text: cells.change, ...(mark ? { mark } : {}) },
     ];
   });

@@ -1,4 +1,4 @@
-import { columnsOfText as columns, visible } from "../../diagnostics/visible.ts";
+import { columnsOfText as columns, visibleText } from "../../diagnostics/visible.ts";
 import { type DisplayUnits, SIDES, type Side } from "../../model/model.ts";
 import { type SideCells, shelfNote, sideCells } from "./shelf-cells.ts";
 import { isSound, type ShelfEntry, type SoundEntry } from "./shelf-entry.ts";
@@ -22,19 +22,19 @@ const COLUMNS: readonly Column[] = [
   { key: "pinch", title: "pinch" },
   { key: "change", title: "change", left: true },
 ];
-/** What gives way on a narrow terminal, first to last; numbers are never cut. */
-const GIVE_WAY: readonly (readonly Column["key"][])[] = [
+/** Columns dropped on a narrow terminal, in this order; numbers are never truncated. */
+const DROP_ORDER: readonly (readonly Column["key"][])[] = [
   ["low", "mid", "high"],
   ["pinch"],
   ["coefficient"],
   ["lift"],
   ["change"],
 ];
-const BETWEEN = "  ";
-/** The least that is left of a head's name before a column gives way. */
-const NAME = 14;
+const GAP = "  ";
+/** Least width of a head's name before a column is dropped. */
+const MIN_NAME = 14;
 
-/** The texts of a row, one a column. */
+/** One text a column. */
 type Cells = readonly string[];
 
 /** The two rows of a job. */
@@ -46,9 +46,9 @@ function rowsOf(entry: SoundEntry, units: DisplayUnits): readonly [Cells, Cells]
     return COLUMNS.map(({ key }) => {
       switch (key) {
         case "job":
-          return visible(job);
+          return visibleText(job);
         case "head":
-          return visible(head);
+          return visibleText(head);
         case "side":
           return side ?? "";
         default:
@@ -59,8 +59,8 @@ function rowsOf(entry: SoundEntry, units: DisplayUnits): readonly [Cells, Cells]
   return [row(entry.number, entry.head, sides[0]), row(entry.issued, under, sides[1])];
 }
 
-/** The shelf as a table for a terminal of that width: two lines a job, intake and exhaust. */
-export function shelfText(
+/** Formats the shelf for a terminal of that width: two lines a job, intake and exhaust. */
+export function formatShelf(
   entries: readonly ShelfEntry[],
   units: DisplayUnits,
   testPressure: number,
@@ -68,17 +68,17 @@ export function shelfText(
 ): string {
   const rows = entries.filter(isSound).flatMap((entry) => rowsOf(entry, units));
   const widths = widthsOf(rows);
-  const given: Column["key"][] = [];
+  const dropped: Column["key"][] = [];
   let shown = COLUMNS;
-  for (const group of GIVE_WAY) {
-    if (needed(shown, widths, NAME) <= width) break;
-    given.push(...group);
-    shown = COLUMNS.filter(({ key }) => !given.includes(key));
+  for (const group of DROP_ORDER) {
+    if (tableWidth(shown, widths, MIN_NAME) <= width) break;
+    dropped.push(...group);
+    shown = COLUMNS.filter(({ key }) => !dropped.includes(key));
   }
   const listed = [
-    ...shelfNote(testPressure, units).flatMap((note) => wrapped(note, width)),
-    ...(given.length > 0
-      ? wrapped(`Left out on this narrow terminal: ${given.map(titleOf).join(", ")}; --csv has all.`, width)
+    ...shelfNote(testPressure, units).flatMap((note) => wrapText(note, width)),
+    ...(dropped.length > 0
+      ? wrapText(`Left out on this narrow terminal: ${dropped.map(titleOf).join(", ")}; --csv has all.`, width)
       : []),
     "",
     ...table(shown, rows, widths, width),
@@ -86,8 +86,8 @@ export function shelfText(
   const lines = [
     ...(rows.length > 0 ? listed : ["No job to show."]),
     ...refusedLines(
-      entries.filter((entry) => !isSound(entry)).map(whyRefused),
-      width === Number.POSITIVE_INFINITY ? width : REFUSED_ON_TERMINAL,
+      entries.filter((entry) => !isSound(entry)).map(formatRefused),
+      width === Number.POSITIVE_INFINITY ? width : MAX_REFUSED_LINES,
     ),
   ];
   return `${lines.join("\n")}\n`;
@@ -97,7 +97,7 @@ const titleOf = (key: Column["key"]) => COLUMNS.find((column) => column.key === 
 
 type Widths = Readonly<Record<Column["key"], number>>;
 
-/** Terminal columns of a cell; a number takes one a character. */
+/** Terminal columns of a cell; the characters of a number are one column each. */
 const columnsOf = (text: string, { left }: Column): number => (left ? columns(text) : text.length);
 
 function widthsOf(rows: readonly Cells[]): Widths {
@@ -110,14 +110,14 @@ function widthsOf(rows: readonly Cells[]): Widths {
   return Object.fromEntries(COLUMNS.map(({ key }, k) => [key, most[k]])) as Widths;
 }
 
-const needed = (shown: readonly Column[], widths: Widths, name: number): number =>
+const tableWidth = (shown: readonly Column[], widths: Widths, name: number): number =>
   shown.reduce(
     (sum, { key }) => sum + (key === "head" ? Math.min(name, widths[key]) : widths[key]),
-    BETWEEN.length * (shown.length - 1),
+    GAP.length * (shown.length - 1),
   );
 
 function table(shown: readonly Column[], rows: readonly Cells[], most: Widths, width: number): string[] {
-  const room = Math.max(NAME, width - needed(shown, most, 0));
+  const room = Math.max(MIN_NAME, width - tableWidth(shown, most, 0));
   const places = shown.map((column) => ({
     column,
     at: COLUMNS.indexOf(column),
@@ -126,28 +126,28 @@ function table(shown: readonly Column[], rows: readonly Cells[], most: Widths, w
   const line = (cells: Cells) =>
     places
       .map(({ column, at, wide }) => {
-        const text = column.key === "head" ? cut(cells[at]!, wide) : cells[at]!;
+        const text = column.key === "head" ? truncateText(cells[at]!, wide) : cells[at]!;
         const blanks = " ".repeat(Math.max(0, wide - columnsOf(text, column)));
         return column.left ? text + blanks : blanks + text;
       })
-      .join(BETWEEN)
+      .join(GAP)
       .trimEnd();
   return [COLUMNS.map(({ title }) => title), ...rows].map(line);
 }
 
-/** A name may be cut, and says so. */
-function cut(text: string, width: number): string {
+/** Truncates a name, marked by an ellipsis. */
+function truncateText(text: string, width: number): string {
   if (columns(text) <= width) return text;
-  let kept = "";
+  let truncated = "";
   for (const character of text) {
-    if (columns(kept + character) > width - 1) break;
-    kept += character;
+    if (columns(truncated + character) > width - 1) break;
+    truncated += character;
   }
-  return `${kept}…`;
+  return `${truncated}…`;
 }
 
-/** Sentences, broken between words. */
-function wrapped(text: string, width: number): string[] {
+/** Wraps a text between words, at 120 columns or less. */
+function wrapText(text: string, width: number): string[] {
   const lines: string[] = [];
   for (const word of text.split(" ")) {
     const last = lines.at(-1);
@@ -158,11 +158,11 @@ function wrapped(text: string, width: number): string[] {
   return lines;
 }
 
-/** So many of those refused do not push the table off the terminal. */
-const REFUSED_ON_TERMINAL = 10;
+/** Upper limit of refused jobs listed on a terminal. */
+const MAX_REFUSED_LINES = 10;
 
-const whyRefused = ({ file, refused }: ShelfEntry): string =>
-  visible(`${file}${refused?.line === undefined ? "" : `:${refused.line}`}: ${refused?.text}`);
+const formatRefused = ({ file, refused }: ShelfEntry): string =>
+  visibleText(`${file}${refused?.line === undefined ? "" : `:${refused.line}`}: ${refused?.text}`);
 
 function refusedLines(lines: readonly string[], most: number): string[] {
   if (lines.length === 0) return [];

@@ -3,7 +3,7 @@ import { type DisplayUnits, SIDES } from "../../model/model.ts";
 import { fromSi } from "../../units/convert.ts";
 import { parseQuantity } from "../../units/parse-quantity.ts";
 import { defaultDecimals } from "../../units/show.ts";
-import { UsageError } from "../usage-error.ts";
+import { UsageError } from "../environment.ts";
 import type { ShelfEntry } from "./shelf-entry.ts";
 import { SHELF_KEYS, type ShelfKey } from "./shelf-keys.ts";
 
@@ -11,16 +11,16 @@ type Test = (entry: ShelfEntry) => boolean;
 const FORM = /^\s*([a-z_.]+)\s*(>=|<=|!=|=|>|<|~)\s*(.*?)\s*$/i;
 
 /**
- * A condition as typed: a key, one of >= <= > < = ~, and a value: `intake.valve>=42mm`, `head~alloy`, `issued>=2026-03`.
- * A job that lacks the key never meets it. Nothing is evaluated: this is all there is.
+ * Parses a condition: a key, one of >= <= > < = ~, and a value: `intake.valve>=42mm`, `head~alloy`, `issued>=2026-03`. A job that
+ * lacks the key never matches.
  */
-export function where(typed: string, units: DisplayUnits): Test {
+export function parseCondition(typed: string, units: DisplayUnits): Test {
   const [, name = "", sign = "", value = ""] = FORM.exec(typed) ?? [];
   if (value === "")
     throw new UsageError(
       `--where takes a key, a sign and a value, such as intake.valve>=42mm or head~alloy; this is neither: \`${typed}\``,
     );
-  const key = keyNamed(name, "--where");
+  const key = findKey(name, "--where");
   return key.holds === "text" ? textTest(key, sign, value) : numberTest(key, name, sign, value, units);
 }
 
@@ -33,7 +33,7 @@ function textTest(key: ShelfKey & { holds: "text" }, sign: string, value: string
     ">=": (text) => text >= wanted,
     ">": (text) => text > wanted,
     "<": (text) => text < wanted,
-    // `issued<=2026-03` takes in the whole of March.
+    // `issued<=2026-03` includes all of March.
     "<=": (text) => text <= wanted || text.startsWith(wanted),
   };
   return (entry) => {
@@ -54,7 +54,7 @@ function numberTest(
   const wanted = parseQuantity(value, key.kind, unit);
   if (!wanted.ok) throw new UsageError(`--where: ${wanted.message}${wanted.hint ? ` (${wanted.hint})` : ""}`);
   const limit = wanted.value as number;
-  // What the table shows alike, is alike: 1.654 in typed and 1.654 in shown are one size.
+  // Compares at the precision of the table: 1.654 in as typed equals 1.654 in as shown.
   const scale = 10 ** defaultDecimals(key.kind, wanted.unit);
   const shown = (si: number) => Math.round(fromSi(si, key.kind, wanted.unit) * scale);
   const meets: Record<string, (steps: number) => boolean> = {
@@ -71,8 +71,8 @@ function numberTest(
   };
 }
 
-/** The key of that name; a wrong one is pointed out with the nearest right one. */
-export function keyNamed(name: string, option: string): ShelfKey {
+/** Finds a key by name; an unknown name is an error with the nearest known one. */
+export function findKey(name: string, option: string): ShelfKey {
   if (Object.hasOwn(SHELF_KEYS, name)) return SHELF_KEYS[name]!;
   const ofSides = SIDES.map((side) => `${side}.${name}`).filter((one) => Object.hasOwn(SHELF_KEYS, one));
   const near = ofSides.length > 0 ? ofSides : [didYouMean(name, Object.keys(SHELF_KEYS)) ?? []].flat();
@@ -81,3 +81,24 @@ export function keyNamed(name: string, option: string): ShelfKey {
     `${option}: \`${name}\` is no key of the shelf${meant && ` (did you mean ${meant}?)`}; it is one of ${Object.keys(SHELF_KEYS).join(", ")}`,
   );
 }
+
+/** Parses an order: a key, or a key with `:desc`. Jobs without the key come last; ties are ordered by file. */
+export function parseOrder(typed: string): (a: ShelfEntry, b: ShelfEntry) => number {
+  const [name = "", way = "asc", ...more] = typed.split(":");
+  if (more.length > 0 || !["asc", "desc"].includes(way))
+    throw new UsageError(`--sort takes a key, or a key with :desc, such as intake.peak:desc: \`${typed}\``);
+  const key = findKey(name, "--sort");
+  const sign = way === "desc" ? -1 : 1;
+  return (a, b) => {
+    const [x, y] = [key.of(a), key.of(b)];
+    if (x === undefined || y === undefined) return x === y ? compareFiles(a, b) : x === undefined ? 1 : -1;
+    const order = typeof x === "number" && typeof y === "number" ? x - y : natural(String(x), String(y));
+    return sign * order || compareFiles(a, b);
+  };
+}
+
+const { compare: natural } = new Intl.Collator("en", { numeric: true });
+
+/** Natural order of file names. */
+export const compareFiles = (a: ShelfEntry, b: ShelfEntry): number =>
+  natural(a.file, b.file) || (a.file < b.file ? -1 : a.file > b.file ? 1 : 0);

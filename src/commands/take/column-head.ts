@@ -1,7 +1,7 @@
 import type { ColumnName } from "../../job/readings/readings-head.ts";
 import { findUnit, type Kind } from "../../units/table.ts";
 
-/** What a column of somebody's spreadsheet holds; `flow` is a reading whose side is not said, `note` the words beside it. */
+/** Meaning of a spreadsheet column: `flow` is a reading without a stated side, `note` is text about the row. */
 export type HeadName = ColumnName | "flow" | "note";
 export type ColumnHead = { readonly name: HeadName; readonly unit?: string };
 
@@ -14,17 +14,18 @@ const WORDS: Readonly<Record<string, readonly string[]>> = {
   note: ["note", "notes", "remark", "remarks", "comment", "comments", "reason"],
   flow: ["flow", "flows", "reading", "readings", "q"],
 };
-/** Words that say nothing that the others do not. */
-const FILLING = new Set(["valve", "port", "side", "air", "test", "measured", "of", "the"]);
+/** Words in a head that add no meaning. */
+const FILLER_WORDS = new Set(["valve", "port", "side", "air", "test", "measured", "of", "the"]);
 
-const meaning = (word: string): string | undefined => Object.keys(WORDS).find((name) => WORDS[name]!.includes(word));
+const findMeaning = (word: string): string | undefined =>
+  Object.keys(WORDS).find((name) => WORDS[name]!.includes(word));
 
-/** What a name means, forgiving of case and of words around it. */
-function nameOf(text: string): HeadName | undefined {
+/** Parses a column name without regard to case or filler words. */
+function parseColumnName(text: string): HeadName | undefined {
   const words = text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
   const meant = new Set<string>();
-  for (const word of words.filter((each) => !FILLING.has(each))) {
-    const found = meaning(word);
+  for (const word of words.filter((each) => !FILLER_WORDS.has(each))) {
+    const found = findMeaning(word);
     if (found === undefined) return undefined;
     meant.add(found);
   }
@@ -42,45 +43,45 @@ function nameOf(text: string): HeadName | undefined {
   return flow ? only("flow") : undefined;
 }
 
-/** The kinds of units that may stand in a column's head; a bench may show percent of a range. */
-function kindsOf(name: HeadName): readonly Kind[] {
+/** Kinds of unit that a column accepts; a bench may show percent of a range. */
+function unitKinds(name: HeadName): readonly Kind[] {
   if (name === "lift") return ["length"];
   if (name.startsWith("pressure")) return ["pressure"];
   return name === "note" || name.startsWith("range") ? [] : ["flow", "ratio"];
 }
 
-const knows = (name: HeadName, unit: string) =>
-  kindsOf(name).some((kind) => findUnit(kind, unit) !== undefined && unit.trim() !== "");
+const acceptsUnit = (name: HeadName, unit: string) =>
+  unitKinds(name).some((kind) => findUnit(kind, unit) !== undefined && unit.trim() !== "");
 
-/** A head cell: `lift (mm)`, `Flow [l/s]`, `intake/cfm`, `Valve lift mm`, `Ex.`; undefined when it is none that we know. */
-export function columnHead(typed: string): ColumnHead | undefined {
+/** Parses a head cell: `lift (mm)`, `Flow [l/s]`, `intake/cfm`, `Valve lift mm`, `Ex.`; undefined for an unknown name. */
+export function parseColumnHead(typed: string): ColumnHead | undefined {
   const bracketed = /^(.+?)[\s_]*[([{]([^)\]}]*)[)\]}]?[.:]?$/.exec(typed.trim());
   if (bracketed) {
-    const name = nameOf(bracketed[1]!);
+    const name = parseColumnName(bracketed[1]!);
     const unit = bracketed[2]!.trim();
     return name && (unit === "" ? { name } : { name, unit });
   }
   for (const { index } of typed.matchAll(/[\s/_,.:-]+/g)) {
-    const name = nameOf(typed.slice(0, index));
+    const name = parseColumnName(typed.slice(0, index));
     const unit = typed.slice(index).replace(/^[\s/_,.:-]+/, "");
-    if (name && knows(name, unit)) return { name, unit };
+    if (name && acceptsUnit(name, unit)) return { name, unit };
   }
-  const name = nameOf(typed);
+  const name = parseColumnName(typed);
   if (name) return { name };
   const [before = "", unit = ""] = typed.split(/\/(.*)/s);
-  const slashed = nameOf(before);
+  const slashed = parseColumnName(before);
   if (slashed && unit.trim() !== "") return { name: slashed, unit: unit.trim() };
   // A column named by its unit alone.
-  return knows("flow", typed)
+  return acceptsUnit("flow", typed)
     ? { name: "flow", unit: typed }
-    : knows("lift", typed)
+    : acceptsUnit("lift", typed)
       ? { name: "lift", unit: typed }
       : undefined;
 }
 
-/** The unit that stands in a cell of any name, where it is one of the kinds wanted: for a head in another language. */
-export function unitIn(typed: string, name: HeadName): string | undefined {
-  const known = (unit: string | undefined) => (unit !== undefined && knows(name, unit) ? unit.trim() : undefined);
+/** Finds a unit of the column's kind at the end of a cell, for heads in another language. */
+export function findUnitIn(typed: string, name: HeadName): string | undefined {
+  const known = (unit: string | undefined) => (unit !== undefined && acceptsUnit(name, unit) ? unit.trim() : undefined);
   const bracketed = known(/[([{]([^)\]}]*)[)\]}]?\s*$/.exec(typed)?.[1]);
   if (bracketed !== undefined) return bracketed;
   for (const { index } of typed.matchAll(/[\s/_,]+/g)) {
@@ -90,8 +91,8 @@ export function unitIn(typed: string, name: HeadName): string | undefined {
   return undefined;
 }
 
-/** Whether a cell holds nothing but a unit, with or without brackets: of the line under the names. */
-export function bareUnit(typed: string): string | undefined {
+/** Parses a cell of the line under the names that holds only a unit, with or without brackets. */
+export function parseBareUnit(typed: string): string | undefined {
   const unit = typed.trim().replace(/^[([{]\s*|\s*[)\]}]$/g, "");
   return (["length", "flow", "ratio", "pressure"] as const).some((kind) => unit !== "" && findUnit(kind, unit))
     ? unit

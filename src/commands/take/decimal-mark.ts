@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Cell } from "../../parse/parse-delimited.ts";
-import type { CreateFault } from "./take-error.ts";
+import type { ErrorBuilder } from "./take-error.ts";
 
 export type DecimalMark = "point" | "comma";
 
@@ -9,12 +9,16 @@ const THOUSANDS =
 const WITH_COMMA = /^[~+-]?\d*,\d/;
 const WITH_POINT = /^[~+-]?\d*\.\d/;
 
-type Found = { readonly mark: DecimalMark; readonly faults: readonly Diagnostic[] };
+type DetectedMark = { readonly mark: DecimalMark; readonly faults: readonly Diagnostic[] };
 
-/** Which mark parts whole from part in these numbers. Thousands marks and a mixture are refused: either could be read wrong. */
-export function decimalMark(cells: readonly Cell[], asked: DecimalMark | undefined, fault: CreateFault): Found {
+/** Detects the decimal mark of the numbers; refuses thousands separators and mixed marks, which are ambiguous. */
+export function detectDecimalMark(
+  cells: readonly Cell[],
+  stated: DecimalMark | undefined,
+  fault: ErrorBuilder,
+): DetectedMark {
   const thousands = cells.find(({ text }) => THOUSANDS.test(text));
-  const mark = asked ?? (cells.some(({ text }) => WITH_COMMA.test(text)) ? "comma" : "point");
+  const mark = stated ?? (cells.some(({ text }) => WITH_COMMA.test(text)) ? "comma" : "point");
   if (thousands) {
     const message = `\`${thousands.text.slice(0, 40)}\` has a mark between its thousands`;
     return {
@@ -32,12 +36,12 @@ export function decimalMark(cells: readonly Cell[], asked: DecimalMark | undefin
     };
   }
   const other = mark === "comma" ? point : comma;
-  if (asked !== undefined && other) {
-    const message = `\`${other.text.slice(0, 40)}\` has no decimal ${asked}`;
-    return { mark, faults: [fault("take/number", message, other, `leave --decimal ${asked} out`)] };
+  if (stated !== undefined && other) {
+    const message = `\`${other.text.slice(0, 40)}\` has no decimal ${stated}`;
+    return { mark, faults: [fault("take/number", message, other, `leave --decimal ${stated} out`)] };
   }
   return { mark, faults: [] };
 }
 
-/** A number with a decimal comma as a job file writes it. */
-export const withPoint = (text: string): string => text.replace(/^([~+-]*\d*),(?=\d)/, "$1.");
+/** Converts a decimal comma to the decimal point of a job file. */
+export const toDecimalPoint = (text: string): string => text.replace(/^([~+-]*\d*),(?=\d)/, "$1.");

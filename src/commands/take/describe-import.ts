@@ -1,15 +1,15 @@
 import { SIDES } from "../../model/model.ts";
 import { unitSymbol } from "../../units/show.ts";
 import type { Kind } from "../../units/table.ts";
-import { counted } from "../report.ts";
-import type { Pasted } from "./parse-pasted.ts";
-import { PARTING_NAMES } from "./split-rows.ts";
+import { countNoun } from "../report.ts";
+import type { PastedTable } from "./parse-pasted.ts";
+import { DELIMITER_NAMES } from "./split-rows.ts";
 
-type Written = { readonly name: string; readonly encoding: string };
+type ReadingsSource = { readonly name: string; readonly encoding: string };
 
-/** What was understood of readings, in lines: so that a wrong guess is seen before it is printed. */
-export function describeImport({ name, encoding }: Written, pasted: Pasted): readonly string[] {
-  const { table, parting, decimal, leftOut } = pasted;
+/** Describes how the readings were parsed, so that a wrong guess is seen before it reaches a sheet. */
+export function describeImport({ name, encoding }: ReadingsSource, pasted: PastedTable): readonly string[] {
+  const { table, delimiter, decimal, leftOut } = pasted;
   const columns = table.columns.map((column) => {
     const kind: Kind =
       column.name === "lift"
@@ -28,9 +28,9 @@ export function describeImport({ name, encoding }: Written, pasted: Pasted): rea
   });
   const repeats = table.rows.filter((row) => row.repeat).length;
   return [
-    `${name}: ${encoding}, ${PARTING_NAMES[parting]} between columns, decimal ${decimal}`,
+    `${name}: ${encoding}, ${DELIMITER_NAMES[delimiter]} between columns, decimal ${decimal}`,
     `  columns: ${columns.join(", ")}`,
     ...(leftOut.length > 0 ? [`  left out: ${leftOut.join(", ")}`] : []),
-    `  ${[counted(table.rows.length, "row"), counted(cells.length, "reading"), ...kinds, ...(repeats > 0 ? [counted(repeats, "repeated lift")] : [])].join(", ")}`,
+    `  ${[countNoun(table.rows.length, "row"), countNoun(cells.length, "reading"), ...kinds, ...(repeats > 0 ? [countNoun(repeats, "repeated lift")] : [])].join(", ")}`,
   ];
 }

@@ -1,45 +1,50 @@
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
-import { bareUnit, type ColumnHead, columnHead, unitIn } from "./column-head.ts";
-import { blankHead, type Delimiter, isFilled, isNumbers, usualWidth } from "./split-rows.ts";
+import { type ColumnHead, findUnitIn, parseBareUnit, parseColumnHead } from "./column-head.ts";
+import { commonWidth, type Delimiter, isFilled, isNumberRow, joinHeadCells } from "./split-rows.ts";
 import type { PastedOptions } from "./take-options.ts";
 
-/** A cell of the head, and what it names, if that is known. */
+/** A cell of the head and its meaning, if known. */
 export type Head = { readonly cell: Cell; readonly head: ColumnHead | undefined };
 
-type Found = { readonly head: readonly Head[]; readonly body: readonly CellRow[]; readonly above: number };
+type TableHead = { readonly head: readonly Head[]; readonly body: readonly CellRow[]; readonly above: number };
 
-/** The line that names the columns, with the units that may stand on the line below it, and the rows that follow. */
-export function findHead(rows: readonly CellRow[], parting: Delimiter, text: string, asked: PastedOptions): Found {
+/** Finds the line of column names, the units that may follow on the next line, and the rows below. */
+export function findHead(
+  rows: readonly CellRow[],
+  delimiter: Delimiter,
+  text: string,
+  options: PastedOptions,
+): TableHead {
   const filled = rows.filter(isFilled);
-  const numbers = filled.findIndex(isNumbers);
-  if (numbers < 0) return NONE;
-  const width = usualWidth(filled);
-  const cellsOf = (row: CellRow) => withoutEmptyEnd(parting === " " ? blankHead(row, text, width) : row.cells);
+  const numbers = filled.findIndex(isNumberRow);
+  if (numbers < 0) return NO_HEAD;
+  const width = commonWidth(filled);
+  const cellsOf = (row: CellRow) => trimEmptyCells(delimiter === " " ? joinHeadCells(row, text, width) : row.cells);
   const above = filled.slice(0, numbers).map(cellsOf);
   const bodyFrom = (index: number) => rows.slice(rows.indexOf(filled[index]!));
-  const { side } = asked;
-  const names = asked.columns ?? (side && numbers === 0 ? [{ name: "lift" } as const, { name: side }] : undefined);
+  const { side } = options;
+  const names = options.columns ?? (side && numbers === 0 ? [{ name: "lift" } as const, { name: side }] : undefined);
   if (names) {
-    // Only a cut that parts the numbers into as many cells is the right one.
-    if (width !== names.length || (parting === "," && filled.some(holdsTwoNumbers))) return NONE;
-    return { head: headAsked(names, above, filled[numbers]!), body: bodyFrom(numbers), above: numbers };
+    // The delimiter must split the numbers into as many cells as there are names.
+    if (width !== names.length || (delimiter === "," && filled.some(holdsTwoNumbers))) return NO_HEAD;
+    return { head: headFromOptions(names, above, filled[numbers]!), body: bodyFrom(numbers), above: numbers };
   }
   const place = above.findIndex(namesColumns);
-  if (place < 0) return NONE;
+  if (place < 0) return NO_HEAD;
   const below = filled[place + 1]!;
-  const units = isNumbers(below) ? undefined : unitsOf(below);
+  const units = isNumberRow(below) ? undefined : parseUnitRow(below);
   const head = above[place]!.map((cell, index): Head => {
-    const read = columnHead(cell.text);
+    const read = parseColumnHead(cell.text);
     const unit = units?.[index];
     return { cell, head: read && (read.unit === undefined && unit !== undefined ? { ...read, unit } : read) };
   });
   return { head, body: bodyFrom(place + (units ? 2 : 1)), above: place };
 }
 
-const NONE: Found = { head: [], body: [], above: 0 };
+const NO_HEAD: TableHead = { head: [], body: [], above: 0 };
 
-/** The columns as the command line names them; a unit that it does not say may stand above them. */
-function headAsked(
+/** Columns from the command line, with units from the lines above where it states none. */
+function headFromOptions(
   names: NonNullable<PastedOptions["columns"]>,
   above: readonly (readonly Cell[])[],
   first: CellRow,
@@ -48,31 +53,31 @@ function headAsked(
   return names.map((name, index): Head => {
     const cell = lines[0]?.[index] ?? first.cells[index]!;
     const unitsAbove = lines.map(
-      (cells) => name && (bareUnit(cells[index]!.text) ?? unitIn(cells[index]!.text, name.name)),
+      (cells) => name && (parseBareUnit(cells[index]!.text) ?? findUnitIn(cells[index]!.text, name.name)),
     );
     const unit = name?.unit ?? unitsAbove.find((each) => each !== undefined);
     return { cell, head: name && (unit === undefined ? name : { ...name, unit }) };
   });
 }
 
-/** A lift beside a reading. */
+/** Whether the cells name a lift and at least one reading. */
 function namesColumns(cells: readonly Cell[]): boolean {
-  const names = cells.flatMap(({ text }) => columnHead(text)?.name ?? []);
+  const names = cells.flatMap(({ text }) => parseColumnHead(text)?.name ?? []);
   return names.includes("lift") && names.some((name) => name !== "lift" && name !== "note");
 }
 
-/** The units in a row that holds nothing else. */
-function unitsOf({ cells }: CellRow): readonly (string | undefined)[] | undefined {
-  const units = cells.map(({ text }) => bareUnit(text));
+/** Units of a row that holds only units; undefined for any other row. */
+function parseUnitRow({ cells }: CellRow): readonly (string | undefined)[] | undefined {
+  const units = cells.map(({ text }) => parseBareUnit(text));
   const isUnits =
     cells.length > 0 && cells.every(({ text }, index) => /^[-–]?$/.test(text) || units[index] !== undefined);
   return isUnits ? units : undefined;
 }
 
 const holdsTwoNumbers = (row: CellRow): boolean =>
-  isNumbers(row) && row.cells.some(({ text }) => /\d\s+[\d-]/.test(text));
+  isNumberRow(row) && row.cells.some(({ text }) => /\d\s+[\d-]/.test(text));
 
-export function withoutEmptyEnd(cells: readonly Cell[], least = 0): readonly Cell[] {
+export function trimEmptyCells(cells: readonly Cell[], least = 0): readonly Cell[] {
   let end = cells.length;
   while (end > least && cells[end - 1]!.text === "") end--;
   return cells.slice(0, end);

@@ -4,61 +4,65 @@ import type { RunTable } from "../../job/readings/run-tables.ts";
 import { valueAt } from "../../job/validate/schema-errors.ts";
 import type { Path, SourceDocument, YamlValue } from "../../parse/yaml/source-document.ts";
 
-/** Where the readings are to go. */
+/** Target of the readings. */
 export type Target = {
   readonly stage: string;
   readonly newStage: boolean;
   readonly replace: boolean;
-  /** A run of its own in the stage; undefined for the short form. */
+  /** Keys of a run; undefined for the short form. */
   readonly run?: RunKeys;
 };
 export type RunKeys = Readonly<Partial<Record<"cylinder" | "set" | "mount" | "hand", string>>>;
 export const RUN_KEYS = ["cylinder", "set", "mount", "hand"] as const;
 const RUN_DEFAULTS: RunKeys = { cylinder: "1", mount: "1" };
 
-export type JobText = { readonly text: string; readonly located: SourceDocument; readonly tables: readonly RunTable[] };
+export type EditableJob = {
+  readonly text: string;
+  readonly located: SourceDocument;
+  readonly tables: readonly RunTable[];
+};
 
-/** The place for a table: the `flow` of a stage or run, or what is still to be written around it. */
+/** Place of a table: an existing `flow`, or the structure still to be written around it. */
 export type Place =
   | { readonly kind: "flow"; readonly owner: Path }
   | { readonly kind: "first run" | "new run"; readonly stage: Path }
   | { readonly kind: "new stage" };
-type Refused = { readonly fault: Diagnostic };
-type Found = { readonly place: Place } | Refused;
+type PlaceError = { readonly fault: Diagnostic };
+type PlaceResult = { readonly place: Place } | PlaceError;
 
-/** Finds the place for a table in the job; `sides` are those that the table holds. */
-export function findPlace(job: JobText, target: Target, sides: readonly string[]): Found {
+/** Finds the place of a table; `sides` are the table's columns of flow. */
+export function findPlace(job: EditableJob, target: Target, sides: readonly string[]): PlaceResult {
   const { located } = job;
   const stages = listAt(located, ["stages"]);
   const names = stages.map((stage) => textAt(stage, "name") ?? "");
   const index = names.indexOf(target.stage);
   if (index < 0) {
     if (!target.newStage) return unknownStage(job, target.stage, names);
-    const inBrackets = stages.length > 0 ? bracketed(job, ["stages"], "`stages`") : undefined;
-    return inBrackets ?? { place: { kind: "new stage" } };
+    const bracketError = stages.length > 0 ? checkBrackets(job, ["stages"], "`stages`") : undefined;
+    return bracketError ?? { place: { kind: "new stage" } };
   }
   const path: Path = ["stages", index];
   const at = located.span([...path, "name"]);
   if (names.indexOf(target.stage, index + 1) >= 0)
-    return refuse(
+    return placeError(
       "take/stage",
       `there are two stages named \`${target.stage}\``,
       at,
       "give each stage a name of its own",
     );
   if (target.newStage)
-    return refuse("take/stage", `there is a stage \`${target.stage}\` already`, at, "leave --new-stage out");
+    return placeError("take/stage", `there is a stage \`${target.stage}\` already`, at, "leave --new-stage out");
   return (
-    bracketed(job, path, nameOf(target)) ??
+    checkBrackets(job, path, quoteStage(target)) ??
     (target.run ? findRun(job, path, target, sides) : findFlow(job, path, target))
   );
 }
 
-function unknownStage({ located }: JobText, stage: string, names: readonly string[]): Refused {
+function unknownStage({ located }: EditableJob, stage: string, names: readonly string[]): PlaceError {
   const near = didYouMean(stage, names) ?? names.find((name) => name.toLowerCase() === stage.toLowerCase());
   const known =
     names.length > 0 ? `stages are ${names.map((name) => `\`${name}\``).join(", ")}` : "it has no stages yet";
-  return refuse(
+  return placeError(
     "take/stage",
     `the job has no stage \`${stage}\``,
     located.keySpan(["stages"]),
@@ -66,26 +70,26 @@ function unknownStage({ located }: JobText, stage: string, names: readonly strin
   );
 }
 
-/** The short form of a stage that holds no runs. */
-function findFlow({ located }: JobText, stage: Path, target: Target): Found {
+/** Finds the short form of a stage without runs. */
+function findFlow({ located }: EditableJob, stage: Path, target: Target): PlaceResult {
   const runs = listAt(located, [...stage, "runs"]);
-  if (runs.length === 0) return flowOf(located, stage, nameOf(target), target);
-  return refuse(
+  if (runs.length === 0) return checkFlow(located, stage, quoteStage(target), target);
+  return placeError(
     "take/runs",
-    `${nameOf(target)} holds its readings as runs`,
+    `${quoteStage(target)} holds its readings as runs`,
     located.keySpan([...stage, "runs"]),
-    `say which: ${runs.map(inOptions).slice(0, 4).join(", or ")}`,
+    `say which: ${runs.map(formatRunOptions).slice(0, 4).join(", or ")}`,
   );
 }
 
-/** The run that is asked for, or a new one in a stage that has no short form. */
-function findRun(job: JobText, stage: Path, target: Target, sides: readonly string[]): Found {
+/** Finds the matching run, or a new one in a stage without the short form. */
+function findRun(job: EditableJob, stage: Path, target: Target, sides: readonly string[]): PlaceResult {
   const { located, tables } = job;
   const flow: Path = [...stage, "flow"];
   if (hasReadings(located, flow))
-    return refuse(
+    return placeError(
       "take/runs",
-      `${nameOf(target)} holds its readings under \`flow\`, which is one run`,
+      `${quoteStage(target)} holds its readings under \`flow\`, which is one run`,
       located.keySpan(flow),
       "leave --cylinder, --set, --mount and --hand out; or first put its `flow` under `runs:`, behind a dash",
     );
@@ -95,56 +99,56 @@ function findRun(job: JobText, stage: Path, target: Target, sides: readonly stri
     const found = tables.find((one) => one.stage === stage[1] && one.run === index)?.table;
     return !found || found.columns.some((column) => sides.includes(column.name));
   };
-  const index = runs.findIndex((run, at) => isRun(run, target.run) && sharesSide(at));
+  const index = runs.findIndex((run, at) => matchesRun(run, target.run) && sharesSide(at));
   if (index < 0)
     return runs.length > 0
-      ? (bracketed(job, [...stage, "runs"], "`runs`") ?? { place: { kind: "new run", stage } })
+      ? (checkBrackets(job, [...stage, "runs"], "`runs`") ?? { place: { kind: "new run", stage } })
       : { place: { kind: "first run", stage } };
   const run: Path = [...stage, "runs", index];
   const file = textAt(runs[index]!, "file");
   if (file !== undefined)
-    return refuse(
+    return placeError(
       "take/runs",
       `the readings of this run stand in the file \`${file}\``,
       located.span([...run, "file"]),
       "put the new readings into that file, or take its key out of the job",
     );
-  const what = `the run ${inOptions(runs[index]!)} of ${nameOf(target)}`;
-  return bracketed(job, run, "this run") ?? flowOf(located, run, what, target);
+  const what = `the run ${formatRunOptions(runs[index]!)} of ${quoteStage(target)}`;
+  return checkBrackets(job, run, "this run") ?? checkFlow(located, run, what, target);
 }
 
-/** The `flow` of a stage or run, unless it has readings that are to stay. */
-function flowOf(located: SourceDocument, owner: Path, what: string, { replace }: Target): Found {
+/** The place `flow` of a stage or run; an error if it has readings and `replace` is not set. */
+function checkFlow(located: SourceDocument, owner: Path, what: string, { replace }: Target): PlaceResult {
   const flow: Path = [...owner, "flow"];
   if (replace || !hasReadings(located, flow)) return { place: { kind: "flow", owner } };
   const hint = "--replace puts these in their place";
-  return refuse("take/readings-there", `${what} has readings already`, located.keySpan(flow), hint);
+  return placeError("take/readings-there", `${what} has readings already`, located.keySpan(flow), hint);
 }
 
-/** A head without a line under it is no reading yet. */
+/** Whether a flow has readings; a head line alone does not count. */
 function hasReadings(located: SourceDocument, flow: Path): boolean {
   const value = valueAt(located.value, flow);
   if (typeof value !== "string") return value !== undefined;
   return value.split("\n").filter((line) => line.trim() !== "" && !line.trimStart().startsWith("#")).length > 1;
 }
 
-function bracketed({ text, located }: JobText, path: Path, what: string): Refused | undefined {
+function checkBrackets({ text, located }: EditableJob, path: Path, what: string): PlaceError | undefined {
   const at = located.span(path);
   if (!/^[[{]/.test(text.slice(at.start))) return undefined;
   const message = `${what} is written in brackets, where a table cannot stand`;
-  return refuse("take/brackets", message, at, "write it with one key a line, indented alike");
+  return placeError("take/brackets", message, at, "write it with one key a line, indented alike");
 }
 
-const refuse = (code: `take/${string}`, message: string, at: Span, hint: string): Refused => ({
+const placeError = (code: `take/${string}`, message: string, at: Span, hint: string): PlaceError => ({
   fault: { severity: "error", code, message, at, hint },
 });
 
-const nameOf = ({ stage }: Target) => `stage \`${stage}\``;
+const quoteStage = ({ stage }: Target) => `stage \`${stage}\``;
 
-const isRun = (run: YamlValue, keys: RunKeys = {}): boolean =>
+const matchesRun = (run: YamlValue, keys: RunKeys = {}): boolean =>
   RUN_KEYS.every((key) => (textAt(run, key) ?? RUN_DEFAULTS[key]) === (keys[key] ?? RUN_DEFAULTS[key]));
 
-const inOptions = (run: YamlValue): string =>
+const formatRunOptions = (run: YamlValue): string =>
   RUN_KEYS.flatMap((key) => {
     const value = textAt(run, key) ?? (key === "cylinder" ? "1" : undefined);
     return value === undefined ? [] : [`--${key} ${/\s/.test(value) ? JSON.stringify(value) : value}`];

@@ -5,17 +5,17 @@ import type { Cell } from "../../parse/parse-delimited.ts";
 import { acceptedUnits, findUnit, nounOf } from "../../units/table.ts";
 import type { HeadName } from "./column-head.ts";
 import type { Head } from "./find-head.ts";
-import type { CreateFault } from "./take-error.ts";
+import type { ErrorBuilder } from "./take-error.ts";
 import type { PastedOptions } from "./take-options.ts";
 
-/** A column of readings: its head as typed, and where it stands among all columns. */
+/** A column of readings: its head cell, and its index among all columns. */
 export type Column = {
   readonly name: Exclude<HeadName, "flow" | "note">;
   readonly unit?: string;
   readonly at: Cell;
   readonly index: number;
 };
-type Sorted = {
+type ColumnRoles = {
   readonly columns: readonly Column[];
   /** Columns of words. */
   readonly notes: readonly number[];
@@ -23,12 +23,12 @@ type Sorted = {
   readonly faults: readonly Diagnostic[];
 };
 
-/** Which column is what, and which are left out: said, and never left out when only a letter is wrong. */
-export function sortColumns(
+/** Assigns a meaning to each column and lists those left out; a near miss of a known name is an error. */
+export function assignColumns(
   head: readonly Head[],
-  { side, columns: asked }: PastedOptions,
-  fault: CreateFault,
-): Sorted {
+  { side, columns: stated }: PastedOptions,
+  fault: ErrorBuilder,
+): ColumnRoles {
   const columns: Column[] = [];
   const notes: number[] = [];
   const leftOut: string[] = [];
@@ -37,11 +37,11 @@ export function sortColumns(
     const typed = cell.text.slice(0, 40);
     const name = read?.name === "flow" ? side : read?.name;
     if (!read) {
-      const near = asked || cell.text === "" ? undefined : didYouMean(cell.text.replace(/[/([].*$/s, ""), COLUMNS);
+      const near = stated || cell.text === "" ? undefined : didYouMean(cell.text.replace(/[/([].*$/s, ""), COLUMNS);
       if (near) {
         const hint = `did you mean ${near}? or say --columns`;
         faults.push(fault("take/column", `\`${typed}\` is not a column that is known`, cell, hint));
-      } else if (cell.text !== "") leftOut.push(asked ? `column ${index + 1}` : `column \`${typed}\``);
+      } else if (cell.text !== "") leftOut.push(stated ? `column ${index + 1}` : `column \`${typed}\``);
     } else if (name === "note") notes.push(index);
     else if (name === undefined) {
       const hint = "add --side intake or --side exhaust";
@@ -51,15 +51,15 @@ export function sortColumns(
       faults.push(fault("take/column", `a second column for \`${name}\``, cell, hint));
     } else columns.push({ name, ...(read.unit === undefined ? {} : { unit: read.unit }), at: cell, index });
   }
-  const missing = faults.length === 0 ? missingSide(columns, head, side, fault) : [];
+  const missing = faults.length === 0 ? checkSides(columns, head, side, fault) : [];
   return { columns, notes, leftOut, faults: [...faults, ...missing] };
 }
 
-function missingSide(
+function checkSides(
   columns: readonly Column[],
   head: readonly Head[],
   side: PastedOptions["side"],
-  fault: CreateFault,
+  fault: ErrorBuilder,
 ): readonly Diagnostic[] {
   const sides = columns.map(({ name }) => name).filter((name) => name === "intake" || name === "exhaust");
   const whole = { start: head[0]!.cell.start, end: head.at(-1)!.cell.end };
@@ -72,8 +72,8 @@ function missingSide(
   return [fault("take/side", message, whole, "leave --side out, or say --columns")];
 }
 
-/** The unit of a column: its head's, else the command line's, else the job's. */
-export function unitOf(
+/** Unit of a column: from its head, else the command line, else the job. */
+export function columnUnit(
   { name, unit, at: { text } }: Column,
   { units }: PastedOptions,
   { units: declared, reads }: Pick<ReadingsOptions, "units" | "reads">,
@@ -101,13 +101,13 @@ export function unitOf(
     };
   }
   if (kind === "ratio") return {};
-  const told = units[kind] === undefined ? undefined : findUnit(kind, units[kind]);
-  if (own && told && own.name !== told.name)
+  const option = units[kind] === undefined ? undefined : findUnit(kind, units[kind]);
+  if (own && option && own.name !== option.name)
     return {
-      fault: `the head says ${own.name}, --units says ${told.name}`,
+      fault: `the head says ${own.name}, --units says ${option.name}`,
       hint: "leave --units out, or mend the head",
     };
-  const final = (own ?? told)?.name;
+  const final = (own ?? option)?.name;
   if (final === undefined && declared[kind] === undefined)
     return {
       fault: `nobody says in which unit \`${name}\` is`,

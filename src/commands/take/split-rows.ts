@@ -4,21 +4,21 @@ import { invisibleCharacters } from "../../parse/invisible-characters.ts";
 import { textFaults } from "../../parse/limits.ts";
 import { type Cell, type CellRow, parseDelimited, type Separator } from "../../parse/parse-delimited.ts";
 
-/** What parts the columns; a blank stands for any number of them. */
+/** Delimiter of columns; a blank matches any number of blanks. */
 export type Delimiter = Separator | " ";
-export const PARTINGS: readonly Delimiter[] = ["\t", ";", ",", " "];
-export const PARTING_NAMES: Readonly<Record<Delimiter, string>> = {
+export const DELIMITERS: readonly Delimiter[] = ["\t", ";", ",", " "];
+export const DELIMITER_NAMES: Readonly<Record<Delimiter, string>> = {
   "\t": "tab",
   ";": "semicolon",
   ",": "comma",
   " ": "blank",
 };
 
-export type Cut = { readonly rows: readonly CellRow[]; readonly diagnostics: readonly Diagnostic[] };
+export type SplitText = { readonly rows: readonly CellRow[]; readonly diagnostics: readonly Diagnostic[] };
 
-/** A text cut into rows of cells. */
-export function cutRows(file: string, text: string, parting: Delimiter): Cut {
-  if (parting !== " ") return parseDelimited(file, text, parting);
+/** Splits a text into rows of cells. */
+export function splitRows(file: string, text: string, delimiter: Delimiter): SplitText {
+  if (delimiter !== " ") return parseDelimited(file, text, delimiter);
   const faults = textFaults(file, text);
   const diagnostics = faults.length > 0 ? faults : invisibleCharacters(file, text);
   return { rows: diagnostics.length > 0 ? [] : readingsRows(text), diagnostics };
@@ -26,11 +26,11 @@ export function cutRows(file: string, text: string, parting: Delimiter): Cut {
 
 export const isFilled = (row: CellRow): boolean => row.cells.some(({ text }) => text !== "");
 
-/** A spreadsheet's own faults begin with the mark that begins our comments. */
-export const SPREADSHEET_FAULT = /#(?:N\/A|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|NULL!)/;
+/** Error values of spreadsheets; they start with our comment character. */
+export const SPREADSHEET_ERROR = /#(?:N\/A|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|NULL!)/;
 
-/** Head cells between blanks: `lift (mm)` is one of them; where two or more blanks part them, so is `Valve lift`. */
-export function blankHead(row: CellRow, text: string, columns: number): readonly Cell[] {
+/** Joins the words of a head cell split at blanks: `lift (mm)` always; `Valve lift` where columns are two blanks apart. */
+export function joinHeadCells(row: CellRow, text: string, columns: number): readonly Cell[] {
   const joined: Cell[] = [];
   for (const cell of row.cells) {
     const last = joined.at(-1);
@@ -49,13 +49,13 @@ export function blankHead(row: CellRow, text: string, columns: number): readonly
   return wide.length === columns ? wide : joined;
 }
 
-/** The number of cells that most rows of numbers have. */
-export function usualWidth(rows: readonly CellRow[]): number {
-  const widths = rows.filter(isNumbers).map(({ cells }) => cells.length);
+/** The most frequent number of cells in rows of numbers. */
+export function commonWidth(rows: readonly CellRow[]): number {
+  const widths = rows.filter(isNumberRow).map(({ cells }) => cells.length);
   const times = (width: number) => widths.filter((each) => each === width).length;
   return widths.toSorted((a, b) => times(b) - times(a))[0] ?? 0;
 }
 
-/** Whether a row begins with a number, as readings do and heads do not. */
-export const isNumbers = (row: CellRow): boolean =>
+/** Whether a row starts with a number, as readings do and heads do not. */
+export const isNumberRow = (row: CellRow): boolean =>
   /^[~+-]?[.,]?\d/.test(row.cells.find(({ text }) => text !== "")?.text ?? "");

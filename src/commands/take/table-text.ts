@@ -1,6 +1,6 @@
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 
-/** A table's lines for a job file, and where each of their cells came from. */
+/** Lines of a table for a job file, with the source cell of each of their cells. */
 export type TableText = {
   readonly lines: readonly string[];
   readonly cells: readonly {
@@ -11,17 +11,17 @@ export type TableText = {
   }[];
 };
 
-/** Numbers stand point under point, as one types them. */
-const partsOf = (text: string) => {
+/** Splits a number before its decimal point, for alignment. */
+const splitAtPoint = (text: string) => {
   const [, before = "", after = ""] = /^([^.?!]*)(.*)$/s.exec(text) ?? [];
   return { before, after };
 };
 
-/** The table as a porter would type it. */
-export function tableText(head: readonly Cell[], body: readonly CellRow[]): TableText {
+/** Formats the table with aligned decimal points, as one would type it. */
+export function formatTable(head: readonly Cell[], body: readonly CellRow[]): TableText {
   const rows = body.filter(({ cells, comment }) => cells.length > 0 || comment?.text);
   const columns = head.map((title, index) => {
-    const parts = rows.flatMap(({ cells }) => (cells[index] ? [partsOf(cells[index].text)] : []));
+    const parts = rows.flatMap(({ cells }) => (cells[index] ? [splitAtPoint(cells[index].text)] : []));
     const before = Math.max(0, ...parts.map((part) => part.before.length));
     const after = Math.max(0, ...parts.map((part) => part.after.length));
     return { before: Math.max(before, title.text.length - after), after };
@@ -29,7 +29,7 @@ export function tableText(head: readonly Cell[], body: readonly CellRow[]): Tabl
   const numbers = rows.map(({ cells, comment }) => ({
     comment,
     cells: cells.map((from, index) => {
-      const { before, after } = partsOf(from.text);
+      const { before, after } = splitAtPoint(from.text);
       const column = columns[index]!;
       return { from, shown: before.padStart(column.before) + after.padEnd(column.after) };
     }),

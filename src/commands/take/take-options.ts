@@ -1,12 +1,12 @@
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import { acceptedUnits, findUnit, type Kind, nounOf } from "../../units/table.ts";
-import { UsageError } from "../usage-error.ts";
-import { type ColumnHead, columnHead } from "./column-head.ts";
+import { UsageError } from "../environment.ts";
+import { type ColumnHead, parseColumnHead } from "./column-head.ts";
 import type { DecimalMark } from "./decimal-mark.ts";
 import type { RunKeys } from "./find-place.ts";
-import { type Delimiter, PARTING_NAMES, PARTINGS } from "./split-rows.ts";
+import { DELIMITER_NAMES, DELIMITERS, type Delimiter } from "./split-rows.ts";
 
-/** The options of `take` that say how its readings are to be read, as typed. */
+/** Options of `take` for parsing readings, as typed. */
 export type ReadingOptions = {
   readonly separator?: string;
   readonly decimal?: string;
@@ -15,60 +15,60 @@ export type ReadingOptions = {
   readonly units?: string;
 };
 
-/** What the command line says of the readings; all of it can be left out. */
+/** Parsed options for readings. */
 export type PastedOptions = {
-  readonly parting?: Delimiter;
+  readonly delimiter?: Delimiter;
   readonly decimal?: DecimalMark;
-  /** One a column; undefined for one that is left out. */
+  /** One entry a column; undefined for a column to leave out. */
   readonly columns?: readonly (ColumnHead | undefined)[];
   readonly side?: "intake" | "exhaust";
   readonly units: Readonly<Partial<Record<Kind, string>>>;
 };
 
-const nearest = (typed: string, words: readonly string[]): string => {
+const suggestWord = (typed: string, words: readonly string[]): string => {
   const near = didYouMean(typed, words);
   return near ? ` (did you mean ${near}?)` : "";
 };
 
-/** What the options say; wrong ones are said in one line. */
-export function pastedOptions({ separator, decimal, columns, side, units }: ReadingOptions): PastedOptions {
+/** Parses the options. */
+export function parsePastedOptions({ separator, decimal, columns, side, units }: ReadingOptions): PastedOptions {
   return {
-    ...(separator === undefined ? {} : { parting: parting(separator) }),
+    ...(separator === undefined ? {} : { delimiter: parseSeparator(separator) }),
     ...(decimal === undefined
       ? {}
-      : { decimal: oneOf("--decimal", decimal, { point: "point", ".": "point", comma: "comma", ",": "comma" }) }),
-    ...(columns === undefined ? {} : { columns: columnNames(columns) }),
-    ...(side === undefined ? {} : { side: oneOf("--side", side, { intake: "intake", exhaust: "exhaust" }) }),
-    units: units === undefined ? {} : unitPairs(units),
+      : { decimal: parseChoice("--decimal", decimal, { point: "point", ".": "point", comma: "comma", ",": "comma" }) }),
+    ...(columns === undefined ? {} : { columns: parseColumns(columns) }),
+    ...(side === undefined ? {} : { side: parseChoice("--side", side, { intake: "intake", exhaust: "exhaust" }) }),
+    units: units === undefined ? {} : parseUnitPairs(units),
   };
 }
 
-function oneOf<T>(option: string, typed: string, words: Readonly<Record<string, T>>): T {
+function parseChoice<T>(option: string, typed: string, words: Readonly<Record<string, T>>): T {
   const known = Object.keys(words).filter((word) => /\w/.test(word));
   const found = Object.hasOwn(words, typed) ? words[typed] : undefined;
   if (found === undefined)
-    throw new UsageError(`${option} is ${known.join(" or ")}, not \`${typed}\`${nearest(typed, known)}`);
+    throw new UsageError(`${option} is ${known.join(" or ")}, not \`${typed}\`${suggestWord(typed, known)}`);
   return found;
 }
 
-function parting(typed: string): Delimiter {
+function parseSeparator(typed: string): Delimiter {
   const names = Object.fromEntries(
-    PARTINGS.flatMap((one) => [
-      [PARTING_NAMES[one], one],
+    DELIMITERS.flatMap((one) => [
+      [DELIMITER_NAMES[one], one],
       [one, one],
     ]),
   );
-  return oneOf("--separator", typed, { ...names, "\\t": "\t" });
+  return parseChoice("--separator", typed, { ...names, "\\t": "\t" });
 }
 
-function columnNames(typed: string): readonly (ColumnHead | undefined)[] {
+function parseColumns(typed: string): readonly (ColumnHead | undefined)[] {
   const columns = typed.split(",").map((name): ColumnHead | undefined => {
     if (name.trim() === "-") return undefined;
-    const read = columnHead(name);
+    const read = parseColumnHead(name);
     const known = ["lift", "intake", "exhaust", "flow", "pressure", "range", "note"];
     if (!read)
       throw new UsageError(
-        `--columns: \`${name}\` is none of ${known.join(", ")}, or - for one to leave out${nearest(name, known)}`,
+        `--columns: \`${name}\` is none of ${known.join(", ")}, or - for one to leave out${suggestWord(name, known)}`,
       );
     return read;
   });
@@ -77,14 +77,14 @@ function columnNames(typed: string): readonly (ColumnHead | undefined)[] {
   return columns;
 }
 
-function unitPairs(typed: string): Readonly<Partial<Record<Kind, string>>> {
+function parseUnitPairs(typed: string): Readonly<Partial<Record<Kind, string>>> {
   const kinds = ["length", "flow", "pressure"] as const;
   const pairs = typed.split(",").map((pair) => {
     const [kind = "", unit = ""] = pair.split("=").map((part) => part.trim());
     const known = kinds.find((one) => one === kind) ?? (kind === "lift" ? "length" : undefined);
     if (!known)
       throw new UsageError(
-        `--units takes pairs such as length=mm,flow=l/s; \`${kind}\` is none of ${kinds.join(", ")}${nearest(kind, kinds)}`,
+        `--units takes pairs such as length=mm,flow=l/s; \`${kind}\` is none of ${kinds.join(", ")}${suggestWord(kind, kinds)}`,
       );
     if (!findUnit(known, unit))
       throw new UsageError(
@@ -95,8 +95,8 @@ function unitPairs(typed: string): Readonly<Partial<Record<Kind, string>>> {
   return Object.fromEntries(pairs);
 }
 
-/** The run that is asked for; undefined for the short form. */
-export function runKeys(keys: RunKeys): RunKeys | undefined {
+/** Parses the keys of a run; undefined for the short form. */
+export function parseRunKeys(keys: RunKeys): RunKeys | undefined {
   for (const key of ["cylinder", "mount"] as const)
     if (keys[key] !== undefined && !/^[1-9]\d{0,5}$/.test(keys[key]))
       throw new UsageError(`--${key} is a whole number of 1 or more, not \`${keys[key]}\``);

@@ -1,7 +1,7 @@
 import { dirname, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { visible } from "../../diagnostics/visible.ts";
+import { visibleText } from "../../diagnostics/visible.ts";
 import type { Io } from "../../io/io.ts";
 import { overlayIo } from "../../io/overlay-io.ts";
 import { removeStaleTempFiles } from "../../io/temporary-file.ts";
@@ -10,18 +10,18 @@ import { mergeBench } from "../../job/merge-bench.ts";
 import { decodeBytes } from "../../parse/decode-bytes.ts";
 import { evaluateJob } from "../../pipeline/evaluate.ts";
 import { FILE_LIMITS } from "../../project/limits.ts";
-import { loadFile, textOf } from "../../project/load-file.ts";
-import { loadJob, notebook } from "../../project/load-job.ts";
+import { decodeText, loadFile } from "../../project/load-file.ts";
+import { createLoadContext, loadJob } from "../../project/load-job.ts";
 import type { Environment, ExitCode } from "../environment.ts";
-import { shortest } from "../find-jobs.ts";
+import { UsageError } from "../environment.ts";
+import { displayPath } from "../find-jobs.ts";
 import { report } from "../report.ts";
-import { UsageError } from "../usage-error.ts";
 import { describeImport } from "./describe-import.ts";
 import { type Edit, editStage } from "./edit-stage.ts";
 import type { RunKeys } from "./find-place.ts";
-import { readPasted } from "./parse-pasted.ts";
-import { type TableText, tableText } from "./table-text.ts";
-import { pastedOptions, type ReadingOptions, runKeys } from "./take-options.ts";
+import { parsePasted } from "./parse-pasted.ts";
+import { formatTable, type TableText } from "./table-text.ts";
+import { parsePastedOptions, parseRunKeys, type ReadingOptions } from "./take-options.ts";
 
 export type TakeOptions = ReadingOptions &
   RunKeys & {
@@ -32,32 +32,35 @@ export type TakeOptions = ReadingOptions &
     readonly dryRun?: true;
   };
 
-/** Puts readings into a stage of a job: the text of the job is edited, never written out anew. */
-export async function take(readings: string, options: TakeOptions, world: Environment): Promise<ExitCode> {
-  const asked = pastedOptions(options);
-  const run = runKeys(options);
-  const into = stated("--into", options.into, "jobs/mine.yaml");
-  const stageName = stated("--stage", options.stage, "Finished");
-  const { io, cwd } = world;
+/** Puts readings into a stage of a job by editing its text; all else stays byte for byte. */
+export async function take(readings: string, options: TakeOptions, environment: Environment): Promise<ExitCode> {
+  const readingOptions = parsePastedOptions(options);
+  const run = parseRunKeys(options);
+  const into = requireOption("--into", options.into, "jobs/mine.yaml");
+  const stageName = requireOption("--stage", options.stage, "Finished");
+  const { io, cwd } = environment;
   const path = resolve(cwd, into);
   const real = io.realPath(path) ?? path;
   const before = loadFile({ real, name: into, what: "file", largest: FILE_LIMITS.yaml }, io);
-  if ("why" in before) return said([{ severity: "error", ...before.why }], new Map(), world);
-  const source = await sourceOf(readings, world);
-  if ("fault" in source) return said([source.fault], new Map(), world);
+  if ("why" in before) return reportRefusal([{ severity: "error", ...before.why }], new Map(), environment);
+  const source = await readSource(readings, environment);
+  if ("fault" in source) return reportRefusal([source.fault], new Map(), environment);
 
-  const jobText = textOf(before.bytes);
-  const book = notebook(into, io, cwd);
-  const { read, shop, diagnostics } = loadJob(path, jobText, book);
+  const jobText = decodeText(before.bytes);
+  const context = createLoadContext(into, io, cwd);
+  const { read, shop, diagnostics } = loadJob(path, jobText, context);
   const { located, sound } = read;
-  if (!located) return said(diagnostics, book.sources, world);
+  if (!located) return reportRefusal(diagnostics, context.sources, environment);
   const stage = sound?.stages?.find(({ name }) => name === stageName);
   const { reads = "flow" } = mergeBench(shop?.shop?.bench, sound?.bench, stage?.bench);
-  const { pasted, diagnostics: faults } = readPasted(source.name, source.text, asked, { units: read.units, reads });
-  const sources = new Map([...book.sources, [source.name, source.text]]);
-  if (!pasted) return said(faults, sources, world);
+  const { pasted, diagnostics: faults } = parsePasted(source.name, source.text, readingOptions, {
+    units: read.units,
+    reads,
+  });
+  const sources = new Map([...context.sources, [source.name, source.text]]);
+  if (!pasted) return reportRefusal(faults, sources, environment);
 
-  const table = tableText(pasted.head, pasted.rows);
+  const table = formatTable(pasted.head, pasted.rows);
   const sides = pasted.table.columns.map(({ name }) => name).filter((name) => name === "intake" || name === "exhaust");
   const target = {
     stage: stageName,
@@ -66,52 +69,59 @@ export async function take(readings: string, options: TakeOptions, world: Enviro
     ...(run ? { run } : {}),
   };
   const edited = editStage({ text: jobText, located, tables: read.tables }, target, table.lines, sides);
-  if ("fault" in edited) return said([edited.fault], sources, world);
+  if ("fault" in edited) return reportRefusal([edited.fault], sources, environment);
   const { edit } = edited;
   const after = jobText.slice(0, edit.start) + edit.text + jobText.slice(edit.end);
 
-  const known = new Set(evaluateJob(into, {}, io, cwd).diagnostics.map(keyOf));
+  const known = new Set(evaluateJob(into, {}, io, cwd).diagnostics.map(diagnosticKey));
   const checked = evaluateJob(into, {}, overlayIo(io, real, after), cwd);
-  const file = book.nameOf(path);
-  const fresh = checked.diagnostics
-    .filter((each) => !known.has(keyOf(each)))
-    .map((each) => inReadings(each, file, edit, table, source.name));
+  const file = context.nameOf(path);
+  const newDiagnostics = checked.diagnostics
+    .filter((each) => !known.has(diagnosticKey(each)))
+    .map((each) => mapToReadings(each, file, edit, table, source.name));
   const shown = new Map([...checked.sources, [source.name, source.text]]);
-  world.err(`${describeImport(source, pasted).map(visible).join("\n")}\n`);
-  report(fresh, shown, world);
-  if (hasError(fresh)) {
-    world.err(`nothing was written: with these readings \`${visible(into)}\` would be refused\n`);
+  environment.err(`${describeImport(source, pasted).map(visibleText).join("\n")}\n`);
+  report(newDiagnostics, shown, environment);
+  if (hasError(newDiagnostics)) {
+    environment.err(`nothing was written: with these readings \`${visibleText(into)}\` would be refused\n`);
     return 1;
   }
   if (hasError(checked.diagnostics))
-    world.err(`\`${visible(into)}\` has faults elsewhere, as before: see headsheet check\n`);
+    environment.err(`\`${visibleText(into)}\` has faults elsewhere, as before: see headsheet check\n`);
   if (options.dryRun) {
-    world.out(editedLines(after, edit));
+    environment.out(editedLines(after, edit));
     return 0;
   }
-  write(real, before.bytes, after, into, io);
-  world.out(`${shortest(cwd, path)}\n`);
+  replaceJob(real, before.bytes, after, into, io);
+  environment.out(`${displayPath(cwd, path)}\n`);
   return 0;
 }
 
-function stated(option: string, typed: string | undefined, example: string): string {
+function requireOption(option: string, typed: string | undefined, example: string): string {
   if (typed === undefined || typed.trim() === "")
     throw new UsageError(`${option} is missing, such as ${option} ${example}`);
   return typed;
 }
 
-function said(diagnostics: readonly Diagnostic[], sources: ReadonlyMap<string, string>, world: Environment): ExitCode {
-  report(diagnostics, sources, world);
+function reportRefusal(
+  diagnostics: readonly Diagnostic[],
+  sources: ReadonlyMap<string, string>,
+  environment: Environment,
+): ExitCode {
+  report(diagnostics, sources, environment);
   return 1;
 }
 
-/** What is wrong, wherever it stands: an edit moves what is below it. */
-const keyOf = ({ severity, code, message }: Diagnostic) => JSON.stringify([severity, code, message]);
+/** Identity of a diagnostic without its position, which the edit shifts. */
+const diagnosticKey = ({ severity, code, message }: Diagnostic) => JSON.stringify([severity, code, message]);
 
-type Source = { readonly name: string; readonly text: string; readonly encoding: string };
+type ReadingsSource = { readonly name: string; readonly text: string; readonly encoding: string };
 
-/** The text of the readings, from a file or from what is pasted. */
-async function sourceOf(readings: string, world: Environment): Promise<Source | { readonly fault: Diagnostic }> {
+/** Reads the readings from a file or standard input. */
+async function readSource(
+  readings: string,
+  environment: Environment,
+): Promise<ReadingsSource | { readonly fault: Diagnostic }> {
   const pasted = readings === "-";
   const name = pasted ? "pasted" : readings;
   const fault = (code: Diagnostic["code"], message: string, hint: string) => ({
@@ -119,9 +129,10 @@ async function sourceOf(readings: string, world: Environment): Promise<Source | 
   });
   let bytes: Uint8Array;
   if (pasted) {
-    if (!world.input) throw new UsageError("nothing can be pasted here: name a file");
-    if (world.terminal) world.err("paste the table, then press Ctrl-D on a line of its own (Windows: Ctrl-Z, Enter)\n");
-    const got = await world.input(FILE_LIMITS.readings);
+    if (!environment.input) throw new UsageError("nothing can be pasted here: name a file");
+    if (environment.terminal)
+      environment.err("paste the table, then press Ctrl-D on a line of its own (Windows: Ctrl-Z, Enter)\n");
+    const got = await environment.input(FILE_LIMITS.readings);
     if (!got)
       return fault(
         "take/too-large",
@@ -130,10 +141,10 @@ async function sourceOf(readings: string, world: Environment): Promise<Source | 
       );
     bytes = got;
   } else {
-    const path = resolve(world.cwd, readings);
+    const path = resolve(environment.cwd, readings);
     const found = loadFile(
-      { real: world.io.realPath(path) ?? path, name, what: "file of readings", largest: FILE_LIMITS.readings },
-      world.io,
+      { real: environment.io.realPath(path) ?? path, name, what: "file of readings", largest: FILE_LIMITS.readings },
+      environment.io,
     );
     if ("why" in found) return fault(found.why.code, found.why.message, found.why.hint);
     bytes = found.bytes;
@@ -145,13 +156,13 @@ async function sourceOf(readings: string, world: Environment): Promise<Source | 
       `\`${name}\` is ${decoded.what}`,
       "save the table as CSV or text, or copy its cells and paste them: headsheet take - …",
     );
-  // Old programs end lines with a carriage return alone.
+  // Some old programs end lines with a carriage return alone.
   const text = decoded.text.includes("\n") ? decoded.text : decoded.text.replaceAll("\r", "\n");
   return { name, text, encoding: decoded.encoding };
 }
 
-/** A fault in the table that was put in stands, for people, in the readings it came from. */
-function inReadings(
+/** Maps a diagnostic inside the inserted table to the readings it came from. */
+function mapToReadings(
   diagnostic: Diagnostic,
   file: string,
   edit: Edit,
@@ -168,14 +179,14 @@ function inReadings(
   return from ? { ...diagnostic, at: { file: readings, start: from.start, end: from.end } } : diagnostic;
 }
 
-/** The lines that are new or changed. */
+/** The new and changed lines. */
 function editedLines(after: string, { start, text }: Edit): string {
   const begin = /^\r?\n/.test(text) ? start + (text[0] === "\r" ? 2 : 1) : after.lastIndexOf("\n", start - 1) + 1;
   return `${after.slice(begin, start + text.length).replaceAll("\r\n", "\n")}\n`;
 }
 
-/** Written whole or not at all, where the job itself stands, and only over what was read. */
-function write(real: string, before: Uint8Array, after: string, name: string, io: Io): void {
+/** Replaces the job atomically, if it is still the file that was read. */
+function replaceJob(real: string, before: Uint8Array, after: string, name: string, io: Io): void {
   removeStaleTempFiles(dirname(real));
   const now = io.readFile(real, FILE_LIMITS.yaml);
   if (now.kind !== "read" || Buffer.compare(now.bytes, before) !== 0)

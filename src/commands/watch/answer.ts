@@ -1,6 +1,6 @@
 import type { ServerResponse } from "node:http";
 
-/** An answer as a value. */
+/** A response as a value. */
 export type Answer =
   | {
       readonly kind: "bytes";
@@ -9,11 +9,11 @@ export type Answer =
       readonly bytes: Uint8Array | string;
       readonly headers?: Readonly<Record<string, string>>;
     }
-  /** A stream of events, until the reader or the program goes; `start` is given how to send, and returns how to stop. */
+  /** A stream of events, open until either side closes it; `start` receives the send function and returns the stop function. */
   | { readonly kind: "events"; readonly start: (send: (name: string, data: unknown) => void) => () => void };
 
-/** What every answer says to the browser: run, show and send nothing that is not the page's own. */
-const GUARDED: Readonly<Record<string, string>> = {
+/** Headers of every answer: they forbid scripts, framing, referrers, caching and use by other origins. */
+const SECURITY_HEADERS: Readonly<Record<string, string>> = {
   "Content-Security-Policy": "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
   "X-Content-Type-Options": "nosniff",
   "Referrer-Policy": "no-referrer",
@@ -23,7 +23,7 @@ const GUARDED: Readonly<Record<string, string>> = {
   "Cache-Control": "no-store",
 };
 
-/** The page's own policy: its script, its styles, its pictures, its fonts, and nothing written into the page. */
+/** Content security policy of the page: its own scripts, styles, images and fonts, nothing inline but styles with the nonce. */
 export const pagePolicy = (nonce: string): string =>
   [
     "default-src 'none'",
@@ -39,7 +39,7 @@ export const pagePolicy = (nonce: string): string =>
     "trusted-types 'none'",
   ].join("; ");
 
-export const inText = (status: number, text: string, headers?: Readonly<Record<string, string>>): Answer => ({
+export const textAnswer = (status: number, text: string, headers?: Readonly<Record<string, string>>): Answer => ({
   kind: "bytes",
   status,
   type: "text/plain; charset=utf-8",
@@ -47,40 +47,40 @@ export const inText = (status: number, text: string, headers?: Readonly<Record<s
   ...(headers ? { headers } : {}),
 });
 
-export const inJson = (value: unknown, status = 200): Answer => ({
+export const jsonAnswer = (value: unknown, status = 200): Answer => ({
   kind: "bytes",
   status,
   type: "application/json",
   bytes: JSON.stringify(value),
 });
 
-/** A reader that takes nothing for so long that this piles up is sent away [bytes]. */
-const PILE = 4 * 1024 * 1024;
-/** A sign of life, so that a reader that went away without a word is noticed [ms]. */
-const BEAT = 15_000;
+/** Unsent data at which a client that does not read is disconnected [bytes]. */
+const MOST_BUFFERED = 4 * 1024 * 1024;
+/** Interval of the heartbeat by which a vanished client is detected [ms]. */
+const HEARTBEAT = 15_000;
 
-/** Sends an answer; without its body to somebody who asked for the head. */
-export function send(answer: Answer, response: ServerResponse, headOnly = false): void {
+/** Sends an answer, without its body for a HEAD request. */
+export function sendAnswer(answer: Answer, response: ServerResponse, headOnly = false): void {
   if (answer.kind === "bytes") {
     const { status = 200, type, bytes, headers } = answer;
     const length = typeof bytes === "string" ? Buffer.byteLength(bytes) : bytes.length;
-    response.writeHead(status, { ...GUARDED, "Content-Type": type, "Content-Length": length, ...headers });
+    response.writeHead(status, { ...SECURITY_HEADERS, "Content-Type": type, "Content-Length": length, ...headers });
     response.end(headOnly ? undefined : bytes);
     return;
   }
-  response.writeHead(200, { ...GUARDED, "Content-Type": "text/event-stream" });
+  response.writeHead(200, { ...SECURITY_HEADERS, "Content-Type": "text/event-stream" });
   if (headOnly) {
     response.end();
     return;
   }
   const write = (text: string) => {
     response.write(text);
-    if (response.writableLength > PILE) response.destroy();
+    if (response.writableLength > MOST_BUFFERED) response.destroy();
   };
-  const beat = setInterval(() => write(": here\n\n"), BEAT);
+  const heartbeat = setInterval(() => write(": here\n\n"), HEARTBEAT);
   const stop = answer.start((name, data) => write(`event: ${name}\ndata: ${JSON.stringify(data)}\n\n`));
   response.on("close", () => {
-    clearInterval(beat);
+    clearInterval(heartbeat);
     stop();
   });
 }

@@ -1,98 +1,133 @@
 import { resolve } from "node:path";
-import { type Following, watchFiles } from "../../io/watch-files.ts";
+import { type FileWatch, watchFiles } from "../../io/watch-files.ts";
 import { readJobText, saveJobText } from "./job-text.ts";
-import type { Outcome, Save, Saved, View } from "./messages.ts";
-import { type Drawn, type Look, type Means, type PreviewRequest, renderPreview } from "./render-preview.ts";
-import type { Turn } from "./serial-queue.ts";
+import type { JobView, Outcome, SaveRequest, SaveResult } from "./messages.ts";
+import {
+  type Preview,
+  type PreviewContext,
+  type PreviewRequest,
+  type RenderedJob,
+  renderPreview,
+} from "./render-preview.ts";
+import type { SerialQueue } from "./serial-queue.ts";
 
-/** A job followed while somebody looks at it. */
+/** A job, re-evaluated at each change of its files while it has listeners. */
 export type FollowedJob = {
-  /** Calls with the view as it is, and at each change of a file that the job reads; returns how to stop. */
-  readonly listen: (listener: (view: View) => void) => () => void;
+  /** Calls the listener with the current view and at each change; returns the function that removes it. */
+  readonly listen: (listener: (view: JobView) => void) => () => void;
   readonly draft: (text: string) => Promise<Outcome>;
-  readonly save: (asked: Save) => Saved;
+  readonly save: (request: SaveRequest) => SaveResult;
   readonly close: () => void;
 };
 
-/** Follows one job: nothing is done for it while nobody listens. */
-export function followJob(number: number, job: string, means: Means & { readonly turn: Turn }): FollowedJob {
-  const path = resolve(means.cwd, job);
-  const listeners = new Set<(view: View) => void>();
-  let following: Following | undefined;
-  let view: View | undefined;
-  let good: { readonly saved?: Drawn; readonly latest?: Drawn } = {};
-  let asked: { readonly saved: ReadonlySet<string>; readonly draft: ReadonlySet<string> } = {
-    saved: new Set(),
-    draft: new Set(),
-  };
-  let looking = false;
-  let again = false;
-
-  /** Looks at a text; what it led to is followed from now on, beside what the other kind of text leads to. */
-  const look = async (text: string | undefined, kind: "saved" | "draft"): Promise<Look> => {
-    const noted = new Set([path]);
-    following?.add(path);
-    const found = await lookSurely({ job, path, ...(text === undefined ? {} : { text }) }, means, (one) => {
-      noted.add(one);
-      following?.add(one);
-    });
-    asked = { ...asked, [kind]: noted };
-    following?.follow([...asked.saved, ...asked.draft]);
-    return found;
-  };
-
-  const refresh = async () => {
-    again = true;
-    if (looking) return;
-    looking = true;
-    while (again && listeners.size > 0) {
-      again = false;
-      await means.turn.take(async () => {
-        following?.add(path);
-        const saved = readJobText(path, means.kit.io);
-        const found = await look(saved?.text, "saved");
-        if (found.made) good = { saved: found.made, latest: found.made };
-        view = { job: number, ...(saved ? { saved } : {}), outcome: outcomeOf(found, good.saved) };
+/** Follows one job. Without listeners it watches and renders nothing. */
+export function followJob(
+  number: number,
+  job: string,
+  context: PreviewContext & { readonly queue: SerialQueue },
+): FollowedJob {
+  const path = resolve(context.cwd, job);
+  const listeners = new Set<(view: JobView) => void>();
+  let view: JobView | undefined;
+  let lastGood: { readonly saved?: RenderedJob; readonly latest?: RenderedJob } = {};
+  const refresh = coalesce(
+    async () => {
+      await context.queue.run(async () => {
+        files.add(path);
+        const saved = readJobText(path, context.resources.io);
+        const preview = await render(saved?.text, "saved");
+        if (preview.made) lastGood = { saved: preview.made, latest: preview.made };
+        view = { job: number, ...(saved ? { saved } : {}), outcome: outcomeOf(preview, lastGood.saved) };
       });
       if (view) for (const listener of listeners) listener(view);
-    }
-    looking = false;
-  };
-
-  const rest = () => {
-    following?.close();
-    following = undefined;
+    },
+    () => listeners.size > 0,
+  );
+  const files = watchInputs(() => void refresh());
+  const render = (text: string | undefined, kind: TextKind): Promise<Preview> =>
+    files.record(kind, (recordPath) => {
+      recordPath(path);
+      return renderOrReport({ job, path, ...(text === undefined ? {} : { text }) }, context, recordPath);
+    });
+  const pause = () => {
+    files.stop();
     view = undefined;
   };
   return {
     listen: (listener) => {
       listeners.add(listener);
-      following ??= watchFiles(() => void refresh());
+      files.start();
       if (view) listener(view);
       else void refresh();
       return () => {
-        if (listeners.delete(listener) && listeners.size === 0) rest();
+        if (listeners.delete(listener) && listeners.size === 0) pause();
       };
     },
     draft: (text) =>
-      means.turn.take(async () => {
-        const found = await look(text, "draft");
-        if (found.made) good = { ...good, latest: found.made };
-        return outcomeOf(found, good.latest);
+      context.queue.run(async () => {
+        const preview = await render(text, "draft");
+        if (preview.made) lastGood = { ...lastGood, latest: preview.made };
+        return outcomeOf(preview, lastGood.latest);
       }),
-    save: (wanted) => {
-      const saved = saveJobText(path, wanted, means.kit.io);
-      following?.look();
-      return saved;
+    save: (request) => {
+      const result = saveJobText(path, request, context.resources.io);
+      files.look();
+      return result;
     },
     close: () => {
       listeners.clear();
-      rest();
+      pause();
     },
   };
 }
 
-const outcomeOf = ({ problems, made, shopFile }: Look, before: Drawn | undefined): Outcome => ({
+type TextKind = "saved" | "draft";
+
+/** Watches the files that the latest saved text and the latest draft have read. */
+function watchInputs(onChange: () => void) {
+  let watcher: FileWatch | undefined;
+  const paths: Record<TextKind, ReadonlySet<string>> = { saved: new Set(), draft: new Set() };
+  return {
+    start: () => {
+      watcher ??= watchFiles(onChange);
+    },
+    stop: () => {
+      watcher?.close();
+      watcher = undefined;
+    },
+    add: (path: string) => watcher?.add(path),
+    look: () => watcher?.look(),
+    /** Runs a task and replaces the paths of its kind by those that it records. */
+    record: async <T>(kind: TextKind, task: (recordPath: (path: string) => void) => Promise<T>): Promise<T> => {
+      const recorded = new Set<string>();
+      const result = await task((path) => {
+        recorded.add(path);
+        watcher?.add(path);
+      });
+      paths[kind] = recorded;
+      watcher?.follow([...paths.saved, ...paths.draft]);
+      return result;
+    },
+  };
+}
+
+/** Runs a task while `isWanted`, never twice at once; calls during a run lead to one more run. */
+function coalesce(task: () => Promise<void>, isWanted: () => boolean): () => Promise<void> {
+  let running = false;
+  let again = false;
+  return async () => {
+    again = true;
+    if (running) return;
+    running = true;
+    while (again && isWanted()) {
+      again = false;
+      await task();
+    }
+    running = false;
+  };
+}
+
+const outcomeOf = ({ problems, made, shopFile }: Preview, before: RenderedJob | undefined): Outcome => ({
   problems,
   sheets: (made ?? before)?.sheets ?? [],
   figures: (made ?? before)?.figures ?? "",
@@ -100,10 +135,14 @@ const outcomeOf = ({ problems, made, shopFile }: Look, before: Drawn | undefined
   ...(shopFile === undefined ? {} : { shopFile }),
 });
 
-/** A fault of our own is shown like a job's, and the page lives on. */
-async function lookSurely(looked: PreviewRequest, means: Means, note: (path: string) => void): Promise<Look> {
+/** Reports an internal error as a problem, so that the server keeps running. */
+async function renderOrReport(
+  request: PreviewRequest,
+  context: PreviewContext,
+  recordPath: (path: string) => void,
+): Promise<Preview> {
   try {
-    return await renderPreview(looked, means, note);
+    return await renderPreview(request, context, recordPath);
   } catch (error) {
     const message = "headsheet itself failed; the job is not at fault";
     const why = error instanceof Error ? error.message : String(error);

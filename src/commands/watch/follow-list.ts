@@ -1,11 +1,11 @@
 import { recordIo } from "../../io/recording-io.ts";
 import { watchFiles } from "../../io/watch-files.ts";
 import type { Environment } from "../environment.ts";
+import { UsageError } from "../environment.ts";
 import { findJobs } from "../find-jobs.ts";
-import { UsageError } from "../usage-error.ts";
 import type { JobList } from "./messages.ts";
 
-/** The jobs that were asked for, followed: a job keeps its number, and new ones come behind. */
+/** The list of jobs, kept up to date: a job keeps its number, new ones are appended. */
 export type FollowedList = {
   readonly now: () => JobList;
   readonly pathOf: (job: number) => string | undefined;
@@ -13,22 +13,22 @@ export type FollowedList = {
   readonly close: () => void;
 };
 
-/** Finds the jobs now, which may be wrong use, and again whenever a file or folder on the way has changed. */
+/** Finds the jobs, now and after each change of a file or folder on their paths. Throws a UsageError if there are none now. */
 export function followList(asked: readonly string[], world: Environment): FollowedList {
   const numbered: string[] = [];
   const listeners = new Set<(list: JobList) => void>();
-  const following = watchFiles(() => {
+  const watcher = watchFiles(() => {
     const before = JSON.stringify(list);
     try {
       list = read();
     } catch (error) {
-      // The folder is empty or gone for now: the jobs that were there stay on the page, and say so themselves.
+      // The folder is empty or missing for now: the jobs stay listed, and their views report what is missing.
       if (!(error instanceof UsageError)) throw error;
     }
     if (JSON.stringify(list) !== before) for (const listener of listeners) listener(list);
   });
   const read = (): JobList => {
-    const found = findJobs(asked, { ...world, io: recordIo(world.io, following.add).io });
+    const found = findJobs(asked, { ...world, io: recordIo(world.io, watcher.add).io });
     for (const path of found) if (!numbered.includes(path)) numbered.push(path);
     return { jobs: found.map((path) => ({ job: numbered.indexOf(path), path })) };
   };
@@ -36,7 +36,7 @@ export function followList(asked: readonly string[], world: Environment): Follow
   try {
     list = read();
   } catch (error) {
-    following.close();
+    watcher.close();
     throw error;
   }
   return {
@@ -46,6 +46,6 @@ export function followList(asked: readonly string[], world: Environment): Follow
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    close: following.close,
+    close: watcher.close,
   };
 }

@@ -1,34 +1,33 @@
 import { timingSafeEqual } from "node:crypto";
 import type { IncomingMessage } from "node:http";
 
-/** Where the page lives: the address, and the part of its path that nobody can guess. */
-export type Place = { readonly host: string; readonly token: string };
+/** Address of the page: host, and the secret part of its path. */
+export type PageAddress = { readonly host: string; readonly token: string };
 
-/** A request that may pass: what it asks for below the page's path, and its query. */
-export type Passed = { readonly method: string; readonly path: string; readonly query: URLSearchParams };
-export type Turned = { readonly status: 403 | 404 | 405; readonly why: string };
+/** An accepted request: its path below the secret one, and its query. */
+export type PageRequest = { readonly method: string; readonly path: string; readonly query: URLSearchParams };
+export type Rejection = { readonly status: 403 | 404 | 405; readonly why: string };
 
-/** Longest address that the page itself ever asks for, many times over. */
-const LONGEST = 2000;
+/** Longest URL accepted [characters], many times the longest that the page uses. */
+const LONGEST_URL = 2000;
 
 /**
- * Lets a request in only from the page itself. The Host header is checked, as another site's name may be made to lead to this
- * machine (DNS rebinding); the secret path, as any program or page may try a port; Origin and Sec-Fetch-Site, as another page may
- * send what it cannot read.
+ * Accepts requests from the page only. The check of Host prevents DNS rebinding, that of the secret path access by other programs
+ * and pages that try ports, and those of Origin and Sec-Fetch-Site cross-site requests.
  */
 export function guardRequest(
   { headers, method = "", url = "" }: IncomingMessage,
-  { host, token }: Place,
-): Passed | Turned {
+  { host, token }: PageAddress,
+): PageRequest | Rejection {
   if (headers.host !== host) return { status: 403, why: "this address is not served here" };
   if (headers.origin !== undefined && headers.origin !== `http://${host}`)
     return { status: 403, why: "another page may not ask" };
   const from = headers["sec-fetch-site"];
   if (from !== undefined && from !== "same-origin" && from !== "none")
     return { status: 403, why: "another page may not ask" };
-  const [whole = "", query = ""] = url.length > LONGEST ? [] : splitOnce(url, "?");
+  const [whole = "", query = ""] = url.length > LONGEST_URL ? [] : splitOnce(url, "?");
   const [, first = "", ...rest] = whole.split("/");
-  if (!whole.startsWith("/") || rest.length === 0 || !isSame(first, token))
+  if (!whole.startsWith("/") || rest.length === 0 || !equalsInConstantTime(first, token))
     return { status: 404, why: "nothing is here" };
   if (!["GET", "HEAD", "POST"].includes(method)) return { status: 405, why: "this cannot be done here" };
   return { method, path: rest.join("/"), query: new URLSearchParams(query) };
@@ -39,8 +38,8 @@ const splitOnce = (text: string, at: string): readonly string[] => {
   return found < 0 ? [text] : [text.slice(0, found), text.slice(found + 1)];
 };
 
-/** In the same time wherever the two differ. */
-function isSame(one: string, other: string): boolean {
+/** Compares in constant time. */
+function equalsInConstantTime(one: string, other: string): boolean {
   const [a, b] = [Buffer.from(one), Buffer.from(other)];
   return a.length === b.length && timingSafeEqual(a, b);
 }

@@ -1,30 +1,30 @@
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
-import { UsageError } from "../usage-error.ts";
-import { type Answer, inText, send } from "./answer.ts";
-import { guardRequest, type Passed } from "./guard-request.ts";
+import { UsageError } from "../environment.ts";
+import { type Answer, sendAnswer, textAnswer } from "./answer.ts";
+import { guardRequest, type PageRequest } from "./guard-request.ts";
 
-/** How long and how much is waited for and taken. */
+/** Limits on time and size. */
 export const LIMITS = {
-  /** For all of a request's head, and for all of a request [ms]. */
+  /** Time to receive the headers, and the whole request [ms]. */
   head: 5_000,
   request: 10_000,
-  /** For a reader that takes nothing [ms]. */
+  /** Time after which an inactive connection is closed [ms]. */
   still: 60_000,
-  /** Of a request's head and body [bytes]; a body is a job's text, in JSON. */
+  /** Size of headers and body [bytes]; a body is a job's text as JSON. */
   headBytes: 16 * 1024,
   bodyBytes: 2 * 1024 * 1024,
-  /** Connections, and requests being answered. An idle line costs little, and where too many hang about nobody else gets in. */
+  /** Open connections, and concurrent requests. Idle connections are cheap, but at the limit new ones are refused. */
   connections: 256,
   requests: 48,
 } as const;
 export type Limits = { readonly [key in keyof typeof LIMITS]: number };
 
 type Socket = IncomingMessage["socket"];
-export type Opened = { readonly port: number; readonly close: () => Promise<void> };
-export type Answering = (passed: Passed, body: () => Promise<unknown>) => Promise<Answer>;
+export type Server = { readonly port: number; readonly close: () => Promise<void> };
+export type RequestHandler = (accepted: PageRequest, body: () => Promise<unknown>) => Promise<Answer>;
 
-/** A request that cannot be taken, found while its body is read. */
-class Refused extends Error {
+/** A request to be answered with an error status. */
+class RequestError extends Error {
   readonly status: number;
   constructor(status: number, message: string) {
     super(message);
@@ -32,13 +32,13 @@ class Refused extends Error {
   }
 }
 
-/** Serves on this machine only. A port that is taken is wrong use. */
+/** Serves on 127.0.0.1. A port in use is a UsageError. */
 export async function openServer(
   port: number | undefined,
   token: string,
-  answering: Answering,
+  handle: RequestHandler,
   limits: Limits = LIMITS,
-): Promise<Opened> {
+): Promise<Server> {
   let open = 0;
   const server = createServer(
     {
@@ -57,18 +57,18 @@ export async function openServer(
   const respond = async (request: IncomingMessage, response: ServerResponse) => {
     const headOnly = request.method === "HEAD";
     try {
-      const passed = guardRequest(request, { host: `127.0.0.1:${bound}`, token });
-      if ("status" in passed) throw new Refused(passed.status, passed.why);
-      if (open > limits.requests) throw new Refused(503, "too much at once: try again");
-      send(await answering(passed, () => bodyOf(request, limits.bodyBytes)), response, headOnly);
+      const accepted = guardRequest(request, { host: `127.0.0.1:${bound}`, token });
+      if ("status" in accepted) throw new RequestError(accepted.status, accepted.why);
+      if (open > limits.requests) throw new RequestError(503, "too much at once: try again");
+      sendAnswer(await handle(accepted, () => readJsonBody(request, limits.bodyBytes)), response, headOnly);
     } catch (error) {
-      const status = error instanceof Refused ? error.status : 500;
-      const why = error instanceof Refused ? error.message : "headsheet itself failed";
+      const status = error instanceof RequestError ? error.status : 500;
+      const why = error instanceof RequestError ? error.message : "headsheet itself failed";
       if (response.headersSent) response.destroy();
-      // What was not read of a body is not waited for.
+      // The rest of an unread body is not awaited.
       else
-        send(
-          inText(status, why, { Connection: "close", ...(status === 405 ? { Allow: "GET, HEAD, POST" } : {}) }),
+        sendAnswer(
+          textAnswer(status, why, { Connection: "close", ...(status === 405 ? { Allow: "GET, HEAD, POST" } : {}) }),
           response,
           headOnly,
         );
@@ -76,11 +76,11 @@ export async function openServer(
   };
   server.maxConnections = limits.connections;
   server.setTimeout(limits.still);
-  server.on("clientError", turnAway);
+  server.on("clientError", rejectConnection);
   for (const event of ["upgrade", "connect"] as const)
     server.on(event, (_: IncomingMessage, socket: Socket) => socket.destroy());
 
-  const bound = await listening(server, port);
+  const bound = await listen(server, port);
   return {
     port: bound,
     close: () =>
@@ -91,7 +91,7 @@ export async function openServer(
   };
 }
 
-function listening(server: ReturnType<typeof createServer>, port: number | undefined): Promise<number> {
+function listen(server: ReturnType<typeof createServer>, port: number | undefined): Promise<number> {
   return new Promise((found, failed) => {
     server.once("error", (error: NodeJS.ErrnoException) => {
       if (error.code === "EADDRINUSE")
@@ -105,32 +105,32 @@ function listening(server: ReturnType<typeof createServer>, port: number | undef
   });
 }
 
-/** What is no request gets a short answer, if the line still stands, and the line is cut. */
-function turnAway(error: NodeJS.ErrnoException, socket: Socket): void {
-  const said: Readonly<Record<string, string>> = {
+/** Answers a malformed request with a status line, if possible, and closes the connection. */
+function rejectConnection(error: NodeJS.ErrnoException, socket: Socket): void {
+  const statuses: Readonly<Record<string, string>> = {
     HPE_HEADER_OVERFLOW: "431 Request Header Fields Too Large",
     ERR_HTTP_REQUEST_TIMEOUT: "408 Request Timeout",
   };
-  const status = said[error.code ?? ""] ?? "400 Bad Request";
+  const status = statuses[error.code ?? ""] ?? "400 Bad Request";
   if (error.code !== "ECONNRESET" && socket.writable)
     socket.end(`HTTP/1.1 ${status}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`);
   socket.destroySoon();
 }
 
-/** A body of JSON. Only a page of our own may send that type without asking first, and nobody else is let. */
-async function bodyOf(request: IncomingMessage, most: number): Promise<unknown> {
-  if (request.headers["content-type"] !== "application/json") throw new Refused(415, "JSON is wanted here");
-  if (Number(request.headers["content-length"] ?? 0) > most) throw new Refused(413, "that is too much");
+/** Reads a JSON body. Requiring this content type makes cross-origin requests need a preflight, which always fails. */
+async function readJsonBody(request: IncomingMessage, most: number): Promise<unknown> {
+  if (request.headers["content-type"] !== "application/json") throw new RequestError(415, "JSON is wanted here");
+  if (Number(request.headers["content-length"] ?? 0) > most) throw new RequestError(413, "that is too much");
   const parts: Buffer[] = [];
   let bytes = 0;
   for await (const part of request as AsyncIterable<Buffer>) {
     bytes += part.length;
-    if (bytes > most) throw new Refused(413, "that is too much");
+    if (bytes > most) throw new RequestError(413, "that is too much");
     parts.push(part);
   }
   try {
     return JSON.parse(Buffer.concat(parts).toString("utf8"));
   } catch {
-    throw new Refused(400, "that is not JSON");
+    throw new RequestError(400, "that is not JSON");
   }
 }

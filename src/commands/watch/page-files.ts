@@ -2,17 +2,17 @@ import { join } from "node:path";
 import type { Io } from "../../io/io.ts";
 import type { Fonts } from "../../pdf/font/fonts.ts";
 
-/** A file of the page as it is sent. */
+/** A file of the page with its media type. */
 export type PageFile = { readonly type: string; readonly bytes: Uint8Array | string };
 
-/** Largest file of the page [bytes]; a weight of the font is the largest. */
-const LARGEST = 4 * 1024 * 1024;
+/** Upper limit of a file's size [bytes]; the fonts are the largest. */
+const LARGEST_FILE = 4 * 1024 * 1024;
 
-/** All that the page is made of, by the names under which it asks: nothing else of the disk is ever served. */
-export function pageFiles(home: string, io: Io, fonts: Fonts): ReadonlyMap<string, PageFile> {
+/** The page's files by path, read once; no other file is ever served. */
+export function loadPageFiles(home: string, io: Io, fonts: Fonts): ReadonlyMap<string, PageFile> {
   const built = (name: string) => io.readTextFile(join(home, "dist", "live", name));
   const font = (path: string): PageFile => {
-    const read = io.readFile(io.realPath(path) ?? path, LARGEST);
+    const read = io.readFile(io.realPath(path) ?? path, LARGEST_FILE);
     if (read.kind !== "read") throw new Error(`the font cannot be read: ${path}`);
     return { type: "font/ttf", bytes: read.bytes };
   };

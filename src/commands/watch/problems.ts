@@ -1,16 +1,16 @@
 import type { Diagnostic, Sources } from "../../diagnostics/diagnostic.ts";
 import { excerpt } from "../../diagnostics/excerpt.ts";
-import { type Lines, linesOf, placeOf } from "../../diagnostics/line-counter.ts";
-import { visible } from "../../diagnostics/visible.ts";
+import { type Lines, placeOf, splitLines } from "../../diagnostics/line-counter.ts";
+import { visibleText } from "../../diagnostics/visible.ts";
 import type { Problem } from "./messages.ts";
 
-/** Problems as the page shows them, in the order and with the places in which `check` says them. */
+/** Diagnostics as problems of the page, in the order and with the positions of `check`. */
 export function problemsOf(diagnostics: readonly Diagnostic[], sources: Sources, job: string): readonly Problem[] {
-  const cut = new Map<string, Lines>();
+  const linesByFile = new Map<string, Lines>();
   const linesFor = (file: string): Lines | undefined => {
     const text = sources.get(file);
-    if (text !== undefined && !cut.has(file)) cut.set(file, linesOf(text));
-    return cut.get(file);
+    if (text !== undefined && !linesByFile.has(file)) linesByFile.set(file, splitLines(text));
+    return linesByFile.get(file);
   };
   return diagnostics.map((one) => problemOf(one, one.at && linesFor(one.at.file), job));
 }
@@ -20,33 +20,33 @@ function problemOf(
   lines: Lines | undefined,
   job: string,
 ): Problem {
-  const said = {
+  const problem = {
     severity,
     code,
-    message: visible(message),
-    ...(note === undefined ? {} : { note: inLines(note) }),
-    ...(hint === undefined ? {} : { hint: inLines(hint) }),
+    message: visibleText(message),
+    ...(note === undefined ? {} : { note: visibleLines(note) }),
+    ...(hint === undefined ? {} : { hint: visibleLines(hint) }),
   };
-  if (!at || !lines) return said;
+  if (!at || !lines) return problem;
   const start = placeOf(lines, at.start);
   const end = placeOf(lines, at.end);
   const text = lines.text.slice(start.lineStart, start.lineEnd);
   return {
-    ...said,
-    place: { file: visible(at.file), line: start.line, column: start.column },
+    ...problem,
+    place: { file: visibleText(at.file), line: start.line, column: start.column },
     excerpt: excerpt(text, at.start - start.lineStart, at.end - start.lineStart),
     ...(at.file === job
       ? {
           span: {
-            from: { line: start.line, ch: within(at.start, start) },
-            to: { line: end.line, ch: within(at.end, end) },
+            from: { line: start.line, ch: columnInLine(at.start, start) },
+            to: { line: end.line, ch: columnInLine(at.end, end) },
           },
         }
       : {}),
   };
 }
 
-const within = (offset: number, { lineStart, lineEnd }: { lineStart: number; lineEnd: number }) =>
+const columnInLine = (offset: number, { lineStart, lineEnd }: { lineStart: number; lineEnd: number }) =>
   Math.max(0, Math.min(offset, lineEnd) - lineStart);
 
-const inLines = (text: string) => text.split(/\r?\n/).map(visible).join("\n");
+const visibleLines = (text: string) => text.split(/\r?\n/).map(visibleText).join("\n");

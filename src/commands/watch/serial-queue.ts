@@ -1,18 +1,18 @@
-/** Does one task after the other. */
-export type Turn = {
-  readonly take: <T>(task: () => Promise<T>) => Promise<T>;
+/** Runs tasks one after another, in order. */
+export type SerialQueue = {
+  readonly run: <T>(task: () => Promise<T>) => Promise<T>;
   readonly waiting: () => number;
 };
 
-export function serialQueue(): Turn {
+export function createSerialQueue(): SerialQueue {
   let last: Promise<unknown> = Promise.resolve();
   let waiting = 0;
   return {
-    take: (task) => {
+    run: (task) => {
       waiting++;
-      const mine = last.then(task).finally(() => waiting--);
-      last = mine.catch(() => {});
-      return mine;
+      const result = last.then(task).finally(() => waiting--);
+      last = result.catch(() => {});
+      return result;
     },
     waiting: () => waiting,
   };

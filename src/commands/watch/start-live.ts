@@ -1,56 +1,60 @@
 import { randomBytes } from "node:crypto";
-import { openViewer, type Viewer } from "../../raster/open-viewer.ts";
+import { openPageRenderer, type PageRenderer } from "../../raster/page-renderer.ts";
 import type { Environment } from "../environment.ts";
 import { openResources } from "../open-resources.ts";
 import { type FollowedJob, followJob } from "./follow-job.ts";
 import { followList } from "./follow-list.ts";
 import { type Limits, openServer } from "./open-server.ts";
-import { pageFiles } from "./page-files.ts";
-import { routes } from "./routes.ts";
-import { serialQueue } from "./serial-queue.ts";
-import { sheetShelf } from "./sheet-shelf.ts";
+import { loadPageFiles } from "./page-files.ts";
+import { createRoutes } from "./routes.ts";
+import { createSerialQueue } from "./serial-queue.ts";
+import { createSheetCache } from "./sheet-cache.ts";
 
 export type LiveOptions = {
   readonly port?: number;
-  /** The part of the address that nobody can guess. */
+  /** Secret part of the path; random unless given. */
   readonly token?: string;
   readonly limits?: Limits;
 };
 
-/** The live page, being served. */
-export type Live = { readonly address: string; readonly close: () => Promise<void> };
+/** The running server of the live page. */
+export type LiveServer = { readonly address: string; readonly close: () => Promise<void> };
 
-/** Starts serving the live page of the jobs; writes nothing but what somebody saves on it. */
-export async function startLive(asked: readonly string[], options: LiveOptions, world: Environment): Promise<Live> {
+/** Starts the live page of the jobs; the only files it writes are jobs that the user saves. */
+export async function startLive(
+  asked: readonly string[],
+  options: LiveOptions,
+  world: Environment,
+): Promise<LiveServer> {
   const list = followList(asked, world);
   const token = options.token ?? randomBytes(24).toString("base64url");
   const followed = new Map<number, FollowedJob>();
   try {
-    const kit = openResources(world);
-    let opened: Promise<Viewer> | undefined;
-    const viewer = () => {
-      opened ??= openViewer();
+    const resources = openResources(world);
+    let opened: Promise<PageRenderer> | undefined;
+    const renderer = () => {
+      opened ??= openPageRenderer();
       return opened;
     };
-    const shelf = sheetShelf();
-    const turn = serialQueue();
+    const sheets = createSheetCache();
+    const queue = createSerialQueue();
     const jobs = (number: number): FollowedJob | undefined => {
       const path = list.pathOf(number);
       if (path === undefined) return undefined;
-      const job = followed.get(number) ?? followJob(number, path, { kit, shelf, cwd: world.cwd, turn });
+      const job = followed.get(number) ?? followJob(number, path, { resources, sheets, cwd: world.cwd, queue });
       followed.set(number, job);
       return job;
     };
-    const files = pageFiles(world.home, world.io, kit.fonts);
-    const answering = routes({ files, list, jobs, shelf, viewer, turn });
-    const server = await openServer(options.port, token, answering, options.limits);
+    const files = loadPageFiles(world.home, world.io, resources.fonts);
+    const handle = createRoutes({ files, list, jobs, sheets, renderer, queue });
+    const server = await openServer(options.port, token, handle, options.limits);
     return {
       address: `http://127.0.0.1:${server.port}/${token}/`,
       close: async () => {
         list.close();
         for (const job of followed.values()) job.close();
         await server.close();
-        await turn.take(async () => (await opened)?.close());
+        await queue.run(async () => (await opened)?.close());
       },
     };
   } catch (error) {

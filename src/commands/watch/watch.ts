@@ -1,9 +1,9 @@
 import { untilInterrupted } from "../../io/until-interrupted.ts";
 import type { Environment, ExitCode } from "../environment.ts";
-import { UsageError } from "../usage-error.ts";
+import { UsageError } from "../environment.ts";
 import { startLive } from "./start-live.ts";
 
-/** Serves the live page until Ctrl-C; its address is the one line of data. */
+/** Serves the live page until Ctrl-C; prints its address to stdout. */
 export async function watch(
   asked: readonly string[],
   options: { port?: string },

@@ -18,7 +18,7 @@ export function criticalPressureRatio(gamma: number = HEAT_RATIO): Ratio {
 /**
  * Flow function of an isentropic nozzle: its mass flux without dimension.
  *
- *     ψ = √( 2γ ÷ (γ − 1) · (r^(2/γ) − r^((γ+1)/γ)) ), with r held at r* below it
+ *     ψ = √( 2γ ÷ (γ − 1) · (r^(2/γ) − r^((γ+1)/γ)) ), with r clamped to r* below it
  *
  * @param pressureRatio  downstream ÷ upstream pressure r [1], 0 to 1
  * @param gamma          ratio of specific heats γ [1], greater than 1

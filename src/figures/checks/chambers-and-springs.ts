@@ -1,28 +1,27 @@
-import { outside, over } from "../math/limits.ts";
-import type { StageRule } from "./check-input.ts";
-import type { Finding } from "./finding.ts";
+import { exceeds, isOutside } from "../math/limits.ts";
+import type { Finding, StageRule } from "./check-input.ts";
 
 const SPREAD = 0.01;
 const CLEARANCE = 0.04 * 0.0254;
 const COMPRESSION = { low: 6, high: 15 } as const;
 
 /** Finished chambers more than 1 % apart. @source common practice */
-export const chamberSpread: StageRule = ({ stage, figures, delivered, say }) => {
+export const chamberSpread: StageRule = ({ stage, figures, delivered, format }) => {
   const { chambers } = figures;
   if (chambers === undefined || !delivered || stage.chambersNotRemeasured) return [];
   const spread = (chambers.high_m3 - chambers.low_m3) / chambers.mean_m3;
-  if (!over(spread, SPREAD)) return [];
+  if (!exceeds(spread, SPREAD)) return [];
   return [
     {
       code: "figures/chamber-spread",
-      message: `${stage.name}: chambers from ${say.volume(chambers.low_m3)} to ${say.volume(chambers.high_m3)} are ${say.percent(spread)} apart`,
+      message: `${stage.name}: chambers from ${format.volume(chambers.low_m3)} to ${format.volume(chambers.high_m3)} are ${format.percent(spread)} apart`,
       hint: "measure the odd one again; cut chambers or valves to match",
     },
   ];
 };
 
 /** Less than 0.040 in to coil bind, or from retainer to seal, at the largest lift. @source common practice */
-export const springClearance: StageRule = ({ figures, say }) => {
+export const springClearance: StageRule = ({ figures, format }) => {
   const { springs } = figures;
   if (springs === undefined) return [];
   const gaps = [
@@ -30,11 +29,11 @@ export const springClearance: StageRule = ({ figures, say }) => {
     { what: "between retainer and seal", gap: springs.retainer_clearance_m },
   ];
   return gaps.flatMap(({ what, gap }): Finding[] => {
-    if (gap === undefined || !over(CLEARANCE * 1000, gap * 1000)) return [];
+    if (gap === undefined || !exceeds(CLEARANCE * 1000, gap * 1000)) return [];
     return [
       {
         code: "figures/spring-clearance",
-        message: `springs: ${say.length(gap)} ${what} at ${say.lift(springs.largest_lift_m)} of lift, less than ${say.length(CLEARANCE)}`,
+        message: `springs: ${format.length(gap)} ${what} at ${format.lift(springs.largest_lift_m)} of lift, less than ${format.length(CLEARANCE)}`,
         hint: "check installed height, spring and seal against the cam before it runs",
       },
     ];
@@ -42,14 +41,14 @@ export const springClearance: StageRule = ({ figures, say }) => {
 };
 
 /** A compression ratio outside 6–15. @source common practice */
-export const compressionRange: StageRule = ({ stage, figures, say }) => {
+export const compressionRange: StageRule = ({ stage, figures, format }) => {
   const { compression_ratio_low: low, compression_ratio_high: high } = figures;
-  const odd = [low, high].find((ratio) => ratio !== undefined && outside(ratio, COMPRESSION.low, COMPRESSION.high));
+  const odd = [low, high].find((ratio) => ratio !== undefined && isOutside(ratio, COMPRESSION.low, COMPRESSION.high));
   if (odd === undefined) return [];
   return [
     {
       code: "figures/compression",
-      message: `${stage.name}: a compression ratio of ${say.ratio(odd)}, outside 6–15`,
+      message: `${stage.name}: a compression ratio of ${format.ratio(odd)}, outside 6–15`,
       hint: "check chamber, gasket, piston and deck: dish or dome, below or above, and the units",
     },
   ];

@@ -1,26 +1,30 @@
-import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Diagnostic, Sources } from "../../diagnostics/diagnostic.ts";
+import { placeOf, splitLines } from "../../diagnostics/line-counter.ts";
 import type { Model } from "../../model/model.ts";
-import type { Figures } from "../figures.ts";
+import type { Figures, WarningFigure } from "../figures.ts";
 import { type AllSweeps, readAllSweeps } from "../sweep/read-all-sweeps.ts";
-import { belowLeakage } from "./below-leakage.ts";
+import { curtainCoefficient, minimumAreaCoefficient } from "./area-coefficients.ts";
 import { checkPlateOff, fixtureOffBore } from "./bench-conditions.ts";
-import { beyondReadings } from "./beyond-readings.ts";
 import { chamberSpread, compressionRange, springClearance } from "./chambers-and-springs.ts";
-import { formattersFor, type JobRule, type SideRule, type StageRule, sideScenes, stageScenes } from "./check-input.ts";
-import { curtainCoefficient } from "./curtain-coefficient.ts";
-import { equalNeighbours } from "./equal-neighbours.ts";
+import {
+  type Finding,
+  formattersFor,
+  type JobRule,
+  type SideRule,
+  type StageRule,
+  sideCheckInputs,
+  stageCheckInputs,
+} from "./check-input.ts";
 import { exhaustShare } from "./exhaust-share.ts";
-import type { Finding } from "./finding.ts";
 import { grownMetal } from "./grown-metal.ts";
 import { lastingStep } from "./lasting-step.ts";
-import { leakageShare } from "./leakage-share.ts";
-import { minimumAreaCoefficient } from "./minimum-area-coefficient.ts";
+import { belowLeakage, leakageShare } from "./leakage.ts";
+import { beyondReadings, equalNeighbours, zeroFlow } from "./lift-setting.ts";
 import { offTrend } from "./off-trend.ts";
 import { pastedTwice } from "./pasted-twice.ts";
 import { pinchShare, portVolumeShare, seatWidth, throatShare } from "./port-dimensions.ts";
 import { sweepsApart } from "./sweeps-apart.ts";
 import { unlikeConditions } from "./unlike-conditions.ts";
-import { zeroFlow } from "./zero-flow.ts";
 
 const SIDE_RULES: readonly SideRule[] = [
   curtainCoefficient,
@@ -49,14 +53,14 @@ const STAGE_RULES: readonly StageRule[] = [
 const JOB_RULES: readonly JobRule[] = [belowLeakage, pastedTwice, unlikeConditions];
 
 /**
- * Whether the figures can be true: errors for what no valve can do, warnings for what is odd. Each names the reading, and a
- * likely cause as its hint. The same finding is given once.
+ * Plausibility checks on the figures: errors for the physically impossible, warnings for the unlikely. Each names the
+ * reading, with a likely cause as its hint. Duplicate findings are removed.
  *
  *     every rule on every side, stage and job
  *
  * @param model    the model from which the figures were computed
  * @param figures  the figures
- * @param sweeps   its sweeps, where they are read already
+ * @param sweeps   its sweeps, if already computed
  * @returns        errors and warnings, readings first, in the order of the rules; both empty for a plausible job
  */
 export function checkFigures(
@@ -64,24 +68,42 @@ export function checkFigures(
   figures: Figures,
   sweeps: AllSweeps = readAllSweeps(model),
 ): { errors: Diagnostic[]; warnings: Diagnostic[] } {
-  const say = formattersFor(model.units);
-  const sides = sideScenes(model, figures, sweeps, say);
-  const stages = stageScenes(model, figures, say);
+  const format = formattersFor(model.units);
+  const sides = sideCheckInputs(model, figures, sweeps, format);
+  const stages = stageCheckInputs(model, figures, format);
   return partitionBySeverity([
     ...SIDE_RULES.flatMap((rule) => sides.flatMap(rule)),
     ...STAGE_RULES.flatMap((rule) => stages.flatMap(rule)),
-    ...JOB_RULES.flatMap((rule) => rule({ model, figures, sweeps, sides, say })),
+    ...JOB_RULES.flatMap((rule) => rule({ model, figures, sweeps, sides, format })),
   ]);
 }
 
 function partitionBySeverity(findings: readonly Finding[]): { errors: Diagnostic[]; warnings: Diagnostic[] } {
   const once = [...new Map(findings.map((finding) => [`${finding.code} ${finding.message}`, finding])).values()];
   return {
-    errors: once.filter((finding) => finding.severity === "error").map(diagnosticOf),
-    warnings: once.filter((finding) => finding.severity !== "error").map(diagnosticOf),
+    errors: once.filter((finding) => finding.severity === "error").map(toDiagnostic),
+    warnings: once.filter((finding) => finding.severity !== "error").map(toDiagnostic),
   };
 }
 
-function diagnosticOf(finding: Finding): Diagnostic {
+function toDiagnostic(finding: Finding): Diagnostic {
   return { ...finding, severity: finding.severity ?? "warning" };
+}
+
+/**
+ * A warning in the format of the figures: its text with the hint, and its position where the source text is available.
+ *
+ *     text = message, colon, hint
+ *
+ * @param warning  the warning
+ * @param sources  source texts by file name
+ * @returns        code, text and place; line and column, from 1, only with the source text available
+ * @example        warningFigure({ severity: "warning", code: "a/b", message: "odd", hint: "look" }, new Map()).text // "odd: look"
+ */
+export function warningFigure({ code, message, hint, at }: Diagnostic, sources: Sources): WarningFigure {
+  const text = hint === undefined ? message : `${message}: ${hint}`;
+  const source = at === undefined ? undefined : sources.get(at.file);
+  if (at === undefined || source === undefined) return { code, text, ...(at === undefined ? {} : { file: at.file }) };
+  const { line, column } = placeOf(splitLines(source), at.start);
+  return { code, text, file: at.file, line, column };
 }

@@ -1,3 +1,4 @@
+import type { Span } from "../../diagnostics/diagnostic.ts";
 import {
   type DisplayUnits,
   type FlowSet,
@@ -13,9 +14,7 @@ import { valveDiameter } from "../geometry/port-geometry.ts";
 import { sameLift } from "../math/lifts.ts";
 import type { AllSweeps } from "../sweep/read-all-sweeps.ts";
 import type { Sweep } from "../sweep/sweep.ts";
-import type { Finding } from "./finding.ts";
-
-/** A number in the units of the sheet. */
+/** Formatters of numbers in the sheet's units. */
 export type Formatters = {
   readonly lift: (value: number) => string;
   readonly length: (value: number) => string;
@@ -26,7 +25,7 @@ export type Formatters = {
   readonly ratio: (value: number) => string;
 };
 
-/** One set of a stage on one side, with everything a rule may look at. */
+/** One set of a stage on one side, with the data available to a rule. */
 export type SideCheckInput = {
   readonly model: Model;
   readonly stage: Stage;
@@ -39,7 +38,7 @@ export type SideCheckInput = {
   readonly diameter?: number;
   readonly sweep: Sweep;
   readonly readings: readonly ReadingFigures[];
-  readonly say: Formatters;
+  readonly format: Formatters;
 };
 
 /** One stage with its figures. */
@@ -51,7 +50,7 @@ export type StageCheckInput = {
   readonly before?: Stage;
   /** Whether the head goes out as this stage. */
   readonly delivered: boolean;
-  readonly say: Formatters;
+  readonly format: Formatters;
 };
 
 /** The whole job. */
@@ -60,14 +59,14 @@ export type JobCheckInput = {
   readonly figures: Figures;
   readonly sweeps: AllSweeps;
   readonly sides: readonly SideCheckInput[];
-  readonly say: Formatters;
+  readonly format: Formatters;
 };
 
-export type SideRule = (scene: SideCheckInput) => readonly Finding[];
-export type StageRule = (scene: StageCheckInput) => readonly Finding[];
-export type JobRule = (scene: JobCheckInput) => readonly Finding[];
+export type SideRule = (input: SideCheckInput) => readonly Finding[];
+export type StageRule = (input: StageCheckInput) => readonly Finding[];
+export type JobRule = (input: JobCheckInput) => readonly Finding[];
 
-/** How numbers are said, in the units of the sheet. @source NIST SP 811 (2008), chapter 7 */
+/** Formatters for the sheet's units. @source NIST SP 811 (2008), chapter 7 */
 export const formattersFor = (units: DisplayUnits): Formatters => ({
   lift: (value) => show(value, "length", units.length),
   length: (value) => show(value, "length", units.length),
@@ -78,8 +77,13 @@ export const formattersFor = (units: DisplayUnits): Formatters => ({
   ratio: (value) => value.toFixed(2),
 });
 
-/** Every set and side of every stage that was flowed. @source the model's own order */
-export const sideScenes = (model: Model, figures: Figures, { stages }: AllSweeps, say: Formatters): SideCheckInput[] =>
+/** Every set and side of every stage that was flowed. */
+export const sideCheckInputs = (
+  model: Model,
+  figures: Figures,
+  { stages }: AllSweeps,
+  format: Formatters,
+): SideCheckInput[] =>
   stages.flatMap(({ stage, sets }, k) =>
     sets.flatMap((sweeps, index) =>
       SIDES.flatMap((side): SideCheckInput[] => {
@@ -97,7 +101,7 @@ export const sideScenes = (model: Model, figures: Figures, { stages }: AllSweeps
             leading: index === 0,
             sweep,
             readings,
-            say,
+            format,
             ...(port === undefined ? {} : { port, diameter: valveDiameter(port) }),
           },
         ];
@@ -105,8 +109,8 @@ export const sideScenes = (model: Model, figures: Figures, { stages }: AllSweeps
     ),
   );
 
-/** Every stage with its figures and the one before. @source the model's own order */
-export const stageScenes = (model: Model, figures: Figures, say: Formatters): StageCheckInput[] => {
+/** Every stage with its figures and the one before. */
+export const stageCheckInputs = (model: Model, figures: Figures, format: Formatters): StageCheckInput[] => {
   const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
   return model.stages.map((stage, k) => {
     const before = model.stages.slice(0, k).findLast((one) => one.repeats === undefined);
@@ -115,25 +119,40 @@ export const stageScenes = (model: Model, figures: Figures, say: Formatters): St
       stage,
       figures: figures.stages[k]!,
       delivered: stage === delivered,
-      say,
+      format,
       ...(before === undefined ? {} : { before }),
     };
   });
 };
 
-/** Where the reading at a lift was typed, to spread into a finding. @source the readings' own places */
-export const placeOf = ({ sweep }: SideCheckInput, lift: number): Pick<Finding, "at"> => {
+/** Where the reading at a lift was typed, to spread into a finding. */
+export const readingPlace = ({ sweep }: SideCheckInput, lift: number): Pick<Finding, "at"> => {
   const at = sweep.points.find((point) => sameLift(point.lift, lift))?.reading.at;
   return at === undefined ? {} : { at };
 };
 
-/** A reading as a porter would point at it: stage, side, lift and flow. @source common practice */
-export const nameOf = ({ stage, side, say, set, leading }: SideCheckInput, lift: number, flow: number): string =>
-  `${stage.name}, ${leading ? "" : `${set.name}, `}${side} at ${say.lift(lift)}: ${say.flow(flow)}`;
+/** A reading for messages: stage, side, lift and flow. @source common practice */
+export const readingName = (
+  { stage, side, format, set, leading }: SideCheckInput,
+  lift: number,
+  flow: number,
+): string => `${stage.name}, ${leading ? "" : `${set.name}, `}${side} at ${format.lift(lift)}: ${format.flow(flow)}`;
 
-/** Where a flowed stage's leading set has a reading of a side at a lift, to spread into a finding. @source the readings' own places */
-export const typedAt = (stage: Stage, side: Side, lift: number): Pick<Finding, "at"> => {
+/** Where a flowed stage's leading set has a reading of a side at a lift, to spread into a finding. */
+export const leadingSetPlace = (stage: Stage, side: Side, lift: number): Pick<Finding, "at"> => {
   const readings = stage.sets[0]!.runs.flatMap((run) => run.readings[side]);
   const at = readings.find((reading) => sameLift(reading.lift, lift))?.at;
   return at === undefined ? {} : { at };
+};
+
+/** Result of a rule: the fact with its reading, and the likely cause. */
+export type Finding = {
+  readonly code: `figures/${string}`;
+  /** Names the reading; lower case, no full stop. */
+  readonly message: string;
+  /** A likely cause, in workshop terms. */
+  readonly hint: string;
+  readonly at?: Span;
+  /** Set by a rule that rejects the job; otherwise a warning. */
+  readonly severity?: "error";
 };

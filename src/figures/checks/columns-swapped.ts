@@ -1,16 +1,16 @@
 import type { Stage } from "../../model/model.ts";
 import { valveArea } from "../geometry/port-geometry.ts";
 import { sameLift } from "../math/lifts.ts";
-import { over } from "../math/limits.ts";
-import { bothFlowed } from "../side/exhaust-to-intake.ts";
+import { exceeds } from "../math/limits.ts";
+import { pairedReadings } from "../side/exhaust-to-intake.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 
-/** How much nearer crossed columns lie where the valves bear witness, and where nothing else does [1]. */
+/** Limits of crossed ÷ straight distance: with the exhaust's valves stated as smaller, and without [1]. */
 const NEARER = 0.9;
 const FAR_NEARER = 0.5;
 
 /** A stage with what was flowed of it on each side. */
-export type BothSides = {
+export type FlowedSides = {
   readonly stage: Pick<Stage, "ports">;
   readonly intake?: Pick<Sweep, "good">;
   readonly exhaust?: Pick<Sweep, "good">;
@@ -23,16 +23,15 @@ export type BothSides = {
  *
  * @param ports  the two ports of a stage
  * @returns      true where both are stated and so; false where one is not
- * @source       definition
  * @example      exhaustIsSmaller({ intake: { valves: [{ head: 0.04 }] }, exhaust: { valves: [{ head: 0.03 }] } }) // true
  */
 export function exhaustIsSmaller({ intake, exhaust }: Stage["ports"]): boolean {
   const [into, out] = [intake && valveArea(intake), exhaust && valveArea(exhaust)];
-  return into !== undefined && out !== undefined && over(into * 1e6, out * 1e6);
+  return into !== undefined && out !== undefined && exceeds(into * 1e6, out * 1e6);
 }
 
 /**
- * Whether two stages, or two heads, read as if the columns of one of them were swapped: in one the exhaust flows more than the
+ * Whether two stages, or two heads, read as if one of them had swapped columns: in one the exhaust flows more than the
  * intake at most lifts and in the other less, and each column lies nearer to the other stage's other column than to its own.
  *
  *     straight = Σ |ln (I_b ÷ I_a)| + |ln (E_b ÷ E_a)|;  crossed = Σ |ln (I_b ÷ E_a)| + |ln (E_b ÷ I_a)|
@@ -44,7 +43,7 @@ export function exhaustIsSmaller({ intake, exhaust }: Stage["ports"]): boolean {
  * @source      common practice: work that raises both sides makes the two sums equal, however far the exhaust passes the intake
  * @example     columnsSwapped({ stage: {} }, { stage: {} }) // false
  */
-export function columnsSwapped(from: BothSides, to: BothSides): boolean {
+export function columnsSwapped(from: FlowedSides, to: FlowedSides): boolean {
   const after = flowsOf(to);
   const shared = flowsOf(from).flatMap((a) => {
     const b = after.find(({ lift }) => sameLift(lift, a.lift));
@@ -60,7 +59,7 @@ export function columnsSwapped(from: BothSides, to: BothSides): boolean {
   return crossed < straight * (witness ? NEARER : FAR_NEARER);
 }
 
-const flowsOf = ({ intake, exhaust }: BothSides) =>
-  bothFlowed(intake, exhaust)
+const flowsOf = ({ intake, exhaust }: FlowedSides) =>
+  pairedReadings(intake, exhaust)
     .filter(({ out }) => out.flow > 0)
     .map(({ into, out }) => ({ lift: into.lift, into: into.flow, out: out.flow }));

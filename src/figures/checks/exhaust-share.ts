@@ -1,5 +1,5 @@
-import { outside } from "../math/limits.ts";
-import { type StageRule, typedAt } from "./check-input.ts";
+import { isOutside } from "../math/limits.ts";
+import { leadingSetPlace, type StageRule } from "./check-input.ts";
 import { exhaustIsSmaller } from "./columns-swapped.ts";
 
 /** Exhaust ÷ intake that a head shows. */
@@ -7,7 +7,7 @@ const LOW = 0.5;
 const HIGH = 1.1;
 
 /** Exhaust above intake at most lifts although its valves are smaller; else a share outside 0.5–1.1. @source common practice */
-export const exhaustShare: StageRule = ({ stage, figures, say }) => {
+export const exhaustShare: StageRule = ({ stage, figures, format }) => {
   const shares = figures.exhaust_to_intake;
   const above = shares.filter((one) => one.ratio > 1).length;
   if (exhaustIsSmaller(stage.ports) && above > shares.length / 2) {
@@ -16,22 +16,22 @@ export const exhaustShare: StageRule = ({ stage, figures, say }) => {
         code: "figures/columns-swapped",
         message: `${stage.name}: the exhaust flows more than the intake at ${above} of ${shares.length} lifts, through the smaller valve`,
         hint: "the two columns are probably swapped",
-        ...typedAt(stage, "exhaust", shares[0]!.lift_m),
+        ...leadingSetPlace(stage, "exhaust", shares[0]!.lift_m),
       },
     ];
   }
-  const odd = shares.filter((one) => outside(one.ratio, LOW, HIGH));
+  const odd = shares.filter((one) => isOutside(one.ratio, LOW, HIGH));
   if (odd.length === 0) return [];
-  const worst = odd.reduce((one, other) => (beyond(other.ratio) > beyond(one.ratio) ? other : one));
+  const worst = odd.reduce((one, other) => (distanceOutside(other.ratio) > distanceOutside(one.ratio) ? other : one));
   return [
     {
       code: "figures/exhaust-share",
-      message: `${stage.name} at ${say.lift(worst.lift_m)}: the exhaust flows ${say.ratio(worst.ratio)} of the intake, outside 0.50–1.10`,
+      message: `${stage.name} at ${format.lift(worst.lift_m)}: the exhaust flows ${format.ratio(worst.ratio)} of the intake, outside 0.50–1.10`,
       hint: "check both readings, their ranges and the fixture",
-      ...typedAt(stage, "exhaust", worst.lift_m),
+      ...leadingSetPlace(stage, "exhaust", worst.lift_m),
     },
   ];
 };
 
 /** How far a share lies outside. */
-const beyond = (share: number) => Math.max(LOW - share, share - HIGH);
+const distanceOutside = (share: number) => Math.max(LOW - share, share - HIGH);

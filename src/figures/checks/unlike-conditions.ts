@@ -1,17 +1,15 @@
-import type { JobRule } from "./check-input.ts";
-import type { Finding } from "./finding.ts";
-
+import type { Finding, JobRule } from "./check-input.ts";
 /** Sets that are compared although their conditions differ. @source common practice */
 export const unlikeConditions: JobRule = ({ figures }) =>
   figures.comparisons
     .filter(({ differences }) => differences.length > 0)
     .map(({ from, to, side, differences, not_compared }): Finding => {
-      const { code, are, hint } = SAID[not_compared ?? "compared"];
+      const { code, are, hint } = WORDING[not_compared ?? "compared"];
       const pair = `${from.label ?? from.stage} and ${to.label ?? to.stage}`;
       return { code, message: `${side}: ${pair} are ${are}: ${differences.join(", ")}`, hint };
     });
 
-const SAID = {
+const WORDING = {
   compared: {
     code: "figures/unlike-conditions",
     are: "compared although conditions differ",

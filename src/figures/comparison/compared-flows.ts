@@ -42,7 +42,7 @@ export function flowAt(sweep: Pick<Sweep, "good" | "curve">, lift: Metres): Flow
 }
 
 /**
- * Flow at each lift at which the sheet speaks.
+ * Flow at each of the report's lifts.
  *
  *     Q(L) at the report's lifts
  *

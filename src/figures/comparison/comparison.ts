@@ -1,27 +1,26 @@
 import type { Bench, DisplayUnits, Side } from "../../model/model.ts";
 import type { Metres } from "../../units/quantity.ts";
-import { CHECK_PLATE_WITHHOLDS, checkPlateError } from "../checks/check-plate.ts";
+import { CHECK_PLATE_WITHHOLDS, checkPlateError } from "../checks/bench-conditions.ts";
 import { NO_FLOW } from "../constants.ts";
 import type { ChangeFigures, Comparison, Verdict } from "../figures.ts";
 import { distinctLifts, sameLift, sharedLifts, sharedRange } from "../math/lifts.ts";
-import { over } from "../math/limits.ts";
-import { flowCurve } from "../math/pchip.ts";
+import { exceeds } from "../math/limits.ts";
+import { flowCurve, meanFlow } from "../math/pchip.ts";
 import { crossovers } from "../side/crossovers.ts";
 import { peakReading } from "../side/curve-shape.ts";
 import type { ReportLift } from "../side/report-lifts.ts";
 import { conditionDifferences } from "../sweep/conditions.ts";
-import { meanFlow } from "../sweep/mean-flow.ts";
 import { narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { curveTerms, uncertaintyOfDifference, uncertaintyOfRatio } from "../sweep/sweep-uncertainty.ts";
 import { isClear, verdictOn } from "../sweep/verdict.ts";
 import { flowAt } from "./compared-flows.ts";
 
-/** Two sweeps of one side, and how they stand to each other. */
+/** Two sweeps of one side, and their relation. */
 export type SweepPair = {
   readonly from: Sweep;
   readonly to: Sweep;
   readonly side: Side;
-  /** One port, stage to stage: gain and loss are words for that only. */
+  /** One port, stage to stage: only then is a change called gain or loss. */
   readonly same: boolean;
   readonly fromLabel?: string;
   readonly toLabel?: string;
@@ -29,8 +28,8 @@ export type SweepPair = {
   readonly swapped?: boolean;
 };
 
-/** What a comparison needs to know of the job. */
-export type ComparisonFrame = {
+/** Inputs of a comparison that the job's stages share. */
+export type ComparisonBasis = {
   readonly units: DisplayUnits;
   readonly lifts: readonly ReportLift[];
   /** Net lift of the cam on that side [m]. */
@@ -46,13 +45,13 @@ export type ComparisonFrame = {
  *     change = Q_to − Q_from;  mean change = Q̄_to ÷ Q̄_from − 1 over the lifts that both share
  *
  * @param pair   the two sweeps
- * @param frame  units, report lifts, cam lift and floor
+ * @param basis  units, report lifts, cam lift and floor
  * @returns      the comparison; without changes where no port was measured in both, or the columns of one look swapped
- * @source       JCGM 100:2008 (GUM), 5; what counts as clear stands in verdict.ts
+ * @source       JCGM 100:2008 (GUM), 5; verdicts in verdict.ts
  * @example      compareSweeps({ from: { ports: [], good: [], source: { stage: { name: "a" }, set: { bench: { attached: {} } } } }, to: { ports: [], good: [], source: { stage: { name: "b" }, set: { bench: { attached: {} } } } }, side: "intake", same: true }, { units: {}, lifts: [] }).changes // []
  */
-export function compareSweeps(pair: SweepPair, frame: ComparisonFrame): Comparison {
-  const sides = { from: named(pair.from, pair.fromLabel), to: named(pair.to, pair.toLabel), side: pair.side };
+export function compareSweeps(pair: SweepPair, basis: ComparisonBasis): Comparison {
+  const sides = { from: stageLabel(pair.from, pair.fromLabel), to: stageLabel(pair.to, pair.toLabel), side: pair.side };
   const notCompared = (why: Comparison["not_compared"], ...differences: string[]): Comparison => ({
     ...sides,
     like_for_like: false,
@@ -64,62 +63,62 @@ export function compareSweeps(pair: SweepPair, frame: ComparisonFrame): Comparis
   if (pair.from.ports.length === 0 || pair.to.ports.length === 0) return notCompared(undefined);
   const common = pair.from.ports.filter((port) => pair.to.ports.includes(port));
   if (common.length === 0) return notCompared("no port in both", "no port was flowed in both");
-  if (pair.swapped) return notCompared("columns swapped", SWAPPED);
-  const narrowed = (sweep: Sweep) => (common.length === sweep.ports.length ? sweep : narrowSweep(sweep, common));
-  const [from, to] = [narrowed(pair.from), narrowed(pair.to)];
-  const differences = conditionDifferences(from.source.set, to.source.set, pair.side, frame.units);
-  const withheld = withheldBy(from.source.set.bench, to.source.set.bench);
-  const floor = frame.floor ?? 0;
-  // What another set-up may have brought is higher or lower, but no gain or loss of the port.
+  if (pair.swapped) return notCompared("columns swapped", SWAPPED_COLUMNS);
+  const narrow = (sweep: Sweep) => (common.length === sweep.ports.length ? sweep : narrowSweep(sweep, common));
+  const [from, to] = [narrow(pair.from), narrow(pair.to)];
+  const differences = conditionDifferences(from.source.set, to.source.set, pair.side, basis.units);
+  const withheld = withholdingReason(from.source.set.bench, to.source.set.bench);
+  const floor = basis.floor ?? 0;
+  // Under unlike conditions a change is higher or lower, but no gain or loss of the port.
   const same = pair.same && differences.length === 0;
-  const verdict: VerdictRule = (change, combined, of) =>
+  const judge: VerdictRule = (change, combined, of) =>
     withheld === undefined ? verdictOn(change, combined, floor * of, same) : "too few repeats";
-  const changes = changesBetween(from, to, frame.lifts, verdict);
+  const changes = changesBetween(from, to, basis.lifts, judge);
   return {
     ...sides,
     like_for_like: differences.length === 0,
     differences,
     ...(withheld === undefined ? {} : { verdict_withheld: withheld }),
-    ...meanChange(from, to, frame.netLift, verdict, withheld),
-    ...(frame.floor === undefined ? {} : { floor_ratio: frame.floor }),
+    ...meanChange(from, to, basis.netLift, judge, withheld),
+    ...(basis.floor === undefined ? {} : { floor_ratio: basis.floor }),
     changes,
     crossovers_m: from.curve === undefined || to.curve === undefined ? [] : crossovers(from.curve, to.curve, changes),
   };
 }
 
-function named(sweep: Sweep, label: string | undefined): Comparison["from"] {
+function stageLabel(sweep: Sweep, label: string | undefined): Comparison["from"] {
   const { name: stage } = sweep.source.stage;
   return label === undefined ? { stage } : { stage, label };
 }
 
-const SWAPPED =
+const SWAPPED_COLUMNS =
   "in one stage the exhaust flows more than the intake and in the other less, as if two columns of readings were swapped";
 
-/** Why no verdict is given: a bench that was off, or two benches of which nobody said how far they agree. */
-function withheldBy(from: Bench, to: Bench): Comparison["verdict_withheld"] {
-  if ([from, to].some((bench) => over(checkPlateError(bench), CHECK_PLATE_WITHHOLDS))) return "check plate";
+/** Why no verdict is given: a check plate out of limits, or two benches without a stated accuracy. */
+function withholdingReason(from: Bench, to: Bench): Comparison["verdict_withheld"] {
+  if ([from, to].some((bench) => exceeds(checkPlateError(bench), CHECK_PLATE_WITHHOLDS))) return "check plate";
   const stated = from.accuracy !== undefined && to.accuracy !== undefined;
   return from.name === to.name || stated ? undefined : "two benches";
 }
 
-/** `of` is what the floor is a share of. */
+/** `of` is the flow that the relative floor refers to. */
 type VerdictRule = (change: number, combined: Parameters<typeof verdictOn>[1], of: number) => Verdict;
 
-function changesBetween(from: Sweep, to: Sweep, lifts: readonly ReportLift[], verdict: VerdictRule): ChangeFigures[] {
+function changesBetween(from: Sweep, to: Sweep, lifts: readonly ReportLift[], judge: VerdictRule): ChangeFigures[] {
   const measured = sharedLifts([from.good.map((reading) => reading.lift), to.good.map((reading) => reading.lift)]);
   const wanted = lifts.map(({ lift }) => lift ?? peakReading(to.good)?.lift).filter((lift) => lift !== undefined);
-  let crossed: ReturnType<typeof readCrosswise> | undefined;
+  let crossed: ReturnType<typeof crossResample> | undefined;
   return distinctLifts([...measured, ...wanted]).flatMap((lift) => {
-    const change = changeAt(from, to, lift, verdict);
+    const change = changeAt(from, to, lift, judge);
     if (change === undefined) return [];
     if (!change.interpolated || !isClear(change.verdict)) return [change];
-    crossed ??= readCrosswise(from, to);
-    const stands = crossed.every(([a, b]) => changeAt(a, b, lift, verdict)?.verdict === change.verdict);
+    crossed ??= crossResample(from, to);
+    const stands = crossed.every(([a, b]) => changeAt(a, b, lift, judge)?.verdict === change.verdict);
     return [stands ? change : { ...change, verdict: "too few repeats" as const }];
   });
 }
 
-function changeAt(from: Sweep, to: Sweep, lift: Metres, verdict: VerdictRule): ChangeFigures | undefined {
+function changeAt(from: Sweep, to: Sweep, lift: Metres, judge: VerdictRule): ChangeFigures | undefined {
   const before = flowAt(from, lift);
   const after = flowAt(to, lift);
   if (before === undefined || after === undefined || !(before.flow > NO_FLOW)) return undefined;
@@ -130,34 +129,34 @@ function changeAt(from: Sweep, to: Sweep, lift: Metres, verdict: VerdictRule): C
     change_m3_s: change,
     change_ratio: change / before.flow,
     ...(combined === undefined ? {} : { uncertainty_m3_s: combined.expanded }),
-    verdict: verdict(change, combined, before.flow),
+    verdict: judge(change, combined, before.flow),
     ...(before.interpolated || after.interpolated ? { interpolated: true as const } : {}),
   };
 }
 
-/** What the two sweeps say of the mean, where they share a range. */
+/** Change of the mean flow, where the two sweeps share a range. */
 function meanChange(
   from: Sweep,
   to: Sweep,
   netLift: Metres | undefined,
-  verdict: VerdictRule,
+  judge: VerdictRule,
   withheld: Comparison["verdict_withheld"],
 ): Partial<Comparison> {
-  const mean = meanOfBoth(from, to, netLift, verdict);
+  const mean = compareMeans(from, to, netLift, judge);
   if (mean === undefined) return {};
-  const { range, change, combined, said } = mean;
-  const stands = ([a, b]: readonly [Sweep, Sweep]) => meanOfBoth(a, b, netLift, verdict)?.said === said;
-  const robust = () => !isClear(said) || robustnessVariants(from, to).every(stands);
+  const { range, change, combined, verdict } = mean;
+  const stands = ([a, b]: readonly [Sweep, Sweep]) => compareMeans(a, b, netLift, judge)?.verdict === verdict;
+  const robust = () => !isClear(verdict) || robustnessVariants(from, to).every(stands);
   return {
     from_lift_m: range.from,
     to_lift_m: range.to,
     mean_change_ratio: change,
     ...(combined === undefined ? {} : { mean_change_uncertainty_ratio: combined.expanded }),
-    ...(withheld === undefined ? { mean_change_verdict: robust() ? said : "too few repeats" } : {}),
+    ...(withheld === undefined ? { mean_change_verdict: robust() ? verdict : "too few repeats" } : {}),
   };
 }
 
-function meanOfBoth(from: Sweep, to: Sweep, netLift: Metres | undefined, verdict: VerdictRule) {
+function compareMeans(from: Sweep, to: Sweep, netLift: Metres | undefined, judge: VerdictRule) {
   const range = sharedRange(
     [from.good.map((reading) => reading.lift), to.good.map((reading) => reading.lift)],
     netLift,
@@ -169,30 +168,29 @@ function meanOfBoth(from: Sweep, to: Sweep, netLift: Metres | undefined, verdict
   const terms = (sweep: Sweep) => curveTerms(sweep, (curve) => meanFlow(curve, range.from, range.to));
   const combined = uncertaintyOfRatio(after, terms(to), before, terms(from));
   const change = after / before - 1;
-  return { range, change, combined, said: verdict(change, combined, 1) };
+  return { range, change, combined, verdict: judge(change, combined, 1) };
 }
 
 /**
- * The two sweeps without what alone carries no verdict, each way in which a clear mean change has to stand: unsteady readings, and the
- * bow of the curve over a gap that one of both has. Either is left out of both sweeps: bridged on one side only, the bow would itself
- * be a gain or a loss.
+ * Robustness checks: variants of the two sweeps in all of which a clear mean change must hold. They drop unsteady readings and lifts
+ * that only one sweep has, from both sweeps: interpolation across a gap on one side only would itself appear as a change.
  */
 function robustnessVariants(from: Sweep, to: Sweep): readonly (readonly [Sweep, Sweep])[] {
   const unsteady = [from, to].flatMap(({ good }) => good.filter(({ noisy }) => noisy).map(({ lift }) => lift));
-  const [a, b] = unsteady.length === 0 ? [from, to] : [without(from, unsteady), without(to, unsteady)];
+  const [a, b] = unsteady.length === 0 ? [from, to] : [removeLifts(from, unsteady), removeLifts(to, unsteady)];
   const alike = a.good.length === b.good.length && a.good.every(({ lift }, k) => sameLift(lift, b.good[k]!.lift));
   if (alike) return unsteady.length === 0 ? [] : [[a, b]];
-  return [[a, b], ...readCrosswise(a, b)];
+  return [[a, b], ...crossResample(a, b)];
 }
 
-/** Each sweep with the other as it would be with the same lifts: what stands between them both ways is no gap's doing. */
-const readCrosswise = (a: Sweep, b: Sweep): readonly (readonly [Sweep, Sweep])[] => [
-  [readAt(a, b), b],
-  [a, readAt(b, a)],
+/** Each sweep with the other resampled at its lifts: a verdict that holds both ways is no artefact of a gap. */
+const crossResample = (a: Sweep, b: Sweep): readonly (readonly [Sweep, Sweep])[] => [
+  [resampleAtLiftsOf(a, b), b],
+  [a, resampleAtLiftsOf(b, a)],
 ];
 
-/** A sweep as it would be with the other's lifts only. */
-const readAt = (sweep: Sweep, { good }: Sweep): Sweep =>
+/** A sweep resampled at the other's lifts. */
+const resampleAtLiftsOf = (sweep: Sweep, { good }: Sweep): Sweep =>
   resampleSweep(
     sweep,
     good.flatMap(({ lift }) => {
@@ -201,7 +199,7 @@ const readAt = (sweep: Sweep, { good }: Sweep): Sweep =>
     }),
   );
 
-const without = (sweep: Sweep, lifts: readonly Metres[]): Sweep =>
+const removeLifts = (sweep: Sweep, lifts: readonly Metres[]): Sweep =>
   resampleSweep(
     sweep,
     sweep.good.filter((reading) => !lifts.some((lift) => sameLift(lift, reading.lift))),

@@ -1,10 +1,10 @@
 import { type Model, SIDES, type Side } from "../../model/model.ts";
 import { columnsSwapped } from "../checks/columns-swapped.ts";
 import type { Comparison } from "../figures.ts";
-import type { SideFrame } from "../side/side-figures.ts";
-import { type AllSweeps, type FlowedStage, flowedOn } from "../sweep/read-all-sweeps.ts";
+import type { SideBasis } from "../side/side-figures.ts";
+import { type AllSweeps, type FlowedStage, stagesFlowedOn } from "../sweep/read-all-sweeps.ts";
 import { repeatFloor } from "../sweep/repeat-floor.ts";
-import { type ComparisonFrame, compareSweeps, type SweepPair } from "./comparison.ts";
+import { type ComparisonBasis, compareSweeps, type SweepPair } from "./comparison.ts";
 
 /**
  * All comparisons of a job, side by side: each stage with the one before, the last with the first when there are more than
@@ -15,34 +15,30 @@ import { type ComparisonFrame, compareSweeps, type SweepPair } from "./compariso
  *
  * @param model   the model
  * @param sweeps  its sweeps
- * @param frames  what each side has in common over the job's stages
+ * @param bases  values that the job's stages share on each side
  * @returns       the comparisons, intake first
  * @example       compareStages({}, { stages: [], compared: [] }, { intake: { lifts: [] }, exhaust: { lifts: [] } }) // []
  */
-export function compareStages(
-  model: Model,
-  sweeps: AllSweeps,
-  frames: Readonly<Record<Side, SideFrame>>,
-): Comparison[] {
+export function compareStages(model: Model, sweeps: AllSweeps, bases: Readonly<Record<Side, SideBasis>>): Comparison[] {
   return SIDES.flatMap((side) => {
-    const stages = flowedOn(sweeps.stages, side);
-    const frame: ComparisonFrame = {
+    const stages = stagesFlowedOn(sweeps.stages, side);
+    const basis: ComparisonBasis = {
       units: model.units,
-      lifts: frames[side].lifts,
+      lifts: bases[side].lifts,
       netLift: model.engine?.cams[side]?.netLift,
       floor: repeatFloor(stages.flatMap((one) => one[side] ?? [])),
     };
     const own = stages.filter(({ stage }) => stage.repeats === undefined);
     return [...ownPairs(own, side), ...otherPairs(model, own, sweeps.compared, side)].map((pair) =>
-      compareSweeps(pair, frame),
+      compareSweeps(pair, basis),
     );
   });
 }
 
 /** The job's own pairs: stage to stage, and the whole way where there are more than two. */
 function ownPairs(own: readonly FlowedStage[], side: Side): SweepPair[] {
-  const steps = own.slice(1).map((to, k) => pairOf(own[k]!, to, side));
-  return own.length > 2 ? [...steps, pairOf(own[0]!, own[own.length - 1]!, side)] : steps;
+  const steps = own.slice(1).map((to, k) => sweepPair(own[k]!, to, side));
+  return own.length > 2 ? [...steps, sweepPair(own[0]!, own[own.length - 1]!, side)] : steps;
 }
 
 /** Each other head with the last stage. */
@@ -54,13 +50,13 @@ function otherPairs(
 ): SweepPair[] {
   const last = own[own.length - 1];
   if (last === undefined) return [];
-  return flowedOn(compared, side).map((head) =>
-    pairOf(head, last, side, model.compared[compared.indexOf(head)]!.label),
+  return stagesFlowedOn(compared, side).map((head) =>
+    sweepPair(head, last, side, model.compared[compared.indexOf(head)]!.label),
   );
 }
 
 /** Two stages flowed on a side; `label` names the first where it is another head. */
-function pairOf(from: FlowedStage, to: FlowedStage, side: Side, label?: string): SweepPair {
+function sweepPair(from: FlowedStage, to: FlowedStage, side: Side, label?: string): SweepPair {
   return {
     from: from[side]!,
     to: to[side]!,

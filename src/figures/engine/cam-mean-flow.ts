@@ -19,7 +19,7 @@ const STEPS = 720;
  * @example      camMeanFlow({ x: [0, 0.01], y: [0, 0.1], d: [10, 10] }, { netLift: 0.01 }) // 0.05
  */
 export function camMeanFlow(curve: Curve, cam: Cam): CubicMetresPerSecond | undefined {
-  const flowAt = (lift: Metres) => flowAtLift(curve, lift);
+  const flowAt = (lift: Metres) => flowAtCamLift(curve, lift);
   const profile = cam.profile ?? [];
   if (profile.length < 2) {
     // A periodic, smooth function of the share: equal steps converge faster than any fixed order.
@@ -49,8 +49,8 @@ export function camMeanFlow(curve: Curve, cam: Cam): CubicMetresPerSecond | unde
  * @param lift   L [m]; below 0 the valve is shut
  * @returns      Q [m³/s]; 0 for a shut valve
  * @source       common practice; a warning says so wherever it is done
- * @example      flowAtLift({ x: [0, 0.01], y: [0, 0.1], d: [10, 10] }, 0.02) // 0.1
+ * @example      flowAtCamLift({ x: [0, 0.01], y: [0, 0.1], d: [10, 10] }, 0.02) // 0.1
  */
-export function flowAtLift(curve: Curve, lift: Metres): CubicMetresPerSecond {
+export function flowAtCamLift(curve: Curve, lift: Metres): CubicMetresPerSecond {
   return curveAt(curve, metres(Math.min(Math.max(lift, 0), curve.x[curve.x.length - 1]!)))!;
 }

@@ -1,5 +1,13 @@
 import type { Engine, Model, Port } from "../../model/model.ts";
-import { metresPerSecond, type Rpm, squareMetres } from "../../units/quantity.ts";
+import {
+  metresPerSecond,
+  type Rpm,
+  rpm,
+  squareMetres,
+  type Watts,
+  type WattsPerFlow,
+  watts,
+} from "../../units/quantity.ts";
 import { gasSpeed, soundSpeed } from "../air/sound-speed.ts";
 import { MACH_INDEX_LIMIT, NO_FLOW, PINCH_BAND, POWER_TEST_PRESSURE } from "../constants.ts";
 import type { EngineFigures } from "../figures.ts";
@@ -10,12 +18,10 @@ import { camMeanFlow } from "./cam-mean-flow.ts";
 import { inletMachIndex, machIndexRpm } from "./inlet-mach-index.ts";
 import { pinchLimitRpm, pinchSpeed } from "./pinch-speed.ts";
 import { meanPistonSpeed } from "./piston-speed.ts";
-import { speedGrid } from "./speed-grid.ts";
-import { supportedPower } from "./supported-power.ts";
 
 /**
- * What a stage's intake means on the engine as the customer stated it. Each part needs its own facts and is absent or empty
- * without them.
+ * Engine figures from a stage's intake and the engine as the customer stated it. A figure is absent or empty without its
+ * inputs.
  *
  *     pinch speeds, inlet Mach index, piston speeds, air for at most about so much power
  *
@@ -91,4 +97,41 @@ function powerFigure(model: Model, engine: Engine, port: Port | undefined, sweep
   if (powerPerFlow === undefined || engine.cylinders === undefined || peak === undefined) return {};
   const flow = peak.flow * Math.sqrt(POWER_TEST_PRESSURE / model.reference.testPressure);
   return { supported_power_W: supportedPower(powerPerFlow, flow, port?.ports ?? 1, engine.cylinders) };
+}
+
+const STEP = 250;
+
+/**
+ * Engine speeds of the tables.
+ *
+ *     from, from + 250, …, to
+ *
+ * @param from  lowest speed [rpm], 0 or greater
+ * @param to    highest speed [rpm], not below `from`
+ * @returns     speeds in steps of 250, both ends included; a single one where they are equal, none where they are crossed
+ * @source      common practice
+ * @example     speedGrid(rpm(2500), rpm(3100)) // [2500, 2750, 3000, 3100]
+ */
+export function speedGrid(from: Rpm, to: Rpm): Rpm[] {
+  if (!(to >= from)) return [];
+  const whole = Math.floor((to - from) / STEP);
+  const grid = Array.from({ length: whole + 1 }, (_, k) => rpm(from + k * STEP));
+  return grid[whole]! < to ? [...grid, to] : grid;
+}
+
+/**
+ * Power that the air flow supports at most: an upper estimate from a rule of thumb, never a promise.
+ *
+ *     P = c · Q₂₈ · ports · cylinders
+ *
+ * @param powerPerFlow  c, power per flow at 28 inH2O [W/(m³/s)], as the shop states it
+ * @param flow          peak intake flow of one port at 28 inH2O Q₂₈ [m³/s], 0 or greater
+ * @param ports         intake ports that feed one cylinder
+ * @param cylinders     cylinders of the engine
+ * @returns             P [W]; 0 without flow
+ * @source              common practice, quoted at 28 inH2O
+ * @example             supportedPower(4e5, 0.1, 1, 4) // 160000
+ */
+export function supportedPower(powerPerFlow: WattsPerFlow, flow: number, ports: number, cylinders: number): Watts {
+  return watts(powerPerFlow * flow * ports * cylinders);
 }

@@ -7,7 +7,7 @@ import {
   rpm as revolutions,
   type SquareMetres,
 } from "../../units/quantity.ts";
-import { circleArea } from "../geometry/circle-area.ts";
+import { circleArea } from "../geometry/valve-areas.ts";
 import { meanPistonSpeed } from "./piston-speed.ts";
 
 /**
@@ -45,7 +45,6 @@ export function inletMachIndex(
  * @param effectiveArea  A_eff of all ports that feed the cylinder [m²], greater than 0
  * @param sound          speed of sound a [m/s], greater than 0
  * @returns              N [rpm]
- * @source               inverse of inletMachIndex, which is proportional to engine speed
  * @example              machIndexRpm(metres(0.086), metres(0.086), 0.6, squareMetres(2 * 0.35 * Math.PI / 4 * 0.033 ** 2), metresPerSecond(346.1467)) // 7467.29
  */
 export function machIndexRpm(

@@ -1,7 +1,7 @@
 import type { Cam } from "../../model/model.ts";
 import type { Curve } from "../math/pchip.ts";
 import { raisedCosineDuration, raisedCosineLift } from "../math/raised-cosine.ts";
-import { flowAtLift } from "./cam-mean-flow.ts";
+import { flowAtCamLift } from "./cam-mean-flow.ts";
 
 const STEPS = 72;
 
@@ -25,12 +25,12 @@ export function openingFlow(curve: Curve, cam: Cam): [number, number][] {
     const last = profile.findLastIndex((point, k) => point.lift > 0 || (profile[k - 1]?.lift ?? 0) > 0);
     if (first < 0) return [];
     const open = profile.slice(first, last + 1);
-    return open.map(({ angle, lift }) => [angle - open[0]!.angle, flowAtLift(curve, lift)]);
+    return open.map(({ angle, lift }) => [angle - open[0]!.angle, flowAtCamLift(curve, lift)]);
   }
   if (duration === undefined || at === undefined || !(at < netLift)) return [];
   const full = raisedCosineDuration(duration, at, netLift);
   return Array.from({ length: STEPS + 1 }, (_, k) => {
     const share = k / STEPS;
-    return [full * share, flowAtLift(curve, raisedCosineLift(netLift, share))];
+    return [full * share, flowAtCamLift(curve, raisedCosineLift(netLift, share))];
   });
 }

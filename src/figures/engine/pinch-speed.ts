@@ -6,11 +6,11 @@ import {
   rpm as revolutions,
   type SquareMetres,
 } from "../../units/quantity.ts";
-import { circleArea } from "../geometry/circle-area.ts";
+import { circleArea } from "../geometry/valve-areas.ts";
 import { highestPistonSpeed } from "./piston-speed.ts";
 
 /**
- * Highest gas speed that the piston asks for at the pinch: air taken as incompressible.
+ * Highest gas speed at the pinch caused by the piston: air taken as incompressible.
  *
  *     v = (π bore² ÷ 4) · highest piston speed ÷ (pinch · ports)
  *
@@ -34,7 +34,7 @@ export function pinchSpeed(
 }
 
 /**
- * Engine speed at which the gas at the pinch reaches a given speed. It says nothing of what the engine's parts will stand.
+ * Engine speed at which the gas at the pinch reaches a given speed. It is no mechanical limit of the engine.
  *
  *     N = v ÷ (gas speed at one revolution a minute)
  *
@@ -44,7 +44,6 @@ export function pinchSpeed(
  * @param pinch   smallest section of all ports that feed the cylinder [m²], greater than 0
  * @param limit   gas speed v [m/s], 0 or greater
  * @returns       N [rpm]; 0 for a limit of 0
- * @source        inverse of pinchSpeed, which is proportional to engine speed
  * @example       pinchLimitRpm(metres(0.1), metres(0.08), metres(0.15), squareMetres(0.0014), metresPerSecond(145.9431)) // 6000
  */
 export function pinchLimitRpm(

@@ -1,8 +1,6 @@
 import type { Port } from "../../model/model.ts";
 import { type Metres, metres, type SquareMetres, squareMetres } from "../../units/quantity.ts";
-import { circleArea } from "./circle-area.ts";
-import { curtainArea } from "./curtain-area.ts";
-import { minimumFlowArea } from "./minimum-flow-area.ts";
+import { circleArea, curtainArea, minimumFlowArea } from "./valve-areas.ts";
 
 /**
  * Diameter by which lift is judged: the mean of the port's valve heads, which keeps curtain ÷ valve area right for
@@ -87,13 +85,12 @@ export function portMinimumArea(port: Port, lift: Metres): { area: SquareMetres;
 }
 
 /**
- * Area of the pinch, as something to be made figures from.
+ * Area of the pinch, where it may be used in figures.
  *
  *     A = the pinch as measured
  *
  * @param port  the port
  * @returns     A [m²], or undefined when it is not stated or was inherited across work on the port
- * @source      definition
  * @example     usablePinch({ pinch: { area: 0.001 }, stale: [] }) // 0.001
  */
 export function usablePinch(port: Port): SquareMetres | undefined {
@@ -124,7 +121,6 @@ export function meanPortArea(port: Port): SquareMetres | undefined {
  *
  * @param port  the port
  * @returns     V [m³], or undefined when none is stated
- * @source      definition
  * @example     portVolume({ portVolumes: [{ cylinder: 1, volume: 1e-4 }, { cylinder: 2, volume: 1.2e-4 }] }) // 1.1e-4
  */
 export function portVolume(port: Port): number | undefined {

@@ -2,13 +2,13 @@ import type { Engine, Springs } from "../../model/model.ts";
 import type { StageFigures } from "../figures.ts";
 
 /**
- * Room that the springs leave at the largest lift of the cams.
+ * Spring clearances at the largest lift of the cams.
  *
  *     to coil bind = installed height − lift − coil-bind height,  to the seal = retainer-to-seal gap − lift
  *
  * @param springs  as set up [m]
  * @param engine   the engine with its cams; without a cam the lift at which the open force was taken counts
- * @returns        the clearances [m], negative where metal meets; undefined without springs or a lift
+ * @returns        the clearances [m], negative on interference; undefined without springs or a lift
  * @source         elementary geometry
  * @example        springFigures({ installedHeight: 0.040, coilBind: 0.026 }, { cams: { intake: { netLift: 0.011 } } }) // { coil_bind_clearance_m: 0.003, largest_lift_m: 0.011 }
  */

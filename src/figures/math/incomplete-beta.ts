@@ -35,11 +35,11 @@ export function logGamma(x: number): number {
  * @example  incompleteBeta(0.5, 2, 2) // 0.5
  */
 export function incompleteBeta(x: number, a: number, b: number): number {
-  return incompleteBetaOf(a, b)(x);
+  return incompleteBetaFunction(a, b)(x);
 }
 
 /**
- * The same for many x: what depends on the shapes alone is worked out once.
+ * Regularised incomplete beta function for many x: the terms that depend on the shapes alone are computed once.
  *
  *     x → I_x(a, b)
  *
@@ -47,9 +47,9 @@ export function incompleteBeta(x: number, a: number, b: number): number {
  * @param b  second shape b [1], greater than 0
  * @returns  the function of x
  * @source   Abramowitz & Stegun, Handbook of Mathematical Functions (1964), 26.5.8
- * @example  incompleteBetaOf(2, 2)(0.5) // 0.5
+ * @example  incompleteBetaFunction(2, 2)(0.5) // 0.5
  */
-export function incompleteBetaOf(a: number, b: number): (x: number) => number {
+export function incompleteBetaFunction(a: number, b: number): (x: number) => number {
   const whole = logGamma(a + b);
   const [first, second] = [logGamma(a), logGamma(b)];
   const direct = whole - first - second;
@@ -57,13 +57,15 @@ export function incompleteBetaOf(a: number, b: number): (x: number) => number {
   return (x) => {
     if (x <= 0) return 0;
     if (x >= 1) return 1;
-    // On the far side of the mean the fraction converges slowly; the mirrored one does not.
-    return x > (a + 1) / (a + b + 2) ? 1 - series(1 - x, b, a, mirrored) : series(x, a, b, direct);
+    // Beyond the mean the continued fraction converges slowly, so its mirror image is used.
+    return x > (a + 1) / (a + b + 2)
+      ? 1 - continuedFraction(1 - x, b, a, mirrored)
+      : continuedFraction(x, a, b, direct);
   };
 }
 
 /** The continued fraction; `scale` is ln(1 ÷ B(a, b)). */
-function series(x: number, a: number, b: number, scale: number): number {
+function continuedFraction(x: number, a: number, b: number, scale: number): number {
   const front = Math.exp(scale + a * Math.log(x) + b * Math.log1p(-x)) / a;
   let c = 1;
   let d = 1 / (1 - ((a + b) * x) / (a + 1));

@@ -5,7 +5,7 @@ import { SAME_LIFT } from "../constants.ts";
 export type LiftRange = { readonly from: Metres; readonly to: Metres };
 
 /**
- * Whether two lifts are one and the same as a porter sets them.
+ * Whether two lifts are equal within the resolution of a dial indicator.
  *
  *     same ⇔ |a − b| ≤ 1 µm
  *
@@ -24,13 +24,12 @@ export function sameLift(a: number, b: number): boolean {
  *
  *     each lift once
  *
- * @param lifts  lifts [m], any order, repeats welcome
+ * @param lifts  lifts [m], any order, duplicates allowed
  * @returns      ascending, none the same as its neighbour
- * @source       definition
  * @example      distinctLifts([0.002, 0.001, 0.002]) // [0.001, 0.002]
  */
 export function distinctLifts<Lift extends number>(lifts: readonly Lift[]): Lift[] {
-  // Most lists are ascending as they come.
+  // Most lists are already ascending, so the sort is skipped.
   const sorted = lifts.every((lift, k) => k === 0 || lift >= lifts[k - 1]!);
   const ascending = sorted ? lifts : [...lifts].sort((a, b) => a - b);
   return ascending.filter((lift, k) => k === 0 || !sameLift(lift, ascending[k - 1]!));
@@ -43,7 +42,6 @@ export function distinctLifts<Lift extends number>(lifts: readonly Lift[]): Lift
  *
  * @param lists  lists of lifts [m]
  * @returns      ascending, as the first list has them; empty for no lists
- * @source       definition
  * @example      sharedLifts([[0.001, 0.002, 0.003], [0.002, 0.003, 0.004]]) // [0.002, 0.003]
  */
 export function sharedLifts<Lift extends number>(lists: readonly (readonly Lift[])[]): Lift[] {

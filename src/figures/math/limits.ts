@@ -9,10 +9,9 @@ const SLACK = 1e-9;
  * @param value  the value [1 or SI of that size]
  * @param limit  the limit
  * @returns      true beyond; false at the limit
- * @source       definition
- * @example      over(0.1 + 0.2, 0.3) // false
+ * @example      exceeds(0.1 + 0.2, 0.3) // false
  */
-export function over(value: number, limit: number): boolean {
+export function exceeds(value: number, limit: number): boolean {
   return value > limit + SLACK;
 }
 
@@ -25,9 +24,8 @@ export function over(value: number, limit: number): boolean {
  * @param low    lower end
  * @param high   upper end
  * @returns      true outside; false at either end
- * @source       definition
- * @example      outside(0.8, 0.8, 0.92) // false
+ * @example      isOutside(0.8, 0.8, 0.92) // false
  */
-export function outside(value: number, low: number, high: number): boolean {
-  return over(value, high) || over(low, value);
+export function isOutside(value: number, low: number, high: number): boolean {
+  return exceeds(value, high) || exceeds(low, value);
 }

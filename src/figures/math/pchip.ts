@@ -1,6 +1,6 @@
 import { type CubicMetresPerSecond, cubicMetresPerSecond, type Metres, metres } from "../../units/quantity.ts";
 
-/** Flow, or another value, against lift: a monotone piecewise cubic: knots ascending, values and slopes [m²/s] at them; at least 2. */
+/** Monotone piecewise cubic of flow, or another value, against lift: knots ascending, with values and slopes [m²/s]; at least 2. */
 export type Curve<Value extends number = CubicMetresPerSecond> = {
   readonly x: readonly Metres[];
   readonly y: readonly Value[];
@@ -70,9 +70,9 @@ export function flowCurve(lifts: readonly Metres[], flows: readonly CubicMetresP
  * @example      curveAt({ x: [0, 1], y: [0, 1], d: [1, 1] }, 0.25) // 0.25
  */
 export function curveAt<Value extends number>(curve: Curve<Value>, at: Metres): Value | undefined {
-  const k = intervalOf(curve, at);
+  const k = intervalIndex(curve, at);
   if (k === undefined) return undefined;
-  const { y0, d0, c2, c3, h } = cubic(curve, k);
+  const { y0, d0, c2, c3, h } = cubicCoefficients(curve, k);
   const s = at - curve.x[k]!;
   if (s === h) return curve.y[k + 1]!;
   return (y0 + s * (d0 + s * (c2 + s * c3))) as Value;
@@ -84,7 +84,7 @@ export function curveAt<Value extends number>(curve: Curve<Value>, at: Metres): 
  *     ∫ = Σ over intervals of y₀ s + d₀ s² ÷ 2 + c₂ s³ ÷ 3 + c₃ s⁴ ÷ 4
  *
  * @param curve  the curve
- * @param to     upper end, held within the knots
+ * @param to     upper end, clamped to the knots
  * @returns      the integral [value × knot]; 0 at the first knot
  * @source       elementary calculus
  * @example      integralTo({ x: [0, 2], y: [0, 2], d: [1, 1] }, 2) // 2
@@ -92,25 +92,44 @@ export function curveAt<Value extends number>(curve: Curve<Value>, at: Metres): 
 export function integralTo(curve: Curve, to: Metres): number {
   let sum = 0;
   for (let k = 0; k + 1 < curve.x.length && curve.x[k]! < to; k++) {
-    const { y0, d0, c2, c3, h } = cubic(curve, k);
+    const { y0, d0, c2, c3, h } = cubicCoefficients(curve, k);
     const s = Math.min(to - curve.x[k]!, h);
     sum += s * (y0 + s * (d0 / 2 + s * (c2 / 3 + (s * c3) / 4)));
   }
   return sum;
 }
 
-function intervalOf({ x }: Pick<Curve, "x">, at: Metres): number | undefined {
+function intervalIndex({ x }: Pick<Curve, "x">, at: Metres): number | undefined {
   if (!(at >= x[0]! && at <= x[x.length - 1]!)) return undefined;
   let k = 0;
   while (k + 2 < x.length && at >= x[k + 1]!) k++;
   return k;
 }
 
-function cubic(curve: Curve<number>, k: number) {
+function cubicCoefficients(curve: Curve<number>, k: number) {
   const h = curve.x[k + 1]! - curve.x[k]!;
   const y0 = curve.y[k]!;
   const d0 = curve.d[k]!;
   const d1 = curve.d[k + 1]!;
   const delta = (curve.y[k + 1]! - y0) / h;
   return { y0, d0, c2: (3 * delta - 2 * d0 - d1) / h, c3: (d0 + d1 - 2 * delta) / (h * h), h };
+}
+
+/**
+ * Mean of a curve over a range of lift: the area under it ÷ the range.
+ *
+ *     Q̄ = ∫ Q dL ÷ (L₂ − L₁)
+ *
+ * @param curve  flow against lift [m³/s, m]
+ * @param from   lower lift L₁ [m], within the curve
+ * @param to     upper lift L₂ [m], within the curve
+ * @returns      Q̄ [m³/s], or undefined where the range is empty or reaches beyond the readings
+ * @source       mean value of a function; exact for the piecewise cubic
+ * @example      meanFlow({ x: [0, 2], y: [0, 2], d: [1, 1] }, 1, 2) // 1.5
+ */
+export function meanFlow(curve: Curve, from: Metres, to: Metres): CubicMetresPerSecond | undefined {
+  const first = curve.x[0]!;
+  const last = curve.x[curve.x.length - 1]!;
+  if (!(from >= first && to <= last && to > from)) return undefined;
+  return cubicMetresPerSecond((integralTo(curve, to) - integralTo(curve, from)) / (to - from));
 }

@@ -1,5 +1,5 @@
 import { memoize } from "../../util/memoize.ts";
-import { incompleteBetaOf, logGamma } from "./incomplete-beta.ts";
+import { incompleteBetaFunction, logGamma } from "./incomplete-beta.ts";
 
 /** Level of confidence of every ± here: that of k = 2 with a normal distribution [1]. */
 export const CONFIDENCE = 0.954499736103642;
@@ -17,13 +17,13 @@ export const CONFIDENCE = 0.954499736103642;
  */
 export function studentT(degreesOfFreedom: number, confidence: number = CONFIDENCE): number {
   const nu = Math.min(degreesOfFreedom, 1e6);
-  return confidence === CONFIDENCE ? usualFactor(nu) : solveFactor(nu, confidence);
+  return confidence === CONFIDENCE ? coverageFactor(nu) : solveCoverageFactor(nu, confidence);
 }
 
-const usualFactor = memoize((nu: number) => solveFactor(nu, CONFIDENCE), { max: 256, key: (nu) => nu });
+const coverageFactor = memoize((nu: number) => solveCoverageFactor(nu, CONFIDENCE), { max: 256, key: (nu) => nu });
 
-function solveFactor(nu: number, confidence: number): number {
-  const incomplete = incompleteBetaOf(nu / 2, 0.5);
+function solveCoverageFactor(nu: number, confidence: number): number {
+  const incomplete = incompleteBetaFunction(nu / 2, 0.5);
   const within = (t: number) => 1 - incomplete(nu / (nu + t * t));
   const peak = (2 * Math.exp(logGamma((nu + 1) / 2) - logGamma(nu / 2))) / Math.sqrt(nu * Math.PI);
   const slope = (t: number) => peak * (1 + (t * t) / nu) ** (-(nu + 1) / 2);

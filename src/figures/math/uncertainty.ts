@@ -1,13 +1,13 @@
 import { studentT } from "./student-t.ts";
 
 /**
- * One source of error of a quantity. Terms with the same `error` are one and the same error and add as they stand; terms
- * with the same `estimate` share one guess of its size, and so its degrees of freedom.
+ * One source of error of a quantity. Terms with the same `error` are fully correlated and add linearly; terms with the
+ * same `estimate` share one estimate of its size, and so its degrees of freedom.
  */
 export type Term = {
-  /** Names the error itself. */
+  /** Identifies the error. */
   readonly error: string;
-  /** Names the estimate of its size. */
+  /** Identifies the estimate of its size. */
   readonly estimate: string;
   /** Standard uncertainty, with the sign in which the error acts [m³/s]. */
   readonly u: number;
@@ -16,7 +16,7 @@ export type Term = {
 };
 
 /** A combined uncertainty: standard, its effective degrees of freedom, and expanded at 95.45 %. */
-export type Combined = { readonly u: number; readonly dof: number; readonly expanded: number };
+export type CombinedUncertainty = { readonly u: number; readonly dof: number; readonly expanded: number };
 
 /**
  * Combined and expanded uncertainty of a linear combination whose sensitivities stand in the terms already.
@@ -28,7 +28,7 @@ export type Combined = { readonly u: number; readonly dof: number; readonly expa
  * @source       JCGM 100:2008 (GUM), 5.1, 5.2.2 and G.4 (Welch–Satterthwaite)
  * @example      combine([{ error: "a", estimate: "a", u: 3, dof: Infinity }, { error: "b", estimate: "b", u: 4, dof: Infinity }]).expanded // 10
  */
-export function combine(terms: readonly Term[]): Combined {
+export function combine(terms: readonly Term[]): CombinedUncertainty {
   const errors = new Map<string, Omit<Term, "error">>();
   for (const { error, estimate, u, dof } of terms)
     errors.set(error, { estimate, u: (errors.get(error)?.u ?? 0) + u, dof });

@@ -2,7 +2,7 @@ import { type Metres, metres } from "../../units/quantity.ts";
 import { LIFT_BANDS } from "../constants.ts";
 import type { BandFigures, SideFigures } from "../figures.ts";
 import type { Curve } from "../math/pchip.ts";
-import { meanFlow } from "../sweep/mean-flow.ts";
+import { meanFlow } from "../math/pchip.ts";
 
 /**
  * Mean flow at low, mid and high lift: below 0.12, 0.12 to 0.22 and above 0.22 lift ÷ diameter, as far as was read.

@@ -4,7 +4,7 @@ import { type Curve, curveAt } from "../math/pchip.ts";
 import { isClear } from "../sweep/verdict.ts";
 
 /**
- * Lifts at which one curve passes the other, where that is more than noise: between two measured lifts that differ clearly,
+ * Lifts at which one curve passes the other, where significant: between two measured lifts that differ clearly,
  * and in opposite ways.
  *
  *     Q_to(L) = Q_from(L), between neighbouring clear changes of opposite sign

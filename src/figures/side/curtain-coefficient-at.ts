@@ -4,7 +4,7 @@ import type { ReadingFigures, SideFigures } from "../figures.ts";
 import { curveAt, flowCurve } from "../math/pchip.ts";
 
 /**
- * Coefficient on the curtain at a given lift ÷ diameter, so that heads with valves of different sizes can be set side by side.
+ * Coefficient on the curtain at a given lift ÷ diameter, so that heads with valves of different sizes can be compared.
  *
  *     C = Q(k D) ÷ (n π D · k D · ideal flow per area)
  *

@@ -19,7 +19,7 @@ export function curvePoints(curve: Curve): [number, number][] {
   const first = knots[0]!;
   const last = knots[knots.length - 1]!;
   const grid = Array.from({ length: STEPS - 1 }, (_, k) => metres(first + ((last - first) * (k + 1)) / STEPS));
-  // A step that falls on a reading, but for its last bit, is the reading.
+  // A step within rounding of a reading is dropped in favour of the reading.
   const between = grid.filter((lift) => !knots.some((knot) => sameLift(knot, lift)));
   return [...knots, ...between].sort((a, b) => a - b).map((lift) => [lift, curveAt(curve, lift)!]);
 }

@@ -11,7 +11,6 @@ import { verdictOn } from "../sweep/verdict.ts";
  *
  * @param good  good readings, lifts ascending
  * @returns     the reading, or undefined for an empty sweep
- * @source      definition
  * @example     peakReading([{ lift: 1, flow: 5 }, { lift: 2, flow: 7 }, { lift: 3, flow: 7 }]).lift // 2
  */
 export function peakReading(good: readonly MeanReading[]): MeanReading | undefined {
@@ -55,9 +54,9 @@ export function afterPeak(good: readonly MeanReading[]): SideFigures["after_peak
  * @param good  good readings, lifts ascending
  * @returns     the range [m]; the peak's own lift at both ends when it stands alone; undefined for an empty sweep
  * @source      common practice
- * @example     holds([{ lift: 1, flow: 5 }, { lift: 2, flow: 7 }, { lift: 3, flow: 7 }]) // { from_lift_m: 2, to_lift_m: 3 }
+ * @example     plateau([{ lift: 1, flow: 5 }, { lift: 2, flow: 7 }, { lift: 3, flow: 7 }]) // { from_lift_m: 2, to_lift_m: 3 }
  */
-export function holds(good: readonly MeanReading[]): SideFigures["holds"] {
+export function plateau(good: readonly MeanReading[]): SideFigures["holds"] {
   const peak = peakReading(good);
   if (peak === undefined) return undefined;
   const near = (reading: MeanReading) =>

@@ -1,7 +1,7 @@
 import { NO_FLOW } from "../constants.ts";
 import type { SideFigures } from "../figures.ts";
 import type { LiftRange } from "../math/lifts.ts";
-import { meanFlow } from "../sweep/mean-flow.ts";
+import { meanFlow } from "../math/pchip.ts";
 import { narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { peakReading } from "./curve-shape.ts";
 

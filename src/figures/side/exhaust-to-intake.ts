@@ -21,7 +21,7 @@ export function exhaustToIntake(
   intake: Pick<Sweep, "good"> | undefined,
   exhaust: Pick<Sweep, "good"> | undefined,
 ): StageFigures["exhaust_to_intake"] {
-  return bothFlowed(intake, exhaust).map(({ into, out }) => {
+  return pairedReadings(intake, exhaust).map(({ into, out }) => {
     const combined = uncertaintyOfRatio(out.flow, out.terms, into.flow, into.terms);
     const uncertainty = combined === undefined ? {} : { uncertainty: combined.expanded };
     return { lift_m: into.lift, ratio: out.flow / into.flow, ...uncertainty };
@@ -36,10 +36,9 @@ export function exhaustToIntake(
  * @param intake   the stage's intake sweep, if flowed
  * @param exhaust  the stage's exhaust sweep, if flowed
  * @returns        one pair a lift, in the order of the intake's
- * @source         definition
- * @example        bothFlowed({ good: [{ lift: 1, flow: 100 }] }, { good: [{ lift: 2, flow: 75 }] }) // []
+ * @example        pairedReadings({ good: [{ lift: 1, flow: 100 }] }, { good: [{ lift: 2, flow: 75 }] }) // []
  */
-export function bothFlowed(
+export function pairedReadings(
   intake: Pick<Sweep, "good"> | undefined,
   exhaust: Pick<Sweep, "good"> | undefined,
 ): { readonly into: MeanReading; readonly out: MeanReading }[] {

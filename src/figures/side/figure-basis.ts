@@ -4,36 +4,35 @@ import { idealFlowPerArea } from "../air/ideal-flow.ts";
 import { soundSpeed } from "../air/sound-speed.ts";
 import type { ReferenceFigures } from "../figures.ts";
 import { sharedRange } from "../math/lifts.ts";
-import { type AllSweeps, flowedOn } from "../sweep/read-all-sweeps.ts";
+import { type AllSweeps, stagesFlowedOn } from "../sweep/read-all-sweeps.ts";
 import type { IdealFlow } from "./reading-figures.ts";
 import { reportLifts } from "./report-lifts.ts";
-import type { SideFrame } from "./side-figures.ts";
+import type { SideBasis } from "./side-figures.ts";
 
-/** What all figures of a job stand on: its reference, and what its stages have in common on each side. */
+/** Common basis of a job's figures: the reference, and for each side the values that its stages share. */
 export type FigureBasis = {
   readonly reference: ReferenceFigures;
-  readonly frames: Readonly<Record<Side, SideFrame>>;
+  readonly bases: Readonly<Record<Side, SideBasis>>;
 };
 
 /**
- * What all figures of a job stand on.
+ * Common basis of a job's figures.
  *
  *     reference, range and report lifts
  *
  * @param model   the model
  * @param stages  its own stages with their sweeps
- * @returns       the frame
- * @source        the parts' own
- * @example       frameOf({ report: { lifts: [] }, reference: { testPressure: 6974.489, air: { temperature: 293.15, pressure: 101325, relativeHumidity: 0 } } }, []).reference.test_pressure_Pa // 6974.489
+ * @returns       the basis
+ * @example       computeBasis({ report: { lifts: [] }, reference: { testPressure: 6974.489, air: { temperature: 293.15, pressure: 101325, relativeHumidity: 0 } } }, []).reference.test_pressure_Pa // 6974.489
  */
 export function computeBasis(model: Model, stages: AllSweeps["stages"]): FigureBasis {
   const reference = referenceFigures(model);
   const ideal = reference.ideal_flow_per_area_m_s;
-  const frames = {
-    intake: sideFrame(model, stages, "intake", ideal),
-    exhaust: sideFrame(model, stages, "exhaust", ideal),
+  const bases = {
+    intake: sideBasis(model, stages, "intake", ideal),
+    exhaust: sideBasis(model, stages, "exhaust", ideal),
   };
-  return { reference, frames };
+  return { reference, bases };
 }
 
 function referenceFigures({ reference }: Model): ReferenceFigures {
@@ -54,8 +53,8 @@ function referenceFigures({ reference }: Model): ReferenceFigures {
   };
 }
 
-function sideFrame(model: Model, stages: AllSweeps["stages"], side: Side, ideal: IdealFlow): SideFrame {
-  const sweeps = flowedOn(stages, side).flatMap((one) => one[side] ?? []);
+function sideBasis(model: Model, stages: AllSweeps["stages"], side: Side, ideal: IdealFlow): SideBasis {
+  const sweeps = stagesFlowedOn(stages, side).flatMap((one) => one[side] ?? []);
   const lists = sweeps.map((sweep) => sweep.good.map((reading) => reading.lift));
   const range = sharedRange(lists, model.engine?.cams[side]?.netLift);
   return { ideal, lifts: reportLifts(model, side, sweeps), ...(range === undefined ? {} : { range }) };

@@ -9,11 +9,11 @@ import type { MeanReading } from "../sweep/sweep.ts";
 export type IdealFlow = Readonly<Record<Side, number>>;
 
 /**
- * What a sheet can say of one mean reading: flow with its ±, and the coefficients on curtain, minimum area and valve.
+ * Figures of one mean reading: flow with its ±, and the coefficients on curtain, minimum area and valve.
  *
  *     C = (ρ_ref Q) ÷ (A · isentropic flux) = Q ÷ (A · ideal flow per area)
  *
- * A doubtful reading is listed and marked, and nothing is made from it.
+ * A doubtful reading is listed and marked, without coefficients.
  *
  * @param reading  the mean reading [m, m³/s]
  * @param port     the port's dimensions, if stated

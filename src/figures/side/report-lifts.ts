@@ -6,11 +6,11 @@ import { valveDiameter } from "../geometry/port-geometry.ts";
 import { sameLift, sharedLifts } from "../math/lifts.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 
-/** A lift at which the sheet speaks; without `lift` it is each stage's own peak. */
+/** A lift of the report; without `lift` it is each stage's own peak. */
 export type ReportLift = { readonly at: ComparedFigures["at"]; readonly lift?: Metres };
 
 /**
- * Lifts at which the sheet compares in words, on one side. Low, mid and high are the readings shared by all stages that lie
+ * Lifts of the report's comparisons on one side. Low, mid and high are the readings shared by all stages that lie
  * nearest 0.10, 0.18 and 0.25 of the last flowed stage's valve diameter (without a shared reading: that stage's own
  * readings); a name that falls on a lift already named is left out, and so is the cam where it is unknown.
  *

@@ -5,23 +5,23 @@ import { openingFlow } from "../engine/opening-flow.ts";
 import type { SetSideFigures, SideFigures } from "../figures.ts";
 import { meanPortArea, portVolume, usablePinch, valveArea, valveDiameter } from "../geometry/port-geometry.ts";
 import type { LiftRange } from "../math/lifts.ts";
+import { meanFlow } from "../math/pchip.ts";
 import { combine } from "../math/uncertainty.ts";
 import { excludedReadings } from "../sweep/excluded-readings.ts";
-import { meanFlow } from "../sweep/mean-flow.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 import { curveTerms } from "../sweep/sweep-uncertainty.ts";
 import { flowBands } from "./bands.ts";
 import { curvePoints } from "./curve-points.ts";
-import { afterPeak, flatSpots, holds, peakReading } from "./curve-shape.ts";
+import { afterPeak, flatSpots, peakReading, plateau } from "./curve-shape.ts";
 import { cylinderFigures, portSpread } from "./cylinder-figures.ts";
 import { type IdealFlow, readingFigures } from "./reading-figures.ts";
 import type { ReportLift } from "./report-lifts.ts";
 
-/** Beyond this ratio of pressures the shape of a converted curve is not spoken of. */
+/** Beyond this ratio of pressures the shape of a converted curve is not reported. */
 const SHAPE_RATIO = 1.5;
 
-/** What one side of a job has in common over its stages. */
-export type SideFrame = {
+/** Values that the stages of a job share on one side. */
+export type SideBasis = {
   readonly range?: LiftRange;
   readonly lifts: readonly ReportLift[];
   readonly ideal: IdealFlow;
@@ -36,7 +36,7 @@ export type SideFrame = {
  * @param stage  the stage
  * @param sweep  the leading set's sweep on that side; undefined when it was not flowed
  * @param side   intake or exhaust
- * @param frame  range, report lifts and ideal flow common to the job's stages
+ * @param basis  range, report lifts and ideal flow common to the job's stages
  * @returns      the figures, or undefined for a side that is neither described nor flowed
  * @example      sideFigures({}, { ports: {} }, undefined, "intake", {}) // undefined
  */
@@ -45,18 +45,18 @@ export function sideFigures(
   stage: Stage,
   sweep: Sweep | undefined,
   side: Side,
-  frame: SideFrame,
+  basis: SideBasis,
 ): SideFigures | undefined {
-  if (isUnknown(stage, sweep, side)) return undefined;
+  if (isAbsent(stage, sweep, side)) return undefined;
   return {
-    ...dimensions(stage, side),
-    flowed: flowedPorts(model, stage, side, sweep),
+    ...dimensionFigures(stage, side),
+    flowed: flowedCylinders(model, stage, side, sweep),
     ...(sweep === undefined
       ? { readings: [], left_out: [], curve: [] }
-      : setSideFigures(sweep, stage, side, frame.ideal)),
+      : setSideFigures(sweep, stage, side, basis.ideal)),
     ...(sweep === undefined
       ? { compared: [], bands: {}, flat_spots: [], cylinders: [] }
-      : flowFigures(model, stage, sweep, side, frame)),
+      : flowFigures(model, stage, sweep, side, basis)),
   };
 }
 
@@ -76,12 +76,12 @@ export function setSideFigures(sweep: Sweep, stage: Stage, side: Side, ideal: Id
   return {
     readings: sweep.shown.map((reading) => readingFigures(reading, stage.ports[side], ideal[side])),
     left_out: excludedReadings(sweep),
-    ...peakOf(sweep),
+    ...peakFigures(sweep),
     curve: sweep.curve === undefined ? [] : curvePoints(sweep.curve),
   };
 }
 
-function peakOf({ good }: Sweep): Pick<SideFigures, "peak"> {
+function peakFigures({ good }: Sweep): Pick<SideFigures, "peak"> {
   const peak = peakReading(good);
   if (peak === undefined) return {};
   const { lift, flow, terms } = peak;
@@ -90,14 +90,14 @@ function peakOf({ good }: Sweep): Pick<SideFigures, "peak"> {
 }
 
 /** A side that is neither described nor flowed. */
-const isUnknown = (stage: Stage, sweep: Sweep | undefined, side: Side): boolean =>
-  stage.ports[side] === undefined && (sweep === undefined || nothingTyped(sweep));
+const isAbsent = (stage: Stage, sweep: Sweep | undefined, side: Side): boolean =>
+  stage.ports[side] === undefined && (sweep === undefined || hasNoReadings(sweep));
 
-function nothingTyped(sweep: Sweep): boolean {
+function hasNoReadings(sweep: Sweep): boolean {
   return sweep.source.set.runs.every((run) => run.readings[sweep.source.side].length === 0);
 }
 
-function dimensions(stage: Stage, side: Side) {
+function dimensionFigures(stage: Stage, side: Side) {
   const port = stage.ports[side];
   if (port === undefined) return { valves: 1, ports: 1, not_remeasured: [] };
   const diameter = valveDiameter(port);
@@ -123,7 +123,7 @@ function dimensions(stage: Stage, side: Side) {
   };
 }
 
-function flowedPorts(model: Model, stage: Stage, side: Side, sweep: Sweep | undefined): SideFigures["flowed"] {
+function flowedCylinders(model: Model, stage: Stage, side: Side, sweep: Sweep | undefined): SideFigures["flowed"] {
   const cylinders = [...new Set((sweep?.points ?? []).map((point) => point.run.cylinder))].sort((a, b) => a - b);
   const listed = model.text.heads.reduce((sum, head) => sum + head.cylinders.length, 0);
   const engine = listed > 0 ? listed : model.engine?.cylinders;
@@ -131,7 +131,7 @@ function flowedPorts(model: Model, stage: Stage, side: Side, sweep: Sweep | unde
   return { cylinders, ...(of === undefined ? {} : { of }) };
 }
 
-function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { range, lifts, ideal }: SideFrame) {
+function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { range, lifts, ideal }: SideBasis) {
   const { good, curve } = sweep;
   const port = stage.ports[side];
   const diameter = port === undefined ? undefined : valveDiameter(port);
@@ -148,7 +148,7 @@ function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { ran
   const shape =
     pressureRatio > SHAPE_RATIO || good.length === 0
       ? { flat_spots: [] }
-      : { after_peak: afterPeak(good), holds: holds(good), flat_spots: flatSpots(good) };
+      : { after_peak: afterPeak(good), holds: plateau(good), flat_spots: flatSpots(good) };
   return {
     compared: comparedFlows(sweep, lifts),
     ...(mean === undefined ? {} : { mean_flow: mean }),
@@ -157,14 +157,14 @@ function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { ran
     ...(opening.length === 0 ? {} : { opening }),
     ...(peak === undefined || valve === undefined ? {} : { flow_per_valve_area_m_s: peak.flow / valve }),
     ...(peak === undefined || pinch === undefined ? {} : { pinch_share_of_ideal: peak.flow / (pinch * ideal[side]) }),
-    ...withoutAbsent(shape),
+    ...omitUndefined(shape),
     cylinders,
     ...(spread === undefined ? {} : { cylinder_spread: spread }),
     ...(good.length === 0 ? {} : { conversion_pressure_ratio: pressureRatio }),
   };
 }
 
-function meanFigures({ good, curve }: Sweep, range: SideFrame["range"]): SideFigures["mean_flow"] {
+function meanFigures({ good, curve }: Sweep, range: SideBasis["range"]): SideFigures["mean_flow"] {
   if (curve === undefined || range === undefined) return undefined;
   const flow = meanFlow(curve, range.from, range.to);
   if (flow === undefined) return undefined;
@@ -185,6 +185,6 @@ function conversionRatio(sweep: Sweep, reference: number): number {
   return Math.max(1, ...ratios);
 }
 
-function withoutAbsent<T extends object>(object: T): T {
+function omitUndefined<T extends object>(object: T): T {
   return Object.fromEntries(Object.entries(object).filter(([, value]) => value !== undefined)) as T;
 }

@@ -6,7 +6,7 @@ import { springFigures } from "../geometry/spring-figures.ts";
 import { distinctConditions } from "../sweep/conditions.ts";
 import type { FlowedStage } from "../sweep/read-all-sweeps.ts";
 import { exhaustToIntake } from "./exhaust-to-intake.ts";
-import { type SideFrame, setSideFigures, sideFigures } from "./side-figures.ts";
+import { type SideBasis, setSideFigures, sideFigures } from "./side-figures.ts";
 
 /**
  * All figures of one stage.
@@ -15,22 +15,22 @@ import { type SideFrame, setSideFigures, sideFigures } from "./side-figures.ts";
  *
  * @param model       the model
  * @param flowed      the stage and its sweeps
- * @param frames      what each side has in common over the job's stages
- * @param asDelivered whether this is the stage that goes out, to which the springs belong
+ * @param bases      values that the job's stages share on each side
+ * @param asDelivered whether this is the delivered stage, to which the springs belong
  * @returns           the figures
  * @example           stageFigures({}, { stage: { name: "As received", ports: {}, chambers: [], sets: [] }, sets: [] }, { intake: { ideal: {} }, exhaust: { ideal: {} } }, false).name // "As received"
  */
 export function stageFigures(
   model: Model,
   flowed: FlowedStage,
-  frames: Readonly<Record<Side, SideFrame>>,
+  bases: Readonly<Record<Side, SideBasis>>,
   asDelivered: boolean,
 ): StageFigures {
   const { stage } = flowed;
-  const intake = sideFigures(model, stage, flowed.intake, "intake", frames.intake);
-  const exhaust = sideFigures(model, stage, flowed.exhaust, "exhaust", frames.exhaust);
+  const intake = sideFigures(model, stage, flowed.intake, "intake", bases.intake);
+  const exhaust = sideFigures(model, stage, flowed.exhaust, "exhaust", bases.exhaust);
   const springs = asDelivered ? springFigures(model.text.springs, model.engine) : undefined;
-  const engine = engineFigures(model, stage.ports.intake, flowed.intake, frames.intake.ideal.intake);
+  const engine = engineFigures(model, stage.ports.intake, flowed.intake, bases.intake.ideal.intake);
   return {
     name: stage.name,
     ...(stage.repeats === undefined ? {} : { repeats: stage.repeats }),
@@ -38,7 +38,7 @@ export function stageFigures(
     ...(stage.sets[0] === undefined ? {} : { set: stage.sets[0].name }),
     ...(intake === undefined ? {} : { intake }),
     ...(exhaust === undefined ? {} : { exhaust }),
-    sets: flowed.sets.slice(1).map((sweeps) => setFigures(model, stage, sweeps, frames.intake)),
+    sets: flowed.sets.slice(1).map((sweeps) => setFigures(model, stage, sweeps, bases.intake)),
     exhaust_to_intake: exhaustToIntake(flowed.intake, flowed.exhaust),
     ...chamberFigures(stage, model.engine),
     ...(springs === undefined ? {} : { springs }),
@@ -46,7 +46,7 @@ export function stageFigures(
   };
 }
 
-function setFigures(model: Model, stage: Stage, sweeps: FlowedStage["sets"][number], { ideal }: SideFrame): SetFigures {
+function setFigures(model: Model, stage: Stage, sweeps: FlowedStage["sets"][number], { ideal }: SideBasis): SetFigures {
   const { set } = sweeps.intake.source;
   const sideOf = (side: Side): SetSideFigures | undefined =>
     set.runs.every((run) => run.readings[side].length === 0)

@@ -4,7 +4,7 @@ import { show } from "../../units/show.ts";
 type Condition = { readonly name: string; readonly text: string };
 
 /**
- * How the conditions of two sets differ, on one side, each as a phrase: what, then both.
+ * Differences between the conditions of two sets on one side, each as a phrase: condition, then both values.
  *
  *     one phrase for each condition that is stated differently
  *
@@ -33,7 +33,7 @@ export function conditionDifferences(
 }
 
 /**
- * What sets a set apart from the one that leads, as phrases.
+ * Conditions of a set that differ from the leading set, as phrases.
  *
  *     one phrase for each condition of either side that is stated differently
  *
@@ -69,17 +69,18 @@ function conditionsOf(bench: Bench, side: Side, units: DisplayUnits): Condition[
     { name: `on the ${side}`, text: attached[side] ?? "none" },
     { name: "leakage", text: bench.leakage?.[side] === undefined ? "not taken off" : "taken off" },
   ];
-  if (side === "intake") return [...common, { name: "entry", text: intakeEntry ?? "not stated" }, benchOf(bench)];
-  return [...common, { name: "exhaust pipe", text: pipeText(exhaustPipe, units) }, benchOf(bench)];
+  if (side === "intake")
+    return [...common, { name: "entry", text: intakeEntry ?? "not stated" }, benchCondition(bench)];
+  return [...common, { name: "exhaust pipe", text: formatPipe(exhaustPipe, units) }, benchCondition(bench)];
 }
 
-function benchOf({ name }: Bench): Condition {
+function benchCondition({ name }: Bench): Condition {
   return { name: "bench", text: name ?? "not named" };
 }
 
-function pipeText(pipe: Bench["exhaustPipe"], units: DisplayUnits): string {
+function formatPipe(pipe: Bench["exhaustPipe"], units: DisplayUnits): string {
   if (pipe?.diameter === undefined && pipe?.length === undefined) return "none";
-  // A pipe is cut to a round length: zeros that nobody measured are not printed.
+  // Trailing zeros are dropped: a pipe is cut to a round length.
   const size = (value: number | undefined) =>
     value === undefined
       ? "?"

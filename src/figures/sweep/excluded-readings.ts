@@ -12,12 +12,12 @@ import type { Sweep } from "./sweep.ts";
  * @param sweep  the sweep of one set and side
  * @returns      the list; empty when all were read
  * @source       common practice: what is left out is said, with the reason
- * @example      leftOut({ shown: [], source: { side: "intake", set: { runs: [{ readings: { intake: [{ lift: 0.01, kind: "missing", reason: "smudged" }] } }] } } }) // [{ lift_m: 0.01, kind: "missing", reason: "smudged" }]
+ * @example      excludedReadings({ shown: [], source: { side: "intake", set: { runs: [{ readings: { intake: [{ lift: 0.01, kind: "missing", reason: "smudged" }] } }] } } }) // [{ lift_m: 0.01, kind: "missing", reason: "smudged" }]
  */
 export function excludedReadings({ source, reference, shown }: Sweep): SideFigures["left_out"] {
   const { side, set } = source;
   const all = set.runs.flatMap((run) =>
-    run.readings[side].flatMap(({ lift, kind, flow, pressure, reason }): LeftOut[] => {
+    run.readings[side].flatMap(({ lift, kind, flow, pressure, reason }): ExcludedReading[] => {
       const why = reason === undefined ? {} : { reason };
       if (kind === "struck out") {
         const value =
@@ -29,14 +29,14 @@ export function excludedReadings({ source, reference, shown }: Sweep): SideFigur
     }),
   );
   // Lift first, then a reason before none, so that the order of the runs does not matter.
-  const sorted = all.sort((a, b) => a.lift_m - b.lift_m || rank(a).localeCompare(rank(b), "en"));
+  const sorted = all.sort((a, b) => a.lift_m - b.lift_m || sortKey(a).localeCompare(sortKey(b), "en"));
   return sorted.filter((one, k) => {
-    const twice = (other: LeftOut) => other.kind === "missing" && sameLift(other.lift_m, one.lift_m);
+    const twice = (other: ExcludedReading) => other.kind === "missing" && sameLift(other.lift_m, one.lift_m);
     return one.kind !== "missing" || !sorted.slice(0, k).some(twice);
   });
 }
 
-type LeftOut = SideFigures["left_out"][number];
+type ExcludedReading = SideFigures["left_out"][number];
 
-const rank = ({ kind, value_m3_s = 0, reason }: LeftOut) =>
+const sortKey = ({ kind, value_m3_s = 0, reason }: ExcludedReading) =>
   `${kind} ${reason === undefined ? 1 : 0} ${reason ?? ""} ${value_m3_s}`;

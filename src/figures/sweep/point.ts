@@ -1,9 +1,9 @@
 import type { FlowSet, Reading, Run, Side, Stage } from "../../model/model.ts";
 import type { CubicMetresPerSecond, Metres } from "../../units/quantity.ts";
 
-/** Where a sweep comes from. */
+/** Origin of a sweep. */
 export type SweepSource = {
-  /** Tells the heads of one computation apart; empty for the job's own. */
+  /** Distinguishes the heads of one computation; empty for the job's own. */
   readonly head: string;
   readonly stage: Stage;
   /** One of the stage's sets. */
@@ -18,9 +18,8 @@ export type SweepSource = {
  *
  *     JSON of head, stage, index of the set, side and run
  *
- * @param source  where the sweep comes from
+ * @param source  origin of the sweep
  * @returns       the name; different for any two sweeps of one computation
- * @source        definition
  * @example       sweepName({ head: "", stage: { name: "Finished", sets: [] }, side: "intake" }) // '["","Finished",-1,"intake",null]'
  */
 export function sweepName({ head, stage, set, side, run }: SweepSource): string {
@@ -43,7 +42,6 @@ export type Point = {
  *
  * @param run  the run
  * @returns    the name; equal for runs that are compared with each other
- * @source     definition
  * @example    portKey({ cylinder: 5, hand: "end" }) // "5 end"
  */
 export function portKey(run: Run): string {

@@ -25,13 +25,12 @@ export type AllSweeps = {
  *
  * @param model  the model
  * @returns      the sweeps; the same for the same model
- * @source       definition
  * @example      readAllSweeps({ stages: [], compared: [], samples: [] }) // { stages: [], compared: [], samples: [] }
  */
 export function readAllSweeps({ stages, compared, samples, reference }: Model): AllSweeps {
   return {
     stages: stages.map((stage) => readStageSweeps("", stage, reference)),
-    // By index: two heads may have one label.
+    // By index, as two heads may share a label.
     compared: compared.map(({ stage }, k) => readStageSweeps(`compared ${k + 1}`, stage, reference)),
     samples: samples.map(({ stage }, k) => readStageSweeps(`sample ${k + 1}`, stage, reference)),
   };
@@ -42,11 +41,10 @@ export function readAllSweeps({ stages, compared, samples, reference }: Model): 
  *
  *     `readSweep` of each set and side
  *
- * @param head       tells the heads of one computation apart
+ * @param head       distinguishes the heads of one computation
  * @param stage      the stage
  * @param reference  reference test pressure and air
  * @returns          the stage with its sweeps; without any for a stage that was not flowed
- * @source           definition
  * @example          readStageSweeps("", { sets: [] }, {}).sets // []
  */
 export function readStageSweeps(head: string, stage: Stage, reference: Reference): FlowedStage {
@@ -65,9 +63,8 @@ export function readStageSweeps(head: string, stage: Stage, reference: Reference
  * @param stages  the stages with their sweeps
  * @param side    intake or exhaust
  * @returns       the stages, in their order
- * @source        definition
- * @example       flowedOn([{ stage: {}, intake: { good: [] } }], "intake") // []
+ * @example       stagesFlowedOn([{ stage: {}, intake: { good: [] } }], "intake") // []
  */
-export function flowedOn(stages: readonly FlowedStage[], side: Side): FlowedStage[] {
+export function stagesFlowedOn(stages: readonly FlowedStage[], side: Side): FlowedStage[] {
   return stages.filter((one) => (one[side]?.good.length ?? 0) > 0);
 }

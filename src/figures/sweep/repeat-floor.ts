@@ -4,14 +4,14 @@ import { sharedLifts } from "../math/lifts.ts";
 import { narrowSweep, type Sweep } from "./sweep.ts";
 
 /**
- * Floor under which no change is claimed: how far a stage that was measured again lies from itself, over the ports and
+ * Floor below which no change is claimed: distance of a repeated stage from its first measurement, over the ports and
  * lifts that both have. Where several stages were measured again, the largest counts.
  *
  *     floor = Σ |Q_again − Q| ÷ Σ Q
  *
  * @param sweeps  leading sweeps of one side, repeats among them
  * @returns       floor [1], or undefined when nothing was measured again
- * @source        common practice; distances are not let cancel, as two sweeps that cross are no closer for it
+ * @source        common practice; absolute distances, so that crossing sweeps do not cancel
  * @example       repeatFloor([]) // undefined
  */
 export function repeatFloor(sweeps: readonly Sweep[]): number | undefined {

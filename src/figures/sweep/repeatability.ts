@@ -31,7 +31,7 @@ export function pooledDeviation(groups: readonly (readonly number[])[]): { s: nu
 /**
  * Repeatability of one reading: from the run's own repeats, else as the bench states it, else from sweeps with the head
  * taken off between them, whose scatter has the re-mounting in it. A single pair of repeats, one degree of freedom, does
- * not displace what the bench states.
+ * not replace the bench's value.
  *
  *     s = pooled, or (± at k = 2) ÷ 2, or spread ÷ d₂
  *

@@ -1,6 +1,13 @@
 import { cubicMetresPerSecond } from "../../units/quantity.ts";
 import { type Curve, flowCurve } from "../math/pchip.ts";
-import { type Combined, combine, difference, propagate, sensitivities, type Term } from "../math/uncertainty.ts";
+import {
+  type CombinedUncertainty,
+  combine,
+  difference,
+  propagate,
+  sensitivities,
+  type Term,
+} from "../math/uncertainty.ts";
 import type { MeanReading, Sweep } from "./sweep.ts";
 
 /**
@@ -37,7 +44,7 @@ export function curveTerms(sweep: Pick<Sweep, "good">, f: (curve: Curve) => numb
 export function uncertaintyOfDifference(
   minuend: readonly Term[] | undefined,
   subtrahend: readonly Term[] | undefined,
-): Combined | undefined {
+): CombinedUncertainty | undefined {
   return minuend === undefined || subtrahend === undefined ? undefined : combine(difference(minuend, subtrahend));
 }
 
@@ -59,7 +66,7 @@ export function uncertaintyOfRatio(
   yTerms: readonly Term[] | undefined,
   x: number,
   xTerms: readonly Term[] | undefined,
-): Combined | undefined {
+): CombinedUncertainty | undefined {
   return yTerms === undefined || xTerms === undefined
     ? undefined
     : combine(propagate([yTerms, xTerms], [1 / x, -y / (x * x)]));
@@ -76,7 +83,7 @@ export function uncertaintyOfRatio(
  * @source   JCGM 100:2008 (GUM), 5.2
  * @example  uncertaintyOfRise({ lift: 1, flow: 1 }, { lift: 2, flow: 2 }) // undefined
  */
-export function uncertaintyOfRise(a: MeanReading, b: MeanReading): Combined | undefined {
+export function uncertaintyOfRise(a: MeanReading, b: MeanReading): CombinedUncertainty | undefined {
   const combined = uncertaintyOfDifference(b.terms, a.terms);
   return combined !== undefined && combined.dof >= 2 ? combined : undefined;
 }

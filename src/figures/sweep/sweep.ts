@@ -54,7 +54,7 @@ export function readSweep(source: SweepSource, reference: Reference): Sweep {
     source.set.bench,
     () => repeatGroups(points, () => true),
   );
-  return sweepThrough(points, { source, reference, repeatability });
+  return buildSweep(points, { source, reference, repeatability });
 }
 
 /**
@@ -65,16 +65,15 @@ export function readSweep(source: SweepSource, reference: Reference): Sweep {
  * @param sweep  the sweep of all ports
  * @param ports  names of the ports to keep, see `portKey`
  * @returns      the sweep
- * @source       as `readSweep`
  * @example      narrowSweep({ points: [], good: [] }, ["1"]).good // []
  */
 export function narrowSweep(sweep: Sweep, ports: readonly string[]): Sweep {
   const points = sweep.points.filter(({ port }) => ports.includes(port));
-  return points.length === sweep.points.length ? sweep : sweepThrough(points, sweep);
+  return points.length === sweep.points.length ? sweep : buildSweep(points, sweep);
 }
 
 /** The sweep through all points of a source, or through those of some ports. */
-function sweepThrough(
+function buildSweep(
   points: readonly Point[],
   { source, reference, repeatability }: Pick<Sweep, "source" | "reference" | "repeatability">,
 ): Sweep {
@@ -82,10 +81,10 @@ function sweepThrough(
   const groups: Point[][][] = [];
   const means: MeanReading[] = [];
   for (const lift of distinctLifts(points.map((point) => point.lift))) {
-    const here = usedAt(points, ports, lift);
+    const here = pointsByPort(points, ports, lift);
     if (here === undefined) continue;
     groups.push(here);
-    means.push(meanOf(lift, here, reference));
+    means.push(meanReading(lift, here, reference));
   }
   const good = means.filter(isUsed);
   const bare = { source, reference, good, shown: means, ports, points, repeatability };
@@ -137,7 +136,7 @@ function repeatGroups(points: readonly Point[], together: (a: Point, b: Point) =
 }
 
 /** What is used at a lift, port by port; undefined unless every port has a reading there. */
-function usedAt(points: readonly Point[], ports: readonly string[], lift: Metres): Point[][] | undefined {
+function pointsByPort(points: readonly Point[], ports: readonly string[], lift: Metres): Point[][] | undefined {
   const here = points.filter((point) => sameLift(point.lift, lift));
   const groups = ports.map((port) => {
     const all = here.filter((point) => point.port === port);
@@ -148,7 +147,7 @@ function usedAt(points: readonly Point[], ports: readonly string[], lift: Metres
 }
 
 /** The test pressure furthest from the reference, where any is another than that; of equally far ones the first. */
-function convertedFrom(points: readonly Point[], { testPressure }: Reference): Pascals | undefined {
+function conversionPressure(points: readonly Point[], { testPressure }: Reference): Pascals | undefined {
   const apart = (pressure: Pascals) => Math.abs(Math.log(pressure / testPressure));
   return points
     .map(({ reading }) => reading.pressure)
@@ -159,7 +158,7 @@ function convertedFrom(points: readonly Point[], { testPressure }: Reference): P
     );
 }
 
-function meanOf(lift: Metres, groups: readonly (readonly Point[])[], reference: Reference): MeanReading {
+function meanReading(lift: Metres, groups: readonly (readonly Point[])[], reference: Reference): MeanReading {
   const points = groups.flat();
   const means = groups.map((group) => group.reduce((sum, { flow }) => sum + flow, 0) / group.length);
   return {
@@ -168,6 +167,6 @@ function meanOf(lift: Metres, groups: readonly (readonly Point[])[], reference: 
     repeats: points.length,
     doubtful: !points.every(isGood),
     noisy: points.some(({ reading }) => reading.kind === "noisy"),
-    convertedFrom: convertedFrom(points, reference),
+    convertedFrom: conversionPressure(points, reference),
   };
 }

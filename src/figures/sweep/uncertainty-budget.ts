@@ -6,9 +6,9 @@ import { type Point, portKey, type SweepSource, sweepName } from "./point.ts";
 import { leakageAt, type Reference, referenceFactor } from "./reading-to-reference.ts";
 import type { Repeatability } from "./repeatability.ts";
 
-const STATED = Number.POSITIVE_INFINITY;
+const INFINITE_DOF = Number.POSITIVE_INFINITY;
 
-/** What the budgets of all mean readings of a sweep are made from. */
+/** Inputs common to the budgets of a sweep's mean readings. */
 export type SweepBudget = {
   readonly source: SweepSource;
   readonly reference: Reference;
@@ -16,7 +16,7 @@ export type SweepBudget = {
 };
 
 /**
- * Uncertainty budgets of the mean readings of a sweep. Each term names its error, so that what two readings share can cancel or add.
+ * Uncertainty budgets of the mean readings of a sweep. Each term identifies its error, so that shared errors cancel or add.
  *
  *     repeatability  s q ÷ √n                 each reading's own; one estimate for the sweep
  *     resolution     digit ÷ √12              each reading's own; not made smaller by repeats
@@ -32,7 +32,7 @@ export type SweepBudget = {
  * @param sweep  what its readings share: source, reference and repeatability
  * @returns      the terms [m³/s] of a mean reading, from its lift [m], its readings by port, and dQ ÷ dL of the curve there [m²/s]
  * @source       JCGM 100:2008 (GUM), 4.3, 5.1 and 5.2; F.2.2.1 (resolution)
- * @example      readingTerms({ source: { head: "", side: "intake", stage: { name: "s", sets: [] }, set: { name: "bare", bench: { liftSetting: 0 } } }, reference: { testPressure: 7000 }, repeatability: { s: 0.01, dof: 4, from: "repeats" } })(0.01, [[{ port: "1", flow: 0.1, run: { mount: 1, bench: { meter: "orifice", testPressure: 7000 } }, reading: { pressure: 7000 } }]], 0)[0].u // 0.001
+ * @example      uncertaintyBudget({ source: { head: "", side: "intake", stage: { name: "s", sets: [] }, set: { name: "bare", bench: { liftSetting: 0 } } }, reference: { testPressure: 7000 }, repeatability: { s: 0.01, dof: 4, from: "repeats" } })(0.01, [[{ port: "1", flow: 0.1, run: { mount: 1, bench: { meter: "orifice", testPressure: 7000 } }, reading: { pressure: 7000 } }]], 0)[0].u // 0.001
  */
 export function uncertaintyBudget(
   sweep: SweepBudget,
@@ -50,7 +50,7 @@ export function uncertaintyBudget(
 
   return (lift, groups, slope) => {
     const terms: Term[] = [];
-    const add = (error: string, estimate: string, u: number, dof = STATED) => {
+    const add = (error: string, estimate: string, u: number, dof = INFINITE_DOF) => {
       if (u !== 0) terms.push({ error, estimate, u, dof });
     };
     const share = 1 / groups.length;
@@ -88,7 +88,7 @@ export function uncertaintyBudget(
   };
 }
 
-/** A lift in a name; nearer ones are the same, see `sameLift`. */
+/** A lift for a term's name, at the resolution of `sameLift`. */
 const micrometres = (lift: number): number => Math.round(lift * 1e6);
 
 /** Size of a reading's last digit, at reference conditions. */

@@ -1,11 +1,11 @@
 import type { Verdict } from "../figures.ts";
-import type { Combined } from "../math/uncertainty.ts";
+import type { CombinedUncertainty } from "../math/uncertainty.ts";
 
 /** Fewer effective degrees of freedom than this are too few repeats. */
 const LEAST_DEGREES = 2;
 
 /**
- * Verdict on a change: clear only beyond its own ± and beyond what measuring again without work has shown.
+ * Verdict on a change: clear only beyond its own ± and beyond the floor of repeated measurements.
  *
  *     clear ⇔ |change| > U and |change| > floor
  *
@@ -17,7 +17,12 @@ const LEAST_DEGREES = 2;
  * @source             JCGM 106:2012, 7–8 (a decision with a guard band); the floor is common practice
  * @example            verdictOn(5, { u: 1, dof: 20, expanded: 2.1 }, 0, true) // "clear gain"
  */
-export function verdictOn(change: number, uncertainty: Combined | undefined, floor: number, same: boolean): Verdict {
+export function verdictOn(
+  change: number,
+  uncertainty: CombinedUncertainty | undefined,
+  floor: number,
+  same: boolean,
+): Verdict {
   if (uncertainty === undefined || uncertainty.dof < LEAST_DEGREES) return "too few repeats";
   if (!(Math.abs(change) > uncertainty.expanded && Math.abs(change) > floor)) return "within repeatability";
   if (same) return change > 0 ? "clear gain" : "clear loss";
@@ -25,13 +30,12 @@ export function verdictOn(change: number, uncertainty: Combined | undefined, flo
 }
 
 /**
- * Whether a verdict says that something clearly differs.
+ * Whether a verdict is a clear difference.
  *
  *     clear ⇔ neither `within repeatability` nor `too few repeats`
  *
  * @param verdict  the verdict
  * @returns        true for the four clear ones
- * @source         definition
  * @example        isClear("clear loss") // true
  */
 export function isClear(verdict: Verdict): boolean {

@@ -18,17 +18,17 @@ export type ColumnName = (typeof COLUMNS)[number];
 export type Column = { readonly name: ColumnName; readonly unit: string | undefined; readonly span: Span };
 
 export type ReadingsOptions = {
-  /** Units that bare numbers take, by name; undefined where nobody declared one. */
+  /** Units of bare numbers, by name; undefined where none is declared. */
   readonly units: { readonly length?: string; readonly flow?: string; readonly pressure?: string };
   readonly reads: "flow" | "percent";
-  /** Where characters [start, end) of the table's text stand in its file. */
+  /** The span in the file of characters [start, end) of the table's text. */
   readonly at: (start: number, end: number) => Span;
 };
 
 export const spanOf = (cells: readonly Cell[], { at }: ReadingsOptions) => at(cells[0]!.start, cells.at(-1)!.end);
 
-/** `lift (mm)` between blanks is one name and its unit. */
-function joined(cells: readonly Cell[]): readonly Cell[] {
+/** Joins a name and its unit that a blank parts: `lift (mm)`. */
+function joinUnits(cells: readonly Cell[]): readonly Cell[] {
   const out: Cell[] = [];
   for (const cell of cells) {
     const last = out.at(-1);
@@ -39,7 +39,7 @@ function joined(cells: readonly Cell[]): readonly Cell[] {
   return out;
 }
 
-/** What a column's numbers are numbers of; a range is a name. */
+/** The kind of a column's numbers; a range has none, being a name. */
 function kindOf(name: ColumnName, reads: ReadingsOptions["reads"]): Kind | undefined {
   if (name === "lift") return "length";
   if (name === "intake" || name === "exhaust") return reads === "percent" ? "ratio" : "flow";
@@ -51,14 +51,14 @@ function bareUnitOf(kind: Kind | undefined, { units }: ReadingsOptions): string 
   return kind === "length" || kind === "flow" || kind === "pressure" ? units[kind] : undefined;
 }
 
-/** The columns that the head line of a table names, with their units. */
+/** Parses the head line of a table: its columns and their units. */
 export function readHead(head: CellRow, options: ReadingsOptions) {
   const faults: Diagnostic[] = [];
   const columns: Column[] = [];
   const fault = (code: Diagnostic["code"], message: string, at: Span, hint: string) =>
     faults.push({ severity: "error", code, message, at, hint });
 
-  for (const cell of trimmedEnd(joined(head.cells), 0)) {
+  for (const cell of trimmedEnd(joinUnits(head.cells), 0)) {
     const parts = /^([^/([]*)(?:\/(.*)|[([]([^)\]]*)[)\]]?)?$/s.exec(cell.text);
     const [typed = "", slashed, bracketed] = parts?.slice(1) ?? [cell.text];
     const folded = typed
@@ -109,7 +109,7 @@ export function readHead(head: CellRow, options: ReadingsOptions) {
   return { columns, faults };
 }
 
-/** Spreadsheets end lines in empty cells; those beyond the columns say nothing. */
+/** Drops empty cells beyond the columns, with which spreadsheets end their lines. */
 export function trimmedEnd(cells: readonly Cell[], columns: number): readonly Cell[] {
   let end = cells.length;
   while (end > columns && cells[end - 1]!.text === "") end--;

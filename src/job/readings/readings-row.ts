@@ -14,12 +14,12 @@ export type ReadingCell = {
   readonly text: string;
   readonly decimals?: number;
   readonly resolution?: number;
-  /** What stands behind `#` on the line of a missing or struck-out reading. */
+  /** The comment behind `#` on the line of a missing or struck-out reading. */
   readonly reason?: string;
   readonly span: Span;
 };
 
-/** A number in SI with what was typed. */
+/** A number in SI with its text as typed. */
 export type NumberCell<T extends number> = {
   readonly value: T;
   readonly text: string;
@@ -43,10 +43,10 @@ export type ReadingsRow = {
 
 export const MISSING = /^[-\u2010-\u2015\u2212]$/;
 
-/** A cell from a spreadsheet may hold a blank before its unit, or in `1 1/4`; in a table of ours blanks part cells. */
+/** Removes the blanks that a spreadsheet's cell may hold, before a unit or in `1 1/4`: in a typed table blanks part cells. */
 export const gluedCell = (text: string): string => text.replace(/(\d)\s+(?=\d+\/\d)/g, "$1-").replace(/\s+/g, "");
 
-/** A row being parsed, the table it stands in, and the faults found so far. */
+/** A row being parsed, the columns and options of its table, and the errors found so far. */
 type RowInput = {
   readonly cells: readonly Cell[];
   readonly comment?: Cell;
@@ -55,7 +55,7 @@ type RowInput = {
   readonly faults: Diagnostic[];
 };
 
-/** Parses one row of a table; without faults the row is there. */
+/** Parses one row of a table; `row` is there only without errors. */
 export function parseRow(
   { cells: typed, comment }: CellRow,
   columns: readonly Column[],
@@ -66,9 +66,9 @@ export function parseRow(
   const faults: Diagnostic[] = [];
   const input: RowInput = { cells, ...(comment && { comment }), columns, options, faults };
   const lift = parseLift(input);
-  const readings = present(parseReading("intake", input), parseReading("exhaust", input));
-  const pressure = ofBothSides("pressure", input, parsePressure);
-  const range = ofBothSides("range", input, (cell): RangeCell => ({ text: cell.text, span: placeOf(cell, input) }));
+  const readings = pairOf(parseReading("intake", input), parseReading("exhaust", input));
+  const pressure = parseBothSides("pressure", input, parsePressure);
+  const range = parseBothSides("range", input, (cell): RangeCell => ({ text: cell.text, span: placeOf(cell, input) }));
   if (!lift || faults.length > 0) return { faults };
   return { row: { lift, repeat: false, readings, pressure, range, span: spanOf(cells, options) }, faults };
 }
@@ -81,7 +81,7 @@ function refuse(input: RowInput, cell: Cell, code: Diagnostic["code"], message: 
   input.faults.push({ severity: "error", code, message, at: placeOf(cell, input), ...(hint && { hint }) });
 }
 
-/** A cell's number, `text` being the cell without its marks. */
+/** Parses a cell's number; `text` is the cell without its marks. */
 function parseNumber<K extends Kind>(
   input: RowInput,
   column: number,
@@ -146,8 +146,8 @@ function parsePressure(cell: Cell, column: number, input: RowInput): NumberCell<
   return { value, text: cell.text, decimals, resolution, span: placeOf(cell, input) };
 }
 
-/** Each side's own column, else the one that serves both. */
-function ofBothSides<T>(
+/** Parses each side's own column, else the one that serves both. */
+function parseBothSides<T>(
   name: "pressure" | "range",
   input: RowInput,
   parse: (cell: Cell, column: number, input: RowInput) => T | undefined,
@@ -157,13 +157,13 @@ function ofBothSides<T>(
     return cell === undefined || isMissing(cell) ? undefined : parse(cell, column, input);
   };
   const shared = at(columnNamed(name, input));
-  return present(at(columnNamed(`${name}_i`, input)) ?? shared, at(columnNamed(`${name}_e`, input)) ?? shared);
+  return pairOf(at(columnNamed(`${name}_i`, input)) ?? shared, at(columnNamed(`${name}_e`, input)) ?? shared);
 }
 
 const isMissing = ({ text }: Cell) => text === "" || MISSING.test(text);
 
-/** Without keys that hold nothing; a table has hundreds of these. */
-function present<T>(intake: T | undefined, exhaust: T | undefined): BothSides<T> {
+/** A pair without keys for absent values; a table has hundreds of pairs. */
+function pairOf<T>(intake: T | undefined, exhaust: T | undefined): BothSides<T> {
   if (intake === undefined) return exhaust === undefined ? NEITHER : { exhaust };
   return exhaust === undefined ? { intake } : { intake, exhaust };
 }

@@ -7,7 +7,7 @@ export type ReadingsTable = { readonly columns: readonly Column[]; readonly rows
 
 export type ReadReadings = { readonly table: ReadingsTable | undefined; readonly diagnostics: readonly Diagnostic[] };
 
-/** The text of a literal block as rows of cells, with their places in that text. */
+/** Splits the text of a literal block into rows of cells with their offsets in it. */
 export function readingsRows(text: string): readonly CellRow[] {
   let start = 0;
   const rows: CellRow[] = [];
@@ -28,17 +28,17 @@ export function readingsRows(text: string): readonly CellRow[] {
   return rows;
 }
 
-/** A readings table, from a literal block or from a file. Every fault is told; `table` is there only when there are none. */
+/** Parses a readings table, from a literal block or from a file; `table` is there only without errors. */
 export function parseReadingsTable(cellRows: readonly CellRow[], options: ReadingsOptions): ReadReadings {
   const filled = cellRows.filter((row) => row.cells.some((cell) => cell.text !== ""));
   const [head, ...body] = filled;
-  const nowhere = options.at(0, 0);
+  const top = options.at(0, 0);
   const only = (code: Diagnostic["code"], message: string, at: Span, hint: string): ReadReadings => ({
     table: undefined,
     diagnostics: [{ severity: "error", code, message, at, hint }],
   });
   const example = "begin with a line such as: lift intake exhaust";
-  if (!head) return only("job/readings-head", "the readings table is empty", nowhere, example);
+  if (!head) return only("job/readings-head", "the readings table is empty", top, example);
   if (/^[~\d.]/.test(head.cells[0]!.text)) {
     const message = "the readings table has no head that names its columns";
     return only("job/readings-head", message, spanOf(head.cells, options), example);
@@ -58,12 +58,12 @@ export function parseReadingsTable(cellRows: readonly CellRow[], options: Readin
   const parsed = body.map((row) => parseRow(row, columns, options));
   const rows = parsed.flatMap(({ row }) => row ?? []);
   const cellFaults = collapseRepeats(parsed.flatMap((one) => one.faults));
-  const sweeps = cellFaults.length === 0 ? inOrder(rows) : { rows, faults: [] };
+  const sweeps = cellFaults.length === 0 ? markRepeats(rows) : { rows, faults: [] };
   const diagnostics = [...cellFaults, ...sweeps.faults];
   return { table: diagnostics.length === 0 ? { columns, rows: sweeps.rows } : undefined, diagnostics };
 }
 
-/** A slip made in every row, a comma for a point, is one slip: told at its first place, with the number of the others. */
+/** Reports a mistake repeated in every row, such as a decimal comma, once: at its first place, with the number of the others. */
 function collapseRepeats(faults: readonly Diagnostic[]): readonly Diagnostic[] {
   if (faults.length < 2) return faults;
   const habits = new Set<string>(["units/decimal-comma", "units/missing-unit"]);
@@ -75,11 +75,11 @@ function collapseRepeats(faults: readonly Diagnostic[]): readonly Diagnostic[] {
   });
 }
 
-/** Two lifts are the same when no dial could tell them apart [m]. */
+/** Lifts closer than this are equal: no dial resolves it [m]. */
 const SAME_LIFT = 1e-9;
 
-/** Marks repeats. Up to the table's highest lift, lifts may not fall: that is a slip of the pen, not a second sweep. */
-function inOrder(rows: readonly ReadingsRow[]): { rows: readonly ReadingsRow[]; faults: readonly Diagnostic[] } {
+/** Marks repeats. Before the table's highest lift, a falling lift is a mistake and not a second sweep. */
+function markRepeats(rows: readonly ReadingsRow[]): { rows: readonly ReadingsRow[]; faults: readonly Diagnostic[] } {
   const highest = rows.reduce(
     (best, row, index) => (row.lift.value > rows[best]!.lift.value + SAME_LIFT ? index : best),
     0,

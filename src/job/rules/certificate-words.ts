@@ -5,11 +5,11 @@ import type { JobRule, ShopRule } from "./rule.ts";
 
 const WORDS = /\b(certif(?:ied|icate)|calibrated|accredited|guaranteed?)\b/i;
 
-/** Never printed, or not the shop's own words. */
-const PASSED_OVER: readonly string[] = ["internal", "customer", "compare", "samples"];
+/** Keys that are never printed, or whose text is not the shop's own. */
+const SKIPPED_KEYS: readonly string[] = ["internal", "customer", "compare", "samples"];
 
-/** Words that promise what only an accredited body can: allowed in a shop's own text, but said. */
-const scan = (located: SourceDocument): readonly Diagnostic[] => {
+/** Warns of words that promise what only an accredited body can. */
+const findCertificateWords = (located: SourceDocument): readonly Diagnostic[] => {
   const walk = (value: YamlValue, path: Path): Diagnostic[] => {
     if (typeof value === "string") {
       const found = WORDS.exec(value);
@@ -24,15 +24,15 @@ const scan = (located: SourceDocument): readonly Diagnostic[] => {
     }
     if (Array.isArray(value)) return value.flatMap((inner, index) => walk(inner, [...path, index]));
     return Object.entries(value).flatMap(([key, inner]) =>
-      path.length === 0 && PASSED_OVER.includes(key) ? [] : walk(inner, [...path, key]),
+      path.length === 0 && SKIPPED_KEYS.includes(key) ? [] : walk(inner, [...path, key]),
     );
   };
-  // Nearly no job has any: their places are made up only then.
-  return holdsOne(located.value) ? walk(located.value, []) : [];
+  // Few jobs have such words: their paths are built only then.
+  return hasCertificateWord(located.value) ? walk(located.value, []) : [];
 };
 
-const holdsOne = (value: YamlValue): boolean =>
-  typeof value === "string" ? WORDS.test(value) : Object.values(value).some(holdsOne);
+const hasCertificateWord = (value: YamlValue): boolean =>
+  typeof value === "string" ? WORDS.test(value) : Object.values(value).some(hasCertificateWord);
 
-export const certificateWords: JobRule = ({ located }) => scan(located);
-export const certificateWordsOfShop: ShopRule = ({ located }) => scan(located);
+export const certificateWords: JobRule = ({ located }) => findCertificateWords(located);
+export const certificateWordsOfShop: ShopRule = ({ located }) => findCertificateWords(located);

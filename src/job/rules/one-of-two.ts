@@ -3,7 +3,7 @@ import type { Path } from "../../parse/yaml/source-document.ts";
 import { SIDES } from "../schema/port.ts";
 import type { JobRule } from "./rule.ts";
 
-/** Pairs of keys that say the same thing in two ways, by where they stand. */
+/** Pairs of keys that state one fact in two ways, by the map that holds them. */
 const PAIRS = {
   piston: [
     ["dish", "dome"],
@@ -17,7 +17,7 @@ const PAIRS = {
   run: [["flow", "file"]],
 } as const;
 
-/** Where two keys say one thing, only one of them may stand. */
+/** Of two keys that state one fact only one may be used. */
 export const oneOfTwo: JobRule = ({ job, located }) => {
   const both = (map: object | undefined, pairs: readonly (readonly [string, string])[], path: Path) =>
     pairs.flatMap(([first, second]) => {

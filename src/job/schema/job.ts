@@ -1,18 +1,17 @@
 import { z } from "zod";
+import { memoize } from "../../util/memoize.ts";
 import { benchSchema } from "./bench.ts";
 import { engineSchema } from "./engine.ts";
 import { key, keys, requiredKey } from "./keys.ts";
 import { customerSchema, headSchema, headsSchema, productSchema } from "./people.ts";
 import { count, date, flag, list, record, text, texts, word } from "./plain.ts";
-import { type Declared, type Quantities, quantities } from "./quantities.ts";
+import { quantity as q } from "./quantities.ts";
 import { reportSchema } from "./report.ts";
 import { STAGE, stageSchema } from "./stage.ts";
 import { UNITS, unitsSchema } from "./units.ts";
 
-/** Everything a job file may say, a customer's job and a product alike; bare numbers take the units of `declared`. */
-export const jobSchema = (declared: Declared) => {
-  const q = quantities(declared);
-  return keys({
+const buildSchema = () =>
+  keys({
     job: key(true, text("Ticket number; names the PDF", "2026-014")),
     product: key(false, productSchema(), { part: "QH-100", name: "Wedge six" }),
     issued: requiredKey(true, date("The date on the sheet and in the PDF; the clock is never read for it")),
@@ -27,12 +26,12 @@ export const jobSchema = (declared: Declared) => {
     customer: key(true, customerSchema(), { name: "H. Ashgrove" }),
     head: key(true, headSchema(), { name: "Two-valve alloy four" }),
     heads: key(true, headsSchema(), PAIR),
-    engine: key(true, engineSchema(q, declared), { name: "Launch engine", cylinders: 4, bore: 3.425, stroke: 2.953 }),
-    bench: key("rewritten", benchSchema(q), { test_pressure: "28 inH2O" }),
-    report: key("rewritten", reportSchema(q), { test_pressure: "28 inH2O" }),
+    engine: key(true, engineSchema(), { name: "Launch engine", cylinders: 4, bore: 3.425, stroke: 2.953 }),
+    bench: key("rewritten", benchSchema(), { test_pressure: "28 inH2O" }),
+    report: key("rewritten", reportSchema(), { test_pressure: "28 inH2O" }),
     may_compare: key(false, word(["yes", "no", "samples only"], "May other jobs draw this head")),
     delivered: key(true, word(["bare", "assembled", "checking springs fitted"], "How the head leaves the shop")),
-    stages: key("rewritten", list(STAGES, stageSchema(q, declared)).min(1), [STAGE]),
+    stages: key("rewritten", list(STAGES, stageSchema()).min(1), [STAGE]),
     work: key(true, record("What was done, by area", texts("What was done there")), {
       "Intake ports": ["Bowls opened and blended to the seat"],
     }),
@@ -48,7 +47,7 @@ export const jobSchema = (declared: Declared) => {
       { what: "Short-side radius", intake: "12 mm", exhaust: "9 mm", how: "radius gauge" },
     ]),
     parts: key(true, list("Parts fitted", partSchema()), [{ part: "Valve guide", quantity: 12, note: "bronze" }]),
-    springs: key(true, springsSchema(q), { installed_height: "1.560 in", seat_force: "84 lbf" }),
+    springs: key(true, springsSchema(), { installed_height: "1.560 in", seat_force: "84 lbf" }),
     assembly: key(true, record("Other facts of the assembly", named()), { "Tip height intake": "1.612 in" }),
     photos: key(false, list("Photos", photoSchema()), [{ file: "photos/chamber.jpg", caption: "Chamber 1" }]),
     remarks: key(true, text("The porter's own words to this customer"), REMARKS),
@@ -59,7 +58,9 @@ export const jobSchema = (declared: Declared) => {
       ["Guides: bring back in spring"],
     ),
   });
-};
+
+/** The schema of a job file, of a customer's job and a product alike: built once, which takes longer than parsing a job. */
+export const jobSchema = memoize(buildSchema, { max: 1, key: () => "job" });
 
 const SHEET = "Templates to print; none said: handover, for a product catalogue";
 const STAGES = "The head through the work, oldest first: one is enough, two make a before and after";
@@ -110,7 +111,7 @@ const partSchema = () =>
     note: key(true, text("Note"), "bronze"),
   });
 
-const springsSchema = (q: Quantities) =>
+const springsSchema = () =>
   keys({
     installed_height: key(true, q.length.of("Height with the valve shut", 1.56)),
     seat_force: key(true, q.force.of("Force with the valve shut", "84 lbf")),

@@ -6,7 +6,7 @@ import type { Kind } from "../../units/table.ts";
 type Withheld = "pinch" | "sections" | "seat" | "portVolume";
 /** Whether a key travels inside a sheet; "rewritten": `embed/job-copy.ts` makes its value anew. */
 export type Exported = boolean | Withheld | "rewritten";
-/** What a single value becomes when it is read: text, a plain number, a quantity, or the rows of a table. */
+/** What parsing makes of a single value: text, a plain number, a quantity, or the rows of a table. */
 export type Form = {
   readonly text?: true;
   readonly number?: true;
@@ -15,36 +15,36 @@ export type Form = {
 };
 
 declare const STATED: unique symbol;
-/** A schema under a key, with what `key` states of it. */
+/** A schema under a key, with the metadata that `key` attaches. */
 type Key<S extends z.ZodType = z.ZodType> = S & { readonly [STATED]: true };
 
-/** A key that may be left out. `example` is what one writes under it, for editors and hints. */
+/** An optional key; editors and hints show its `example`. */
 export const key = <S extends z.ZodType>(exported: Exported, schema: S, example?: YamlData) =>
   requiredKey(exported, schema.optional(), example);
 
 /** A key that a map needs. */
 export function requiredKey<S extends z.ZodType>(exported: Exported, schema: S, example?: YamlData): Key<S> {
-  // Not `schema.meta()`, which would make a second schema of each.
+  // `schema.meta()` would clone each schema.
   z.globalRegistry.add(schema, { ...z.globalRegistry.get(schema), exported, example });
   return schema as Key<S>;
 }
 
-/** A map of these keys and no others; each says whether it is exported, or does not compile. */
+/** A map of these keys and no others; a key made without `exported` does not compile. */
 export const keys = <S extends Readonly<Record<string, Key>>>(shape: S) => z.strictObject(shape);
 
-/** What stands under a key, and what the key states. */
+/** The tree under a key, with the key's metadata. */
 export type KeyNode = KeyTree & { readonly exported?: Exported; readonly example?: YamlData };
-/** A schema as plain data: of values of several forms all forms together, of lists their items. */
+/** A schema as plain data: a union's forms merged, a list replaced by its items. */
 export type KeyTree = Form & {
   readonly keys: ReadonlyMap<string, KeyNode>;
-  /** What stands under any other key. */
+  /** The tree under any other key. */
   readonly record?: KeyTree;
 };
 
 type Meta = { readonly form?: Form } & Pick<KeyNode, "exported" | "example">;
 const metaOf = (schema: z.core.$ZodType) => (z.globalRegistry.get(schema) ?? {}) as Meta;
 
-/** Reads the keys of a schema off it. */
+/** The key tree of a schema. */
 export function keyTree(schema: z.core.$ZodType): KeyTree {
   const { form } = metaOf(schema);
   if (form !== undefined) return { ...form, keys: new Map() };
@@ -67,7 +67,7 @@ export function keyTree(schema: z.core.$ZodType): KeyTree {
         const { exported, example } = metaOf(one);
         return [name, { ...keyTree(one), exported, example }] as const;
       });
-      // A map that takes no other keys has a schema for them that refuses all.
+      // The catchall of a strict map is `never`.
       const other = def.catchall?._zod.def.type === "never" ? undefined : def.catchall;
       return { keys: new Map(inner), ...(other && { record: keyTree(other) }) };
     }
@@ -76,7 +76,7 @@ export function keyTree(schema: z.core.$ZodType): KeyTree {
   }
 }
 
-/** The key that a path leads to; numbers of list entries are passed over. */
+/** The key at a path; list indices are skipped. */
 export function keyAt(tree: KeyTree, path: readonly (string | number)[]): KeyNode | undefined {
   let node: KeyNode | undefined = tree;
   for (const part of path) {

@@ -1,10 +1,9 @@
 import { z } from "zod";
-import { dateFault } from "../date.ts";
 
-/** What a schema says of a fault, beside its message: the stable code and what to write instead. */
+/** The parameters of a schema issue: its stable code, and a hint at what to write instead. */
 export type FaultParams = { readonly code: `${string}/${string}`; readonly hint?: string };
 
-/** YAML scalars reach us as text; editors that read the JSON Schema see numbers too. */
+/** YAML scalars are parsed as text; editors that use the JSON Schema see numbers too. */
 const scalar = z.union([z.string(), z.number()]);
 /** A name may be `true` or `no` as well. */
 const anyWord = z.union([z.string(), z.number(), z.boolean()]);
@@ -80,6 +79,17 @@ export const date = (description: string) =>
       return z.NEVER;
     })
     .meta({ description, form: { text: true } });
+
+/** What is wrong with a date, or nothing. Year first: then nobody takes the month for the day. */
+function dateFault(typed: string): { readonly message: string; readonly params: FaultParams } | undefined {
+  const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(typed.trim());
+  const hint = "write year, month and day, such as 2026-03-18";
+  if (!match) return { message: `\`${typed}\` is not a date`, params: { code: "job/date", hint } };
+  const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
+  const parsed = new Date(Date.UTC(year, month - 1, day));
+  const exists = year >= 1000 && parsed.getUTCMonth() === month - 1 && parsed.getUTCDate() === day;
+  return exists ? undefined : { message: `the day \`${typed}\` does not exist`, params: { code: "job/date", hint } };
+}
 
 /** A list of values of one kind. */
 export const list = <S extends z.ZodType>(description: string, item: S) => z.array(item).meta({ description });

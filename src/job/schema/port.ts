@@ -1,30 +1,30 @@
 import { z } from "zod";
 import { key, keys, requiredKey } from "./keys.ts";
 import { count, record, text, word } from "./plain.ts";
-import { type Declared, NOT_MEASURED, type Quantities } from "./quantities.ts";
+import { NOT_MEASURED, quantity as q } from "./quantities.ts";
 import { sectionsTable } from "./tables.ts";
 
 /** The keys of a stage that hold a port. */
 export const SIDES = ["intake", "exhaust"] as const;
 
 /** The dimensions of one port. Each is inherited by the next stage; `not measured` ends that. */
-export const portSchema = (q: Quantities, declared: Declared) =>
+export const portSchema = () =>
   keys({
     valves: key(true, count("Valves fed by this port")),
     ports: key(true, count("Ports of this side that feed one cylinder")),
     feeds: key(true, count("Cylinders that this port feeds; siamesed: 2")),
-    valve: key(true, valveOrValves(q), { head: 1.732, margin: 0.045, material: "stainless" }),
+    valve: key(true, valveOrValves(), { head: 1.732, margin: 0.045, material: "stainless" }),
     stem: key(true, q.length.inherited("Diameter of the valve's stem", 0.315)),
-    seat: key("seat", z.union([notMeasured(), seatSchema(q)]).meta({ description: "The seat as cut" }), {
+    seat: key("seat", z.union([notMeasured(), seatSchema()]).meta({ description: "The seat as cut" }), {
       angle: "45 deg",
       width: 0.05,
     }),
     throat: key(true, q.length.inherited("Smallest diameter under the seat", 1.4)),
-    pinch: key("pinch", areaOrPinch(q), { width: 0.92, height: 1.72, corner: 0.2, where: "pushrod wall" }),
-    sections: key("sections", sectionsTable(declared), SECTIONS),
+    pinch: key("pinch", areaOrPinch(), { width: 0.92, height: 1.72, corner: 0.2, where: "pushrod wall" }),
+    sections: key("sections", sectionsTable(), SECTIONS),
     opening: key(
       true,
-      z.union([notMeasured(), openingSchema(q)]).meta({ description: "The port's opening at the face" }),
+      z.union([notMeasured(), openingSchema()]).meta({ description: "The port's opening at the face" }),
       { width: 1.05, height: 1.85, corner: 0.25 },
     ),
     port_volume: key("portVolume", q.volume.inherited("Valve seated, stem in, to the face", "118 cc")),
@@ -42,25 +42,25 @@ const SECTIONS =
 
 const notMeasured = () => word([NOT_MEASURED], "Ends inheritance from the stage above");
 
-const valveOrValves = (q: Quantities) =>
+const valveOrValves = () =>
   z
     .union([
       q.length.inherited("Diameter of the valve's head", 1.654),
-      valveSchema(q),
-      z.array(z.union([q.length.of("Diameter of the valve's head", 1.654), valveSchema(q)])),
+      valveSchema(),
+      z.array(z.union([q.length.of("Diameter of the valve's head", 1.654), valveSchema()])),
     ])
     .meta({ description: "Diameter of the valve's head, or the valve; a list for unlike valves" });
 
-const valveSchema = (q: Quantities) =>
+const valveSchema = () =>
   keys({
     head: key(true, q.length.inherited("Diameter of the valve's head", 1.732)),
     margin: key(true, q.length.inherited("Thickness of the head's rim", 0.045, "zero or more")),
-    back_cut: key("seat", backCutSchema(q), { angle: "30 deg", width: 0.03 }),
+    back_cut: key("seat", backCutSchema(), { angle: "30 deg", width: 0.03 }),
     stem: key(true, q.length.inherited("Diameter of the stem", 0.315)),
     material: key(true, text("What the valve is made of", "stainless")),
   });
 
-const backCutSchema = (q: Quantities) => {
+const backCutSchema = () => {
   const cut = keys({
     angle: requiredKey(true, q.angle.of("Angle of the back cut", "30 deg")),
     width: key(true, q.length.of("Width of the back cut", 0.03)),
@@ -68,7 +68,7 @@ const backCutSchema = (q: Quantities) => {
   return z.union([notMeasured(), cut]).meta({ description: "The cut behind the seat's face on the valve" });
 };
 
-const seatSchema = (q: Quantities) =>
+const seatSchema = () =>
   keys({
     angle: key(true, q.angle.inherited("From the face of the head: 30 deg is flatter than 45 deg", "45 deg")),
     width: key(true, q.length.inherited("Along the face", 0.05)),
@@ -84,12 +84,12 @@ const seatSchema = (q: Quantities) =>
     form: key(true, text("How it was cut", "cut")),
   });
 
-const areaOrPinch = (q: Quantities) =>
+const areaOrPinch = () =>
   z
-    .union([q.area.inherited("Smallest section, as an area", "1.55 in2"), pinchSchema(q)])
+    .union([q.area.inherited("Smallest section, as an area", "1.55 in2"), pinchSchema()])
     .meta({ description: "Smallest section of the port: its size, or an area" });
 
-const pinchSchema = (q: Quantities) =>
+const pinchSchema = () =>
   keys({
     width: key(true, q.length.of("Width", 0.92)),
     height: key(true, q.length.of("Height", 1.72)),
@@ -99,7 +99,7 @@ const pinchSchema = (q: Quantities) =>
     count: key(true, count("How many of these the port has side by side")),
   });
 
-const openingSchema = (q: Quantities) =>
+const openingSchema = () =>
   keys({
     width: key(true, q.length.inherited("Width", 1.05)),
     height: key(true, q.length.inherited("Height", 1.85)),

@@ -3,81 +3,91 @@ import { parsePercentage, parseQuantity, type ValueOf } from "../../units/parse-
 import type { Kind } from "../../units/table.ts";
 import type { FaultParams } from "./plain.ts";
 
-/** The unit that a bare number takes, by kind: what the job or the shop says under `units`. */
+/** The units of bare numbers by kind: `units` of the job over those of the shop. */
 export type DeclaredUnits = Readonly<Partial<Record<Kind, string>>>;
 
-/** Where those are looked up whenever a value is read: one schema serves jobs of whatever units. */
-export type Declared = { readonly units: DeclaredUnits };
+/**
+ * `schema.transform(read)`, where `read` also takes the `units` among the options of the parse, which zod passes on to every
+ * schema within: one schema serves jobs in whatever units.
+ */
+export function transformWithUnits<S extends z.ZodType, T>(
+  schema: S,
+  read: (input: z.output<S>, units: DeclaredUnits, context: z.core.$RefinementCtx) => T,
+) {
+  const step = z.transform<z.output<S>, T>((input, context) => read(input, unitsOf(context), context));
+  const { run } = step._zod;
+  step._zod.run = (payload, options) => run(Object.assign(payload, { units: unitsOf(options) }), options);
+  return schema.pipe(step);
+}
+
+const unitsOf = (options: { readonly units?: DeclaredUnits } | object) => ("units" in options && options.units) || {};
 
 /** As a value, ends the inheritance of a dimension from the stage above. */
 export const NOT_MEASURED = "not measured";
 export type NotMeasured = typeof NOT_MEASURED;
 
-/** What a quantity may be: most lengths are above zero; a cut or a margin may be nothing; a centre may lie either side. */
+/** The sign of a quantity: most lengths are above zero, a cut or a margin may be zero, a centre may lie on either side. */
 type Sign = "positive" | "zero or more" | "any";
 
-/** Only one unit is accepted for these, so that a bare number cannot be misread. */
+/** Kinds with only one accepted unit, which a bare number takes. */
 const SOLE_UNITS: DeclaredUnits = { angle: "deg", rotation: "rpm" };
 
 type Refusal = FaultParams & { readonly ok: false; readonly message: string };
 type Accepted<K extends Kind> = { readonly ok: true; readonly value: ValueOf[K] };
 
-/** Schemas for quantities, where a bare number takes the declared unit of its kind. */
-export function quantities(declared: Declared) {
-  const of = <K extends Kind>(kind: K) => {
-    const schema = <V>(description: string, example: string | number, read: (typed: string) => V | Refusal) =>
-      z
-        .union([z.string(), z.number()])
-        .meta({ description, examples: [example] })
-        .transform((input, context): V => {
-          const result = read(String(input).trim());
-          if (!isRefusal(result)) return result;
-          const { message, code, hint } = result;
-          context.addIssue({ code: "custom", message, params: { code, hint } });
-          return z.NEVER;
-        })
-        .meta({ description, form: { kind } });
-    const value = (typed: string, sign: Sign) => {
-      const result = readQuantity(typed, kind, declared.units[kind] ?? SOLE_UNITS[kind], sign);
-      return result.ok ? result.value : result;
-    };
-    return {
-      /** A quantity, above zero unless said otherwise. */
-      of: (description: string, example: string | number, sign: Sign = "positive") =>
-        schema<ValueOf[K]>(description, example, (typed) => value(typed, sign)),
-      /** A dimension that later stages inherit: `not measured` ends that. */
-      inherited: (description: string, example: string | number, sign: Sign = "positive") =>
-        schema<ValueOf[K] | NotMeasured>(description, example, (typed) =>
-          typed.toLowerCase() === NOT_MEASURED ? NOT_MEASURED : value(typed, sign),
-        ),
-    };
+function schemasOf<K extends Kind>(kind: K) {
+  type Read<V> = (typed: string, bare: string | undefined) => V | Refusal;
+  const schema = <V>(description: string, example: string | number, read: Read<V>) =>
+    transformWithUnits(
+      z.union([z.string(), z.number()]).meta({ description, examples: [example] }),
+      (input, units, context): V => {
+        const result = read(String(input).trim(), units[kind] ?? SOLE_UNITS[kind]);
+        if (!isRefusal(result)) return result;
+        const { message, code, hint } = result;
+        context.addIssue({ code: "custom", message, params: { code, hint } });
+        return z.NEVER;
+      },
+    ).meta({ description, form: { kind } });
+  const value = (typed: string, bare: string | undefined, sign: Sign) => {
+    const result = readQuantity(typed, kind, bare, sign);
+    return result.ok ? result.value : result;
   };
   return {
-    length: of("length"),
-    area: of("area"),
-    volume: of("volume"),
-    flow: of("flow"),
-    pressure: of("pressure"),
-    temperature: of("temperature"),
-    angle: of("angle"),
-    speed: of("speed"),
-    rotation: of("rotation"),
-    ratio: of("ratio"),
-    force: of("force"),
-    mass: of("mass"),
-    powerPerFlow: of("powerPerFlow"),
+    /** A quantity, above zero by default. */
+    of: (description: string, example: string | number, sign: Sign = "positive") =>
+      schema<ValueOf[K]>(description, example, (typed, bare) => value(typed, bare, sign)),
+    /** A dimension that later stages inherit: `not measured` ends that. */
+    inherited: (description: string, example: string | number, sign: Sign = "positive") =>
+      schema<ValueOf[K] | NotMeasured>(description, example, (typed, bare) =>
+        typed.toLowerCase() === NOT_MEASURED ? NOT_MEASURED : value(typed, bare, sign),
+      ),
   };
 }
 
-export type Quantities = ReturnType<typeof quantities>;
+/** Schemas for quantities by kind, where a bare number takes the declared unit of its kind. */
+export const quantity = {
+  length: schemasOf("length"),
+  area: schemasOf("area"),
+  volume: schemasOf("volume"),
+  flow: schemasOf("flow"),
+  pressure: schemasOf("pressure"),
+  temperature: schemasOf("temperature"),
+  angle: schemasOf("angle"),
+  speed: schemasOf("speed"),
+  rotation: schemasOf("rotation"),
+  ratio: schemasOf("ratio"),
+  force: schemasOf("force"),
+  mass: schemasOf("mass"),
+  powerPerFlow: schemasOf("powerPerFlow"),
+};
 
 const isRefusal = (result: unknown): result is Refusal =>
   typeof result === "object" && result !== null && "ok" in result && result.ok === false;
 
-/** Beyond any head, and so far within what can be shown that areas and volumes made of such lengths can be [m, m², m³]. */
+/** Limits beyond any head [m, m², m³], low enough that areas and volumes of such lengths can be printed. */
 const MOST: Readonly<Partial<Record<Kind, number>>> = { length: 100, area: 1e4, volume: 1e3 };
 
-/** One quantity as typed; every ratio of a job file is a percentage by nature. */
+/** Parses one quantity; every ratio of a job file is a percentage. */
 export function readQuantity<K extends Kind>(
   typed: string,
   kind: K,

@@ -2,20 +2,20 @@ import { z } from "zod";
 import type { Metres } from "../../units/quantity.ts";
 import { key, keys } from "./keys.ts";
 import { flag, list, text, word } from "./plain.ts";
-import type { Quantities } from "./quantities.ts";
+import { quantity as q } from "./quantities.ts";
 
-/** Places on the lift axis that go by a name. */
+/** Named positions on the lift axis. */
 const LIFT_NAMES = ["low", "mid", "high", "cam", "peak"] as const;
 export type LiftName = (typeof LIFT_NAMES)[number];
 
-/** What may be held back from the sheet. */
+/** The parts that may be held back from the sheet. */
 const HOLDABLE = ["pinch", "sections", "seat cuts", "port volume"] as const;
 
-/** What the sheet says, and what it keeps to itself. */
-export const reportSchema = (q: Quantities) =>
+/** The options of a sheet. */
+export const reportSchema = () =>
   keys({
     test_pressure: key(true, q.pressure.of("What everything is reported at", "28 inH2O")),
-    lifts: key(true, liftsSchema(q), [0.2, 0.4, "cam", "peak"]),
+    lifts: key(true, liftsSchema(), [0.2, 0.4, "cam", "peak"]),
     headline_set: key(true, text("Which set of runs leads", "bare")),
     pinch_limit: key("pinch", q.speed.of("Gas speed at the pinch; common practice 0.45 to 0.55 Mach", "0.55 Mach")),
     power_per_flow: key(
@@ -31,7 +31,7 @@ export const reportSchema = (q: Quantities) =>
     strict: key(true, flag("Refuse to compare unlike conditions"), true),
   }).meta({ description: "What the sheet says, and what it keeps to itself" });
 
-const liftsSchema = (q: Quantities) =>
+const liftsSchema = () =>
   z
     .array(
       z.union([

@@ -3,20 +3,17 @@ import { benchSchema } from "./bench.ts";
 import { paper } from "./job.ts";
 import { key, keys } from "./keys.ts";
 import { shopFactsSchema } from "./people.ts";
-import { type Declared, quantities } from "./quantities.ts";
 import { reportSchema } from "./report.ts";
 import { UNITS, unitsSchema } from "./units.ts";
 
 /** `shop.yaml`: the shop's own facts, and its defaults for every job. */
-export const shopSchema = (declared: Declared) => {
-  const q = quantities(declared);
-  return keys({
+export const shopSchema = () =>
+  keys({
     shop: key(false, shopFactsSchema(), { name: "Quayside Heads", phone: "0100 1" }),
     paper: key(false, paper()),
     units: key(false, unitsSchema(), UNITS),
-    bench: key(false, benchSchema(q), { test_pressure: "28 inH2O" }),
-    report: key(false, reportSchema(q), { test_pressure: "28 inH2O" }),
+    bench: key(false, benchSchema(), { test_pressure: "28 inH2O" }),
+    report: key(false, reportSchema(), { test_pressure: "28 inH2O" }),
   });
-};
 
 export type ShopFile = z.output<ReturnType<typeof shopSchema>>;

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import type { Metres, Radians, SquareMetres } from "../../units/quantity.ts";
-import { type Declared, NOT_MEASURED, type NotMeasured } from "./quantities.ts";
+import { NOT_MEASURED, type NotMeasured, transformWithUnits } from "./quantities.ts";
 import { type Cells, readTextTable, type TableFault } from "./text-table.ts";
 
 /** A cross-section as typed: its size, or its area. */
@@ -14,18 +14,17 @@ export type SectionRow = {
 };
 export type ProfileRow = { readonly angle: Radians; readonly lift: Metres };
 
-const report = (context: z.RefinementCtx, faults: readonly TableFault[]) => {
+const report = (context: z.core.$RefinementCtx, faults: readonly TableFault[]) => {
   for (const { message, ...params } of faults) context.addIssue({ code: "custom", message, params });
 };
 
-/** `sections: |`: along the centreline from the manifold face. */
-export const sectionsTable = (declared: Declared) =>
-  z
-    .string()
-    .meta({
+/** The table `sections`: cross-sections along the centreline from the manifold face. */
+export const sectionsTable = () =>
+  transformWithUnits(
+    z.string().meta({
       description: "Table along the centreline from the face: at, width, height, corner, name; or at, area, name",
-    })
-    .transform((text, context): readonly SectionRow[] | NotMeasured => {
+    }),
+    (text, units, context): readonly SectionRow[] | NotMeasured => {
       if (text.trim().toLowerCase() === NOT_MEASURED) return NOT_MEASURED;
       const size = { kind: "length" } as const;
       const edge = { kind: "length", sign: "zero or more" } as const;
@@ -37,7 +36,7 @@ export const sectionsTable = (declared: Declared) =>
         area: { kind: "area" },
         name: { kind: "words" },
       } as const;
-      const { rows, names, faults } = readTextTable(text, columns, declared.units);
+      const { rows, names, faults } = readTextTable(text, columns, units);
       const complete =
         names.includes("at") && (names.includes("area") || (names.includes("width") && names.includes("height")));
       const shape =
@@ -47,20 +46,19 @@ export const sectionsTable = (declared: Declared) =>
       const order = outOfOrder(rows, "at", "sections run from the manifold face inwards: `at` must rise");
       report(context, [...faults, ...shape, ...order]);
       return faults.length + shape.length + order.length > 0 ? z.NEVER : rows.map(plainRow<SectionRow>);
-    })
-    .meta({ form: { table: "sections" } });
+    },
+  ).meta({ form: { table: "sections" } });
 
-/** `profile: |`: crank degrees and lift. */
-export const profileTable = (declared: Declared) =>
-  z
-    .string()
-    .meta({ description: "Measured lift, a table of crank degrees and lift: `profile: |`" })
-    .transform((text, context): readonly ProfileRow[] => {
+/** The table `profile`: crank degrees and lift. */
+export const profileTable = () =>
+  transformWithUnits(
+    z.string().meta({ description: "Measured lift, a table of crank degrees and lift: `profile: |`" }),
+    (text, units, context): readonly ProfileRow[] => {
       const columns = {
         degrees: { kind: "angle", sign: "any" },
         lift: { kind: "length", sign: "zero or more" },
       } as const;
-      const { rows, names, faults } = readTextTable(text, columns, { ...declared.units, angle: "deg" });
+      const { rows, names, faults } = readTextTable(text, columns, { ...units, angle: "deg" });
       const complete = names.includes("degrees") && names.includes("lift");
       const shape =
         complete || faults.length > 0 ? [] : [wholeTable(text, "a cam profile needs columns `degrees` and `lift`")];
@@ -73,8 +71,8 @@ export const profileTable = (declared: Declared) =>
       report(context, all);
       if (all.length > 0) return z.NEVER;
       return rows.map((row) => ({ angle: row.degrees?.value as Radians, lift: row.lift?.value as Metres }));
-    })
-    .meta({ form: { table: "profile" } });
+    },
+  ).meta({ form: { table: "profile" } });
 
 const plainRow = <T>(row: Cells): T =>
   Object.fromEntries(Object.entries(row).map(([name, cell]) => [name, cell.value ?? cell.words])) as T;

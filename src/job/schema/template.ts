@@ -17,7 +17,7 @@ const blockOptions = () => ({
 const blockMap = () => keys({ block: requiredKey(false, text("Name of a block", "flow-chart")), ...blockOptions() });
 const blocks = () => z.array(z.union([text("Name of a block", "flow-chart"), blockMap()])).min(1);
 
-/** `templates/*.yaml`: paper, and rows of named blocks with their options. No code, no expressions. */
+/** A template file: paper, and rows of named blocks with their options. No code, no expressions. */
 export const templateSchema = () =>
   keys({
     template: requiredKey(false, text("Name of the template", "handover")),
@@ -58,7 +58,7 @@ export type TemplateBlock = {
 };
 export type TemplateRow = { readonly blocks: readonly TemplateBlock[]; readonly newPage: boolean };
 
-/** A template in its one form. */
+/** A template with its rows normalised. */
 export type Template = {
   readonly name: string;
   readonly paper?: "A4" | "Letter";

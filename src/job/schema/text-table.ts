@@ -3,13 +3,13 @@ import type { Kind } from "../../units/table.ts";
 import type { FaultParams } from "./plain.ts";
 import { type DeclaredUnits, readQuantity } from "./quantities.ts";
 
-/** A word of a table with its place in the table's text. */
+/** A word of a table with its offsets in the table's text. */
 export type Word = { readonly text: string; readonly start: number; readonly end: number };
 
-/** What is wrong in a table, and where in its text. */
+/** An error in a table, with its offsets in the table's text. */
 export type TableFault = FaultParams & { readonly message: string; readonly start: number; readonly end: number };
 
-/** A column: what it holds, and whether a table can do without it. */
+/** The kind of a column's values, and their sign. */
 export type Column = {
   readonly kind: Kind | "words";
   readonly sign?: "positive" | "zero or more" | "any";
@@ -17,7 +17,7 @@ export type Column = {
 
 export type Cells = Readonly<Record<string, { readonly value?: number; readonly words?: string; readonly at: Word }>>;
 
-/** The words of each line that has any; what follows `#` is a remark. */
+/** The words of each line that has any; `#` starts a comment. */
 function linesOfWords(text: string): Word[][] {
   const lines: Word[][] = [];
   let offset = 0;
@@ -35,8 +35,8 @@ function linesOfWords(text: string): Word[][] {
 }
 
 /**
- * A small table of numbers typed under a key: one head line, blanks or tabs between. A head may carry the unit of its
- * column (`at/mm`). Words are taken to the end of the line.
+ * Parses a small table of numbers typed under a key: one head line, blanks or tabs between. A head may carry the unit of its
+ * column (`at/mm`). A last column of words takes the rest of its line.
  */
 export function readTextTable(
   text: string,
@@ -58,12 +58,12 @@ export function readTextTable(
   if (faults.length > 0 || head.length === 0) return { rows: [], names, faults };
 
   const rows: Cells[] = [];
-  const wordy = names.findIndex((name) => columns[name]?.kind === "words");
+  const wordColumn = names.findIndex((name) => columns[name]?.kind === "words");
   for (const line of body) {
     const first = line[0] as Word;
     const last = line.at(-1) as Word;
     const whole: Word = { text: "", start: first.start, end: last.end };
-    const least = wordy >= 0 && wordy === names.length - 1 ? names.length - 1 : names.length;
+    const least = wordColumn >= 0 && wordColumn === names.length - 1 ? names.length - 1 : names.length;
     if (line.length < least || (line.length > names.length && least === names.length)) {
       const count = `${line.length} value${line.length === 1 ? "" : "s"} under ${names.length} columns`;
       faults.push(fault(whole, "job/table-row", `this row has ${count}`, "write one value under each column"));

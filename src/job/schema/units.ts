@@ -1,8 +1,10 @@
 import { z } from "zod";
-import { acceptedUnits, findUnit, type Kind, nearestUnit, nounOf, unitsOf } from "../../units/table.ts";
+import type { YamlValue } from "../../parse/yaml/source-document.ts";
+import { acceptedUnits, findUnit, type Kind, nearestUnit, nounOf, type Unit, unitsOf } from "../../units/table.ts";
 import { key, keys } from "./keys.ts";
+import type { DeclaredUnits } from "./quantities.ts";
 
-/** Kinds a job may name a unit for. */
+/** The kinds of which a file may declare the unit. */
 export const DECLARABLE = [
   "length",
   "area",
@@ -16,10 +18,10 @@ export const DECLARABLE = [
   "mass",
 ] as const satisfies readonly Kind[];
 
-/** Units as one writes them. */
+/** Example of a file's units. */
 export const UNITS = { length: "in", volume: "cc", flow: "cfm", pressure: "inH2O" };
 
-/** `units`: what a bare number means, and in which units the sheet prints. */
+/** The units of bare numbers and of the printed sheet. */
 export const unitsSchema = () =>
   keys(Object.fromEntries(DECLARABLE.map((kind) => [kind, unitKey(kind)])) as UnitsShape).meta({
     description: "Units of bare numbers, and of the printed sheet",
@@ -48,3 +50,21 @@ const unit = (kind: Kind) =>
       return z.NEVER;
     })
     .meta({ description: `Unit of ${nounOf(kind)}: ${acceptedUnits(kind)}` });
+
+/**
+ * The units that a file declares, over those of the shop. They are read before anything else, since bare numbers depend on
+ * them; for a unit that does not exist, which the schema refuses, another stands in, lest every bare number be refused too.
+ */
+export function declaredUnits(value: YamlValue, shop: DeclaredUnits = {}): DeclaredUnits {
+  const typed = typeof value === "object" && "units" in value ? value.units : undefined;
+  if (typeof typed !== "object") return shop;
+  const declared: { [kind in Kind]?: string } = { ...shop };
+  for (const kind of DECLARABLE) {
+    const text = (typed as { readonly [key: string]: YamlValue })[kind];
+    if (typeof text === "string") declared[kind] = nearestUnitName(kind, text);
+  }
+  return declared;
+}
+
+const nearestUnitName = (kind: Kind, typed: string): string =>
+  findUnit(kind, typed)?.name ?? nearestUnit(kind, typed) ?? (unitsOf(kind)[0] as Unit).name;

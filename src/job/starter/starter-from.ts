@@ -5,18 +5,18 @@ import type { StarterFacts } from "./starter.ts";
 type PlainMap = { readonly [key: string]: YamlValue };
 const isMap = (value: YamlValue): value is PlainMap => typeof value === "object" && !Array.isArray(value);
 
-/** What tells a kind of head. */
+/** The keys that describe a kind of head. */
 const COPIED = ["head", "heads", "engine"];
-/** What tells one head from its like: it does not come along. */
-const ITS_OWN = ["stamped", "condition"];
+/** The keys that describe one head of its kind; they are not copied. */
+const OWN_FACTS = ["stamped", "condition"];
 
-/** A starter for another head of a kind that the shop knows: head and engine of a job, nothing of its customer or readings. */
+/** A starter job for another head of the same kind: head and engine of a job, without its customer and readings. */
 export function starterFrom({ number, issued, schema }: StarterFacts, source: YamlValue, units: PlainMap): string {
   const from: PlainMap = isMap(source) ? source : {};
   const copied = Object.fromEntries(
     Object.entries(from)
       .filter(([key]) => COPIED.includes(key))
-      .map(([key, value]) => [key, withoutItsOwn(value)]),
+      .map(([key, value]) => [key, omitOwnFacts(value)]),
   );
   return [
     ...(schema === undefined ? [] : [`# yaml-language-server: $schema=${schema}`]),
@@ -27,7 +27,7 @@ export function starterFrom({ number, issued, schema }: StarterFacts, source: Ya
     "customer: { name: Name of the customer }",
     ...(copied.head === undefined && copied.heads === undefined ? ["head: { name: What you call this head }"] : []),
     ...stringifyYaml(copied, "when-needed").split("\n").slice(0, -1),
-    // Those in force where the numbers were typed: the new job may stand under another shop.
+    // The units of the copied numbers: the new job may belong to another shop.
     ...(Object.keys(units).length > 0 ? [`units: ${inlineYaml(units)}`] : []),
     "stages:",
     "  - name: As received",
@@ -37,9 +37,9 @@ export function starterFrom({ number, issued, schema }: StarterFacts, source: Ya
   ].join("\n");
 }
 
-function withoutItsOwn(value: YamlValue): YamlValue {
-  if (Array.isArray(value)) return value.map(withoutItsOwn);
+function omitOwnFacts(value: YamlValue): YamlValue {
+  if (Array.isArray(value)) return value.map(omitOwnFacts);
   if (!isMap(value)) return value;
-  const kept = Object.entries(value).filter(([key]) => !ITS_OWN.includes(key));
-  return Object.fromEntries(kept.map(([key, item]) => [key, withoutItsOwn(item)]));
+  const rest = Object.entries(value).filter(([key]) => !OWN_FACTS.includes(key));
+  return Object.fromEntries(rest.map(([key, item]) => [key, omitOwnFacts(item)]));
 }

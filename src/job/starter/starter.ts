@@ -1,4 +1,4 @@
-/** What a starter job says of itself; the clock is for the caller to read. */
+/** The facts of a starter job; the date comes from the caller. */
 export type StarterFacts = {
   readonly number: string;
   readonly issued: string;
@@ -6,15 +6,15 @@ export type StarterFacts = {
   readonly schema?: string;
 };
 
-const forEditors = (schema: string | undefined) =>
+const schemaComment = (schema: string | undefined) =>
   schema === undefined ? "" : `# yaml-language-server: $schema=${schema}\n`;
 
-/** A commented customer's job with the short set: sound as it stands, so that `check` is green before the first reading. */
+/** A commented customer's job with the short set of keys: valid as it is, so that `check` passes before the first reading. */
 export const starterJob = ({
   number,
   issued,
   schema,
-}: StarterFacts): string => `${forEditors(schema)}# A job. Replace what stands here; delete what you do not need. Nearly every key is optional.
+}: StarterFacts): string => `${schemaComment(schema)}# A job. Replace what stands here; delete what you do not need. Nearly every key is optional.
 job: ${JSON.stringify(number)}             # ticket number; names the PDF
 issued: ${issued}           # the date on the sheet
 draft: true                  # printed across the sheet; delete this line when it goes to the customer
@@ -53,12 +53,12 @@ work:
 not_done: [ Guides not replaced ]
 `;
 
-/** A commented product; it is sound once the samples it names exist. */
+/** A commented product; it is valid once the samples it names exist. */
 export const starterProduct = ({
   number,
   issued,
   schema,
-}: StarterFacts): string => `${forEditors(schema)}# A product: a head that the shop sells again and again. Its page is compiled from the jobs under \`samples\`, never typed.
+}: StarterFacts): string => `${schemaComment(schema)}# A product: a head that the shop sells again and again. Its page is compiled from the jobs under \`samples\`, never typed.
 product:
   part: ${JSON.stringify(number)}           # names the PDF
   name: What you call this head

@@ -3,16 +3,16 @@ import type { SchemaError } from "./schema-errors.ts";
 
 type Tree = string | Tree[] | { [key: string]: Tree };
 
-/** Stands where a required key is missing, so that the rest can still be checked. */
+/** Values put in place of missing required keys, so that the rest can still be checked. */
 const STAND_INS: Readonly<Record<string, string>> = { issued: "2000-01-01", received: "2000-01-01" };
 
 /**
- * The value without what is wrong with it, so that the rules between keys can run over the sound rest and every fault is
- * reported in one go. Never printed, never drawn.
+ * Removes what the schema refuses, so that the rules between keys can check the rest and every error is reported in one run.
+ * The result is never printed or drawn.
  */
 export function recoverValue(value: YamlValue, faults: readonly SchemaError[], standIn: boolean): YamlValue {
   const copy = clone(value);
-  // The deepest and last first: removing an entry of a list moves those behind it.
+  // Deepest and last first, so that the paths of the errors still to come stay valid.
   for (const fault of faults.toSorted((a, b) => comparePaths(b.path, a.path))) {
     if (fault.kind === "missing" && standIn) put(copy, fault.path, STAND_INS[String(fault.path.at(-1))] ?? "?");
     else remove(copy, fault.kind === "missing" ? fault.path.slice(0, -1) : fault.path);
@@ -46,7 +46,7 @@ function remove(root: Tree, path: Path): void {
   const last = path.at(-1);
   if (last === undefined || typeof parent !== "object") return;
   if (!Array.isArray(parent)) delete parent[String(last)];
-  // An entry of a list keeps its place, empty, so that paths behind it stay true.
+  // An entry of a list becomes empty and keeps its index, so that paths behind it stay valid.
   else if (typeof last === "number" && last < parent.length) parent[last] = {};
 }
 

@@ -3,39 +3,40 @@ import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import type { Path, YamlValue } from "../../parse/yaml/source-document.ts";
 import { inlineYaml, type YamlData } from "../../parse/yaml/stringify-yaml.ts";
 import type { FaultParams } from "../schema/plain.ts";
+import type { DeclaredUnits } from "../schema/quantities.ts";
 
 type Issue = z.core.$ZodIssue;
 
-/** A schema's complaint in our own words, before it is placed in the file. */
+/** A schema issue in the program's own words, not yet located in the file. */
 export type SchemaError = FaultParams & {
   readonly kind: "missing" | "unknown" | "value";
   readonly path: Path;
   readonly message: string;
-  /** The keys that would do where this one stands; unknown keys only. */
+  /** The keys allowed in place of this one; unknown keys only. */
   readonly known?: readonly string[];
-  /** Where in the text at `path`, when not the whole of it. */
+  /** The part of the text at `path`, when not the whole of it. */
   readonly within?: readonly [start: number, end: number];
 };
 
-/** zod names an unknown key but not the known ones. An issue carries only text, so the known keys ride in its message. */
+/** Puts the known keys into the message of an unknown key: zod's issue has no other field for them. */
 const withKnownKeys = (issue: z.core.$ZodRawIssue): string | undefined => {
   if (issue.code !== "unrecognized_keys") return undefined;
   const shape = (issue.inst as { _zod?: { def?: { shape?: object } } } | undefined)?._zod?.def?.shape;
   return Object.keys(shape ?? {}).join(" ");
 };
 
-/** Options of `safeParse` that `faultsOf` depends on. */
-export const PARSE_OPTIONS = { error: withKnownKeys, reportInput: false } as const;
+/** Options of `safeParse`: those that `toSchemaErrors` depends on, and the units that bare numbers take. */
+export const parseOptions = (units: DeclaredUnits) => ({ error: withKnownKeys, reportInput: false, units });
 
-/** What one writes under the key at a path. */
+/** The example of the key at a path. */
 type ExampleAt = (path: Path) => YamlData | undefined;
 
-/** What a schema found wrong with a value, flattened: of several forms only the one that was meant. */
+/** Flattens a schema's issues; of a union only those of the form that was meant. */
 export function toSchemaErrors(issues: readonly Issue[], value: YamlValue, exampleAt: ExampleAt): SchemaError[] {
-  return issues.flatMap((issue) => faultsOfIssue(issue, issue.path as Path, value, exampleAt));
+  return issues.flatMap((issue) => errorsOfIssue(issue, issue.path as Path, value, exampleAt));
 }
 
-function faultsOfIssue(issue: Issue, path: Path, root: YamlValue, exampleAt: ExampleAt): SchemaError[] {
+function errorsOfIssue(issue: Issue, path: Path, root: YamlValue, exampleAt: ExampleAt): SchemaError[] {
   const value = valueAt(root, path);
   switch (issue.code) {
     case "custom": {
@@ -66,7 +67,7 @@ function faultsOfIssue(issue: Issue, path: Path, root: YamlValue, exampleAt: Exa
       const [only] = meant;
       if (only?.code === "invalid_value" && only.path.length === 0 && meant.length === 1)
         return [notOneOf(path, String(value), only.values.map(String), others)];
-      return meant.flatMap((inner) => faultsOfIssue(inner, [...path, ...(inner.path as Path)], root, exampleAt));
+      return meant.flatMap((inner) => errorsOfIssue(inner, [...path, ...(inner.path as Path)], root, exampleAt));
     }
     case "invalid_type":
       return [value === undefined ? missing(path) : wrongShape(path, [issue.expected], value, exampleAt)];
@@ -78,13 +79,13 @@ function faultsOfIssue(issue: Issue, path: Path, root: YamlValue, exampleAt: Exa
           : notOneOf(path, value, issue.values.map(String), []),
       ];
     case "too_small":
-      return [{ kind: "value", path, message: `${named(path)} is empty`, code: "job/empty" }];
+      return [{ kind: "value", path, message: `${nameOf(path)} is empty`, code: "job/empty" }];
     default:
-      return [{ kind: "value", path, message: `${named(path)} does not fit`, code: "job/value" }];
+      return [{ kind: "value", path, message: `${nameOf(path)} does not fit`, code: "job/value" }];
   }
 }
 
-/** Whether a form does not fit what was written at all: a map where it takes a single value, and the like. */
+/** Whether a form of a union does not fit the shape of the value, such as a map where it takes a single value. */
 const isWrongShape = (branch: readonly Issue[], value: YamlValue): boolean =>
   branch.some(
     (issue) =>
@@ -102,7 +103,7 @@ const expectedShapes = (branch: readonly Issue[]): string[] =>
     return issue.code === "invalid_union" ? issue.errors.flatMap(expectedShapes) : [];
   });
 
-/** What to write for keys that every file needs. */
+/** Hints for missing keys that every file needs. */
 const MISSING_HINTS: Readonly<Record<string, string>> = {
   job: 'write the ticket number: job: "2026-014"',
   issued: "write the date of the sheet: issued: 2026-03-18",
@@ -111,7 +112,7 @@ const MISSING_HINTS: Readonly<Record<string, string>> = {
   stages: "write the head through the work, oldest first: stages: [ { name: As received } ]",
 };
 
-/** A key that is not there. */
+/** The error of a missing key. */
 export function missing(path: Path): SchemaError {
   const key = String(path.at(-1));
   const hint = path.length === 1 ? MISSING_HINTS[key] : undefined;
@@ -127,7 +128,7 @@ const SHAPES: Readonly<Record<string, string>> = {
   record: "a map of keys",
 };
 
-/** A single value may be true or false as well: no need to say so. */
+/** Names of shapes; "a single value" covers true or false. */
 const shapeNames = (expected: readonly string[]): string[] => [
   ...new Set(
     expected
@@ -141,28 +142,28 @@ function wrongShape(path: Path, expected: readonly string[], value: YamlValue, e
   const dash = shapes.includes("a list") && shapes.length === 1 ? "begin each entry with a dash" : undefined;
   const example = exampleHint(path, shapes, value, exampleAt(path));
   const hint = dash && example ? `${dash}, or ${example}` : (example ?? dash);
-  return { kind: "value", path, message: `${named(path)} must be ${shapes.join(" or ")}`, code: "job/shape", hint };
+  return { kind: "value", path, message: `${nameOf(path)} must be ${shapes.join(" or ")}`, code: "job/shape", hint };
 }
 
-/** What to write instead: the key's example, with the word that was typed where it most likely belongs. */
+/** A hint with the key's example, into which the typed word goes where it most likely belongs. */
 function exampleHint(path: Path, shapes: readonly string[], value: YamlValue, example?: YamlData): string | undefined {
   const key = path.at(-1);
   if (typeof key !== "string" || example === undefined) return undefined;
   const fits = Array.isArray(example) ? "a list" : typeof example === "object" ? "a map of keys" : "a single value";
-  // A table wants lines of its own.
+  // A table does not fit on one line.
   if (!shapes.includes(fits) || JSON.stringify(example).includes("\\n")) return undefined;
-  return `write ${key}: ${inlineYaml(withTyped(example, value))}`;
+  return `write ${key}: ${inlineYaml(insertTyped(example, value))}`;
 }
 
-/** The key of a map that a word stands for; none where it is not plain. */
-function withTyped(example: YamlData, value: YamlValue): YamlData {
+/** The example with the typed word as its `name`; unchanged where the word does not fit there. */
+function insertTyped(example: YamlData, value: YamlValue): YamlData {
   const isWord = (one: unknown) => typeof one === "string" && /^\p{L}/u.test(one) && one.length <= 40;
   if (!isWord(value) || typeof example !== "object" || Array.isArray(example)) return example;
   const [first] = Object.entries(example);
   return first && isWord(first[1]) && first[0] === "name" ? { [first[0]]: value as string } : example;
 }
 
-/** A word that is none of those there are; `others` are the shapes that would do as well. */
+/** The error of a word outside a closed list; `others` are the shapes allowed beside it. */
 function notOneOf(path: Path, typed: string, words: readonly string[], others: readonly string[]): SchemaError {
   const shapes = shapeNames(others.filter((shape) => shape === "object" || shape === "array"));
   const near = didYouMean(typed, words);
@@ -172,7 +173,7 @@ function notOneOf(path: Path, typed: string, words: readonly string[], others: r
     path,
     message:
       shapes.length > 0
-        ? `${named(path)} must be ${quoted}, or ${shapes.join(" or ")}`
+        ? `${nameOf(path)} must be ${quoted}, or ${shapes.join(" or ")}`
         : `\`${typed}\` is not one of ${words.join(", ")}`,
     code: "job/word",
     hint: near === undefined ? undefined : `did you mean \`${near}\`?`,
@@ -180,7 +181,7 @@ function notOneOf(path: Path, typed: string, words: readonly string[], others: r
 }
 
 /** "`throat`", or "an entry of `stages`". */
-function named(path: Path): string {
+function nameOf(path: Path): string {
   const last = path.at(-1);
   if (last === undefined) return "the file";
   if (typeof last === "string") return `\`${last}\``;
@@ -188,7 +189,7 @@ function named(path: Path): string {
   return key === undefined ? "an entry" : `an entry of \`${key}\``;
 }
 
-/** What stands at a path, if anything does. */
+/** The value at a path, if there is one. */
 export function valueAt(root: YamlValue, path: Path): YamlValue | undefined {
   let value: YamlValue | undefined = root;
   for (const part of path) {

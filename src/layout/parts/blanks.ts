@@ -1,7 +1,7 @@
 import type { Blank, Blanks } from "../../sheet/content.ts";
 import type { FlowBox, Frame } from "../flow-box.ts";
 import { ruleAt, textAt, textBox } from "../set-text.ts";
-import type { Setting } from "../setting.ts";
+import type { PartContext } from "../setting.ts";
 import { types } from "../type-sizes.ts";
 
 /** Room for pencil above each rule. */
@@ -10,13 +10,13 @@ const gutter = 9;
 const rule = 0.6;
 
 /** Labels, each over its rule, side by side; what is written already stands on the rule. They stay with what follows. */
-export function blanks(part: Blanks, set: Setting): readonly FlowBox[] {
+export function blanks(part: Blanks, ctx: PartContext): readonly FlowBox[] {
   return part.rows.map((row, r) => {
     const shares = row.reduce((sum, { share }) => sum + share, 0);
-    const unit = (set.width - (row.length - 1) * gutter) / shares;
+    const unit = (ctx.width - (row.length - 1) * gutter) / shares;
     let x = 0;
     const frames = row.map((blank, c) => {
-      const frame = oneBlank(blank, x, blank.share * unit, `${set.id}-${r}-${c}`, set);
+      const frame = blankFrame(blank, x, blank.share * unit, `${ctx.id}-${r}-${c}`, ctx);
       x += blank.share * unit + gutter;
       return frame;
     });
@@ -30,13 +30,13 @@ export function blanks(part: Blanks, set: Setting): readonly FlowBox[] {
   });
 }
 
-function oneBlank(blank: Blank, x: number, width: number, id: string, set: Setting): Frame {
-  const ink = { color: set.colors.ink, tag: { kind: "paragraph", id } } as const;
+function blankFrame(blank: Blank, x: number, width: number, id: string, ctx: PartContext): Frame {
+  const ink = { color: ctx.colors.ink, tag: { kind: "paragraph", id } } as const;
   const regular = (text: string) => [{ text, weight: "regular" }] as const;
-  const label = textBox(regular(blank.label), { x, y: 0, width }, types.caption, ink, set);
-  const unitWidth = set.measure.width(blank.unit ?? "", "regular", types.caption.size);
+  const label = textBox(regular(blank.label), { x, y: 0, width }, types.caption, ink, ctx);
+  const unitWidth = ctx.measure.width(blank.unit ?? "", "regular", types.caption.size);
   const inside = { x, y: 0, width: width - (unitWidth > 0 ? unitWidth + 4 : 0) };
-  const value = textBox(regular(blank.value ?? ""), inside, types.body, ink, set);
+  const value = textBox(regular(blank.value ?? ""), inside, types.body, ink, ctx);
   const first = Math.max(room, value.height + 2);
   const bottom = label.height + first + (blank.lines - 1) * room;
   // What is known stands on the first rule, its unit at the rule's end.
@@ -47,9 +47,9 @@ function oneBlank(blank: Blank, x: number, width: number, id: string, set: Setti
     items: [
       ...label.items,
       ...value.items.map((item) => (item.kind === "text" ? { ...item, y: item.y + down } : item)),
-      ...(blank.unit ? [textAt(blank.unit, x + width - unitWidth, unitTop, types.caption, ink, set)] : []),
+      ...(blank.unit ? [textAt(blank.unit, x + width - unitWidth, unitTop, types.caption, ink, ctx)] : []),
       ...Array.from({ length: blank.lines }, (_, n) =>
-        ruleAt(label.height + first + n * room, x, x + width, rule, set.colors.ink, set),
+        ruleAt(label.height + first + n * room, x, x + width, rule, ctx.colors.ink, ctx),
       ),
     ],
   };

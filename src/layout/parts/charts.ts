@@ -1,61 +1,61 @@
 import type { ChartRow } from "../../sheet/content.ts";
 import { type FlowBox, shift } from "../flow-box.ts";
 import { captionBelow, textBox } from "../set-text.ts";
-import type { Setting } from "../setting.ts";
+import type { PartContext } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
-/** A figure is not made smaller than this to have room for its words: then the block says that it does not fit [pt]. */
+/** Least height of a chart [pt]; below it the block does not fit. */
 const LEAST = 60;
 
 /** Width of each chart of a row. */
-const widthOfEach = ({ charts: { length } }: ChartRow, width: number) => (width - (length - 1) * grid.gutter) / length;
+const chartWidth = ({ charts: { length } }: ChartRow, width: number) => (width - (length - 1) * grid.gutter) / length;
 
-/** Whether a row of charts was given less room than a chart can be drawn in, and which way. */
-export function lacksRoom(
+/** Whether a row of charts is too narrow or too low to be drawn. */
+export function roomShortage(
   part: ChartRow,
-  { width, leastChart }: Pick<Setting, "width" | "leastChart">,
+  { width, leastChart }: Pick<PartContext, "width" | "leastChart">,
 ): "narrow" | "low" | undefined {
   if (leastChart === undefined) return undefined;
-  if (widthOfEach(part, width) < leastChart.width) return "narrow";
-  return part.height < leastHeight(part, leastChart) ? "low" : undefined;
+  if (chartWidth(part, width) < leastChart.width) return "narrow";
+  return part.height < minRowHeight(part, leastChart) ? "low" : undefined;
 }
 
 /** The least height of a row of charts: none has a second scale, or the highest of them has. */
-export function leastHeight({ charts }: ChartRow, least: NonNullable<Setting["leastChart"]>): number {
+export function minRowHeight({ charts }: ChartRow, least: NonNullable<PartContext["leastChart"]>): number {
   const plain = charts.every(({ chart }) => chart.kind === "line" && chart.top === undefined);
   return plain ? least.height - least.secondScale : least.height;
 }
 
 /** Charts side by side in equal widths, a title above each, one caption below: never divided. */
-export function charts(part: ChartRow, set: Setting): readonly FlowBox[] {
-  if (lacksRoom(part, set)) return [];
-  const width = widthOfEach(part, set.width);
+export function charts(part: ChartRow, ctx: PartContext): readonly FlowBox[] {
+  if (roomShortage(part, ctx)) return [];
+  const width = chartWidth(part, ctx.width);
   const left = (i: number) => i * (width + grid.gutter);
-  const group = `${set.id}-charts`;
+  const group = `${ctx.id}-charts`;
   const grouped = part.caption === undefined ? {} : { group };
   const titles = part.charts.map(({ title }, i) =>
     textBox(
       [{ text: title, weight: "semibold" }],
       { x: left(i), y: 0, width },
       types.strong,
-      { color: set.colors.ink, tag: { kind: "paragraph", id: `${set.id}-title${i}`, ...grouped } },
-      set,
+      { color: ctx.colors.ink, tag: { kind: "paragraph", id: `${ctx.id}-title${i}`, ...grouped } },
+      ctx,
     ),
   );
   const top = Math.max(0, ...titles.map((title) => title.height)) + space.afterTitle;
-  const caption = captionBelow(part.caption, group, set.width, set);
+  const caption = captionBelow(part.caption, group, ctx.width, ctx);
   const height = Math.min(
     part.height,
-    Math.max(set.leastChart ? leastHeight(part, set.leastChart) : LEAST, set.pageHeight - top - caption.height),
+    Math.max(ctx.leastChart ? minRowHeight(part, ctx.leastChart) : LEAST, ctx.pageHeight - top - caption.height),
   );
-  const { labelRoom } = set;
+  const { labelRoom } = ctx;
   const shared = labelRoom
-    ? { labelRoom: Math.max(0, ...part.charts.map(({ chart }) => labelRoom(chart, set.measure, width))) }
+    ? { labelRoom: Math.max(0, ...part.charts.map(({ chart }) => labelRoom(chart, ctx.measure, width))) }
     : {};
   const panels = part.charts.map(({ chart, alt }, i) => {
-    const drawing = set.draw(chart, { width, height }, shared);
-    const tag = { kind: "figure", id: `${set.id}-${i}`, alt, ...grouped } as const;
-    return { kind: "drawing", x: left(i), y: top, drawing, tag, block: set.block } as const;
+    const drawing = ctx.draw(chart, { width, height }, shared);
+    const tag = { kind: "figure", id: `${ctx.id}-${i}`, alt, ...grouped } as const;
+    return { kind: "drawing", x: left(i), y: top, drawing, tag, block: ctx.block } as const;
   });
   return [
     {

@@ -1,30 +1,30 @@
 import type { PathCommand } from "../../charts/drawing.ts";
 import type { Code } from "../../sheet/content.ts";
 import type { FlowBox } from "../flow-box.ts";
-import type { Setting } from "../setting.ts";
+import type { PartContext } from "../setting.ts";
 import { space } from "../type-sizes.ts";
 
 /** Side of one cell: half a millimetre and more is read by any telephone, held as one holds a page. */
 const largest = 1.7;
 
 /** A QR code at the right of its column; the white around it is the page's own. */
-export function code(part: Code, set: Setting): readonly FlowBox[] {
+export function code(part: Code, ctx: PartContext): readonly FlowBox[] {
   const cells = part.cells.length;
-  const cell = Math.min(largest, set.width / cells);
+  const cell = Math.min(largest, ctx.width / cells);
   const side = cell * cells;
   const d = part.cells.flatMap((row, y) =>
-    runs(row).flatMap(([from, to]) => bar(from * cell, to * cell, y * cell, cell)),
+    darkRuns(row).flatMap(([from, to]) => barPath(from * cell, to * cell, y * cell, cell)),
   );
   const drawing = {
     width: side,
     height: side,
-    items: [{ kind: "path", role: "shape", d, fill: set.colors.ink } as const],
+    items: [{ kind: "path", role: "shape", d, fill: ctx.colors.ink } as const],
   };
-  const tag = { kind: "figure", id: set.id, alt: part.alt } as const;
+  const tag = { kind: "figure", id: ctx.id, alt: part.alt } as const;
   return [
     {
       height: side,
-      items: [{ kind: "drawing", x: set.width - side, y: 0, drawing, tag, block: set.block }],
+      items: [{ kind: "drawing", x: ctx.width - side, y: 0, drawing, tag, block: ctx.block }],
       gap: space.part,
       tie: false,
     },
@@ -32,7 +32,7 @@ export function code(part: Code, set: Setting): readonly FlowBox[] {
 }
 
 /** Dark cells of a row that touch, as one: no hair lines between them. */
-function runs(row: readonly boolean[]): readonly (readonly [number, number])[] {
+function darkRuns(row: readonly boolean[]): readonly (readonly [number, number])[] {
   return row.flatMap((dark, x) => {
     if (!dark || row[x - 1]) return [];
     const end = row.indexOf(false, x);
@@ -40,7 +40,7 @@ function runs(row: readonly boolean[]): readonly (readonly [number, number])[] {
   });
 }
 
-const bar = (left: number, right: number, top: number, height: number): readonly PathCommand[] => [
+const barPath = (left: number, right: number, top: number, height: number): readonly PathCommand[] => [
   ["M", left, top],
   ["L", right, top],
   ["L", right, top + height],

@@ -2,7 +2,7 @@ import type { Facts } from "../../sheet/content.ts";
 import type { FlowBox, Frame } from "../flow-box.ts";
 import type { Tag } from "../page.ts";
 import { textAt, textBox } from "../set-text.ts";
-import type { Setting } from "../setting.ts";
+import type { PartContext } from "../setting.ts";
 import { space, type Type, types } from "../type-sizes.ts";
 import type { Phrase } from "../wrap.ts";
 
@@ -10,27 +10,27 @@ const gutter = 12;
 const labelShare = { body: 0.4, compact: 0.5 };
 
 /** Label and value pairs: labels quiet in one column, values beside them on the same baseline, notes below. */
-export function facts(part: Facts, set: Setting): readonly FlowBox[] {
-  const widest = Math.max(0, ...part.rows.map((row) => set.measure.width(row.label, "regular", types.table.size)));
-  const labelWidth = Math.min(widest, set.width * (part.compact ? labelShare.compact : labelShare.body));
+export function facts(part: Facts, ctx: PartContext): readonly FlowBox[] {
+  const widest = Math.max(0, ...part.rows.map((row) => ctx.measure.width(row.label, "regular", types.table.size)));
+  const labelWidth = Math.min(widest, ctx.width * (part.compact ? labelShare.compact : labelShare.body));
   const x = labelWidth + gutter;
   const type = part.compact ? types.table : types.body;
   return part.rows.map((row, i) => {
-    const tag = { kind: "paragraph", id: `${set.id}-${i}` } as const;
+    const tag = { kind: "paragraph", id: `${ctx.id}-${i}` } as const;
     const regular = (text: string): readonly Phrase[] => [{ text, weight: "regular" }];
     // The label's smaller type hangs on the value's baseline.
-    const hang = (set.measure.capHeight * (type.size - types.table.size)) / 2;
+    const hang = (ctx.measure.capHeight * (type.size - types.table.size)) / 2;
     const labelType = { ...types.table, lead: type.lead };
     const label = textBox(
       regular(row.label),
       { x: 0, y: hang, width: labelWidth },
       labelType,
-      { color: set.colors.quiet, tag },
-      set,
+      { color: ctx.colors.quiet, tag },
+      ctx,
     );
-    const box = { x, y: 0, width: set.width - x };
-    const value = textBox(regular(row.value), box, type, { color: set.colors.ink, tag }, set);
-    const note = noteOf(row, value, box, type, set, tag);
+    const box = { x, y: 0, width: ctx.width - x };
+    const value = textBox(regular(row.value), box, type, { color: ctx.colors.ink, tag }, ctx);
+    const note = factNote(row, value, box, type, ctx, tag);
     return {
       height: Math.max(label.height, value.height + note.below),
       items: [...label.items, ...value.items, ...note.items],
@@ -42,24 +42,24 @@ export function facts(part: Facts, set: Setting): readonly FlowBox[] {
 }
 
 /** A note stands behind a short value where there is room, else under it. */
-function noteOf(
+function factNote(
   row: Facts["rows"][number],
   value: Frame,
   box: { readonly x: number; readonly width: number },
   type: Type,
-  set: Setting,
+  ctx: PartContext,
   tag: Tag,
 ): { readonly items: Frame["items"]; readonly below: number } {
-  const ink = { color: set.colors.quiet, tag };
+  const ink = { color: ctx.colors.quiet, tag };
   const text = row.note ?? "";
-  const used = set.measure.width(row.value, "regular", type.size) + 6;
+  const used = ctx.measure.width(row.value, "regular", type.size) + 6;
   const { size } = types.caption;
-  const oneLine = value.height <= type.lead && used + set.measure.width(text, "regular", size) <= box.width;
+  const oneLine = value.height <= type.lead && used + ctx.measure.width(text, "regular", size) <= box.width;
   if (oneLine && text !== "") {
     // On the value's baseline, whose lead it borrows.
-    const hang = (set.measure.capHeight * (type.size - size)) / 2;
-    return { items: [textAt(text, box.x + used, hang, { ...types.caption, lead: type.lead }, ink, set)], below: 0 };
+    const hang = (ctx.measure.capHeight * (type.size - size)) / 2;
+    return { items: [textAt(text, box.x + used, hang, { ...types.caption, lead: type.lead }, ink, ctx)], below: 0 };
   }
-  const below = textBox([{ text, weight: "regular" }], { ...box, y: value.height }, types.caption, ink, set);
+  const below = textBox([{ text, weight: "regular" }], { ...box, y: value.height }, types.caption, ink, ctx);
   return { items: below.items, below: below.height };
 }

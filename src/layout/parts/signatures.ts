@@ -1,33 +1,33 @@
 import type { Signatures } from "../../sheet/content.ts";
 import type { FlowBox } from "../flow-box.ts";
 import { ruleAt, textBox } from "../set-text.ts";
-import type { Setting } from "../setting.ts";
+import type { PartContext } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
 /** Height of the empty place above each line, enough for a pen. */
 const room = 26;
 
 /** Places to sign, side by side: a line, and under it who signs. */
-export function signatures(part: Signatures, set: Setting): readonly FlowBox[] {
+export function signatures(part: Signatures, ctx: PartContext): readonly FlowBox[] {
   const across = part.labels.length;
   if (across === 0) return [];
-  const width = (set.width - (across - 1) * grid.gutter) / across;
+  const width = (ctx.width - (across - 1) * grid.gutter) / across;
   const places = part.labels.map(({ role, name }, i) => {
     const x = i * (width + grid.gutter);
-    const tag = { kind: "paragraph", id: `${set.id}-${i}` } as const;
+    const tag = { kind: "paragraph", id: `${ctx.id}-${i}` } as const;
     const box = (y: number) => ({ x, y: room + 2 + y, width });
     const as = textBox(
       [{ text: role, weight: "regular" }],
       box(0),
       types.caption,
-      { color: set.colors.quiet, tag },
-      set,
+      { color: ctx.colors.quiet, tag },
+      ctx,
     );
-    const ink = { color: set.colors.ink, tag };
-    const whose = textBox([{ text: name ?? "", weight: "regular" }], box(as.height), types.table, ink, set);
+    const ink = { color: ctx.colors.ink, tag };
+    const whose = textBox([{ text: name ?? "", weight: "regular" }], box(as.height), types.table, ink, ctx);
     return {
       height: room + 2 + whose.height + as.height,
-      items: [ruleAt(room, x, x + width, 0.5, set.colors.ink, set), ...as.items, ...whose.items],
+      items: [ruleAt(room, x, x + width, 0.5, ctx.colors.ink, ctx), ...as.items, ...whose.items],
     };
   });
   return [

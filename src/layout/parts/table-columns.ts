@@ -1,8 +1,7 @@
 import type { Table, TableCell } from "../../sheet/content.ts";
-import type { Setting } from "../setting.ts";
+import type { PartContext } from "../setting.ts";
 import { space, types } from "../type-sizes.ts";
-import { widestWord } from "../wrap.ts";
-import { figureOf } from "./decimal.ts";
+import { widestWordWidth } from "../wrap.ts";
 import { markRoom } from "./verdict-mark.ts";
 
 /** A column measured and placed. `rest`: room right of the units for decimals and what follows; `marks`: room for shapes. */
@@ -21,19 +20,19 @@ const closeExtra = 26;
 const nearly = 1.5;
 
 /** Measures every cell, then shares out the width: words are not cut while there is another way. */
-export function tableColumns(part: Table, set: Setting): readonly ColumnBox[] {
-  const wants = part.columns.map((_, c) => wanted(part, c, set));
+export function tableColumns(part: Table, ctx: PartContext): readonly ColumnBox[] {
+  const wants = part.columns.map((_, c) => desiredWidths(part, c, ctx));
   const gutter = part.columns.length > 7 ? space.cell - 2 : space.cell;
-  const room = set.width - gutter * (wants.length - 1);
+  const room = ctx.width - gutter * (wants.length - 1);
   const least = sum(wants.map((want) => want.least));
   const best = sum(wants.map((want) => want.best));
   const widths =
     best <= room
-      ? wants.map((want, c) => want.best + extra(part, c, room - best, best / room))
+      ? wants.map((want, c) => want.best + extraWidth(part, c, room - best, best / room))
       : least <= room
-        ? filledUpTo(wants, room)
+        ? levelWidths(wants, room)
         : // The widest give way first: a part number is cut before a figure beside it.
-          filledUpTo(
+          levelWidths(
             wants.map((want) => ({ least: 0, best: want.least })),
             room,
           );
@@ -48,15 +47,15 @@ export function tableColumns(part: Table, set: Setting): readonly ColumnBox[] {
 /** The font of a cell. */
 export const cellType = (cell: TableCell) => (cell.strong ? types.tableStrong : types.table);
 
-function wanted(part: Table, c: number, set: Setting) {
+function desiredWidths(part: Table, c: number, ctx: PartContext) {
   const column = part.columns[c]!;
   const cells = part.rows.flatMap((row) => row[c] ?? []);
   const marks = cells.some((cell) => cell.mark) ? markRoom(types.table) : 0;
-  const width = (text: string, cell: TableCell) => set.measure.width(text, cellType(cell).weight, types.table.size);
-  const word = (cell: TableCell) => widestWord(cell.text, cellType(cell).weight, types.table.size, set.measure);
+  const width = (text: string, cell: TableCell) => ctx.measure.width(text, cellType(cell).weight, types.table.size);
+  const word = (cell: TableCell) => widestWordWidth(cell.text, cellType(cell).weight, types.table.size, ctx.measure);
   const title = Math.max(
-    widestWord(column.title, "semibold", types.table.size, set.measure),
-    set.measure.width(column.unit ?? "", "regular", types.caption.size),
+    widestWordWidth(column.title, "semibold", types.table.size, ctx.measure),
+    ctx.measure.width(column.unit ?? "", "regular", types.caption.size),
   );
   if (column.align === "left") {
     const least = Math.max(title, ...cells.map((cell) => word(cell) + marks));
@@ -64,10 +63,10 @@ function wanted(part: Table, c: number, set: Setting) {
     return { least, best: Math.max(least, full), rest: 0, marks };
   }
   const figures = cells.flatMap((cell) => {
-    const figure = figureOf(cell.text);
+    const figure = splitFigure(cell.text);
     return figure ? [{ whole: width(figure.whole, cell), all: width(cell.text, cell) }] : [];
   });
-  const words = cells.filter((cell) => figureOf(cell.text) === undefined).map((cell) => word(cell) + marks);
+  const words = cells.filter((cell) => splitFigure(cell.text) === undefined).map((cell) => word(cell) + marks);
   const rest = Math.max(0, ...figures.map((figure) => figure.all - figure.whole));
   const whole = Math.max(0, ...figures.map((figure) => figure.whole));
   const least = Math.max(title, whole + rest + marks, ...words);
@@ -75,7 +74,7 @@ function wanted(part: Table, c: number, set: Setting) {
 }
 
 /** A column's share of the width that is left: by weight where a table gives weights, else alike. */
-function extra(part: Table, c: number, left: number, filled: number): number {
+function extraWidth(part: Table, c: number, left: number, filled: number): number {
   const weights = part.columns.map((column) => column.weight ?? 0);
   const all = sum(weights);
   if (all > 0) return (left * weights[c]!) / all;
@@ -85,8 +84,8 @@ function extra(part: Table, c: number, left: number, filled: number): number {
   return filled < stretchFrom && share > closeExtra * nearly ? closeExtra : share;
 }
 
-/** Narrow columns get all they want; the wide ones share what is left alike. */
-function filledUpTo(
+/** Narrow columns get their best width; wide ones share the rest equally. */
+function levelWidths(
   wants: readonly { readonly least: number; readonly best: number }[],
   room: number,
 ): readonly number[] {
@@ -101,3 +100,15 @@ function filledUpTo(
 }
 
 const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
+
+/** A figure split before its decimals, to align a column on the units. */
+export type SplitFigure = { readonly whole: string; readonly rest: string };
+
+const figure = /^([^\p{L}\d]*\d+(?:[\u00a0\u2009\u202f ]\d{3})*)(?![\d])(.*)$/u;
+
+/** Parts "−12.4", "+3", "± 0.8" before the decimal mark or where the whole number ends; a lone dash stands on the units. */
+export function splitFigure(text: string): SplitFigure | undefined {
+  if (/^[–—-]$/.test(text)) return { whole: text, rest: "" };
+  const match = figure.exec(text);
+  return match ? { whole: match[1]!, rest: match[2]! } : undefined;
+}

@@ -1,12 +1,11 @@
 import type { Table, TableCell } from "../../sheet/content.ts";
-import type { FlowBox, Frame, Run } from "../flow-box.ts";
-import type { Placed, Tag } from "../page.ts";
-import { lineAt, lineSlabs, ruleAt, textAt } from "../set-text.ts";
-import type { Setting } from "../setting.ts";
+import type { FlowBox, Frame, RepeatedHead } from "../flow-box.ts";
+import type { PlacedItem, Tag } from "../page.ts";
+import { lineAt, lineBoxes, ruleAt, textAt } from "../set-text.ts";
+import type { PartContext } from "../setting.ts";
 import { space, types } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
-import { figureOf } from "./decimal.ts";
-import { type ColumnBox, cellType, tableColumns } from "./table-columns.ts";
+import { type ColumnBox, cellType, splitFigure, tableColumns } from "./table-columns.ts";
 import { tableHead } from "./table-head.ts";
 import { verdictMark } from "./verdict-mark.ts";
 
@@ -14,17 +13,17 @@ import { verdictMark } from "./verdict-mark.ts";
 const keptWhole = 6;
 
 /** A table: rows whole, never one alone, under a head that comes again on every page, its notes with the last rows. */
-export function table(part: Table, set: Setting): readonly FlowBox[] {
-  const columns = tableColumns(part, set);
+export function table(part: Table, ctx: PartContext): readonly FlowBox[] {
+  const columns = tableColumns(part, ctx);
   if (columns.length === 0) return [];
   const right = columns.at(-1)!.x + columns.at(-1)!.width;
-  const run: Run = {
-    head: tableHead(part, columns, false, set),
-    again: tableHead(part, columns, true, set),
-    close: { height: 3, items: [ruleAt(2.5, 0, right, 0.75, set.colors.ink, set)] },
+  const run: RepeatedHead = {
+    head: tableHead(part, columns, false, ctx),
+    again: tableHead(part, columns, true, ctx),
+    close: { height: 3, items: [ruleAt(2.5, 0, right, 0.75, ctx.colors.ink, ctx)] },
   };
   const headRows = part.groups ? 2 : 1;
-  const frames = part.rows.map((cells, r) => tableRow(part, cells, headRows + r, columns, set));
+  const frames = part.rows.map((cells, r) => tableRow(part, cells, headRows + r, columns, ctx));
   // Rows of several lines need air between them.
   const air = frames.some((frame) => frame.height > types.table.lead) ? 3 : 0;
   const last = frames.length - 1;
@@ -38,10 +37,10 @@ export function table(part: Table, set: Setting): readonly FlowBox[] {
     return { ...frame, gap, tie, loose: !firm && r < last, run, opens: r === 0, divisible: true };
   });
   const notes = part.notes.flatMap((note, n) => {
-    const ink = { color: set.colors.quiet, tag: { kind: "paragraph", id: `${set.id}-note${n}` } } as const;
-    const lines = wrap([{ text: note, weight: "regular" }], types.caption.size, set.width, set.measure);
-    return lineSlabs(
-      lines.map((line) => lineAt(line, 0, 0, types.caption, ink, set)),
+    const ink = { color: ctx.colors.quiet, tag: { kind: "paragraph", id: `${ctx.id}-note${n}` } } as const;
+    const lines = wrap([{ text: note, weight: "regular" }], types.caption.size, ctx.width, ctx.measure);
+    return lineBoxes(
+      lines.map((line) => lineAt(line, 0, 0, types.caption, ink, ctx)),
       types.caption.lead,
       n === 0 ? 3 : 1,
     );
@@ -66,12 +65,12 @@ function tableRow(
   cells: readonly TableCell[],
   row: number,
   columns: readonly ColumnBox[],
-  set: Setting,
+  ctx: PartContext,
 ): Frame {
   const frames = columns.map((box, c) => {
     const cell = cells[c] ?? { text: "" };
     const header = c === 0 && part.rowHeads ? ({ header: "row" } as const) : {};
-    return tableCell(cell, box, { kind: "cell", table: set.id, row, column: c, ...header }, set);
+    return tableCell(cell, box, { kind: "cell", table: ctx.id, row, column: c, ...header }, ctx);
   });
   return {
     height: Math.max(types.table.lead, ...frames.map((frame) => frame.height)),
@@ -79,23 +78,23 @@ function tableRow(
   };
 }
 
-function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, set: Setting): Frame {
+function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, ctx: PartContext): Frame {
   const type = cellType(cell);
-  const ink = { color: cell.quiet ? set.colors.quiet : set.colors.ink, tag };
-  const width = (text: string) => set.measure.width(text, type.weight, type.size);
-  const figure = box.align === "decimal" ? figureOf(cell.text) : undefined;
+  const ink = { color: cell.quiet ? ctx.colors.quiet : ctx.colors.ink, tag };
+  const width = (text: string) => ctx.measure.width(text, type.weight, type.size);
+  const figure = box.align === "decimal" ? splitFigure(cell.text) : undefined;
   const right = box.x + box.width - box.marks;
   if (figure && width(cell.text) <= box.width - box.marks + 1e-6) {
     const x = Math.max(box.x, right - box.rest - width(figure.whole));
-    const mark: readonly Placed[] = cell.mark
-      ? [verdictMark(cell.mark, right + 2.5, 0, type, set, spoken(cell, tag))]
+    const mark: readonly PlacedItem[] = cell.mark
+      ? [verdictMark(cell.mark, right + 2.5, 0, type, ctx, markTag(cell, tag))]
       : [];
-    return { height: type.lead, items: [textAt(cell.text, x, 0, type, ink, set), ...mark] };
+    return { height: type.lead, items: [textAt(cell.text, x, 0, type, ink, ctx), ...mark] };
   }
-  const lines = wrap([{ text: cell.text, weight: type.weight }], type.size, box.width - box.marks, set.measure);
+  const lines = wrap([{ text: cell.text, weight: type.weight }], type.size, box.width - box.marks, ctx.measure);
   const left = box.align === "left" ? box.marks : 0;
-  const mark: readonly Placed[] = cell.mark
-    ? [verdictMark(cell.mark, left > 0 ? box.x : right + 2.5, 0, type, set, spoken(cell, tag))]
+  const mark: readonly PlacedItem[] = cell.mark
+    ? [verdictMark(cell.mark, left > 0 ? box.x : right + 2.5, 0, type, ctx, markTag(cell, tag))]
     : [];
   return {
     height: Math.max(1, lines.length) * type.lead,
@@ -103,12 +102,12 @@ function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, set: Setting): Fra
       ...mark,
       ...lines.flatMap((line, i) => {
         const x = box.align === "left" ? box.x + left : right - line.width;
-        return lineAt(line, x, i * type.lead, type, ink, set);
+        return lineAt(line, x, i * type.lead, type, ink, ctx);
       }),
     ],
   };
 }
 
-/** The mark's words ride on the cell's own tag; without any it is decoration. */
-const spoken = ({ markSays }: TableCell, tag: Tag): Tag =>
-  markSays !== undefined && tag.kind === "cell" ? { ...tag, says: markSays } : { kind: "artifact" };
+/** Tag of a verdict mark: its words on the cell's tag, or an artifact without words. */
+const markTag = ({ markLabel }: TableCell, tag: Tag): Tag =>
+  markLabel !== undefined && tag.kind === "cell" ? { ...tag, says: markLabel } : { kind: "artifact" };

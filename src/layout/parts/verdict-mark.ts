@@ -1,8 +1,8 @@
 import type { PathCommand } from "../../charts/drawing.ts";
 import type { VerdictMark } from "../../sheet/content.ts";
-import type { Placed, Tag } from "../page.ts";
-import { baseline } from "../set-text.ts";
-import type { Setting } from "../setting.ts";
+import type { PlacedItem, Tag } from "../page.ts";
+import { baselineOffset } from "../set-text.ts";
+import type { PartContext } from "../setting.ts";
 import type { Type } from "../type-sizes.ts";
 
 /** Width of a mark beside type of a size, and the space it wants with it. */
@@ -15,22 +15,22 @@ export function verdictMark(
   x: number,
   y: number,
   type: Type,
-  set: Setting,
+  ctx: PartContext,
   tag: Tag = { kind: "artifact" },
-): Placed {
+): PlacedItem {
   const side = markWidth(type);
-  const middle = baseline(type, set) - (set.measure.capHeight * type.size) / 2;
+  const middle = baselineOffset(type, ctx) - (ctx.measure.capHeight * type.size) / 2;
   const item =
     mark === "unknown"
-      ? ({ kind: "path", role: "shape", d: ring(side), stroke: { color: set.colors.ink, width: side / 7 } } as const)
-      : ({ kind: "path", role: "shape", d: shapes[mark](side), fill: set.colors.ink } as const);
+      ? ({ kind: "path", role: "shape", d: ring(side), stroke: { color: ctx.colors.ink, width: side / 7 } } as const)
+      : ({ kind: "path", role: "shape", d: shapes[mark](side), fill: ctx.colors.ink } as const);
   return {
     kind: "drawing",
     x,
     y: y + middle - side / 2,
     drawing: { width: side, height: side, items: [item] },
     tag,
-    block: set.block,
+    block: ctx.block,
   };
 }
 

@@ -1,8 +1,8 @@
 import type { WriteIn } from "../../sheet/content.ts";
-import type { FlowBox, Frame, Run } from "../flow-box.ts";
-import type { Placed, Tag } from "../page.ts";
+import type { FlowBox, Frame, RepeatedHead } from "../flow-box.ts";
+import type { PlacedItem, Tag } from "../page.ts";
 import { ruleAt, textAt } from "../set-text.ts";
-import type { Setting } from "../setting.ts";
+import type { PartContext } from "../setting.ts";
 import { space, types } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
 
@@ -14,23 +14,23 @@ const inset = 3;
 type Box = { readonly x: number; readonly width: number };
 
 /** Boxes to write in under a head that comes again on every page. */
-export function writeIn(part: WriteIn, set: Setting): readonly FlowBox[] {
+export function writeIn(part: WriteIn, ctx: PartContext): readonly FlowBox[] {
   const shares = part.columns.reduce((sum, { share }) => sum + share, 0);
   let x = 0;
   const boxes = part.columns.map(({ share }): Box => {
-    const box = { x, width: (share * set.width) / shares };
+    const box = { x, width: (share * ctx.width) / shares };
     x += box.width;
     return box;
   });
-  const run: Run = {
-    head: head(part, boxes, false, set),
-    again: head(part, boxes, true, set),
-    close: { height: 1, items: [ruleAt(0, 0, set.width, line.outer, set.colors.ink, set)] },
+  const run: RepeatedHead = {
+    head: writeInHead(part, boxes, false, ctx),
+    again: writeInHead(part, boxes, true, ctx),
+    close: { height: 1, items: [ruleAt(0, 0, ctx.width, line.outer, ctx.colors.ink, ctx)] },
   };
   const headRows = part.groups ? 2 : 1;
   const last = part.rows.length - 1;
   return part.rows.map((cells, r) => {
-    const frame = row(part, cells, headRows + r, boxes, set);
+    const frame = writeInRow(part, cells, headRows + r, boxes, ctx);
     return {
       ...frame,
       gap: r === 0 ? space.part : 0,
@@ -41,41 +41,47 @@ export function writeIn(part: WriteIn, set: Setting): readonly FlowBox[] {
   });
 }
 
-function row(part: WriteIn, cells: readonly string[], at: number, boxes: readonly Box[], set: Setting): Frame {
+function writeInRow(
+  part: WriteIn,
+  cells: readonly string[],
+  at: number,
+  boxes: readonly Box[],
+  ctx: PartContext,
+): Frame {
   const lines = boxes.map((box, c) => ({
     c,
     box,
-    set: wrap([{ text: cells[c] ?? "", weight: "regular" }], types.body.size, box.width - 2 * inset, set.measure),
+    wrapped: wrap([{ text: cells[c] ?? "", weight: "regular" }], types.body.size, box.width - 2 * inset, ctx.measure),
   }));
-  const tallest = Math.max(...lines.map((one) => one.set.length));
+  const tallest = Math.max(...lines.map((one) => one.wrapped.length));
   const height = Math.max(rowHeight, tallest * types.body.lead + 4);
   const texts = lines.flatMap((one) => {
-    const top = (height - one.set.length * types.body.lead) / 2;
+    const top = (height - one.wrapped.length * types.body.lead) / 2;
     const header = one.c === 0 ? ({ header: "row" } as const) : {};
-    const tag: Tag = { kind: "cell", table: set.id, row: at, column: one.c, ...header };
-    return one.set.flatMap((text, n) =>
+    const tag: Tag = { kind: "cell", table: ctx.id, row: at, column: one.c, ...header };
+    return one.wrapped.flatMap((text, n) =>
       text.pieces.map((piece) =>
         textAt(
           piece.text,
           one.box.x + inset + piece.x,
           top + n * types.body.lead,
           types.body,
-          { color: set.colors.ink, tag },
-          set,
+          { color: ctx.colors.ink, tag },
+          ctx,
         ),
       ),
     );
   });
-  const under = ruleAt(height, 0, set.width, line.inner, set.colors.ink, set);
-  return { height, items: [...uprights(part, boxes, { group: 0, inner: 0 }, height, set), ...texts, under] };
+  const under = ruleAt(height, 0, ctx.width, line.inner, ctx.colors.ink, ctx);
+  return { height, items: [...verticalRules(part, boxes, { group: 0, inner: 0 }, height, ctx), ...texts, under] };
 }
 
-function head(part: WriteIn, boxes: readonly Box[], again: boolean, set: Setting): Frame {
-  const items: Placed[] = [ruleAt(0, 0, set.width, line.outer, set.colors.ink, set)];
-  const ink = (tag: Tag) => ({ color: set.colors.ink, tag: again ? ({ kind: "artifact" } as const) : tag });
+function writeInHead(part: WriteIn, boxes: readonly Box[], again: boolean, ctx: PartContext): Frame {
+  const items: PlacedItem[] = [ruleAt(0, 0, ctx.width, line.outer, ctx.colors.ink, ctx)];
+  const ink = (tag: Tag) => ({ color: ctx.colors.ink, tag: again ? ({ kind: "artifact" } as const) : tag });
   const cell = (at: number, column: number, span = 1): Tag => ({
     kind: "cell",
-    table: set.id,
+    table: ctx.id,
     row: at,
     column,
     header: "column",
@@ -86,7 +92,7 @@ function head(part: WriteIn, boxes: readonly Box[], again: boolean, set: Setting
     let from = 0;
     for (const { text, span } of part.groups) {
       if (text !== "")
-        items.push(textAt(text, boxes[from]!.x + inset, y, types.tableStrong, ink(cell(0, from, span)), set));
+        items.push(textAt(text, boxes[from]!.x + inset, y, types.tableStrong, ink(cell(0, from, span)), ctx));
       from += span;
     }
     y += types.table.lead;
@@ -95,28 +101,28 @@ function head(part: WriteIn, boxes: readonly Box[], again: boolean, set: Setting
   part.columns.forEach(({ title, unit }, c) => {
     const { x } = boxes[c]!;
     const text = unit === undefined ? title : `${title} ${unit}`;
-    items.push(textAt(text, x + inset, y, { ...types.caption, lead: types.table.lead }, ink(cell(at, c)), set));
+    items.push(textAt(text, x + inset, y, { ...types.caption, lead: types.table.lead }, ink(cell(at, c)), ctx));
   });
   y += types.table.lead + 2;
-  items.push(ruleAt(y, 0, set.width, line.outer, set.colors.ink, set));
+  items.push(ruleAt(y, 0, ctx.width, line.outer, ctx.colors.ink, ctx));
   const under = part.groups ? 2 + types.table.lead : 0;
-  return { height: y, items: [...items, ...uprights(part, boxes, { group: 0, inner: under }, y, set)] };
+  return { height: y, items: [...items, ...verticalRules(part, boxes, { group: 0, inner: under }, y, ctx)] };
 }
 
 /** Upright lines between boxes, heavier at the edges and where a group begins. */
-function uprights(
+function verticalRules(
   part: WriteIn,
   boxes: readonly Box[],
   top: { readonly group: number; readonly inner: number },
   bottom: number,
-  set: Setting,
-): readonly Placed[] {
+  ctx: PartContext,
+): readonly PlacedItem[] {
   const starts = new Set<number>();
   (part.groups ?? []).reduce((from, { span }) => {
     starts.add(from);
     return from + span;
   }, 0);
-  return [...boxes, { x: set.width, width: 0 }].map(({ x }, c) => {
+  return [...boxes, { x: ctx.width, width: 0 }].map(({ x }, c) => {
     const heavy = c === 0 || c === boxes.length || starts.has(c);
     return {
       kind: "rule",
@@ -125,9 +131,9 @@ function uprights(
       x2: x,
       y2: bottom,
       width: heavy ? line.outer : line.inner,
-      color: set.colors.ink,
+      color: ctx.colors.ink,
       tag: { kind: "artifact" },
-      block: set.block,
+      block: ctx.block,
     };
   });
 }

@@ -8,38 +8,38 @@ import type { Form, FormEntry } from "./form.ts";
 import { FORM_KEYS, type FormKey } from "./form-keys.ts";
 import { formLifts } from "./form-lifts.ts";
 
-/** What the form is for, beside its job. */
-export type FormAsked = {
-  /** One of the job's stages, or a new one; none said: the first without readings, else one to be named. */
+/** Options of a form. */
+export type FormChoices = {
+  /** A stage of the job, or a new one; default: the first without readings, else a blank name. */
   readonly stage?: string;
   readonly cylinder?: number;
   readonly lifts?: readonly Metres[];
 };
 
-/** Everything on a job's bench form: what the job says is stated, the rest is left blank. */
-export function buildForm(project: JobWithHeads, model: Model, asked: FormAsked): Form {
+/** Builds a job's bench form: values that the job states are filled in, the rest is blank. */
+export function buildForm(project: JobWithHeads, model: Model, options: FormChoices): Form {
   const { job, shop, units } = project;
   const at = (job.stages ?? []).findIndex(({ name, flow, runs }) =>
-    asked.stage === undefined ? flow === undefined && runs === undefined : same(name, asked.stage),
+    options.stage === undefined ? flow === undefined && runs === undefined : isSameName(name, options.stage),
   );
   const typed = job.stages?.[at];
   const bench = mergeBench(shop?.bench, job.bench, typed?.bench);
   const values: Facts = {
     ...job,
-    head: { ...job.head, ...pair(project, model) },
-    stages: { name: asked.stage, ...typed, runs: { cylinder: asked.cylinder } },
-    // Written by hand; what the job has is on its sheet.
+    head: { ...job.head, ...pairFacts(project, model) },
+    stages: { name: options.stage, ...typed, runs: { cylinder: options.cylinder } },
+    // Left blank for handwriting.
     work: undefined,
     remarks: undefined,
   };
   const standing: Facts = { stages: { bench } };
   return {
     entries: FORM_KEYS.map((key) => {
-      const made = entry(key, valueAt(key.standing ? standing : values, key.path));
-      return key.path === "stages.runs.cylinder" ? { ...made, label: made.label + ofHowMany(model) } : made;
+      const made = buildEntry(key, valueAt(key.standing ? standing : values, key.path));
+      return key.path === "stages.runs.cylinder" ? { ...made, label: made.label + cylinderCountText(model) } : made;
     }),
     lifts:
-      asked.lifts === undefined ? formLifts(model, model.stages[at]) : { at: asked.lifts, from: { kind: "asked" } },
+      options.lifts === undefined ? formLifts(model, model.stages[at]) : { at: options.lifts, from: { kind: "asked" } },
     reads: bench.reads ?? "flow",
     spelledOut: kinds.filter((kind) => {
       const declared = kind in units ? units[kind as keyof typeof units] : undefined;
@@ -51,15 +51,15 @@ export function buildForm(project: JobWithHeads, model: Model, asked: FormAsked)
 
 const kinds = ["length", "area", "volume", "flow", "pressure", "temperature"] as const;
 
-/** Which cylinders there are, where the job says so. */
-const ofHowMany = ({ engine }: Model) => ((engine?.cylinders ?? 1) > 1 ? `, of ${engine!.cylinders}` : "");
+/** ", of 4" when the job states the number of cylinders. */
+const cylinderCountText = ({ engine }: Model) => ((engine?.cylinders ?? 1) > 1 ? `, of ${engine!.cylinders}` : "");
 
 type Facts = { readonly [key: string]: unknown };
 
-const same = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
+const isSameName = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
 
-/** Of a pair, both: what each is stamped stands behind its id. */
-function pair({ job: { head, heads = [] } }: JobWithHeads, model: Model): Facts {
+/** Facts of a pair of heads, each stamp and casting after the id of its head. */
+function pairFacts({ job: { head, heads = [] } }: JobWithHeads, model: Model): Facts {
   if (heads.length === 0) return {};
   const each = (field: "stamped" | "casting") =>
     heads.flatMap((one) => (one[field] === undefined ? [] : [`${one.id} ${one[field]}`])).join(", ") || head?.[field];
@@ -69,24 +69,24 @@ function pair({ job: { head, heads = [] } }: JobWithHeads, model: Model): Facts 
 const valueAt = (facts: Facts, path: string): unknown =>
   path.split(".").reduce<unknown>((value, name) => (isMap(value) ? value[name] : undefined), facts);
 
-function entry(key: FormKey, value: unknown): FormEntry {
+function buildEntry(key: FormKey, value: unknown): FormEntry {
   if (typeof value === "string" || typeof value === "number") {
-    // A pinch given by its area alone.
+    // A pinch stated as an area.
     const kind = typeof value === "number" && key.path.endsWith(".pinch") ? "area" : key.kind;
     return key.kind === "words" || typeof value === "string"
       ? { ...key, stated: String(value) }
       : { ...key, kind, stated: [value] };
   }
-  const sizes = numbers(value);
+  const sizes = collectSizes(value);
   return sizes.length > 0 ? { ...key, ...(isArea(value) ? { kind: "area" } : {}), stated: sizes } : key;
 }
 
 const isArea = (value: unknown) => isMap(value) && value.area !== undefined;
 
 /** The sizes of a valve, several valves, a pinch or a pipe. */
-function numbers(value: unknown): readonly number[] {
+function collectSizes(value: unknown): readonly number[] {
   if (typeof value === "number") return [value];
-  if (Array.isArray(value)) return value.flatMap(numbers);
+  if (Array.isArray(value)) return value.flatMap(collectSizes);
   if (!isMap(value)) return [];
   const { head, area, width, height, diameter, length } = value;
   return [head, area, width, height, diameter, length].flatMap((one) => (typeof one === "number" ? [one] : []));

@@ -1,20 +1,20 @@
 import type { Metres } from "../../units/quantity.ts";
 import type { FormKey } from "./form-keys.ts";
 
-/** A key of the form with what the job says of it already: words, or sizes in SI. */
+/** A key of the form with the value that the job states: text, or sizes in SI. */
 export type FormEntry = FormKey & { readonly stated?: string | readonly number[] };
 
-/** A blank bench form before it is put into words. */
+/** A bench form as data. */
 export type Form = {
   readonly entries: readonly FormEntry[];
   readonly lifts: FormLifts;
-  /** What the bench shows. */
+  /** Quantity that the bench displays. */
   readonly reads: "flow" | "percent";
-  /** Kinds whose unit on the form is not the one that a bare number takes in the job file. */
+  /** Kinds whose unit on the form differs from the default unit of the job file. */
   readonly spelledOut: readonly FormEntry["kind"][];
 };
 
-/** The lifts to flow at, ascending, and where they come from. */
+/** The lifts to flow at, ascending, and their origin. */
 export type FormLifts = {
   readonly at: readonly Metres[];
   readonly from:

@@ -3,8 +3,8 @@ import { lineStart } from "./error-places.ts";
 import type { FlatToken } from "./tokens.ts";
 
 /**
- * A `#` that looks like part of the text, but starts a comment: `cracked at #3 cylinder`, `accent: #1F4E5F`. A comment as
- * people write them has two blanks before the `#`, or one after it; those pass.
+ * Warns of a `#` that starts a comment but looks like part of the text: `cracked at #3 cylinder`, `accent: #1F4E5F`. A `#`
+ * with two blanks before it or one after it is taken for a comment.
  */
 export function droppedText(file: string, text: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
   const warnings: Diagnostic[] = [];

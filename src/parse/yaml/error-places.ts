@@ -1,4 +1,4 @@
-/** Where a slip truly stands, when the parser noticed it later. */
+/** A range of offsets [start, end). */
 type Stretch = { readonly start: number; readonly end: number };
 type OpenBracket = { readonly start: number; readonly closing: string; readonly swallowed: number };
 
@@ -24,11 +24,11 @@ export function wholeLine(text: string, at: number): Stretch {
   return restOfLine(text, start + indent);
 }
 
-/** A quoted text that is never closed, on the line where it begins. */
+/** A quoted text that is never closed, up to the end of its first line. */
 export function openQuote(text: string, before: number, quote: string): Stretch {
   const opening = new RegExp(`(?:^|[\\s:[{,-])${quote}`, "g");
   let found = before;
-  // The parser noticed at the end of the file. The slip is the first quote that opens a value and has no mate on its line.
+  // The parser reports the end of the file. The mistake is the first quote that opens a value and is not closed on its line.
   for (const match of text.slice(0, before).matchAll(opening)) {
     const at = match.index + match[0].length - 1;
     const after = text.slice(at + 1, lineEnd(text, at));
@@ -40,7 +40,7 @@ export function openQuote(text: string, before: number, quote: string): Stretch 
   return restOfLine(text, found);
 }
 
-/** The bracket that is open at an offset, and where a comment swallowed its closing one (else −1). */
+/** The innermost bracket open at an offset; `swallowed` is the offset of a comment that holds its closing bracket, else −1. */
 export function openBracket(text: string, at: number): OpenBracket | undefined {
   const open: number[] = [];
   let swallowed = -1;

@@ -1,24 +1,24 @@
 import { type Document, isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from "yaml";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { type Lines, linesOf, placeOf as placeInText } from "../../diagnostics/line-counter.ts";
+import { type Lines, placeOf as placeInText, splitLines } from "../../diagnostics/line-counter.ts";
 import { documentOf, firstLine, type Key, type Place, type Range } from "./places.ts";
 import type { SourceDocument, YamlValue } from "./source-document.ts";
 
-/** The text being located, and the faults found so far. */
+/** The text being located, and the errors found so far. */
 type Context = { readonly file: string; readonly text: string; readonly lines: Lines; readonly faults: Diagnostic[] };
 
 const NONE: readonly Place[] = [];
 
 /**
- * The composed document as plain text values with their places. Only a value with nothing typed counts as absent; `~` and
- * `null` are text like any other.
+ * Turns the composed document into text values with their positions. Only an empty value counts as absent; `~` and `null` are
+ * text like any other.
  */
 export function locate(
   file: string,
   text: string,
   document: Document.Parsed | undefined,
 ): { readonly document: SourceDocument | undefined; readonly faults: readonly Diagnostic[] } {
-  const context: Context = { file, text, lines: linesOf(text), faults: [] };
+  const context: Context = { file, text, lines: splitLines(text), faults: [] };
   const contents = (document?.contents ?? null) as Node | null;
   const top = { start: 0, end: 0 };
   const isEmpty = contents === null || (isScalar(contents) && textOf(contents).trim() === "");
@@ -26,23 +26,29 @@ export function locate(
   if (isEmpty || isMap(contents)) return { document: documentOf(file, text, root), faults: context.faults };
   const end = Math.min(root.end, root.start + firstLine(text.slice(root.start)).length);
   const hint = "begin with job: and the ticket number";
-  fault(context, "source/not-a-map", "the file must be lines of `key: value`", { start: root.start, end }, hint);
+  reportError(context, "source/not-a-map", "the file must be lines of `key: value`", { start: root.start, end }, hint);
   return { document: undefined, faults: context.faults };
 }
 
-function fault({ file, faults }: Context, code: Diagnostic["code"], message: string, at: Range, hint: string): void {
+function reportError(
+  { file, faults }: Context,
+  code: Diagnostic["code"],
+  message: string,
+  at: Range,
+  hint: string,
+): void {
   faults.push({ severity: "error", code, message, at: { file, start: at.start, end: at.end }, hint });
 }
 
 const textOf = (scalar: Scalar): string => String(scalar.value ?? "");
 
-/** Where a node stands, without the blanks and line ends behind it. */
+/** The range of a node, without the blanks and line ends behind it. */
 function rangeOf(node: Node, text: string): Range {
   const [start, end] = node.range ?? [0, 0];
   return { start, end: Math.max(start, start + text.slice(start, end).trimEnd().length) };
 }
 
-/** The place of a node; of one with nothing typed, `fallback`. */
+/** The place of a node; an empty one takes the range `fallback`. */
 function placeOf(node: Node | null, fallback: Range, key: Key | undefined, context: Context): Place {
   const range = node ? rangeOf(node, context.text) : fallback;
   if (isMap(node)) return mapOf(node.items as Pair[], range, key, context);
@@ -54,7 +60,7 @@ function placeOf(node: Node | null, fallback: Range, key: Key | undefined, conte
   return { start, end, key, style, value: empty ? undefined : typed, children: NONE };
 }
 
-/** An item with nothing typed after its dash is no item, so that places keep in step with values. */
+/** Drops items with nothing typed after their dash, so that places and values have the same indices. */
 function listOf(nodes: readonly Node[], range: Range, key: Key | undefined, context: Context): Place {
   const items = nodes
     .map((item) => placeOf(item, range, undefined, context))
@@ -73,12 +79,12 @@ function mapOf(pairs: readonly Pair[], range: Range, key: Key | undefined, conte
     if (pair.value === null) {
       const before = children.get(last);
       if (before && continues(before, own.name)) {
-        const joined = withComma(before, own.end, context.text);
+        const joined = joinAtComma(before, own.end, context.text);
         children.set(last, joined);
         value[last] = joined.value as YamlValue;
         continue;
       }
-      noColon(own, context);
+      reportMissingColon(own, context);
     }
     const child = placeOf(pair.value as Node | null, own, own, context);
     children.set(own.name, child);
@@ -93,18 +99,18 @@ function keyOf(pair: Pair, fallback: Range, context: Context): Key | undefined {
   const range = key ? rangeOf(key, context.text) : fallback;
   const hint = "write it as key: value";
   if (!isScalar(key)) {
-    fault(context, "source/key", "a key must be a word, not a list or a map", range, hint);
+    reportError(context, "source/key", "a key must be a word, not a list or a map", range, hint);
     return undefined;
   }
   const name = String(key.value);
   if (name.trim() === "") {
     const colon = { start: range.start, end: range.start + 1 };
-    fault(context, "source/key", "there is no key before the colon", colon, hint);
+    reportError(context, "source/key", "there is no key before the colon", colon, hint);
   } else if (name === "<<") {
     const message = "`<<` merges other values in, which job files do not use";
-    fault(context, "source/merge-key", message, range, "write the keys out");
+    reportError(context, "source/merge-key", message, range, "write the keys out");
   } else if (name === "__proto__") {
-    fault(context, "source/key", "`__proto__` cannot be a key", range, "give it another name");
+    reportError(context, "source/key", "`__proto__` cannot be a key", range, "give it another name");
   } else return { start: range.start, end: range.end, name };
   return undefined;
 }
@@ -113,24 +119,24 @@ function isDuplicate(own: Key, earlier: Place | undefined, context: Context): bo
   if (!earlier?.key) return false;
   const { line } = placeInText(context.lines, earlier.key.start);
   const message = `\`${own.name}\` stands here and in line ${line}`;
-  fault(context, "source/duplicate-key", message, own, "keep one of the two");
+  reportError(context, "source/duplicate-key", message, own, "keep one of the two");
   return true;
 }
 
-/** In brackets `{ valve:1.7 }` and `{ valve 1.7 }` are keys without a value, which would be dropped in silence. */
-function noColon(own: Key, context: Context): void {
+/** Reports keys without a value in brackets, such as `{ valve:1.7 }` and `{ valve 1.7 }`. */
+function reportMissingColon(own: Key, context: Context): void {
   const { name } = own;
   const parts = /^([A-Za-z_]\w*)(?:\s*:\s*|\s+)(\S.*)$/.exec(name);
   const hint = `${parts ? `write ${parts[1]}: ${parts[2]}` : "write it as key: value"}; put a text that has a comma in quotes`;
-  fault(context, "source/no-colon", `\`${name}\` has no value: a colon and a blank are missing`, own, hint);
+  reportError(context, "source/no-colon", `\`${name}\` has no value: a colon and a blank are missing`, own, hint);
 }
 
-/** Words can go on behind a comma; what looks like a number or a key lacks its colon instead. */
+/** Whether words behind a comma continue the text before it; what looks like a number or a key lacks its colon instead. */
 const continues = ({ style, value }: Place, words: string): boolean =>
   style === "PLAIN" && typeof value === "string" && /^\p{L}/u.test(value) && !/:|^\w+\s+[\d.]/.test(words);
 
-/** `{ caption: Chamber 1, finished }`: words after a text in brackets belong to it, comma and all. */
-const withComma = (before: Place, end: number, text: string): Place => ({
+/** Joins a text in brackets with the words behind its comma: `{ caption: Chamber 1, finished }`. */
+const joinAtComma = (before: Place, end: number, text: string): Place => ({
   ...before,
   end,
   value: text.slice(before.start, end).replace(/\s+/g, " "),

@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 
-/** What a text says once the misplaced tables in it are taken out, and what was wrong with them. */
-export type WithoutTables = { readonly text: string; readonly faults: readonly Diagnostic[] };
+/** A text with its misindented tables blanked out, and the errors about them. */
+export type TextWithoutTables = { readonly text: string; readonly faults: readonly Diagnostic[] };
 
 type Line = { readonly start: number; readonly text: string; readonly indent: number };
 
@@ -11,7 +11,7 @@ const ROW = /^\s*[~+-]?[\d.]/;
 const COMMENT = /^\s*#/;
 const KEY = /^\s*(- +)*[A-Za-z_][\w ]*:(\s|$)/;
 
-function linesIn(text: string): readonly Line[] {
+function splitLines(text: string): readonly Line[] {
   let start = 0;
   return text.split("\n").map((raw) => {
     const line = raw.replace(/\r$/, "");
@@ -21,7 +21,7 @@ function linesIn(text: string): readonly Line[] {
   });
 }
 
-/** The lines of a table below its key: its head, rows, comments and blank lines, wherever they are indented. */
+/** The lines of a table below its key: its head, rows, comments and blank lines, at any indent. */
 function tableBelow(lines: readonly Line[], opener: number): readonly Line[] {
   let first = opener + 1;
   while (first < lines.length && (lines[first]!.text.trim() === "" || COMMENT.test(lines[first]!.text))) first++;
@@ -36,15 +36,15 @@ function tableBelow(lines: readonly Line[], opener: number): readonly Line[] {
   return lines.slice(first, end);
 }
 
-/** What is wrong with where a table stands; undefined when its place is not the trouble. */
-function placeFault(
+/** The error in the indent or mark of a table, if there is one. */
+function indentError(
   file: string,
   key: string,
   keyIndent: number,
   marked: boolean,
   table: readonly Line[],
 ): Diagnostic | undefined {
-  const say = (line: Line, message: string, hint: string): Diagnostic => {
+  const errorAt = (line: Line, message: string, hint: string): Diagnostic => {
     const indent = /^\s*/.exec(line.text)![0].length;
     return {
       severity: "error",
@@ -57,26 +57,28 @@ function placeFault(
   const head = table[0]!;
   const filled = table.filter((line) => line.text.trim() !== "");
   if (!marked)
-    return say(
+    return errorAt(
       head,
       `a readings table needs a \`|\` after \`${key}:\``,
       `write ${key}: | and indent the table under it`,
     );
   const tab = filled.find((line) => /^ *\t/.test(line.text));
-  if (tab) return say(tab, "the readings table is indented with a tab", `indent the table under ${key}: with blanks`);
+  if (tab)
+    return errorAt(tab, "the readings table is indented with a tab", `indent the table under ${key}: with blanks`);
   const left = filled.find((line) => line.indent <= keyIndent);
   if (left && COMMENT.test(left.text)) {
-    return say(
+    return errorAt(
       left,
       "a comment to the left of the readings table ends the table",
       "indent the comment as far as the rows",
     );
   }
-  if (left) return say(left, `the readings table is not indented under \`${key}:\``, `indent the table under ${key}:`);
+  if (left)
+    return errorAt(left, `the readings table is not indented under \`${key}:\``, `indent the table under ${key}:`);
   const shallow = filled.find((line) => line.indent < head.indent);
   if (shallow) {
     const what = COMMENT.test(shallow.text) ? "this comment" : "this row";
-    return say(
+    return errorAt(
       shallow,
       `${what} is indented less than the head of its table`,
       `indent the table under ${key}: alike, its head as far as its rows`,
@@ -86,11 +88,11 @@ function placeFault(
 }
 
 /**
- * Readings tables whose place breaks the file. YAML's own complaints about them mislead, so they are named here, and taken
- * out (blanks in their place keep every offset) so that what is left can be read on its own.
+ * Reports misindented readings tables, about which YAML's own errors mislead, and replaces them by blanks, which keeps all
+ * offsets, so that the rest of the file can be parsed.
  */
-export function removeMisindentedTables(file: string, text: string): WithoutTables {
-  const lines = linesIn(text);
+export function removeMisindentedTables(file: string, text: string): TextWithoutTables {
+  const lines = splitLines(text);
   const faults: Diagnostic[] = [];
   let left = "";
   let kept = 0;
@@ -100,7 +102,7 @@ export function removeMisindentedTables(file: string, text: string): WithoutTabl
     if (!opener || !key || line.start < kept) return;
     const table = tableBelow(lines, at);
     if (table.length === 0) return;
-    const fault = placeFault(file, key, opener[1]!.length, opener[3]?.startsWith("|") ?? false, table);
+    const fault = indentError(file, key, opener[1]!.length, opener[3]?.startsWith("|") ?? false, table);
     if (!fault) return;
     faults.push(fault);
     const start = table[0]!.start;

@@ -1,6 +1,6 @@
 import { Composer, type CST, type Document, type YAMLError } from "yaml";
+import { sortDiagnostics } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { sortDiagnostics } from "../../diagnostics/sort.ts";
 import { escapedInvisibleCharacters, invisibleCharacters } from "../invisible-characters.ts";
 import { textFaults } from "../limits.ts";
 import { droppedText } from "./dropped-text.ts";
@@ -11,18 +11,18 @@ import type { SourceDocument } from "./source-document.ts";
 import { syntaxFaults } from "./syntax-errors.ts";
 import { depthFaults, flattenTokens, lexYaml, parseTokens, shapeFaults } from "./tokens.ts";
 
-/** The document is there unless its structure could not be made out; then the diagnostics say why. */
+/** The result of parsing; without a document the diagnostics hold at least one error of syntax. */
 export type ReadYaml = { readonly document: SourceDocument | undefined; readonly diagnostics: readonly Diagnostic[] };
 
-// Failsafe: every scalar is text. Keys are compared by locate(), in one pass; the parser's own check takes the square of their number.
+// Failsafe: every scalar is text. `locate` compares keys in one pass; the check of `yaml` takes quadratic time.
 const AS_TEXT = { schema: "failsafe", uniqueKeys: false, prettyErrors: false, logLevel: "silent" } as const;
 
 const compose = (tokens: readonly CST.Token[]) => [...new Composer(AS_TEXT).compose(tokens)] as Document.Parsed[];
 
-const complaints = (documents: readonly Document.Parsed[]): readonly YAMLError[] =>
+const problemsOf = (documents: readonly Document.Parsed[]): readonly YAMLError[] =>
   documents.flatMap(({ errors, warnings }) => [...errors, ...warnings]);
 
-/** A YAML text as a document with source positions. Pure: `file` only names it. */
+/** Parses a YAML text into a document with source positions. Pure: `file` is only its name in messages. */
 export function parseYaml(file: string, text: string): ReadYaml {
   const refused = (diagnostics: readonly Diagnostic[]) => ({ document: undefined, diagnostics });
   const unreadable = textFaults(file, text);
@@ -36,9 +36,9 @@ export function parseYaml(file: string, text: string): ReadYaml {
   if (deep.length > 0) return refused(deep);
 
   const documents = compose(tree);
-  const syntax = [...structureFaults(file, text, documents)];
-  const told = new Set(syntax.map(({ at }) => at?.start));
-  const lost = droppedText(file, text, tokens).filter(({ at }) => !told.has(at?.start));
+  const syntax = [...structureErrors(file, text, documents)];
+  const reported = new Set(syntax.map(({ at }) => at?.start));
+  const lost = droppedText(file, text, tokens).filter(({ at }) => !reported.has(at?.start));
   const unseen = [...invisibleCharacters(file, text), ...escapedInvisibleCharacters(file, tokens)];
   const remarks = [...refusedFeatures(file, tokens), ...unseen, ...lost];
   if (syntax.length > 0) return refused(sortDiagnostics([...syntax, ...remarks]));
@@ -47,13 +47,13 @@ export function parseYaml(file: string, text: string): ReadYaml {
   return { document, diagnostics: sortDiagnostics([...remarks, ...faults]) };
 }
 
-/** What keeps the file's structure from being made out. Misplaced tables are told first, then what is wrong without them. */
-function structureFaults(file: string, text: string, documents: readonly Document.Parsed[]): readonly Diagnostic[] {
-  const errors = complaints(documents);
+/** Errors of syntax: misindented tables first, then those of the text without them. */
+function structureErrors(file: string, text: string, documents: readonly Document.Parsed[]): readonly Diagnostic[] {
+  const errors = problemsOf(documents);
   if (errors.length === 0) return documents[1] ? [severalDocuments(file, text, documents[1])] : [];
   const tables = removeMisindentedTables(file, text);
   if (tables.faults.length === 0) return syntaxFaults(file, text, errors);
-  const others = complaints(compose(parseTokens(lexYaml(tables.text))));
+  const others = problemsOf(compose(parseTokens(lexYaml(tables.text))));
   return [...tables.faults, ...syntaxFaults(file, tables.text, others)];
 }
 

@@ -12,21 +12,21 @@ export type Key = Range & { readonly name: string };
 /** A value with its position. */
 export type Place = Range & {
   readonly key: Key | undefined;
-  /** How a scalar was written; undefined for maps and lists. */
+  /** The style of a scalar; undefined for maps and lists. */
   readonly style: Scalar.Type | undefined;
   /** Undefined where nothing was typed. */
   readonly value: YamlValue | undefined;
   readonly children: readonly Place[];
 };
 
-/** A tree of places as a document. */
+/** Builds a document from a tree of places. */
 export function documentOf(file: string, text: string, root: Place): SourceDocument {
   const spanOf = ({ start, end }: Range): Span => ({ file, start, end });
   const span = (path: Path) => {
     const { place, whole } = follow(root, path);
     return spanOf(whole ? place : ownerOf(place, text));
   };
-  // Every cell of a table is looked up in the map of its block.
+  // One map a literal block serves every cell of its table.
   const maps = new Map<Place, OffsetMap>();
   const offsetsIn = (place: Place): OffsetMap => {
     const offsets = maps.get(place) ?? literalOffsets(text, place.start, String(place.value ?? ""));
@@ -66,7 +66,7 @@ function follow(root: Place, path: Path): { readonly place: Place; readonly whol
 const childOf = ({ value, children }: Place, step: string | number): Place | undefined =>
   Array.isArray(value) ? children[Number(step)] : children.find(({ key }) => key?.name === String(step));
 
-/** What to point at for something that is missing under a place: its key, else its first key, else its first line. */
+/** The range to report for a key missing under a place: its own key, else its first key, else its first line. */
 function ownerOf({ key, children, start, end }: Place, text: string): Range {
   const firstKey = children.find((child) => child.key)?.key;
   return key ?? firstKey ?? { start, end: Math.min(end, start + firstLine(text.slice(start)).length) };

@@ -8,8 +8,8 @@ type Refusal = {
 };
 
 /**
- * What YAML can do and a job file does not need. Refused whole: shared values (`&`, `*`) can blow a small file up, tags
- * and directives change what the words below them mean.
+ * Features of YAML that job files do not need: shared values (`&`, `*`) can make a small file expand to billions of values,
+ * tags and directives change the meaning of what follows.
  */
 const REFUSED: Readonly<Record<string, Refusal>> = {
   directive: {
@@ -34,10 +34,10 @@ const REFUSED: Readonly<Record<string, Refusal>> = {
   },
 };
 
-/** Nobody mends more before looking again. */
+/** Upper limit of reported errors. */
 const MOST_FAULTS = 50;
 
-/** Directives, tags, anchors and aliases, each refused where it stands. */
+/** An error for each directive, tag, anchor and alias. */
 export function refusedFeatures(file: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
   for (const { type, offset, source = "" } of tokens) {

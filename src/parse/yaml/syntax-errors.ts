@@ -2,8 +2,8 @@ import type { YAMLError } from "yaml";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { lineEnd, lineStart, openBracket, openQuote, restOfLine, wholeLine } from "./error-places.ts";
 
-/** A fault in our words; `start` and `end` where the parser's own place misleads. */
-type Said = {
+/** A description of a syntax error; `start` and `end` where the parser's own position misleads. */
+type Description = {
   readonly code: Diagnostic["code"];
   readonly message: string;
   readonly hint: string;
@@ -11,7 +11,7 @@ type Said = {
   readonly end?: number;
 };
 
-function unclosed(text: string, at: number): Said {
+function describeUnclosed(text: string, at: number): Description {
   const found = openBracket(text, at);
   if (!found) return { code: "source/bracket", message: "a bracket is not closed", hint: "close it on its line" };
   if (found.swallowed >= 0) {
@@ -33,7 +33,7 @@ function unclosed(text: string, at: number): Said {
 
 const ALIGN = "begin keys that belong together in the same column";
 
-function notAKey(text: string, at: number): Said {
+function describeNoKey(text: string, at: number): Description {
   const place = wholeLine(text, at);
   const words = text.slice(place.start, place.end);
   const colon = /^([\w ]+):(\S.*)$/.exec(words);
@@ -53,9 +53,9 @@ function notAKey(text: string, at: number): Said {
   };
 }
 
-type Describe = (error: YAMLError, text: string) => Said;
+type Describe = (error: YAMLError, text: string) => Description;
 
-const COMMA: Said = {
+const COMMA: Description = {
   code: "source/comma",
   message: "inside brackets a comma is missing between two values",
   hint: "write a comma between them",
@@ -89,23 +89,23 @@ const DESCRIBED: Partial<Record<YAMLError["code"], Describe>> = {
     hint: "put a text in quotes",
     ...restOfLine(text, start),
   }),
-  BLOCK_AS_IMPLICIT_KEY: blockAsKey,
+  BLOCK_AS_IMPLICIT_KEY: describeBlockAsKey,
   BLOCK_IN_FLOW: ({ pos: [start] }, text) => ({ ...COMMA, ...restOfLine(text, start) }),
   BAD_INDENT: ({ pos: [start], message }, text) =>
     /Flow/.test(message)
-      ? unclosed(text, start)
+      ? describeUnclosed(text, start)
       : {
           code: "source/indent",
           message: "this line is indented unlike the lines it belongs to",
           hint: ALIGN,
           ...wholeLine(text, start),
         },
-  MULTILINE_IMPLICIT_KEY: ({ pos: [start] }, text) => notAKey(text, start),
-  MISSING_CHAR: missingCharacter,
-  UNEXPECTED_TOKEN: unexpectedToken,
+  MULTILINE_IMPLICIT_KEY: ({ pos: [start] }, text) => describeNoKey(text, start),
+  MISSING_CHAR: describeMissingCharacter,
+  UNEXPECTED_TOKEN: describeUnexpectedToken,
 };
 
-const UNDESCRIBED: Said = {
+const UNDESCRIBED: Description = {
   code: "source/syntax",
   message: "the structure of the file breaks here",
   hint: "check quotes, brackets and indents here and on the line above",
@@ -113,15 +113,15 @@ const UNDESCRIBED: Said = {
 
 const describe: Describe = (error, text) => DESCRIBED[error.code]?.(error, text) ?? UNDESCRIBED;
 
-function blockAsKey({ pos: [start] }: YAMLError, text: string): Said {
+function describeBlockAsKey({ pos: [start] }: YAMLError, text: string): Description {
   if (/^\?\s/.test(text.slice(start)))
     return {
       code: "source/quotes",
       message: "a `?` alone must be in quotes",
       hint: 'write "?", or leave the value empty',
     };
-  // `a: 1` with a deeper `b: 2` below it comes as this, too.
-  const said: Said = text.slice(start, lineEnd(text, start)).includes(":")
+  // `a: 1` with a deeper `b: 2` below it raises the same error.
+  const description: Description = text.slice(start, lineEnd(text, start)).includes(":")
     ? {
         code: "source/two-colons",
         message: "a second `key: value` begins on the same line",
@@ -132,10 +132,10 @@ function blockAsKey({ pos: [start] }: YAMLError, text: string): Said {
         message: "the line below is indented under a key that has a value already",
         hint: ALIGN,
       };
-  return { ...said, ...restOfLine(text, start) };
+  return { ...description, ...restOfLine(text, start) };
 }
 
-function missingCharacter({ pos: [start], message }: YAMLError, text: string): Said {
+function describeMissingCharacter({ pos: [start], message }: YAMLError, text: string): Description {
   const quote = /closing (["'])/.exec(message)?.[1];
   if (quote) {
     return {
@@ -145,14 +145,14 @@ function missingCharacter({ pos: [start], message }: YAMLError, text: string): S
       ...openQuote(text, start, quote),
     };
   }
-  if (/Flow|flow/.test(message) && /end with|closing/.test(message)) return unclosed(text, start);
+  if (/Flow|flow/.test(message) && /end with|closing/.test(message)) return describeUnclosed(text, start);
   if (/comma|,/.test(message)) return COMMA;
   if (/space|separat/i.test(message))
     return { code: "source/blank", message: "a blank is missing here", hint: "leave a blank between the two" };
-  return notAKey(text, start);
+  return describeNoKey(text, start);
 }
 
-function unexpectedToken(error: YAMLError, text: string): Said {
+function describeUnexpectedToken(error: YAMLError, text: string): Description {
   const [start] = error.pos;
   const word = wordAt(error, text);
   if (word === "," || error.message.includes("Unexpected ,")) {
@@ -169,11 +169,11 @@ function unexpectedToken(error: YAMLError, text: string): Said {
       hint: "delete it, or put the text in quotes",
     };
   }
-  return { ...misplacedText(error.message, text[start - 1]), ...restOfLine(text, start) };
+  return { ...describeMisplacedText(error.message, text[start - 1]), ...restOfLine(text, start) };
 }
 
-/** A token that the parser did not expect there; `before` is the character before it. */
-function misplacedText(message: string, before: string | undefined): Said {
+/** Describes a token that the parser did not expect; `before` is the character before it. */
+function describeMisplacedText(message: string, before: string | undefined): Description {
   if (/block-seq-ind/.test(message)) {
     return {
       code: "source/list",
@@ -198,11 +198,11 @@ function misplacedText(message: string, before: string | undefined): Said {
   };
 }
 
-/** Nobody mends more before looking again; and finding the true place of one takes a look at the whole text. */
+/** Upper limit of reported errors; locating one may scan the whole text. */
 const MOST_FAULTS = 50;
 
-/** What the parser complains of without our having said it better already. */
-const SAID_ELSEWHERE = new Set([
+/** Errors of the parser that other checks report more clearly. */
+const REPORTED_ELSEWHERE = new Set([
   "ALIAS_PROPS",
   "BAD_ALIAS",
   "MULTIPLE_ANCHORS",
@@ -214,22 +214,22 @@ const SAID_ELSEWHERE = new Set([
   "MULTIPLE_DOCS",
 ]);
 
-/** The parser's errors and warnings in plain words, one a line of the file: the first is the slip, the others follow from it. */
+/** The parser's errors and warnings in plain words, one a line of the file: later ones follow from the first. */
 export function syntaxFaults(file: string, text: string, errors: readonly YAMLError[]): readonly Diagnostic[] {
   const faults: Diagnostic[] = [];
   const lines = new Set<number>();
   let broken = false;
   for (const error of errors.toSorted((a, b) => a.pos[0] - b.pos[0])) {
-    if (SAID_ELSEWHERE.has(error.code)) continue;
+    if (REPORTED_ELSEWHERE.has(error.code)) continue;
     if (faults.length === MOST_FAULTS) break;
-    // Once the parser has lost its way it complains of every word to the end of the file.
+    // After such an error the parser reports every word to the end of the file.
     if (/in YAML stream/.test(error.message)) {
       if (broken) continue;
       broken = true;
     }
     const [from, to] = error.pos;
     const { code, message, hint, start = from, end = Math.max(to, from + 1) } = describe(error, text);
-    // A place in the file is also taken by the lines up to where the parser noticed.
+    // The line on which the parser noticed the error counts as reported, too.
     const taken = [lineStart(text, start), lineStart(text, from)];
     if (taken.some((line) => lines.has(line))) continue;
     for (const line of taken) lines.add(line);

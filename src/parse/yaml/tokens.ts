@@ -2,7 +2,7 @@ import { CST, Lexer, Parser } from "yaml";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { LIMITS } from "../limits.ts";
 
-/** A token with its depth in maps and lists; the parser's own types are finer than needed here. */
+/** A token with its depth in maps and lists; a simpler form of the parser's own types. */
 export type FlatToken = {
   readonly type: string;
   readonly offset: number;
@@ -21,13 +21,13 @@ const tooDeep = (file: string, offset: number): Diagnostic => ({
 /** The lexemes of a text, in order. */
 export const lexYaml = (text: string): readonly string[] => [...new Lexer().lex(text)];
 
-/** Whether a text is small and flat enough to be parsed, by its lexemes alone. */
+/** Errors of a text with too many tokens or too deep brackets, found by its lexemes alone. */
 export function shapeFaults(file: string, lexemes: readonly string[]): readonly Diagnostic[] {
   let count = 0;
   let depth = 0;
   let offset = 0;
   for (const lexeme of lexemes) {
-    // The lexer puts marks of its own between the pieces of text: they have no width.
+    // Control lexemes of the lexer have no width in the text.
     if (lexeme === CST.DOCUMENT || lexeme === CST.FLOW_END || lexeme === CST.SCALAR) continue;
     if (lexeme.trim() !== "") count++;
     if (count > LIMITS.tokens) {
@@ -49,16 +49,16 @@ export function shapeFaults(file: string, lexemes: readonly string[]): readonly 
   return [];
 }
 
-/** The concrete syntax tree of lexemes that `shapeFaults` let pass. */
+/** Parses lexemes without shape errors into concrete syntax trees. */
 export function parseTokens(lexemes: readonly string[]): readonly CST.Token[] {
   const parser = new Parser();
   return [...lexemes.flatMap((lexeme) => [...parser.next(lexeme)]), ...parser.end()];
 }
 
-/** Parts of a token that hold others, last to first. */
+/** Properties of a token that hold other tokens, last to first. */
 const PARTS = ["end", "items", "value", "sep", "key", "props", "start"] as const;
 
-/** Every token below, in order of the text. A stack of its own: no text can exhaust it. */
+/** All tokens in order of the text; iterative, so that deep nesting cannot overflow the call stack. */
 export function flattenTokens(tokens: readonly CST.Token[]): readonly FlatToken[] {
   const flat: FlatToken[] = [];
   const stack: { value: unknown; depth: number }[] = tokens.toReversed().map((value) => ({ value, depth: 0 }));
@@ -78,7 +78,7 @@ export function flattenTokens(tokens: readonly CST.Token[]): readonly FlatToken[
   return flat;
 }
 
-/** The first place that is nested too deeply, if any. */
+/** The error at the first token nested too deeply, if any. */
 export function depthFaults(file: string, tokens: readonly FlatToken[]): readonly Diagnostic[] {
   const deep = tokens.find(({ depth }) => depth > LIMITS.depth);
   return deep ? [tooDeep(file, deep.offset)] : [];

@@ -2,10 +2,10 @@ import type { Attachment } from "../../embed/embedded-files.ts";
 import type { PdfDocument } from "./pdf-document.ts";
 
 /**
- * Embeds files, in order of their names' appearance. Not by pdfkit's own hand, which writes the checksum in the wrong form;
- * the checksum may be left out (ISO 32000-1, table 46).
+ * Embeds files in the given order. pdfkit's own method is not used, because it writes the checksum in the wrong form; the
+ * checksum is optional (ISO 32000-1, table 46).
  */
-export function attach(doc: PdfDocument, files: readonly Attachment[], date: Date): void {
+export function embedFiles(doc: PdfDocument, files: readonly Attachment[], date: Date): void {
   if (files.length === 0) return;
   doc._root.data.AF = files.map((file) => {
     const stream = doc.ref({

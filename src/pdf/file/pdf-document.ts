@@ -1,37 +1,36 @@
 import { deflateSync } from "node:zlib";
 import PDFDocument from "pdfkit";
-import { issuedAt, type Meta } from "./meta.ts";
-import { objectStreamWriter, type PackedFile } from "./object-stream-writer.ts";
+import { buildXmp, type Claims, issueDate, type Meta } from "./metadata.ts";
+import { createObjectStreamWriter, type ObjectStreamWriter } from "./object-stream-writer.ts";
 import { serializeObject } from "./serialize-object.ts";
-import { type Claims, xmp } from "./xmp.ts";
 
-/** An element of the structure tree. `dictionary.data` takes attributes that pdfkit has no option for. */
+/** An element of the structure tree. `dictionary.data` takes attributes for which pdfkit has no option. */
 export type StructElement = {
   add(child: StructElement | StructContent): StructElement;
   end(): void;
   readonly dictionary: { readonly data: Record<string, unknown> };
 };
-/** Marked content on a page, to hang into an element. */
+/** Marked content on a page, to be added to an element. */
 export type StructContent = { readonly refs: readonly unknown[] };
 export type OutlineItem = {
   addItem(title: string, options: object): OutlineItem;
   readonly children: readonly OutlineItem[];
 };
 
-/** An object of the file. */
+/** An indirect object of the file. */
 export type PdfReference = {
   readonly id: number;
   readonly data: Record<string, unknown>;
   end(bytes?: Uint8Array): void;
 };
-type Page = {
+type PdfPage = {
   readonly height: number;
-  /** Fonts that it sets, by their names. */
+  /** Fonts used on the page, by resource name. */
   readonly fonts: Record<string, PdfReference>;
   readonly content: { write(bytes: Uint8Array): void };
 };
 
-/** The part of pdfkit that we use, its own types lacking much of it. */
+/** The part of pdfkit in use; its published types lack much of it. */
 export type PdfDocument = {
   readonly outline: OutlineItem & { readonly outlineData: Record<string, unknown> };
   addPage(options: { size: readonly [number, number]; margin: number }): void;
@@ -43,8 +42,8 @@ export type PdfDocument = {
   image(image: unknown, x: number, y: number, options: { width: number; height: number }): void;
   link(x: number, y: number, width: number, height: number, url: string, options: object): void;
   ref(data?: object): PdfReference;
-  readonly page: Page;
-  /** What is finalized when the document ends, by any name. */
+  readonly page: PdfPage;
+  /** Fonts to finalise when the document ends, under any key. */
   readonly _fontFamilies: Record<string, { finalize(): void }>;
   addNamedEmbeddedFile(name: string, spec: object): void;
   struct(type: string, options?: object): StructElement;
@@ -59,15 +58,15 @@ export type PdfDocument = {
   readonly _root: { readonly data: Record<string, unknown> };
 };
 
-/** An object as pdfkit holds it until it is written. */
-type Unwritten = PdfReference & {
+/** An indirect object that pdfkit has not finalised yet. */
+type OpenReference = PdfReference & {
   buffer: readonly Uint8Array[];
   readonly compress: boolean;
   finalize: () => void;
 };
-/** pdfkit's own document, as far as we do otherwise. */
+/** Members of pdfkit's document that PackedDocument overrides or calls. */
 type PdfkitDocument = Omit<PdfDocument, "ref" | "addContent"> & {
-  ref(data?: object): Unwritten;
+  ref(data?: object): OpenReference;
   addContent(operators: string): unknown;
   flushPages(): void;
   _write(data: unknown): void;
@@ -80,14 +79,14 @@ type PdfkitDocument = Omit<PdfDocument, "ref" | "addContent"> & {
 const Pdfkit = PDFDocument as unknown as new (options: object) => PdfkitDocument;
 
 /**
- * pdfkit's document, written by our own hand. pdfkit turns each operator and each line of an object into bytes by itself; here
- * a page is text until it is whole, and objects go straight to where they are packed.
+ * pdfkit document that writes object streams. pdfkit converts each operator and each line of an object to bytes separately;
+ * here a page stays text until it is complete, and objects go straight into the object stream writer.
  */
 class PackedDocument extends Pdfkit {
   private readonly lines: string[] = [];
-  private readonly file: PackedFile = objectStreamWriter("1.7");
-  /** Called with the bytes, once everything was written. */
-  whenWritten: (bytes: Buffer) => void = () => {};
+  private readonly file: ObjectStreamWriter = createObjectStreamWriter("1.7");
+  /** Called with the bytes of the file. */
+  onEnd: (bytes: Buffer) => void = () => {};
 
   override addContent(operators: string): this {
     this.lines.push(operators);
@@ -98,7 +97,7 @@ class PackedDocument extends Pdfkit {
     this.lines.length = 0;
     super.flushPages();
   }
-  override ref(data?: object): Unwritten {
+  override ref(data?: object): OpenReference {
     const reference = super.ref(data);
     reference.finalize = () => {
       const { data, buffer, compress, id } = reference;
@@ -117,20 +116,20 @@ class PackedDocument extends Pdfkit {
   override _write(): void {}
   override _finalize(): void {
     const entries = { Root: this._root, Info: this._info, ID: [this._id, this._id] };
-    this.whenWritten(this.file.end(serializeObject(entries).slice(3, -3)));
+    this.onEnd(this.file.end(serializeObject(entries).slice(3, -3)));
   }
 }
 
-/** A new document, tagged, with its fonts and metadata; nothing in it knows the time. */
+/** Opens a tagged document with metadata; nothing in it depends on the current time. */
 export function openDocument(meta: Meta): PackedDocument {
-  const date = issuedAt(meta);
+  const date = issueDate(meta);
   const doc = new PackedDocument({
     pdfVersion: "1.7",
     autoFirstPage: false,
     tagged: true,
     displayTitle: true,
     lang: meta.language,
-    // No font of its own: pdfkit would take one that cannot be embedded.
+    // No default font: pdfkit's cannot be embedded.
     font: null as unknown as string,
     info: {
       Title: meta.title,
@@ -142,17 +141,17 @@ export function openDocument(meta: Meta): PackedDocument {
       ModDate: date,
     },
   });
-  // With an outline, pdfkit would have every reader open a side bar over a one-page sheet.
+  // With an outline, pdfkit makes viewers open the side bar, too much for a one-page sheet.
   doc._root.data.PageMode = "UseNone";
   return doc;
 }
 
-/** Ends the document: its bytes. */
-export function collected(doc: PackedDocument, meta: Meta, claims: Claims): Promise<Buffer> {
-  // pdfkit writes its metadata unescaped: a title with an ampersand would break it.
-  doc._addInfo = () => doc.appendXML(xmp(meta, claims));
+/** Ends the document and returns its bytes. */
+export function finishDocument(doc: PackedDocument, meta: Meta, claims: Claims): Promise<Buffer> {
+  // pdfkit does not escape its XMP: an ampersand in a title would break it.
+  doc._addInfo = () => doc.appendXML(buildXmp(meta, claims));
   return new Promise((resolve) => {
-    doc.whenWritten = resolve;
+    doc.onEnd = resolve;
     doc.end();
   });
 }

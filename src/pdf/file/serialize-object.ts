@@ -1,15 +1,15 @@
-import { rounded } from "../operators.ts";
+import { roundNumber } from "../operators.ts";
 
-/** A value as a PDF says it, just as pdfkit does: a bare string is a name, a String object is words. */
+/** Serialises a PDF object by pdfkit's conventions: a primitive string is a name, a String object is text. */
 export function serializeObject(value: unknown): string {
   if (typeof value === "string") return `/${value}`;
-  if (typeof value === "number") return String(checked(value));
+  if (typeof value === "number") return String(validateNumber(value));
   if (value === null || typeof value !== "object") return String(value);
   if (Array.isArray(value)) return `[${value.map((item) => serializeObject(item ?? null)).join(" ")}]`;
-  if (value instanceof String) return words(value.valueOf());
+  if (value instanceof String) return serializeText(value.valueOf());
   if (value instanceof Date) return `(D:${value.toISOString().replace(/[-:T]|\.\d+/g, "")})`;
   if (value instanceof Uint8Array) return `<${Buffer.from(value).toString("hex")}>`;
-  // References to other objects, and pdfkit's trees, say themselves.
+  // References and pdfkit's name trees serialise themselves.
   if (Object.getPrototypeOf(value) !== Object.prototype) return String(value);
   let entries = "<<\n";
   for (const [key, entry] of Object.entries(value))
@@ -17,12 +17,12 @@ export function serializeObject(value: unknown): string {
   return `${entries}>>`;
 }
 
-function checked(value: number): number {
-  if (value > -1e21 && value < 1e21) return rounded(value);
+function validateNumber(value: number): number {
+  if (value > -1e21 && value < 1e21) return roundNumber(value);
   throw new RangeError(`not a number for a file: ${value}`);
 }
 
-const ESCAPED: Readonly<Record<string, string>> = {
+const ESCAPES: Readonly<Record<string, string>> = {
   "\n": "\\n",
   "\r": "\\r",
   "\t": "\\t",
@@ -33,10 +33,10 @@ const ESCAPED: Readonly<Record<string, string>> = {
   ")": "\\)",
 };
 
-/** Text as a PDF holds it: as it is, or as UTF-16 with its mark in front (ISO 32000-1, 7.9.2.2). */
-function words(text: string): string {
-  const bytes = /[^\u0000-\u007f]/.test(text) ? `\u00fe\u00ff${bigEndian(text)}` : text;
-  return `(${bytes.replace(/[\n\r\t\b\f()\\]/g, (letter) => ESCAPED[letter]!)})`;
+/** Serialises a text string: ASCII unchanged, anything else as UTF-16BE with a byte order mark (ISO 32000-1, 7.9.2.2). */
+function serializeText(text: string): string {
+  const bytes = /[^\u0000-\u007f]/.test(text) ? `\u00fe\u00ff${utf16BigEndian(text)}` : text;
+  return `(${bytes.replace(/[\n\r\t\b\f()\\]/g, (letter) => ESCAPES[letter]!)})`;
 }
 
-const bigEndian = (text: string) => Buffer.from(text, "utf16le").swap16().toString("latin1");
+const utf16BigEndian = (text: string) => Buffer.from(text, "utf16le").swap16().toString("latin1");

@@ -1,20 +1,20 @@
 import { type Classes, type Coverage, type Face, openSync, type PairTable } from "fontkit";
 import type { Weight } from "../../text/measure.ts";
-import { fontPaths } from "./font-paths.ts";
-import { factsOf } from "./shape-by-fontkit.ts";
+import { resolveFontPaths } from "./font-file.ts";
+import { fontFacts } from "./shape-by-fontkit.ts";
 import type { ShapingTable } from "./shaping.ts";
 
-/** How each weight sets the letters of common texts; done at build time, for it takes the whole font apart. */
+/** Compiles the shaping tables of all weights; done at build time, since it parses the whole fonts. */
 export function compileShaping(): Readonly<Record<Weight, ShapingTable>> {
-  const paths = fontPaths();
+  const paths = resolveFontPaths();
   return {
-    regular: shapingTable(openSync(paths.regular)),
-    semibold: shapingTable(openSync(paths.semibold)),
-    bold: shapingTable(openSync(paths.bold)),
+    regular: buildShapingTable(openSync(paths.regular)),
+    semibold: buildShapingTable(openSync(paths.semibold)),
+    bold: buildShapingTable(openSync(paths.bold)),
   };
 }
 
-/** Scripts that a table may hold: OpenType's tag, and which letters belong to it. */
+/** Scripts of a table: OpenType tag and letters. */
 const SCRIPTS = [
   { tag: "DFLT", letters: /\p{Script=Common}/u },
   { tag: "latn", letters: /\p{Script=Latin}/u },
@@ -22,36 +22,36 @@ const SCRIPTS = [
 ] as const;
 
 /**
- * Letters of European texts and signs, as far as they stand for themselves: no marks, nothing unseen, and no fraction slash,
- * which turns its neighbours small.
+ * Latin and Greek letters, punctuation and symbols whose shape does not depend on the context: no combining marks, no
+ * invisible characters, and no fraction slash, which turns neighbouring digits into a fraction.
  */
-const PLAIN = /^(?![\p{M}\p{C}\u2044])[\u0020-\u017f\u0370-\u03ff\u2000-\u22ff]$/u;
+const TABLE_LETTER = /^(?![\p{M}\p{C}\u2044])[\u0020-\u017f\u0370-\u03ff\u2000-\u22ff]$/u;
 
-function shapingTable(face: Face): ShapingTable {
+function buildShapingTable(face: Face): ShapingTable {
   const letters = face.characterSet
     .map((point) => String.fromCodePoint(point))
-    .filter((letter) => PLAIN.test(letter) && SCRIPTS.some((script) => script.letters.test(letter)));
+    .filter((letter) => TABLE_LETTER.test(letter) && SCRIPTS.some((script) => script.letters.test(letter)));
   const scriptOf = (letter: string) => SCRIPTS.findIndex((script) => script.letters.test(letter));
-  const ligatures = ligaturesOf(face);
+  const ligatures = findLigatures(face);
   const places = [...letters, ...ligatures];
   const scripts = places.map((place) => scriptOf(place[0]!));
   const glyphs = places.map((place) => face.layout(place).glyphs[0]!.id);
 
-  const kerns = SCRIPTS.map(({ tag }) => pairKerning(face, tag));
+  const kerns = SCRIPTS.map(({ tag }) => createKerning(face, tag));
   const rows = places.map((_, a) =>
     places.map((_, b) => {
       const script = scripts[a]! || scripts[b]!;
       const kern = kerns[script]!(glyphs[a]!, glyphs[b]!);
-      // Letters of every script are set alike in each of them, or a table cannot know how.
+      // The table has one value for a pair of common letters, so they must kern alike in every script.
       if (script === 0 && kerns.some((other) => other(glyphs[a]!, glyphs[b]!) !== kern))
         throw new Error(`${face.postscriptName}: ${places[a]}${places[b]} is not set alike in every script`);
       return kern;
     }),
   );
-  const left = kinds(rows);
-  const right = kinds(places.map((_, b) => rows.map((row) => row[b]!)));
+  const left = groupEqualRows(rows);
+  const right = groupEqualRows(places.map((_, b) => rows.map((row) => row[b]!)));
   return {
-    facts: factsOf(face),
+    facts: fontFacts(face),
     letters: letters.join(""),
     glyphs,
     widths: glyphs.map((glyph) => face.getGlyph(glyph).advanceWidth),
@@ -64,8 +64,8 @@ function shapingTable(face: Face): ShapingTable {
   };
 }
 
-/** Equal rows are of one kind: which kind each is of, and where the first of each kind stands. */
-function kinds(rows: readonly (readonly number[])[]): { kindOf: number[]; firsts: number[] } {
+/** Classifies equal rows: the class of each row, and the index of the first row of each class. */
+function groupEqualRows(rows: readonly (readonly number[])[]): { kindOf: number[]; firsts: number[] } {
   const known = new Map<string, number>();
   const firsts: number[] = [];
   const kindOf = rows.map((row, at) => {
@@ -77,8 +77,8 @@ function kinds(rows: readonly (readonly number[])[]): { kindOf: number[]; firsts
   return { kindOf, firsts };
 }
 
-/** Letters that become one glyph: of what a font may do by itself, only joining two is looked for, and nothing else is let pass. */
-function ligaturesOf(face: Face): readonly string[] {
+/** The ligatures of two letters among the default features; throws when the font has longer ones. */
+function findLigatures(face: Face): readonly string[] {
   const { featureList, lookupList, scriptList } = face.GSUB;
   const liga = new Set(
     scriptList
@@ -89,7 +89,7 @@ function ligaturesOf(face: Face): readonly string[] {
   );
   return [...liga].flatMap((index) =>
     lookupList.get(index).subTables.flatMap(({ coverage, ligatureSets }) =>
-      covered(coverage).flatMap((first, i) =>
+      coveredGlyphs(coverage).flatMap((first, i) =>
         ligatureSets.get(i).map(({ components }) => {
           const pair = [first, ...components].map((glyph) => face.stringsForGlyph(glyph)[0] ?? "").join("");
           if (components.length !== 1 || pair.length !== 2)
@@ -101,15 +101,15 @@ function ligaturesOf(face: Face): readonly string[] {
   );
 }
 
-/** What stands between two glyphs in a script (OpenType 1.9, GPOS lookup type 2): of each lookup the first table that knows the pair. */
-function pairKerning(face: Face, tag: string): (a: number, b: number) => number {
+/** Creates the kerning function of a script (OpenType 1.9, GPOS lookup type 2): in each lookup the first matching table counts. */
+function createKerning(face: Face, tag: string): (a: number, b: number) => number {
   const { featureList, lookupList, scriptList } = face.GPOS;
   const script = scriptList.find((one) => one.tag === tag)!.script;
   const lookups = script.defaultLangSys.featureIndexes
     .map((index) => featureList[index]!)
     .filter(({ tag }) => tag === "kern")
     .flatMap(({ feature }) => feature.lookupListIndexes)
-    .map((index) => lookupList.get(index).subTables.map(({ extension }) => pairsOf(extension)));
+    .map((index) => lookupList.get(index).subTables.map(({ extension }) => createPairLookup(extension)));
   return (a, b) =>
     lookups.reduce((sum, tables) => {
       for (const table of tables) {
@@ -120,9 +120,9 @@ function pairKerning(face: Face, tag: string): (a: number, b: number) => number 
     }, 0);
 }
 
-/** One table of pairs: by the very glyphs, or by classes of them. */
-function pairsOf(table: PairTable): (a: number, b: number) => number | undefined {
-  const places = new Map(covered(table.coverage).map((glyph, place) => [glyph, place]));
+/** Creates the lookup of one pair table, by glyphs or by glyph classes. */
+function createPairLookup(table: PairTable): (a: number, b: number) => number | undefined {
+  const places = new Map(coveredGlyphs(table.coverage).map((glyph, place) => [glyph, place]));
   if (table.version === 1) {
     const sets = new Map(
       [...places].map(([glyph, place]) => [
@@ -132,17 +132,17 @@ function pairsOf(table: PairTable): (a: number, b: number) => number | undefined
     );
     return (a, b) => sets.get(a)?.get(b);
   }
-  const [first, second] = [classesOf(table.classDef1), classesOf(table.classDef2)];
+  const [first, second] = [glyphClasses(table.classDef1), glyphClasses(table.classDef2)];
   return (a, b) =>
     places.has(a) ? table.classRecords.get(first.get(a) ?? 0).get(second.get(b) ?? 0).value1.xAdvance : undefined;
 }
 
 const range = (start: number, end: number) => Array.from({ length: end - start + 1 }, (_, i) => start + i);
 
-const covered = (coverage: Coverage): readonly number[] =>
+const coveredGlyphs = (coverage: Coverage): readonly number[] =>
   coverage.version === 1 ? coverage.glyphs : coverage.rangeRecords.flatMap(({ start, end }) => range(start, end));
 
-const classesOf = (classes: Classes): ReadonlyMap<number, number> =>
+const glyphClasses = (classes: Classes): ReadonlyMap<number, number> =>
   new Map(
     classes.version === 1
       ? classes.classValueArray.map((kind, i) => [classes.startGlyph + i, kind])

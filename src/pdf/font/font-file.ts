@@ -1,22 +1,37 @@
-/** A TrueType font as it lies in its file (OpenType 1.9, "OpenType font file"): tables by their tags, glyphs by their numbers. */
+import { createRequire } from "node:module";
+import type { Weight } from "../../text/measure.ts";
+
+const FAMILY = "@expo-google-fonts/ibm-plex-sans";
+
+/** Paths of the bundled fonts. */
+export function resolveFontPaths(): Readonly<Record<Weight, string>> {
+  const { resolve } = createRequire(import.meta.url);
+  return {
+    regular: resolve(`${FAMILY}/400Regular/IBMPlexSans_400Regular.ttf`),
+    semibold: resolve(`${FAMILY}/600SemiBold/IBMPlexSans_600SemiBold.ttf`),
+    bold: resolve(`${FAMILY}/700Bold/IBMPlexSans_700Bold.ttf`),
+  };
+}
+
+/** A parsed TrueType file (OpenType 1.9, "OpenType font file"): tables by tag, glyphs by number. */
 export type FontFile = {
-  /** The bytes of a table, empty where the font has none. */
+  /** The bytes of a table; empty when the font lacks it. */
   readonly table: (tag: string) => Buffer;
-  readonly glyph: (id: number) => GlyphOnFile;
+  readonly glyph: (id: number) => GlyphRecord;
 };
 
-/** All that is kept of one glyph. */
-export type GlyphOnFile = {
-  /** Its outline (table glyf). */
+/** The records of one glyph. */
+export type GlyphRecord = {
+  /** Outline (table glyf). */
   readonly outline: Buffer;
-  /** Its row of the table hmtx: how wide it is and where its ink begins, two bytes each. */
+  /** Entry of table hmtx: advance width and left side bearing, two bytes each. */
   readonly metrics: Buffer;
-  /** Glyphs that it is put together from, and where in the outline each is named. */
-  readonly parts: readonly { readonly glyph: number; readonly at: number }[];
+  /** Components of a composite glyph, and the offset in the outline of each reference. */
+  readonly components: readonly { readonly glyph: number; readonly at: number }[];
 };
 
-/** Reads a font's file; each glyph is looked up once. Nothing is copied. */
-export function readFontFile(bytes: Uint8Array): FontFile {
+/** Parses a font file into views on its bytes; glyphs are cached. */
+export function parseFontFile(bytes: Uint8Array): FontFile {
   const whole = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const tables = new Map<string, Buffer>();
   for (let i = 0; i < whole.readUInt16BE(4); i++) {
@@ -33,40 +48,40 @@ export function readFontFile(bytes: Uint8Array): FontFile {
   const start = (id: number) => (long ? loca.readUInt32BE(4 * id) : 2 * loca.readUInt16BE(2 * id));
   const widths = table("hhea").readUInt16BE(34);
 
-  const known = new Map<number, GlyphOnFile>();
-  const glyph = (id: number): GlyphOnFile => {
+  const known = new Map<number, GlyphRecord>();
+  const glyph = (id: number): GlyphRecord => {
     const before = known.get(id);
     if (before) return before;
     const outline = glyf.subarray(start(id), start(id + 1));
-    const found = { outline, metrics: metricsOf(hmtx, widths, id), parts: partsOf(outline) };
+    const found = { outline, metrics: glyphMetrics(hmtx, widths, id), components: parseComponents(outline) };
     known.set(id, found);
     return found;
   };
   return { table, glyph };
 }
 
-/** Glyphs at the end may share the last width: they have a bearing only. */
-function metricsOf(hmtx: Buffer, widths: number, id: number): Buffer {
+/** The metrics of a glyph: the last glyphs may have a bearing only and share the last advance width. */
+function glyphMetrics(hmtx: Buffer, widths: number, id: number): Buffer {
   if (id < widths) return hmtx.subarray(4 * id, 4 * id + 4);
   const bearing = 4 * widths + 2 * (id - widths);
   return Buffer.concat([hmtx.subarray(4 * widths - 4, 4 * widths - 2), hmtx.subarray(bearing, bearing + 2)]);
 }
 
-const WORDS = 0x0001;
-const SCALE = 0x0008;
-const MORE = 0x0020;
-const TWO_SCALES = 0x0040;
-const MATRIX = 0x0080;
+const ARGS_ARE_WORDS = 0x0001;
+const HAS_SCALE = 0x0008;
+const MORE_COMPONENTS = 0x0020;
+const HAS_TWO_SCALES = 0x0040;
+const HAS_MATRIX = 0x0080;
 
 /** OpenType 1.9, table glyf, "Composite glyph description". */
-function partsOf(outline: Buffer): GlyphOnFile["parts"] {
+function parseComponents(outline: Buffer): GlyphRecord["components"] {
   if (outline.length === 0 || outline.readInt16BE(0) >= 0) return [];
   const parts: { glyph: number; at: number }[] = [];
-  for (let at = 10, flags = MORE; (flags & MORE) !== 0; ) {
+  for (let at = 10, flags = MORE_COMPONENTS; (flags & MORE_COMPONENTS) !== 0; ) {
     flags = outline.readUInt16BE(at);
     parts.push({ glyph: outline.readUInt16BE(at + 2), at: at + 2 });
-    at += 4 + ((flags & WORDS) !== 0 ? 4 : 2);
-    at += (flags & MATRIX) !== 0 ? 8 : (flags & TWO_SCALES) !== 0 ? 4 : (flags & SCALE) !== 0 ? 2 : 0;
+    at += 4 + ((flags & ARGS_ARE_WORDS) !== 0 ? 4 : 2);
+    at += (flags & HAS_MATRIX) !== 0 ? 8 : (flags & HAS_TWO_SCALES) !== 0 ? 4 : (flags & HAS_SCALE) !== 0 ? 2 : 0;
   }
   return parts;
 }

@@ -1,15 +1,15 @@
-/** The part of fontkit that we use; the package has no types of its own. */
+/** The part of fontkit in use; the package has no types of its own. */
 declare module "fontkit" {
   export type Position = { xAdvance: number; yAdvance: number; xOffset: number; yOffset: number };
   export type Glyph = { readonly id: number; readonly advanceWidth: number; readonly codePoints: readonly number[] };
-  /** A text as glyphs, set one after another. */
+  /** A shaped text: glyphs and their positions. */
   export type Run = {
     readonly glyphs: readonly Glyph[];
     readonly positions: readonly Position[];
     readonly advanceWidth: number;
   };
   type List<T> = { get(index: number): T };
-  /** Glyphs that a table speaks of. */
+  /** Glyphs to which a table applies. */
   export type Coverage =
     | { readonly version: 1; readonly glyphs: readonly number[] }
     | { readonly version: 2; readonly rangeRecords: readonly { start: number; end: number }[] };
@@ -30,7 +30,7 @@ declare module "fontkit" {
     readonly coverage: Coverage;
     readonly ligatureSets: List<readonly { readonly components: readonly number[] }[]>;
   };
-  /** The tables GSUB and GPOS: which lookups a script's features ask for. */
+  /** The tables GSUB and GPOS: scripts, their features, and the lookups of each feature. */
   type Layout<Table> = {
     readonly scriptList: readonly {
       tag: string;
@@ -54,10 +54,10 @@ declare module "fontkit" {
     readonly GSUB: Layout<LigatureTable>;
     readonly GPOS: Layout<{ readonly extension: PairTable }>;
     readonly characterSet: readonly number[];
-    /** The file itself. */
+    /** The bytes of the font file. */
     readonly stream: { readonly buffer: Uint8Array };
     readonly hasGlyphForCodePoint: (point: number) => boolean;
-    /** A glyph, made once. */
+    /** Returns a cached glyph. */
     getGlyph: (id: number) => Glyph;
     readonly stringsForGlyph: (id: number) => readonly string[];
     layout: (text: string) => Run;

@@ -1,96 +1,96 @@
 import { createRequire } from "node:module";
 import type * as Fontkit from "fontkit";
-import { cachedMeasure } from "../../text/cached-measure.ts";
-import type { Measure, Weight } from "../../text/measure.ts";
-import { type FontFile, readFontFile } from "./font-file.ts";
-import { fontPaths } from "./font-paths.ts";
-import { factsOf, shapeByFontkit } from "./shape-by-fontkit.ts";
-import { type FontFacts, type Shaped, type ShapingTable, shapeByTable } from "./shaping.ts";
+import { cachedMeasure, type Measure, type Weight } from "../../text/measure.ts";
+import { type FontFile, parseFontFile, resolveFontPaths } from "./font-file.ts";
+import { createFontkitShaper, fontFacts } from "./shape-by-fontkit.ts";
+import { createTableShaper, type FontFacts, type ShapedWord, type ShapingTable } from "./shaping.ts";
 
-/** One weight. What was found out once serves every document. */
+/** One weight of the font, shared by all documents. */
 export type Face = {
   readonly facts: FontFacts;
-  /** A word, with the space after it, as glyphs. */
-  readonly shape: (word: string) => Shaped;
+  /** Shapes a word with the space after it. */
+  readonly shape: (word: string) => ShapedWord;
   readonly draws: (letter: string) => boolean;
-  /** The font itself, for what is embedded of it; read when first asked for. */
+  /** The font file, for subsetting; read at first use. */
   readonly file: () => FontFile;
 };
 
-/** The three weights we set, and the measure that agrees with what they paint. */
+/** The three weights in use, and a text measure that agrees with the painted text. */
 export type Fonts = {
   readonly paths: Readonly<Record<Weight, string>>;
   readonly faces: Readonly<Record<Weight, Face>>;
   readonly measure: Measure;
 };
 
-/** What the build made out about the fonts, and how to read their files. */
-export type Prepared = {
+/** Shaping tables from the build, and a reader of font files. */
+export type BuiltShaping = {
   readonly tables: Readonly<Record<Weight, ShapingTable>>;
   readonly read: (path: string) => Uint8Array;
 };
 
-/** Opens the bundled fonts; unprepared, fontkit takes them apart, for the same result. */
-export function openFonts(prepared?: Prepared): Fonts {
-  const paths = fontPaths();
+/** Opens the bundled fonts. Without tables from the build, fontkit shapes all text, with the same result. */
+export function openFonts(built?: BuiltShaping): Fonts {
+  const paths = resolveFontPaths();
   const open = (weight: Weight) =>
-    prepared ? preparedFace(paths[weight], prepared, weight) : faceByFontkit(() => fontkit().openSync(paths[weight]));
+    built
+      ? createTableFace(paths[weight], built, weight)
+      : createFontkitFace(() => loadFontkit().openSync(paths[weight]));
   const faces = { regular: open("regular"), semibold: open("semibold"), bold: open("bold") };
-  return { paths, faces, measure: cachedMeasure(measureOf(faces)) };
+  return { paths, faces, measure: cachedMeasure(createMeasure(faces)) };
 }
 
-/** What the build made out about the fonts; throws when it is not there, for then the build is older than the code. */
-export function readShaping(json: string): Prepared["tables"] {
-  const { regular, semibold, bold } = JSON.parse(json) as Partial<Prepared["tables"]>;
+/** Parses the shaping tables; throws when one is missing, since the build is then older than the code. */
+export function parseShaping(json: string): BuiltShaping["tables"] {
+  const { regular, semibold, bold } = JSON.parse(json) as Partial<BuiltShaping["tables"]>;
   if (!regular || !semibold || !bold) throw new Error("the shaping of the fonts is incomplete: build again");
   return { regular, semibold, bold };
 }
 
-/** Loaded where it is needed only: texts of common letters do without. */
-const fontkit = () => createRequire(import.meta.url)("fontkit") as typeof Fontkit;
+/** Loads fontkit at first use: texts of common letters do not need it. */
+const loadFontkit = () => createRequire(import.meta.url)("fontkit") as typeof Fontkit;
 
-function preparedFace(path: string, { tables, read }: Prepared, weight: Weight): Face {
-  const common = shapeByTable(tables[weight]);
+function createTableFace(path: string, { tables, read }: BuiltShaping, weight: Weight): Face {
+  const common = createTableShaper(tables[weight]);
   const known = new Set(tables[weight].letters);
-  const whole = once(() => fontkit().openSync(path));
-  const any = once(() => shapeByFontkit(whole()));
+  const whole = lazy(() => loadFontkit().openSync(path));
+  const any = lazy(() => createFontkitShaper(whole()));
   return {
     facts: tables[weight].facts,
-    shape: keptByWord((word) => common(word) ?? any()(word)),
+    shape: memoizeByWord((word) => common(word) ?? any()(word)),
     draws: (letter) => known.has(letter) || whole().hasGlyphForCodePoint(letter.codePointAt(0)!),
-    file: once(() => readFontFile(read(path))),
+    file: lazy(() => parseFontFile(read(path))),
   };
 }
 
-function faceByFontkit(open: () => Fontkit.Face): Face {
+function createFontkitFace(open: () => Fontkit.Face): Face {
   const face = open();
   return {
-    facts: factsOf(face),
-    shape: keptByWord(shapeByFontkit(face)),
+    facts: fontFacts(face),
+    shape: memoizeByWord(createFontkitShaper(face)),
     draws: (letter) => face.hasGlyphForCodePoint(letter.codePointAt(0)!),
-    file: once(() => readFontFile(face.stream.buffer)),
+    file: lazy(() => parseFontFile(face.stream.buffer)),
   };
 }
 
 /**
- * Words of a batch kept in their shapes, and their widths. A sheet has some hundred; each brings a dozen numbers of its own, which
- * nobody asks for again: in an archive they would pile up, at a kilobyte each.
+ * Size of the caches of shaped words and widths, cleared when full. A sheet has some hundred words, a dozen of them numbers
+ * that no other sheet has: over an archive they would take a kilobyte each.
  */
-const WORDS = 5_000;
+const MAX_WORDS = 5_000;
 
-function keptByWord<T>(make: (word: string) => T): (word: string) => T {
+function memoizeByWord<T>(make: (word: string) => T): (word: string) => T {
   const words = new Map<string, T>();
   return (word) => {
     const known = words.get(word);
     if (known !== undefined) return known;
-    if (words.size >= WORDS) words.clear();
+    if (words.size >= MAX_WORDS) words.clear();
     const made = make(word);
     words.set(word, made);
     return made;
   };
 }
 
-function once<T>(make: () => T): () => T {
+function lazy<T>(make: () => T): () => T {
   let made: { readonly value: T } | undefined;
   return () => {
     made ??= { value: make() };
@@ -98,17 +98,17 @@ function once<T>(make: () => T): () => T {
   };
 }
 
-function measureOf(faces: Fonts["faces"]): Measure {
+function createMeasure(faces: Fonts["faces"]): Measure {
   const { unitsPerEm, ascent, descent, capHeight, xHeight } = faces.regular.facts;
   const advanceOf = ({ shape, facts }: Face) =>
-    keptByWord((word) => shape(word).advances.reduce((sum, one) => sum + one, 0) / facts.unitsPerEm);
+    memoizeByWord((word) => shape(word).advances.reduce((sum, one) => sum + one, 0) / facts.unitsPerEm);
   const advance: Readonly<Record<Weight, (word: string) => number>> = {
     regular: advanceOf(faces.regular),
     semibold: advanceOf(faces.semibold),
     bold: advanceOf(faces.bold),
   };
   return {
-    width: (text, weight, size) => wordsOf(text).reduce((sum, word) => sum + advance[weight](word), 0) * size,
+    width: (text, weight, size) => splitWords(text).reduce((sum, word) => sum + advance[weight](word), 0) * size,
     missing: (text) => [...new Set(text)].filter((letter) => !faces.regular.draws(letter)),
     capHeight: capHeight / unitsPerEm,
     xHeight: xHeight / unitsPerEm,
@@ -117,5 +117,5 @@ function measureOf(faces: Fonts["faces"]): Measure {
   };
 }
 
-/** Words with the space after them: what is shaped at a time, so that kerning across it agrees. */
-export const wordsOf = (text: string): readonly string[] => text.match(/[^ \t]*[ \t]|[^ \t]+$/gu) ?? [];
+/** Splits a text into words with the space after them: the unit of shaping, so that measured and painted kerning agree. */
+export const splitWords = (text: string): readonly string[] => text.match(/[^ \t]*[ \t]|[^ \t]+$/gu) ?? [];

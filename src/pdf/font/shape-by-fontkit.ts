@@ -1,8 +1,8 @@
 import type { Face } from "fontkit";
-import type { FontFacts, Shaped } from "./shaping.ts";
+import type { FontFacts, ShapedWord } from "./shaping.ts";
 
-/** A font's facts, as fontkit reads them. */
-export function factsOf(face: Face): FontFacts {
+/** Metrics and flags of a font. */
+export function fontFacts(face: Face): FontFacts {
   const { bbox, post, head } = face;
   const family = (face["OS/2"]?.sFamilyClass ?? 0) >> 8;
   const serif = family >= 1 && family <= 7 ? 1 << 1 : 0;
@@ -20,10 +20,10 @@ export function factsOf(face: Face): FontFacts {
   };
 }
 
-/** Shapes any word with all that its font knows. */
-export function shapeByFontkit(face: Face): (word: string) => Shaped {
-  // fontkit keeps a glyph with the letters of its first use, none where it was a part of another ("O" of "Ö"): in a later
-  // document, text could not be copied. So letters are those of the font's own map, whoever asked for them first.
+/** Creates a shaper for any word, with all features of the font. */
+export function createFontkitShaper(face: Face): (word: string) => ShapedWord {
+  // fontkit caches a glyph with the code points of its first use, none if that was as a component ("O" of "Ö"), so text of a
+  // later document could not be copied. The code points therefore come from the font's character map.
   const own = new Map<number, readonly number[]>();
   const lettersOf = (glyph: { readonly id: number; readonly codePoints: readonly number[] }) => {
     const known =

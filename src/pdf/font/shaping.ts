@@ -1,4 +1,4 @@
-/** What of a font is asked for before anything is embedded [font units]. */
+/** Metrics and flags of a font [font units]. */
 export type FontFacts = {
   readonly name: string;
   readonly unitsPerEm: number;
@@ -12,41 +12,41 @@ export type FontFacts = {
   readonly flags: number;
 };
 
-/** A word as glyphs, set one after another. */
-export type Shaped = {
+/** A word as a run of glyphs. */
+export type ShapedWord = {
   readonly glyphs: readonly number[];
-  /** How wide each glyph is by itself [font units]. */
+  /** Width of each glyph [font units]. */
   readonly widths: readonly number[];
-  /** How far the pen goes on after each: its width and its kerning. */
+  /** Advance after each glyph: width and kerning. */
   readonly advances: readonly number[];
-  /** The letters that each stands for, as a reader copies them. */
+  /** Code points of each glyph, for text extraction. */
   readonly letters: readonly (readonly number[])[];
-  /** Where a mark stands beside its pen, for each glyph; absent where none does. */
+  /** Displacement of each glyph from the pen, as for marks; absent when all are zero. */
   readonly offsets?: readonly (readonly [x: number, y: number])[];
 };
 
-/** How a font sets the letters of common texts, made out once at build time: measuring then takes no font apart. */
+/** Glyphs and kerning of common letters, computed at build time so that measuring needs no font parser. */
 export type ShapingTable = {
   readonly facts: FontFacts;
-  /** Letters that the table knows; after them, as one more, each of `ligatures`. */
+  /** Letters in the table; the entries of `ligatures` follow them in the lists below. */
   readonly letters: string;
-  /** By letter: its glyph, its width, and the code point that a reader copies. */
+  /** By letter: glyph, width, and code point for text extraction. */
   readonly glyphs: readonly number[];
   readonly widths: readonly number[];
   readonly copied: readonly number[];
-  /** By letter, one digit: 0 goes with every script, others with their own only. */
+  /** By letter, one digit: 0 is common to all scripts, others belong to one script. */
   readonly scripts: string;
-  /** Two letters that one glyph stands for. */
+  /** Pairs of letters replaced by one glyph. */
   readonly ligatures: readonly string[];
-  /** By letter: its kind to what follows it, and to what it follows. */
+  /** By letter: kerning class as the first and as the second of a pair. */
   readonly left: readonly number[];
   readonly right: readonly number[];
-  /** By those kinds: what is added to the width of the first. */
+  /** By both classes: adjustment of the first letter's advance. */
   readonly kerning: readonly (readonly number[])[];
 };
 
-/** Shapes words of the letters in a table; says undefined of any other. */
-export function shapeByTable(table: ShapingTable): (word: string) => Shaped | undefined {
+/** Creates a shaper for words of letters in the table; it returns undefined for any other word. */
+export function createTableShaper(table: ShapingTable): (word: string) => ShapedWord | undefined {
   const { glyphs, widths, copied, scripts, left, right, kerning, ligatures } = table;
   const places = new Map([...table.letters].map((letter, place) => [letter.codePointAt(0)!, place]));
   const joined = new Map(ligatures.map((pair, i) => [pair, places.size + i]));
@@ -58,7 +58,7 @@ export function shapeByTable(table: ShapingTable): (word: string) => Shaped | un
     for (let i = 0; i < word.length; i++) {
       const code = word.charCodeAt(i);
       const pair = firsts.has(code) ? joined.get(word.slice(i, i + 2)) : undefined;
-      // Half of a surrogate pair is no letter of the table.
+      // A surrogate is never in the table.
       const place = pair ?? places.get(code);
       if (place === undefined) return undefined;
       const own = scripts[place]!;

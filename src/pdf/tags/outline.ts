@@ -3,8 +3,8 @@ import type { OutlineItem, PdfDocument } from "../file/pdf-document.ts";
 
 export type OutlineEntry = { readonly title: string; readonly level: number; readonly page: number };
 
-/** The headings of a document, whole again after wrapping, in order. */
-export function outlineOf(pages: readonly Page[]): readonly OutlineEntry[] {
+/** The headings of a document in order, wrapped lines joined. */
+export function collectOutline(pages: readonly Page[]): readonly OutlineEntry[] {
   const entries = new Map<string, OutlineEntry>();
   pages.forEach((page, number) => {
     for (const item of page.items) {
@@ -18,7 +18,7 @@ export function outlineOf(pages: readonly Page[]): readonly OutlineEntry[] {
   return [...entries.values()];
 }
 
-/** Writes an outline: each heading under the last one above its level, all of them open. */
+/** Writes an outline: each heading under the nearest preceding one of a higher level, all expanded. */
 export function writeOutline(doc: PdfDocument, entries: readonly OutlineEntry[]): void {
   const above: { level: number; item: OutlineItem }[] = [];
   for (const { title, level, page } of entries) {
@@ -26,6 +26,6 @@ export function writeOutline(doc: PdfDocument, entries: readonly OutlineEntry[])
     const parent = above.at(-1)?.item ?? doc.outline;
     above.push({ level, item: parent.addItem(title, { fit: true, pageNumber: page, expanded: true }) });
   }
-  // pdfkit counts only what it opened itself: the root, too, wants the number of all that is open.
+  // pdfkit leaves out the Count of the root, which is the number of all open entries.
   if (entries.length > 0) doc.outline.outlineData.Count = entries.length;
 }

@@ -1,4 +1,4 @@
-import { applyingCautions, type CautionRule } from "../cautions.ts";
+import { applicableCautions, type CautionRule } from "../cautions.ts";
 import type { Caution } from "../content.ts";
 import type { BlockBuilder, Context } from "../context.ts";
 import { section } from "../section.ts";
@@ -8,7 +8,7 @@ const ON_ONE_PAGE = 2;
 
 /** Cautions for the customer, then the shop's and the job's own. All of them where a longer sheet has no second block for the rest. */
 export const cautions: BlockBuilder = (context, place) => {
-  const all = applyingCautions(context);
+  const all = applicableCautions(context);
   const forCustomer = place.onePage || context.cautionBlocks.includes("more-cautions");
   const mine = forCustomer ? all.filter(({ side1 }) => side1) : all;
   const pressing = mine.filter(({ standing }) => !standing);
@@ -18,23 +18,23 @@ export const cautions: BlockBuilder = (context, place) => {
       ({ signal, text }): Caution => ({ kind: "caution", signal, text: text(context) }),
     ),
     ...own.map((text): Caution => ({ kind: "caution", signal: "Caution", text })),
-    ...standing(context, mine),
+    ...standingNote(context, mine),
   ]);
 };
 
 /** What holds for every head is one note: limits of the sheet, said once. */
-const standing = (context: Context, rules: readonly CautionRule[]): readonly Caution[] => {
+const standingNote = (context: Context, rules: readonly CautionRule[]): readonly Caution[] => {
   const texts = rules.filter((rule) => rule.standing).map(({ text }) => text(context));
   return texts.length === 0 ? [] : [{ kind: "caution", signal: "Note", text: texts.join(" ") }];
 };
 
 /** The rest: for whoever builds the engine. */
-export const moreCautions: BlockBuilder = (context, place) => section(place, "Please note", rest(context));
+export const moreCautions: BlockBuilder = (context, place) => section(place, "Please note", remainingCautions(context));
 
-const rest = (context: Context): readonly Caution[] =>
-  standing(
+const remainingCautions = (context: Context): readonly Caution[] =>
+  standingNote(
     context,
-    applyingCautions(context)
+    applicableCautions(context)
       .filter(({ side1 }) => !side1)
       .map((rule) => ({ ...rule, standing: true })),
   );

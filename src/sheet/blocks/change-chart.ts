@@ -1,11 +1,11 @@
 import type { BarChart } from "../content.ts";
-import { type BlockBuilder, endStages, wholeChange } from "../context.ts";
+import { type BlockBuilder, endStages, overallComparison } from "../context.ts";
 import { niceAxis } from "../nice-axis.ts";
 import { section } from "../section.ts";
 import { barAlt } from "../words/chart-alt.ts";
-import { unlikeSides } from "../words/conditions.ts";
-import { capital } from "../words/text.ts";
-import { averageChange, isClear, mayPrint } from "../words/verdicts.ts";
+import { differenceWords } from "../words/conditions.ts";
+import { capitalize } from "../words/text.ts";
+import { averageChangeWords, isClear, mayPrint } from "../words/verdicts.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Change at each lift that both stages have, with its ±. Hollow where nothing is claimed. */
@@ -13,7 +13,7 @@ export const changeChart: BlockBuilder = (context, place) => {
   const { display, theme } = context;
   const { first, last } = endStages(context);
   const panels = context.sides.flatMap((side) => {
-    const pair = wholeChange(context, side);
+    const pair = overallComparison(context, side);
     const changes =
       pair?.changes.filter((change) => !change.interpolated && mayPrint(change.verdict, change.uncertainty_m3_s)) ?? [];
     return pair && changes.length > 0 ? [{ side, pair, changes }] : [];
@@ -48,14 +48,14 @@ export const changeChart: BlockBuilder = (context, place) => {
           groups: [],
         };
         return {
-          title: capital(side),
+          title: capitalize(side),
           chart,
-          alt: barAlt(`change in ${side} flow at each lift`, chart, averageChange(pair)),
+          alt: barAlt(`change in ${side} flow at each lift`, chart, averageChangeWords(pair)),
         };
       }),
       caption: [
         `${last.name} against ${first.name.toLowerCase()}. Hollow bars are not clear of their ±.`,
-        ...unlikeSides(panels.map(({ pair }) => pair)),
+        ...differenceWords(panels.map(({ pair }) => pair)),
       ].join(" "),
     },
   ]);

@@ -1,12 +1,12 @@
 import type { Part, Table } from "../content.ts";
 import type { BlockBuilder } from "../context.ts";
 import { section } from "../section.ts";
-import { checkResult } from "../words/conditions.ts";
+import { checkResultWords } from "../words/conditions.ts";
 
 /** What we checked, how, and what came of it. */
-export const checks: BlockBuilder = ({ model: { text }, held }, place) => {
-  const rows = text.checks.filter((check) => !held.names(check.check));
-  const measured = text.alsoMeasured.filter(({ what }) => !held.names(what));
+export const checks: BlockBuilder = ({ model: { text }, withheld }, place) => {
+  const rows = text.checks.filter((check) => !withheld.names(check.check));
+  const measured = text.alsoMeasured.filter(({ what }) => !withheld.names(what));
   const has = (pick: (check: (typeof rows)[number]) => string | undefined) =>
     rows.some((check) => pick(check) !== undefined);
   const value = has(({ value }) => value);
@@ -28,7 +28,7 @@ export const checks: BlockBuilder = ({ model: { text }, held }, place) => {
             rows: rows.map((check) => [
               { text: check.check },
               ...(method ? [{ text: check.method ?? "" }] : []),
-              { text: checkResult(check) ?? "" },
+              { text: checkResultWords(check) ?? "" },
               ...(value ? [{ text: check.value ?? "" }] : []),
               ...(limit ? [{ text: check.limit ?? "" }] : []),
             ]),

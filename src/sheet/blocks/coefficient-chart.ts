@@ -1,16 +1,16 @@
 import type { LineChart, Series } from "../content.ts";
-import { type BlockBuilder, flowed } from "../context.ts";
+import { type BlockBuilder, flowedFigures } from "../context.ts";
 import { sharedAxes } from "../flow-curves.ts";
 import { section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { capital } from "../words/text.ts";
+import { capitalize } from "../words/text.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Coefficient on the curtain against lift ÷ diameter: valves of unlike size, compared. */
 export const coefficientChart: BlockBuilder = (context, place) => {
   const panels = context.sides.flatMap((side) => {
     const series = context.stages.flatMap((stage): Series[] => {
-      const points = (flowed(stage, side)?.readings ?? []).flatMap((reading) =>
+      const points = (flowedFigures(stage, side)?.readings ?? []).flatMap((reading) =>
         reading.lift_to_diameter === undefined || reading.curtain_coefficient === undefined
           ? []
           : [
@@ -39,7 +39,7 @@ export const coefficientChart: BlockBuilder = (context, place) => {
       charts: panels.map(({ side, series }) => {
         const chart: LineChart = { kind: "line", ...axes, series };
         return {
-          title: capital(side),
+          title: capitalize(side),
           chart,
           alt: lineAlt(`${side} coefficient on the curtain against lift ÷ diameter`, chart),
         };

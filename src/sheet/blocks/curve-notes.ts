@@ -1,8 +1,8 @@
-import { type BlockBuilder, camLift, endStages, flowed, wholeChange } from "../context.ts";
-import { sameLift } from "../same-lift.ts";
-import { said, section } from "../section.ts";
-import { afterPeak, crossovers, exhaustShare, flatSpots, peakWords } from "../words/curves.ts";
-import { capital } from "../words/text.ts";
+import { type BlockBuilder, camLift, endStages, flowedFigures, overallComparison } from "../context.ts";
+import { isSameLift } from "../same-lift.ts";
+import { presentItems, section } from "../section.ts";
+import { afterPeakWords, crossoverWords, exhaustShareWords, flatSpotWords, peakWords } from "../words/curves.ts";
+import { capitalize } from "../words/text.ts";
 
 /** What the curves show, in sentences, for the engine builder. */
 export const curveNotes: BlockBuilder = (context, place) => {
@@ -10,26 +10,26 @@ export const curveNotes: BlockBuilder = (context, place) => {
   const { last } = endStages(context);
   if (!last) return [];
   const sides = context.sides.map((side) => {
-    const figures = flowed(last, side);
+    const figures = flowedFigures(last, side);
     if (!figures) return [];
-    const name = capital(side);
-    const pair = wholeChange(context, side);
+    const name = capitalize(side);
+    const pair = overallComparison(context, side);
     const cam = camLift(context, side);
     const { peak } = figures;
-    return said<string>([
+    return presentItems<string>([
       peak &&
         peakWords({
           side: name,
           flow: display.full("flow", peak.flow_m3_s),
           lift: display.full("lift", peak.lift_m),
-          beyondCam: cam !== undefined && peak.lift_m > cam && !sameLift(peak.lift_m, cam),
+          beyondCam: cam !== undefined && peak.lift_m > cam && !isSameLift(peak.lift_m, cam),
         }),
-      afterPeak(name, figures, display),
-      flatSpots(name, figures, display),
-      pair && crossovers(pair, display),
+      afterPeakWords(name, figures, display),
+      flatSpotWords(name, figures, display),
+      pair && crossoverWords(pair, display),
     ]);
   });
-  const share = context.sides.length === 2 ? exhaustShare(last.figures.exhaust_to_intake, display) : undefined;
+  const share = context.sides.length === 2 ? exhaustShareWords(last.figures.exhaust_to_intake, display) : undefined;
   const items = [...sides.map((sentences) => sentences.join(" ")), share].filter(
     (text) => text !== undefined && text !== "",
   );

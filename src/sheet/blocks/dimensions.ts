@@ -1,33 +1,33 @@
 import type { Port } from "../../model/model.ts";
 import type { BlockBuilder, Context } from "../context.ts";
-import { paragraph, said, section } from "../section.ts";
+import { paragraph, presentItems, section } from "../section.ts";
 import { type SizeRow, stageTable } from "../stage-columns.ts";
 
 /** Sizes of the ports, before and after. */
 export const dimensions: BlockBuilder = (context, place) =>
   section(place, "Sizes", [
     ...stageTable(context, sizeRows(context)),
-    ...paragraph(context.held.pinch ? undefined : pinchPlaces(context), "caption"),
+    ...paragraph(context.withheld.pinch ? undefined : pinchWords(context), "caption"),
   ]);
 
 /** Where the smallest section is, in the porter's words: too long for a column of numbers. */
-function pinchPlaces({ model, sides }: Context): string | undefined {
+function pinchWords({ model, sides }: Context): string | undefined {
   const places = sides.flatMap((side) => {
     const pinch = model.stages.findLast(({ ports }) => ports[side]?.pinch)?.ports[side]?.pinch;
-    const words = said<string>([pinch?.where, pinch && pinch.count > 1 && `${pinch.count} alike`]).join(", ");
+    const words = presentItems<string>([pinch?.where, pinch && pinch.count > 1 && `${pinch.count} alike`]).join(", ");
     return words === "" ? [] : [`${side} ${words}`];
   });
   return places.length === 0 ? undefined : `Pinch: ${places.join("; ")}.`;
 }
 
 /** What may be printed of the ports' sizes. */
-function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] {
+function sizeRows({ display, withheld, model, sides }: Context): readonly SizeRow[] {
   const length = display.unit("length");
   const area = display.unit("area");
   const several = model.stages.some(({ ports }) => sides.some((side) => (ports[side]?.valves.length ?? 0) > 1));
   const shared = (pick: (port: Port) => number) =>
     model.stages.some(({ ports }) => sides.some((side) => (ports[side] ? pick(ports[side]) : 1) > 1));
-  return said<SizeRow>([
+  return presentItems<SizeRow>([
     several && {
       label: "Valves in this port",
       key: "valve",
@@ -44,34 +44,34 @@ function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] 
       kind: "text",
       value: ({ feeds }) => String(feeds),
     },
-    { label: `${several ? "Valves, each" : "Valve"} (${length})`, key: "valve", kind: "length", value: heads },
+    { label: `${several ? "Valves, each" : "Valve"} (${length})`, key: "valve", kind: "length", value: headDiameters },
     { label: `Throat (${length})`, key: "throat", kind: "length", value: ({ throat }) => throat },
     {
       label: "Throat ÷ valve (%) †",
       key: "throat",
-      made: true,
+      derived: true,
       kind: "percent",
       value: (_, stage, side) => stage.figures[side]?.throat_ratio,
     },
-    !held.pinch && { label: `Pinch (${area})`, key: "pinch", kind: "area", value: ({ pinch }) => pinch?.area },
-    !held.pinch && {
+    !withheld.pinch && { label: `Pinch (${area})`, key: "pinch", kind: "area", value: ({ pinch }) => pinch?.area },
+    !withheld.pinch && {
       label: "Pinch ÷ valve area (%) †",
       key: "pinch",
-      made: true,
+      derived: true,
       kind: "percent",
       value: (_, stage, side) => stage.figures[side]?.pinch_to_valve_area,
     },
-    !held.portVolume && {
+    !withheld.portVolume && {
       label: `Port volume (${display.unit("volume")})`,
       key: "port_volume",
       kind: "volume",
       value: (_, stage, side) => stage.figures[side]?.port_volume_m3,
     },
     { label: `Port length (${length})`, key: "port_length", kind: "length", value: ({ portLength }) => portLength },
-    !held.portVolume && {
+    !withheld.portVolume && {
       label: `Mean port area (${area}) †`,
       key: "port_volume",
-      made: true,
+      derived: true,
       kind: "area",
       value: (_, stage, side) => stage.figures[side]?.mean_port_area_m2,
     },
@@ -80,7 +80,7 @@ function sizeRows({ display, held, model, sides }: Context): readonly SizeRow[] 
 }
 
 /** One number for a valve or for several alike, all of them where they are unlike. */
-function heads({ valves }: Port): readonly number[] {
+function headDiameters({ valves }: Port): readonly number[] {
   const sizes = valves.map(({ head }) => head);
   return new Set(sizes).size === 1 ? sizes.slice(0, 1) : sizes;
 }

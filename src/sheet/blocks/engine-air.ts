@@ -1,14 +1,14 @@
 import { formatNumber } from "../../units/show.ts";
 import type { TableCell } from "../content.ts";
 import { type BlockBuilder, endStages } from "../context.ts";
-import { NONE } from "../flow-columns.ts";
-import { paragraph, said, section } from "../section.ts";
-import { airPower } from "../words/engine.ts";
+import { EMPTY_CELL } from "../flow-columns.ts";
+import { paragraph, presentItems, section } from "../section.ts";
+import { airPowerWords } from "../words/engine.ts";
 
 /** Rows of the table, at most: a grid of engine speeds is longer than anyone reads. */
 const MOST_ROWS = 8;
 
-/** How the engine asks for air: piston speed and inlet Mach index; for the engine builder only. */
+/** The engine's demand for air: piston speed and inlet Mach index; for the engine builder only. */
 export const engineAir: BlockBuilder = (context, place) => {
   const { display } = context;
   const { last } = endStages(context);
@@ -19,10 +19,10 @@ export const engineAir: BlockBuilder = (context, place) => {
   const speeds = engine.mean_piston_speed.filter((_, i) => i % every === 0);
   const z = (rpm: number): TableCell => {
     const found = engine.inlet_mach_index.find((item) => item.rpm === rpm);
-    return found ? { text: formatNumber(found.z, 2) } : NONE;
+    return found ? { text: formatNumber(found.z, 2) } : EMPTY_CELL;
   };
   const hasZ = engine.inlet_mach_index.length > 0;
-  const notes = said<string>([
+  const notes = presentItems<string>([
     hasZ && "Calculated. Inlet Mach index: demand for air against what the valve passes over its open period.",
     engine.inlet_mach_index_from_lift_only &&
       "Lift was taken as a raised cosine; the index does not depend on duration then.",
@@ -30,7 +30,7 @@ export const engineAir: BlockBuilder = (context, place) => {
       `The index reaches 0.6 at about ${formatNumber(Math.round(engine.z_limit_rpm / 100) * 100, 0)} rpm.`,
   ]);
   const power =
-    engine.supported_power_W === undefined ? undefined : airPower(display.full("power", engine.supported_power_W));
+    engine.supported_power_W === undefined ? undefined : airPowerWords(display.full("power", engine.supported_power_W));
   return section(place, "Air for the engine", [
     ...(speeds.length > 0
       ? ([

@@ -1,14 +1,22 @@
 import type { Side } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
 import type { LineChart, Series } from "../content.ts";
-import { type BlockBuilder, type Context, camLift, endStages, flowed, otherHeads, wholeChange } from "../context.ts";
+import {
+  type BlockBuilder,
+  type Context,
+  camLift,
+  endStages,
+  flowedFigures,
+  otherHeadComparisons,
+  overallComparison,
+} from "../context.ts";
 import { flowCurves, sharedAxes } from "../flow-curves.ts";
-import { said, section } from "../section.ts";
+import { presentItems, section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { convertedFrom, pressure, unlikeSides } from "../words/conditions.ts";
-import { flowedOnSides } from "../words/identity.ts";
-import { capital } from "../words/text.ts";
-import { averageChange } from "../words/verdicts.ts";
+import { conversionWords, differenceWords, formatPressure } from "../words/conditions.ts";
+import { portsWords } from "../words/identity.ts";
+import { capitalize } from "../words/text.ts";
+import { averageChangeWords } from "../words/verdicts.ts";
 
 /** Height of a pair of charts, where the template names none [pt]. */
 export const CHART_HEIGHT = 185;
@@ -24,7 +32,7 @@ export const flowChart: BlockBuilder = (context, place) => {
     panels.map(({ series }) => series),
     {
       x: `Lift (${display.unit("lift")})`,
-      y: `Flow at ${pressure(model.reference.testPressure, display)} (${display.unit("flow")})`,
+      y: `Flow at ${formatPressure(model.reference.testPressure, display)} (${display.unit("flow")})`,
     },
   );
   return section(place, undefined, [
@@ -39,11 +47,11 @@ export const flowChart: BlockBuilder = (context, place) => {
           ...topScale(context, side, axes.x.end),
           ...camMark(context, side, axes.x.end),
         };
-        const pair = wholeChange(context, side);
+        const pair = overallComparison(context, side);
         return {
-          title: `${capital(side)} flow`,
+          title: `${capitalize(side)} flow`,
           chart,
-          alt: lineAlt(`${side} flow against valve lift`, chart, pair && averageChange(pair)),
+          alt: lineAlt(`${side} flow against valve lift`, chart, pair && averageChangeWords(pair)),
         };
       }),
       caption: caption(context, panels),
@@ -54,7 +62,7 @@ export const flowChart: BlockBuilder = (context, place) => {
 /** Lift ÷ diameter of the latest valve, along the top. */
 function topScale(context: Context, side: Side, end: number): Pick<LineChart, "top"> {
   const { last } = endStages(context);
-  const diameter = flowed(last, side)?.valve_diameter_m;
+  const diameter = flowedFigures(last, side)?.valve_diameter_m;
   if (diameter === undefined) return {};
   const one = context.display.number("lift", diameter);
   const ticks: { at: number; label: string }[] = [];
@@ -71,31 +79,33 @@ function camMark(context: Context, side: Side, end: number): Pick<LineChart, "ma
 function caption(context: Context, panels: readonly { side: Side; series: readonly Series[] }[]): string {
   const { last } = endStages(context);
   const points = panels.flatMap(({ series }) => series.flatMap((line) => line.points));
-  const unlike = unlikeSides(panels.flatMap(({ side }) => wholeChange(context, side) ?? []));
+  const unlike = differenceWords(panels.flatMap(({ side }) => overallComparison(context, side) ?? []));
   const ports = panels.flatMap(({ side }) => {
-    const figures = flowed(last, side);
+    const figures = flowedFigures(last, side);
     return figures ? [{ side, flowed: figures.flowed }] : [];
   });
   const many = context.stages.length > 1;
-  return said<string>([
+  return presentItems<string>([
     "Lines are a guide.",
     points.some((point) => point.plusMinus !== undefined) &&
       `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}.`,
     points.some((point) => point.kind === "doubtful") && "Struck through: doubtful, not used.",
     points.some((point) => point.kind === "noisy") && "Ringed: unsteady, but used.",
-    convertedFrom(
-      panels.flatMap(({ side }) => context.stages.flatMap((stage) => flowed(stage, side)?.readings ?? [])),
+    conversionWords(
+      panels.flatMap(({ side }) => context.stages.flatMap((stage) => flowedFigures(stage, side)?.readings ?? [])),
       context.display,
     ),
-    flowedOnSides(ports),
+    portsWords(ports),
     ...unlike,
-    ...unlikeHeads(context),
+    ...otherHeadNotes(context),
   ]).join(" ");
 }
 
-/** Other heads whose curves stand here although they were flowed otherwise, each named once. */
-function unlikeHeads(context: Context): readonly string[] {
-  const pairs = context.sides.flatMap((side) => otherHeads(context, side)).filter((pair) => !pair.like_for_like);
+/** Notes on other heads flowed under other conditions, each named once. */
+function otherHeadNotes(context: Context): readonly string[] {
+  const pairs = context.sides
+    .flatMap((side) => otherHeadComparisons(context, side))
+    .filter((pair) => !pair.like_for_like);
   const said = pairs.map((pair) => {
     const label = pair.from.label ?? pair.to.label;
     return pair.not_compared === "columns swapped"

@@ -1,14 +1,20 @@
 import type { Comparison } from "../../figures/figures.ts";
 import type { Part, Table, TableCell } from "../content.ts";
-import { type BlockBuilder, type Context, endStages, flowed, type SheetStage, wholeChange } from "../context.ts";
-import { tidy } from "../display.ts";
-import { type FlowColumns, flowColumns, flowNotes, NONE } from "../flow-columns.ts";
-import { percent } from "../percent.ts";
-import { atLift, unionOfLifts } from "../same-lift.ts";
-import { paragraph, section } from "../section.ts";
-import { conditions, pressure, unlikeConditions } from "../words/conditions.ts";
-import { CHANGE_OF_LIKE_PORTS, flowedOnSides } from "../words/identity.ts";
-import { capital, lowered } from "../words/text.ts";
+import {
+  type BlockBuilder,
+  type Context,
+  endStages,
+  flowedFigures,
+  overallComparison,
+  type SheetStage,
+} from "../context.ts";
+import { formatPercent, formatShortest } from "../display.ts";
+import { EMPTY_CELL, type FlowColumns, flowColumns, flowNotes } from "../flow-columns.ts";
+import { findAtLift, unionOfLifts } from "../same-lift.ts";
+import { joinNotes, paragraph, section } from "../section.ts";
+import { conditionWords, formatPressure, pairDifferenceWords } from "../words/conditions.ts";
+import { CHANGE_OF_LIKE_PORTS, portsWords } from "../words/identity.ts";
+import { capitalize, lowercaseFirst } from "../words/text.ts";
 
 /** More columns do not stand on a portrait page. */
 const MOST_COLUMNS = 9;
@@ -17,20 +23,24 @@ const BESIDE_STAGES = 3;
 
 /** The readings, under the conditions in which they were taken. */
 export const flowTable: BlockBuilder = (context, place) => {
-  const sides = context.sides.filter((side) => context.stages.some((stage) => flowed(stage, side)));
-  const all = context.stages.filter((stage) => sides.some((side) => flowed(stage, side)));
+  const sides = context.sides.filter((side) => context.stages.some((stage) => flowedFigures(stage, side)));
+  const all = context.stages.filter((stage) => sides.some((side) => flowedFigures(stage, side)));
   const stages = all.slice(-(MOST_COLUMNS - BESIDE_STAGES));
   if (sides.length === 0) return [];
   const panels = sides.map((side) => flowColumns(context, side, stages));
   const wide = 1 + panels.reduce((sum, panel) => sum + panel.columns.length, 0) > MOST_COLUMNS;
   const notes = flowNotes(context, sides, stages);
   const tables = wide
-    ? panels.map((panel, i) => table(context, [panel], stages, i === panels.length - 1 ? notes : []))
-    : [table(context, panels, stages, notes)];
-  return section(place, "Flow readings", [...strip(context, stages), ...tables, ...sets(context)]);
+    ? panels.map((panel, i) => readingsTable(context, [panel], stages, i === panels.length - 1 ? notes : []))
+    : [readingsTable(context, panels, stages, notes)];
+  return section(place, "Flow readings", [
+    ...conditionParagraphs(context, stages),
+    ...tables,
+    ...otherSetTables(context),
+  ]);
 };
 
-function table(
+function readingsTable(
   context: Context,
   panels: readonly FlowColumns[],
   stages: readonly SheetStage[],
@@ -39,15 +49,15 @@ function table(
   const { display } = context;
   const lifts = unionOfLifts(
     panels.flatMap(({ side }) =>
-      stages.flatMap((stage) => [flowed(stage, side)?.readings ?? [], stage.figures[side]?.left_out ?? []]),
+      stages.flatMap((stage) => [flowedFigures(stage, side)?.readings ?? [], stage.figures[side]?.left_out ?? []]),
     ),
   );
   const unlike = panels.flatMap(({ side }) => {
-    const pair = wholeChange(context, side);
-    return pair ? (unlikeConditions(pair) ?? []) : [];
+    const pair = overallComparison(context, side);
+    return pair ? (pairDifferenceWords(pair) ?? []) : [];
   });
   const changed = panels.some(({ columns }) => columns.some(({ title }) => title === "Change"));
-  const pairs = changed ? [] : panels.flatMap(({ side }) => wholeChange(context, side) ?? []);
+  const pairs = changed ? [] : panels.flatMap(({ side }) => overallComparison(context, side) ?? []);
   return {
     kind: "table",
     columns: [
@@ -57,7 +67,7 @@ function table(
     groups: [
       { text: "", span: 1 },
       ...panels.map((panel) => ({
-        text: `${capital(panel.side)} (${display.unit("flow")})`,
+        text: `${capitalize(panel.side)} (${display.unit("flow")})`,
         span: panel.columns.length,
       })),
     ],
@@ -67,18 +77,18 @@ function table(
     ]),
     rowHeads: true,
     fifths: true,
-    notes: runOn([
+    notes: joinNotes([
       ...(changed ? ["± belongs to the change. Its mark says clear gain, clear loss or within repeatability."] : []),
-      ...whyUnsaid(pairs),
+      ...missingChangeNotes(pairs),
       ...notes,
       ...unlike,
-      ...flowedPortsOf(panels, stages),
+      ...portNotes(panels, stages),
     ]),
   };
 }
 
-/** Why a table of two stages has no column of changes; unlike ports are told of with the conditions. */
-function whyUnsaid(pairs: readonly Comparison[]): readonly string[] {
+/** Why a table of two stages has no column of changes; the conditions state unlike ports. */
+function missingChangeNotes(pairs: readonly Comparison[]): readonly string[] {
   if (pairs.some(({ changes, verdict_withheld }) => changes.length > 0 && !verdict_withheld))
     return ["Too few repeats to say what changed."];
   const apart = pairs.some(
@@ -89,48 +99,46 @@ function whyUnsaid(pairs: readonly Comparison[]): readonly string[] {
 }
 
 /** Which ports the latest stage flowed; of an earlier one that flowed others, and what a change then compares. */
-function flowedPortsOf(panels: readonly FlowColumns[], stages: readonly SheetStage[]): readonly string[] {
+function portNotes(panels: readonly FlowColumns[], stages: readonly SheetStage[]): readonly string[] {
   const of = (stage: SheetStage | undefined) =>
     panels.flatMap(({ side }) => {
-      const figures = flowed(stage, side);
+      const figures = flowedFigures(stage, side);
       return figures ? [{ side, flowed: figures.flowed }] : [];
     });
-  const latest = flowedOnSides(of(stages.at(-1)));
+  const latest = portsWords(of(stages.at(-1)));
   const others = stages.slice(0, -1).flatMap((stage) => {
-    const words = flowedOnSides(of(stage));
-    return words === "" || words === latest ? [] : [`${stage.name}: ${lowered(words)}`];
+    const words = portsWords(of(stage));
+    return words === "" || words === latest ? [] : [`${stage.name}: ${lowercaseFirst(words)}`];
   });
   return others.length === 0
     ? [latest]
-    : [...others, `${stages.at(-1)?.name}: ${lowered(latest)}`, CHANGE_OF_LIKE_PORTS];
+    : [...others, `${stages.at(-1)?.name}: ${lowercaseFirst(latest)}`, CHANGE_OF_LIKE_PORTS];
 }
 
-/** Notes under a table run on: they are looked up, not read through. */
-const runOn = (notes: readonly string[]): readonly string[] => {
-  const text = notes.filter((note) => note !== "").join(" ");
-  return text === "" ? [] : [text];
-};
-
 /** Conditions beside the numbers: what all stages share once, then what is each stage's own. */
-function strip(context: Context, stages: readonly SheetStage[]): readonly Part[] {
+function conditionParagraphs(context: Context, stages: readonly SheetStage[]): readonly Part[] {
   const { display, model } = context;
-  const sides = context.sides.filter((side) => stages.some((stage) => flowed(stage, side)));
+  const sides = context.sides.filter((side) => stages.some((stage) => flowedFigures(stage, side)));
   const lines = stages.map((stage) => {
-    const repeats = sides.flatMap((side) => flowed(stage, side)?.readings.map((reading) => reading.repeats) ?? []);
+    const repeats = sides.flatMap(
+      (side) => flowedFigures(stage, side)?.readings.map((reading) => reading.repeats) ?? [],
+    );
     const [low, high] = [Math.min(...repeats), Math.max(...repeats)];
     const n = repeats.length === 0 ? [] : [`n\u00a0=\u00a0${low === high ? low : `${low}\u00a0to\u00a0${high}`}`];
     const bench = stage.stage.sets[0]?.bench ?? stage.stage.bench;
     const by = stage.stage.by === undefined ? [] : [`measured by ${stage.stage.by}`];
-    return { name: stage.name, said: [...conditions(bench, sides, display), ...by, ...n] };
+    return { name: stage.name, said: [...conditionWords(bench, sides, display), ...by, ...n] };
   });
   const shared = lines[0]?.said.filter((one) => lines.every((line) => line.said.includes(one))) ?? [];
   const own = lines.map(({ name, said }) => ({ name, said: said.filter((one) => !shared.includes(one)) }));
   const { numbering } = model.text.head;
   const { air } = model.reference;
-  const reported = `Reported at ${pressure(model.reference.testPressure, display)} and air of ${tidy(display, "temperature", air.temperature)}, ${display.full("barometer", air.pressure)}, ${air.relativeHumidity === 0 ? "dry" : `humidity ${percent(air.relativeHumidity, 0)}`}.`;
+  const reported = `Reported at ${formatPressure(model.reference.testPressure, display)} and air of ${formatShortest(display, "temperature", air.temperature)}, ${display.full("barometer", air.pressure)}, ${air.relativeHumidity === 0 ? "dry" : `humidity ${formatPercent(air.relativeHumidity, 0)}`}.`;
   return [
     ...paragraph(
-      [reported, `${capital([...shared, ...(numbering ? [`numbering: ${numbering}`] : [])].join(" · "))}.`].join(" "),
+      [reported, `${capitalize([...shared, ...(numbering ? [`numbering: ${numbering}`] : [])].join(" · "))}.`].join(
+        " ",
+      ),
       "caption",
     ),
     ...own.flatMap(({ name, said }) => paragraph(said.join(" · "), "caption", `${name}:`)),
@@ -138,7 +146,7 @@ function strip(context: Context, stages: readonly SheetStage[]): readonly Part[]
 }
 
 /** Sets that do not lead, each as itself. */
-function sets(context: Context): readonly Table[] {
+function otherSetTables(context: Context): readonly Table[] {
   const { display, sides } = context;
   const { last } = endStages(context);
   return (last?.figures.sets ?? []).flatMap((set) => {
@@ -152,15 +160,15 @@ function sets(context: Context): readonly Table[] {
         title: `${last?.name}, ${set.name}`,
         columns: [
           { title: "Lift", unit: display.unit("lift"), align: "decimal" },
-          ...shown.map((side) => ({ title: capital(side), unit: units, align: "decimal" }) as const),
+          ...shown.map((side) => ({ title: capitalize(side), unit: units, align: "decimal" }) as const),
         ],
         rows: lifts.map((lift) => [
           { text: display.digits("lift", lift) },
           ...shown.map((side) => {
-            const reading = atLift(set[side]?.readings ?? [], lift);
+            const reading = findAtLift(set[side]?.readings ?? [], lift);
             return reading
               ? { text: `${display.digits("flow", reading.flow_m3_s)}${reading.doubtful ? "?" : ""}` }
-              : NONE;
+              : EMPTY_CELL;
           }),
         ]),
         rowHeads: true,

@@ -1,8 +1,8 @@
-import { setUp, springTravel } from "../cautions.ts";
+import { springsHaveRoom, springTravel } from "../cautions.ts";
 import type { BlockBuilder, Context } from "../context.ts";
-import { paragraph, section } from "../section.ts";
+import { paragraph, presentItems, section } from "../section.ts";
 import { DELIVERED } from "../words/identity.ts";
-import { sentence } from "../words/text.ts";
+import { toSentence } from "../words/text.ts";
 
 /** How the head leaves the shop, and on whose word. */
 export const handover: BlockBuilder = (context, place) => {
@@ -10,8 +10,8 @@ export const handover: BlockBuilder = (context, place) => {
   if (identity.kind === "product") return [];
   const words = [
     text.delivered ? DELIVERED[text.delivered] : "",
-    springsSetUp(context),
-    shop.warranty ? sentence(shop.warranty) : "",
+    springsWords(context),
+    shop.warranty ? toSentence(shop.warranty) : "",
   ].filter((part) => part !== "");
   return section(place, "Hand-over", paragraph(words.join(" "), "small"));
 };
@@ -28,8 +28,29 @@ export const signatures: BlockBuilder = ({ model: { shop, identity } }, place) =
   ]);
 };
 
-function springsSetUp(context: Context): string {
+function springsWords(context: Context): string {
   const { lift } = springTravel(context);
-  if (!setUp(context) || lift === undefined) return "";
+  if (!springsHaveRoom(context) || lift === undefined) return "";
   return `Springs are set up for valve lift up to ${context.display.full("lift", lift)}.`;
 }
+
+type Step = { readonly lead: string; readonly text: string };
+
+/** What comes next, as the engine goes together. */
+export const nextSteps: BlockBuilder = ({ model: { text, identity, engine } }, place) => {
+  if (identity.kind === "product") return [];
+  const bare = text.delivered === "bare";
+  const steps = presentItems<Step>([
+    bare && { lead: "Valves and springs:", text: "fit and set up for your cam." },
+    { lead: "Pistons:", text: "measure valve to piston by turning the engine by hand." },
+    {
+      lead: "Gasket:",
+      text: engine?.gasket
+        ? "use the thickness and bore stated to us, or ask again."
+        : "tell us its bore and thickness; compression depends on it.",
+    },
+    { lead: "Fuel and ignition:", text: "set afresh, starting from the safe side." },
+    { lead: "Tightening:", text: "follow the engine maker's order and figures." },
+  ]);
+  return section(place, "What comes next", [{ kind: "list", compact: true, items: steps }]);
+};

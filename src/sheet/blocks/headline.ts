@@ -1,11 +1,11 @@
 import type { Side } from "../../model/model.ts";
-import { type ComparedAt, leading } from "../compared.ts";
+import { type ComparisonPoint, headlinePoints } from "../compared.ts";
 import type { Headline, Part } from "../content.ts";
-import { type BlockBuilder, type Context, wholeChange } from "../context.ts";
-import { paragraph, said, section } from "../section.ts";
-import { unlikeSides } from "../words/conditions.ts";
+import { type BlockBuilder, type Context, overallComparison } from "../context.ts";
+import { paragraph, presentItems, section } from "../section.ts";
+import { differenceWords } from "../words/conditions.ts";
 import { whereWords } from "../words/method.ts";
-import { capital } from "../words/text.ts";
+import { capitalize } from "../words/text.ts";
 import { verdictWords } from "../words/verdicts.ts";
 
 /** The big numbers: flow where the customer's cam opens to, before and after, with the verdict in words. */
@@ -13,9 +13,9 @@ export const headline: BlockBuilder = (context, place) => {
   // A narrow cell has room for one number a side: the highest lift of those that lead.
   const narrow = place.cell.span < 6;
   const sides = context.sides.map((side) =>
-    leading(context, side)
+    headlinePoints(context, side)
       .slice(narrow ? -1 : 0)
-      .map((item) => cell(context, side, item)),
+      .map((item) => headlineCell(context, side, item)),
   );
   const cells = sides.flat();
   if (cells.length === 0) return [];
@@ -23,22 +23,25 @@ export const headline: BlockBuilder = (context, place) => {
   const lines = sides.every((line) => line.length <= 2) ? [cells] : sides.filter((line) => line.length > 0);
   // Read on a phone first.
   const large = place.onePage && lines.every((line) => line.length <= 3);
-  const unlike = unlikeSides(context.sides.flatMap((side) => wholeChange(context, side) ?? []));
+  const unlike = differenceWords(context.sides.flatMap((side) => overallComparison(context, side) ?? []));
   const parts: Part[] = lines.map(
     (line): Headline => ({ kind: "headline", cells: line, ...(large ? { large: true } : {}) }),
   );
   return section(place, undefined, [...parts, ...paragraph(unlike.join(" "), "caption")]);
 };
 
-function cell(context: Context, side: Side, item: ComparedAt): Headline["cells"][number] {
+function headlineCell(context: Context, side: Side, item: ComparisonPoint): Headline["cells"][number] {
   const { display } = context;
-  const notes = said<string>([item.after.interpolated && "between readings", item.beyondCam && "beyond your cam"]);
+  const notes = presentItems<string>([
+    item.after.interpolated && "between readings",
+    item.beyondCam && "beyond your cam",
+  ]);
   return {
-    label: `${capital(side)} ${whereWords(item.at, display.full("lift", item.lift))}`,
+    label: `${capitalize(side)} ${whereWords(item.at, display.full("lift", item.lift))}`,
     number: display.digits("flow", item.after.flow_m3_s),
     unit: display.unit("flow"),
     ...(item.before !== undefined ? { was: [`was ${display.digits("flow", item.before)}`, ...notes].join(", ") } : {}),
-    ...(item.verdict ? { verdict: verdictWords(item.verdict, wholeChange(context, side)) } : {}),
+    ...(item.verdict ? { verdict: verdictWords(item.verdict, overallComparison(context, side)) } : {}),
     ...(item.before === undefined && notes.length > 0 ? { note: notes.join(", ") } : {}),
   };
 }

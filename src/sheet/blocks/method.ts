@@ -1,19 +1,53 @@
-import { type BlockBuilder, endStages, flowed } from "../context.ts";
-import { alike } from "../samples-alike.ts";
-import { paragraph, section } from "../section.ts";
-import { pressure } from "../words/conditions.ts";
+import { type BlockBuilder, endStages, flowedFigures } from "../context.ts";
+import { paragraph, presentItems, section } from "../section.ts";
+import { formatPressure, sharedSampleWords } from "../words/conditions.ts";
+import { confidenceWords } from "../words/confidence.ts";
 import { methodWords } from "../words/method.ts";
 
 /** How it was measured. */
 export const method: BlockBuilder = (context, place) => {
   const { display, model } = context;
   const { last } = endStages(context);
-  const heads = last && context.sides.some((side) => flowed(last, side)) ? [last] : model.samples;
-  const words = alike(heads, (bench) =>
+  const heads = last && context.sides.some((side) => flowedFigures(last, side)) ? [last] : model.samples;
+  const words = sharedSampleWords(heads, (bench) =>
     methodWords(bench, context.sides, {
-      tested: pressure(bench.testPressure, display),
-      reported: pressure(model.reference.testPressure, display),
+      tested: formatPressure(bench.testPressure, display),
+      reported: formatPressure(model.reference.testPressure, display),
     }),
   );
   return section(place, "How it was measured", paragraph(words.join(" "), "caption"));
+};
+
+/** What each ± rests on. */
+export const confidence: BlockBuilder = (context, place) => {
+  const { last } = endStages(context);
+  const readings = context.sides.flatMap((side) => flowedFigures(last, side)?.readings ?? []);
+  const bench = last?.stage.sets[0]?.bench;
+  if (!bench || readings.length === 0) return [];
+  const repeats = Math.max(...readings.map((reading) => reading.repeats));
+  return section(
+    place,
+    "How sure we are",
+    paragraph(confidenceWords(bench, repeats, context.display).join(" "), "caption"),
+  );
+};
+
+type Word = { readonly lead: string; readonly text: string };
+
+/** Explains the terms of this sheet. */
+export const howToRead: BlockBuilder = (context, place) => {
+  const { last, first } = endStages(context);
+  const flow = context.sides.some((side) => flowedFigures(last, side)) || context.figures.sample !== undefined;
+  if (!flow) return [];
+  const pinch = !context.withheld.pinch && context.sides.some((side) => last?.stage.ports[side]?.pinch);
+  const words = presentItems<Word>([
+    { lead: "Lift:", text: "how far the valve is open. Net lift is what the valve really gets." },
+    { lead: "Flow:", text: `air through the port in ${context.display.unit("flow")}, at a fixed pressure.` },
+    first && { lead: "Clear gain, clear loss:", text: "the change is larger than its ±." },
+    first && { lead: "Within repeatability:", text: "too small to tell from measuring twice." },
+    first && { lead: "Too few repeats to say:", text: "we did not measure often enough to claim anything." },
+    { lead: "Lift ÷ diameter:", text: "lift as share of the valve's diameter, to compare valves of unlike size." },
+    pinch && { lead: "Pinch:", text: "the smallest section of the port." },
+  ]);
+  return section(place, "How to read this sheet", [{ kind: "list", compact: true, items: words }]);
 };

@@ -4,8 +4,8 @@ import { sharedAxes } from "../flow-curves.ts";
 import { niceAxis } from "../nice-axis.ts";
 import { section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { pressure } from "../words/conditions.ts";
-import { capital } from "../words/text.ts";
+import { formatPressure } from "../words/conditions.ts";
+import { capitalize } from "../words/text.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Room above the highest line for its name. */
@@ -26,11 +26,11 @@ export const openingCurve: BlockBuilder = (context, place) => {
     return series.length > 0 ? [{ side, series }] : [];
   });
   if (panels.length === 0) return [];
-  const highest = Math.max(...panels.flatMap(({ series }) => series.map((one) => peakOf(one)[1])));
+  const highest = Math.max(...panels.flatMap(({ series }) => series.map((one) => peakPoint(one)[1])));
   const angles = panels.flatMap(({ series }) => series.flatMap(({ curve }) => curve.map(([angle]) => angle)));
   const { y } = sharedAxes(
     panels.map(({ series }) => series),
-    { x: "", y: `Flow at ${pressure(model.reference.testPressure, display)} (${display.unit("flow")})` },
+    { x: "", y: `Flow at ${formatPressure(model.reference.testPressure, display)} (${display.unit("flow")})` },
     { y: highest * NAME_ROOM },
   );
   const x = { title: "Crank angle (°)", ...niceAxis(Math.min(...angles), Math.max(...angles), 6) };
@@ -39,8 +39,8 @@ export const openingCurve: BlockBuilder = (context, place) => {
       kind: "charts",
       height: place.cell.height ?? CHART_HEIGHT,
       charts: panels.map(({ side, series }) => {
-        const chart: LineChart = { kind: "line", x, y, series: namedApart(series) };
-        return { title: capital(side), chart, alt: lineAlt(`${side} flow over the cam's open period`, chart) };
+        const chart: LineChart = { kind: "line", x, y, series: placeLabels(series) };
+        return { title: capitalize(side), chart, alt: lineAlt(`${side} flow over the cam's open period`, chart) };
       }),
       caption: "Calculated: bench flow at the lift that the cam gives at each crank angle.",
     },
@@ -48,10 +48,10 @@ export const openingCurve: BlockBuilder = (context, place) => {
 };
 
 /** All lines end at zero: each is named past its peak, where the lines are furthest from each other. */
-function namedApart(series: readonly Series[]): readonly Series[] {
-  const highest = series.toSorted((a, b) => peakOf(b)[1] - peakOf(a)[1])[0];
+function placeLabels(series: readonly Series[]): readonly Series[] {
+  const highest = series.toSorted((a, b) => peakPoint(b)[1] - peakPoint(a)[1])[0];
   if (!highest) return series;
-  const [peak] = peakOf(highest);
+  const [peak] = peakPoint(highest);
   const falling = highest.curve.map(([angle]) => angle).filter((angle) => angle >= peak);
   const apart = (angle: number) => {
     const flows = series.map(({ curve }) => flowAt(curve, angle)).sort((a, b) => a - b);
@@ -62,7 +62,7 @@ function namedApart(series: readonly Series[]): readonly Series[] {
   return labelAt === undefined ? series : series.map((one) => ({ ...one, labelAt }));
 }
 
-const peakOf = ({ curve }: Series) => curve.reduce((high, point) => (point[1] > high[1] ? point : high));
+const peakPoint = ({ curve }: Series) => curve.reduce((high, point) => (point[1] > high[1] ? point : high));
 
 /** Straight between its points, as it is drawn; nothing flows before and after. */
 function flowAt(curve: Series["curve"], angle: number): number {

@@ -1,30 +1,30 @@
 import type { TableCell } from "../content.ts";
-import { type BlockBuilder, endStages, otherHeads } from "../context.ts";
-import { NONE } from "../flow-columns.ts";
-import { percentDigits, signedPercentDigits } from "../percent.ts";
+import { type BlockBuilder, endStages, otherHeadComparisons } from "../context.ts";
+import { formatPercentDigits, formatSignedPercentDigits } from "../display.ts";
+import { EMPTY_CELL } from "../flow-columns.ts";
 import { section } from "../section.ts";
-import { unlikeConditions } from "../words/conditions.ts";
-import { capital } from "../words/text.ts";
+import { pairDifferenceWords } from "../words/conditions.ts";
+import { capitalize } from "../words/text.ts";
 import { averageVerdict, mayPrint, verdictWords } from "../words/verdicts.ts";
 
 /** This head beside others of the shop, under their labels. */
 export const otherHeadsTable: BlockBuilder = (context, place) => {
   const { last } = endStages(context);
-  const pairs = context.sides.flatMap((side) => otherHeads(context, side));
+  const pairs = context.sides.flatMap((side) => otherHeadComparisons(context, side));
   const rows = pairs.flatMap((pair): (readonly TableCell[])[] => {
     const verdict = averageVerdict(pair);
     if (verdict === undefined) return [];
-    // "Higher" must be said of this head, whichever way round the pair was taken.
+    // The verdict must be about this head, so pairs the other way round are left out.
     const ours = pair.to.label === undefined;
     if (!ours) return [];
     const u = pair.mean_change_uncertainty_ratio;
     return [
       [
         { text: pair.from.label ?? pair.from.stage },
-        { text: capital(pair.side) },
-        mayPrint(verdict, u) ? { text: signedPercentDigits(pair.mean_change_ratio as number) } : NONE,
-        mayPrint(verdict, u) ? { text: percentDigits(u), quiet: true } : NONE,
-        inContext(verdictWords(verdict, pair), pair.like_for_like),
+        { text: capitalize(pair.side) },
+        mayPrint(verdict, u) ? { text: formatSignedPercentDigits(pair.mean_change_ratio as number) } : EMPTY_CELL,
+        mayPrint(verdict, u) ? { text: formatPercentDigits(u), quiet: true } : EMPTY_CELL,
+        qualifyVerdict(verdictWords(verdict, pair), pair.like_for_like),
       ],
     ];
   });
@@ -42,11 +42,11 @@ export const otherHeadsTable: BlockBuilder = (context, place) => {
       rows,
       rowHeads: true,
       fifths: false,
-      notes: pairs.flatMap((pair) => unlikeConditions(pair) ?? []),
+      notes: pairs.flatMap((pair) => pairDifferenceWords(pair) ?? []),
     },
   ]);
 };
 
 /** A verdict over unlike conditions never stands alone. */
-const inContext = (words: ReturnType<typeof verdictWords>, alike: boolean) =>
+const qualifyVerdict = (words: ReturnType<typeof verdictWords>, alike: boolean) =>
   alike ? words : { ...words, text: `${words.text}, conditions differ` };

@@ -1,16 +1,16 @@
 import { type Cam, type Engine, type Head, SIDES } from "../../model/model.ts";
 import type { Facts, Part } from "../content.ts";
 import type { BlockBuilder } from "../context.ts";
-import { type Display, tidy } from "../display.ts";
-import { said, section } from "../section.ts";
+import { type Display, formatShortest } from "../display.ts";
+import { presentItems, section } from "../section.ts";
 import { dateWords } from "../words/dates.ts";
-import { capital, count, lowered } from "../words/text.ts";
+import { capitalize, countWords, lowercaseFirst } from "../words/text.ts";
 
 type Row = Facts["rows"][number];
 const fact = (label: string, value: string | undefined, note?: string): Row | undefined =>
   value === undefined || value === "" ? undefined : { label, value, ...(note ? { note } : {}) };
 const facts = (rows: readonly (Row | undefined)[]): readonly Part[] => {
-  const kept = said<Row>(rows);
+  const kept = presentItems<Row>(rows);
   return kept.length === 0 ? [] : [{ kind: "facts", rows: kept }];
 };
 
@@ -26,24 +26,24 @@ export const customer: BlockBuilder = ({ model: { text } }, place) => {
   );
 };
 
-/** Which part, so that nobody can mistake it for another. */
+/** The head with its casting and stamps. */
 export const head: BlockBuilder = ({ model: { text, identity } }, place) => {
   const shared = text.head;
   const many = text.heads.length > 1;
   const one = many ? undefined : text.heads[0];
   return section(
     place,
-    many ? `The ${count(text.heads.length, "head")}` : "The head",
+    many ? `The ${countWords(text.heads.length, "head")}` : "The head",
     facts([
       fact("Name", shared.name ?? one?.name),
-      ...perHead(many ? text.heads : []),
+      ...headFacts(many ? text.heads : []),
       fact("Marks", marks(many ? undefined : (shared.stamped ?? one?.stamped), shared.casting ?? one?.casting)),
       fact("Material", shared.material),
       fact(
         "Came in",
-        said<string>([
+        presentItems<string>([
           identity.received && dateWords(identity.received),
-          shared.condition && lowered(shared.condition),
+          shared.condition && lowercaseFirst(shared.condition),
         ]).join(", "),
       ),
       fact("Numbering", shared.numbering),
@@ -62,18 +62,18 @@ export const engine: BlockBuilder = ({ model, display }, place) => {
       fact("Name", stated.name),
       fact("Size", engineSize(stated, display)),
       fact("Net lift", netLifts(stated, display)),
-      ...SIDES.map((side) => fact(`${capital(side)} cam`, camWords(stated.cams[side], display))),
+      ...SIDES.map((side) => fact(`${capitalize(side)} cam`, camWords(stated.cams[side], display))),
     ]),
   );
 };
 
-/** All three in one short list, a line each. */
+/** Customer, head and engine in one short list. */
 export const parties: BlockBuilder = (context, place) => {
   const { model, display } = context;
   const { customer: who, head: shared, heads } = model.text;
   const many = heads.length > 1;
   const one = many ? undefined : heads[0];
-  const list = (...items: (string | false | undefined)[]) => said<string>(items).join(", ");
+  const list = (...items: (string | false | undefined)[]) => presentItems<string>(items).join(", ");
   const stated = model.engine;
   return section(
     place,
@@ -88,12 +88,12 @@ export const parties: BlockBuilder = (context, place) => {
           shared.material,
         ),
       ),
-      ...perHead(many ? heads : []),
+      ...headFacts(many ? heads : []),
       fact(
         "Came in",
         list(
           model.identity.received && dateWords(model.identity.received),
-          shared.condition && lowered(shared.condition),
+          shared.condition && lowercaseFirst(shared.condition),
         ),
       ),
       stated && fact("Engine, as stated", list(stated.name, engineSize(stated, display))),
@@ -102,25 +102,26 @@ export const parties: BlockBuilder = (context, place) => {
 };
 
 const marks = (stamped: string | undefined, casting: string | undefined) =>
-  said<string>([stamped !== undefined && `stamped ${stamped}`, casting !== undefined && `casting ${casting}`]).join(
-    ", ",
-  );
+  presentItems<string>([
+    stamped !== undefined && `stamped ${stamped}`,
+    casting !== undefined && `casting ${casting}`,
+  ]).join(", ");
 
-const perHead = (heads: readonly Head[]) =>
+const headFacts = (heads: readonly Head[]) =>
   heads.map((item) => {
     const { length } = item.cylinders;
     const cylinders = length > 0 && `${length === 1 ? "cylinder" : "cylinders"} ${item.cylinders.join(", ")}`;
     return fact(
       `Head ${item.id}`,
-      said<string>([item.name, marks(item.stamped, item.casting), cylinders]).join(", ") || "no mark",
+      presentItems<string>([item.name, marks(item.stamped, item.casting), cylinders]).join(", ") || "no mark",
     );
   });
 
 const engineSize = ({ cylinders, bore, stroke }: Engine, display: Display) =>
-  said<string>([
-    cylinders !== undefined && count(cylinders, "cylinder"),
-    bore !== undefined && `bore ${tidy(display, "length", bore)}`,
-    stroke !== undefined && `stroke ${tidy(display, "length", stroke)}`,
+  presentItems<string>([
+    cylinders !== undefined && countWords(cylinders, "cylinder"),
+    bore !== undefined && `bore ${formatShortest(display, "length", bore)}`,
+    stroke !== undefined && `stroke ${formatShortest(display, "length", stroke)}`,
   ]).join(", ");
 
 const netLifts = ({ cams }: Engine, display: Display) =>
@@ -134,7 +135,7 @@ function camWords(cam: Cam | undefined, display: Display): string {
   if (!cam) return "";
   const { duration, at, profile, centre, lobeSeparation } = cam;
   const angle = (value: number) => display.full("angle", value, 0);
-  return said<string>([
+  return presentItems<string>([
     duration !== undefined &&
       `open ${angle(duration)}${at === undefined ? "" : ` above ${display.full("length", at)} at the valve`}`,
     profile && "lift measured degree by degree",

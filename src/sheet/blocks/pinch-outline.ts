@@ -1,28 +1,27 @@
 import type { Port, RoundedRectangle, Side } from "../../model/model.ts";
 import type { DrawnLabel, TrueSizeRow } from "../content.ts";
 import type { BlockBuilder, Context, SheetStage } from "../context.ts";
-import { tidyDecimals } from "../display.ts";
-import { roundedRectangle } from "../drawing/steps.ts";
-import { scaleBar, tooLarge, trueSize } from "../drawing/true-size-words.ts";
-import { said, section } from "../section.ts";
-import { capital, joinWords } from "../words/text.ts";
+import { sharedDecimals } from "../display.ts";
+import { roundedRectangle, scaleBar, tooLargeWords, trueSizeWords } from "../drawing/true-size.ts";
+import { presentItems, section } from "../section.ts";
+import { capitalize, joinWords } from "../words/text.ts";
 
 /** An outline that a job can state by width, height and corner. */
-type Place = {
+type OutlineKind = {
   readonly name: "pinch" | "opening";
   readonly shape: (port: Port) => RoundedRectangle | undefined;
   readonly alike: (port: Port) => number;
 };
 
-const PLACES: readonly Place[] = [
+const OUTLINE_KINDS: readonly OutlineKind[] = [
   { name: "pinch", shape: ({ pinch }) => pinch?.shape, alike: ({ pinch }) => pinch?.count ?? 1 },
   { name: "opening", shape: ({ opening }) => opening, alike: () => 1 },
 ];
 
 /** Pinch and port opening at 1 : 1, before and after on one centre; nothing for a mere area, which has no outline. */
 export const pinchOutline: BlockBuilder = (context, place) => {
-  const shown = PLACES.filter(({ name }) => name !== "pinch" || !context.held.pinch).flatMap((where) => {
-    const figures = context.sides.flatMap((side) => outlineOf(context, where, side));
+  const shown = OUTLINE_KINDS.filter(({ name }) => name !== "pinch" || !context.withheld.pinch).flatMap((where) => {
+    const figures = context.sides.flatMap((side) => outlineFigures(context, where, side));
     return figures.length === 0 ? [] : [{ where, figures }];
   });
   if (shown.length === 0) return [];
@@ -30,27 +29,27 @@ export const pinchOutline: BlockBuilder = (context, place) => {
     {
       kind: "true-size",
       figures: shown.flatMap(({ figures }) => figures),
-      caption: `${trueSize(context.display)} Drawn from width, height and corner, on one centre.`,
+      caption: `${trueSizeWords(context.display)} Drawn from width, height and corner, on one centre.`,
     },
   ]);
 };
 
 type Outline = { readonly stage: SheetStage; readonly shape: RoundedRectangle; readonly alike: number };
 
-function outlineOf(context: Context, where: Place, side: Side): TrueSizeRow["figures"] {
+function outlineFigures(context: Context, where: OutlineKind, side: Side): TrueSizeRow["figures"] {
   // As on a chart: each stage that measured it, the latest over the others.
   const outlines = context.stages.flatMap((stage): Outline[] => {
     const port = stage.stage.ports[side];
     const shape = port && where.shape(port);
-    if (!port || !shape || stage.again || port.notRemeasured.includes(where.name)) return [];
+    if (!port || !shape || stage.repeat || port.notRemeasured.includes(where.name)) return [];
     return [{ stage, shape, alike: where.alike(port) }];
   });
   if (outlines.length === 0) return [];
   const name = `${side} ${where.name}`;
-  const labels = labelsOf(context, outlines);
+  const labels = outlineLabels(context, outlines);
   return [
     {
-      title: capital(name),
+      title: capitalize(name),
       drawing: {
         shapes: outlines.map(({ stage, shape: { width, height, corner } }) => ({
           steps: roundedRectangle(width * 1000, height * 1000, corner * 1000),
@@ -59,19 +58,19 @@ function outlineOf(context: Context, where: Place, side: Side): TrueSizeRow["fig
         labels,
         scaleBar: scaleBar(context.display),
       },
-      alt: said<string>([
+      alt: presentItems<string>([
         `Drawing at true size: outline of the ${name}.`,
         ...labels.map(({ lines: [stage, ...sizes] }) => `${stage}: ${sizes.join(", ")}.`),
-        change(context, outlines),
+        changeWords(context, outlines),
       ]).join(" "),
-      otherwise: tooLarge(capital(name)),
+      fallback: tooLargeWords(capitalize(name)),
     },
   ];
 }
 
-function labelsOf({ display }: Context, outlines: readonly Outline[]): readonly DrawnLabel[] {
+function outlineLabels({ display }: Context, outlines: readonly Outline[]): readonly DrawnLabel[] {
   const all = outlines.flatMap(({ shape: { width, height, corner } }) => [width, height, corner]);
-  const decimals = tidyDecimals(
+  const decimals = sharedDecimals(
     display,
     "length",
     all.map((one) => display.number("length", one)),
@@ -81,7 +80,7 @@ function labelsOf({ display }: Context, outlines: readonly Outline[]): readonly 
     // Along the right side, which earlier and later outlines share the more the further from its middle.
     const y = (0.5 - (i + 1) / (outlines.length + 1)) * -(height - 2 * corner);
     return {
-      lines: said<string>([
+      lines: presentItems<string>([
         stage.name,
         `${display.digits("length", width, decimals)} × ${full(height)}`,
         corner > 0 ? `corner ${full(corner)}` : "square corners",
@@ -94,12 +93,12 @@ function labelsOf({ display }: Context, outlines: readonly Outline[]): readonly 
 }
 
 /** How the last outline differs from the first. */
-function change({ display }: Context, outlines: readonly Outline[]): string | undefined {
+function changeWords({ display }: Context, outlines: readonly Outline[]): string | undefined {
   const [first, last] = [outlines[0], outlines.at(-1)];
   if (!first || !last || first === last) return undefined;
   const by = (more: number, larger: string, smaller: string) =>
     Math.abs(more) < 1e-7 ? undefined : `${display.full("length", Math.abs(more))} ${more > 0 ? larger : smaller}`;
-  const steps = said<string>([
+  const steps = presentItems<string>([
     by(last.shape.width - first.shape.width, "wider", "narrower"),
     by(last.shape.height - first.shape.height, "higher", "lower"),
   ]);

@@ -3,9 +3,9 @@ import type { LineChart, Part, Series } from "../content.ts";
 import { type BlockBuilder, type Context, endStages } from "../context.ts";
 import { sharedAxes } from "../flow-curves.ts";
 import { niceAxis } from "../nice-axis.ts";
-import { paragraph, said, section } from "../section.ts";
+import { paragraph, presentItems, section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { PINCH_SPEED_CAUTION, pinchBand, pinchMark } from "../words/engine.ts";
+import { PINCH_SPEED_CAUTION, pinchBandWords, pinchMarkWords } from "../words/engine.ts";
 
 /** Common practice: gas speed at the pinch, as shares of the speed of sound. */
 const BAND = [0.45, 0.55] as const;
@@ -13,12 +13,12 @@ const HEIGHT = 150;
 
 /** Gas speed at the pinch against engine speed: a band, never a limit, with its caution. */
 export const pinchSpeed: BlockBuilder = (context, place) => {
-  if (context.held.pinch) return [];
+  if (context.withheld.pinch) return [];
   const { last } = endStages(context);
   const reached = last?.figures.engine?.pinch_limit_rpm;
-  const mark = context.model.report.pinchLimitIsDefault ? undefined : shopsMark(context);
+  const mark = context.model.report.pinchLimitIsDefault ? undefined : shopMark(context);
   const band = last?.figures.engine?.pinch_band_rpm;
-  const words = band ? pinchBand(rpm(band.low), rpm(band.high)) : undefined;
+  const words = band ? pinchBandWords(formatRpm(band.low), formatRpm(band.high)) : undefined;
   const chart = speedChart(context, mark);
   if (!chart && !words) return [];
   const charts: readonly Part[] = chart
@@ -40,13 +40,15 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
     : [];
   return section(place, "Gas speed at the pinch", [
     ...charts,
-    ...paragraph(said([words, mark && reached !== undefined && pinchMark(mark.words, rpm(reached))]).join(" ")),
+    ...paragraph(
+      presentItems([words, mark && reached !== undefined && pinchMarkWords(mark.words, formatRpm(reached))]).join(" "),
+    ),
     { kind: "caution", signal: "Note", text: PINCH_SPEED_CAUTION },
   ]);
 };
 
 /** Engine speeds to the nearest hundred: the band is no finer. */
-const rpm = (speed: number) => formatNumber(Math.round(speed / 100) * 100, 0);
+const formatRpm = (speed: number) => formatNumber(Math.round(speed / 100) * 100, 0);
 
 function speedChart(context: Context, mark: Mark | undefined): LineChart | undefined {
   const { display, figures } = context;
@@ -76,10 +78,10 @@ function speedChart(context: Context, mark: Mark | undefined): LineChart | undef
   };
 }
 
-/** A gas speed that the shop goes by beside the common band, in the chart's unit and in words. */
+/** The shop's own gas speed mark beside the common band, in the chart's unit and in words. */
 type Mark = { readonly at: number; readonly words: string };
 
-function shopsMark({ display, figures, model }: Context): Mark {
+function shopMark({ display, figures, model }: Context): Mark {
   const { pinchLimit } = model.report;
   if (pinchLimit.kind === "absolute")
     return { at: display.number("speed", pinchLimit.value), words: display.full("speed", pinchLimit.value) };

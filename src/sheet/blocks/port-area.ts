@@ -3,13 +3,13 @@ import type { BlockBuilder } from "../context.ts";
 import { sharedAxes } from "../flow-curves.ts";
 import { section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { capital } from "../words/text.ts";
+import { capitalize } from "../words/text.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Area along the port from the manifold face; only where it was measured at that stage. */
 export const portArea: BlockBuilder = (context, place) => {
-  const { display, held } = context;
-  if (held.sections) return [];
+  const { display, withheld } = context;
+  if (withheld.sections) return [];
   const panels = context.sides.flatMap((side) => {
     const series = context.stages.flatMap((stage): Series[] => {
       const port = stage.stage.ports[side];
@@ -42,7 +42,7 @@ export const portArea: BlockBuilder = (context, place) => {
       height: place.cell.height ?? CHART_HEIGHT,
       charts: panels.map(({ side, series }) => {
         const chart: LineChart = { kind: "line", ...axes, series };
-        return { title: capital(side), chart, alt: lineAlt(`area along the ${side} port`, chart) };
+        return { title: capitalize(side), chart, alt: lineAlt(`area along the ${side} port`, chart) };
       }),
       caption: "Measured along the centreline. Straight lines join the sections.",
     },

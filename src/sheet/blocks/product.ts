@@ -1,11 +1,11 @@
 import type { Port, SampledHead, Side } from "../../model/model.ts";
 import type { Facts, Part } from "../content.ts";
 import type { BlockBuilder, Context } from "../context.ts";
-import { type Shown, tidyDecimals } from "../display.ts";
-import { said, section } from "../section.ts";
+import { type DisplayKind, sharedDecimals } from "../display.ts";
+import { presentItems, section } from "../section.ts";
 import { dateWords } from "../words/dates.ts";
-import { typical } from "../words/identity.ts";
-import { capital } from "../words/text.ts";
+import { typicalWords } from "../words/identity.ts";
+import { capitalize } from "../words/text.ts";
 
 type Row = Facts["rows"][number];
 
@@ -14,12 +14,13 @@ export const product: BlockBuilder = ({ model: { text } }, place) => {
   const { product: made, delivered } = text;
   if (!made) return [];
   const fact = (label: string, value: string | undefined): Row | undefined => (value ? { label, value } : undefined);
-  const rows = said<Row>([
+  const rows = presentItems<Row>([
     fact(
       "Revision",
-      said<string>([made.revision, made.validFrom !== undefined && `valid from ${dateWords(made.validFrom)}`]).join(
-        ", ",
-      ),
+      presentItems<string>([
+        made.revision,
+        made.validFrom !== undefined && `valid from ${dateWords(made.validFrom)}`,
+      ]).join(", "),
     ),
     fact("Fits", made.fits.join("; ")),
     fact("Comes", delivered),
@@ -35,26 +36,26 @@ export const sampleSizes: BlockBuilder = (context, place) => {
   const { model } = context;
   const { samples } = model;
   if (samples.length === 0) return [];
-  const port = (side: Side, kind: Shown, label: string, pick: (port: Port) => number | undefined) =>
-    range(context, `${capital(side)} ${label}`, kind, samples, ({ stage }) => {
+  const port = (side: Side, kind: DisplayKind, label: string, pick: (port: Port) => number | undefined) =>
+    rangeFact(context, `${capitalize(side)} ${label}`, kind, samples, ({ stage }) => {
       const found = stage.ports[side];
       return found ? pick(found) : undefined;
     });
-  const rows = said<Row>([
+  const rows = presentItems<Row>([
     ...context.sides.flatMap((side) => [
       port(side, "length", "valve", ({ valves }) => valves[0]?.head),
       port(side, "length", "throat", ({ throat }) => throat),
     ]),
-    range(context, "Chamber", "volume", samples, ({ stage }) => mean(stage.chambers.map(({ volume }) => volume))),
+    rangeFact(context, "Chamber", "volume", samples, ({ stage }) => mean(stage.chambers.map(({ volume }) => volume))),
   ]);
   const parts: readonly Part[] = rows.length === 0 ? [] : [{ kind: "facts", rows }];
-  return section(place, `Sizes. ${typical(samples.length)}`, parts);
+  return section(place, `Sizes. ${typicalWords(samples.length)}`, parts);
 };
 
-function range(
+function rangeFact(
   { display }: Context,
   label: string,
-  kind: Shown,
+  kind: DisplayKind,
   samples: readonly SampledHead[],
   pick: (head: SampledHead) => number | undefined,
 ): Row | undefined {
@@ -62,7 +63,7 @@ function range(
   if (values.length === 0) return undefined;
   const [low, high] = [Math.min(...values), Math.max(...values)];
   const few = values.length < samples.length ? `${values.length} of ${samples.length} measured` : undefined;
-  const decimals = tidyDecimals(
+  const decimals = sharedDecimals(
     display,
     kind,
     values.map((value) => display.number(kind, value)),

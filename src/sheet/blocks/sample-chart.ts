@@ -1,11 +1,11 @@
 import type { LineChart, Series } from "../content.ts";
-import type { BlockBuilder } from "../context.ts";
+import type { BlockBuilder, Context } from "../context.ts";
 import { sharedAxes } from "../flow-curves.ts";
 import { section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { pressure } from "../words/conditions.ts";
-import { typical } from "../words/identity.ts";
-import { capital, count } from "../words/text.ts";
+import { formatPressure } from "../words/conditions.ts";
+import { typicalWords } from "../words/identity.ts";
+import { capitalize, countWords } from "../words/text.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** A band no wider than this [pt] is lost under the line and its markers. */
@@ -13,38 +13,16 @@ const LEAST_BAND = 4;
 
 /** Mean flow over the parts measured, in the band from the lowest to the highest. */
 export const sampleChart: BlockBuilder = (context, place) => {
-  const { display, figures, model, theme } = context;
+  const { display, figures, model } = context;
   const sample = figures.sample;
   if (!sample) return [];
-  const panels = context.sides.flatMap((side) => {
-    const readings = sample[side]?.readings ?? [];
-    if (readings.length === 0) return [];
-    const points = readings.map((reading) => ({
-      x: display.number("lift", reading.lift_m),
-      y: display.number("flow", reading.mean_m3_s),
-      kind: "good" as const,
-    }));
-    const name = sample.n > 1 ? "Mean" : "Measured";
-    const series: Series = {
-      name,
-      label: name,
-      style: theme.series.latest,
-      curve: points.map(({ x, y }) => [x, y] as const),
-      points,
-    };
-    const band = readings.map((reading) => ({
-      x: display.number("lift", reading.lift_m),
-      low: display.number("flow", reading.low_m3_s),
-      high: display.number("flow", reading.high_m3_s),
-    }));
-    return [{ side, series, band }];
-  });
+  const panels = samplePanels(context, sample);
   if (panels.length === 0) return [];
   const axes = sharedAxes(
     panels.map(({ series }) => [series]),
     {
       x: `Lift (${display.unit("lift")})`,
-      y: `Flow at ${pressure(model.reference.testPressure, display)} (${display.unit("flow")})`,
+      y: `Flow at ${formatPressure(model.reference.testPressure, display)} (${display.unit("flow")})`,
     },
     { y: Math.max(...panels.flatMap(({ band }) => band.map(({ high }) => high))) },
   );
@@ -67,12 +45,39 @@ export const sampleChart: BlockBuilder = (context, place) => {
           ...(many && seen ? { bands: [{ points: band }] } : {}),
         };
         return {
-          title: `${capital(side)} flow`,
+          title: `${capitalize(side)} flow`,
           chart,
-          alt: lineAlt(`${side} flow against valve lift over ${count(sample.n, "part")}`, chart),
+          alt: lineAlt(`${side} flow against valve lift over ${countWords(sample.n, "part")}`, chart),
         };
       }),
-      caption: `${typical(sample.n)}.${many ? ` Line: mean. ${spread}` : ""} Straight lines join the lifts.`,
+      caption: `${typicalWords(sample.n)}.${many ? ` Line: mean. ${spread}` : ""} Straight lines join the lifts.`,
     },
   ]);
 };
+
+/** Line and band of each side that was measured. */
+function samplePanels({ display, sides, theme }: Context, sample: NonNullable<Context["figures"]["sample"]>) {
+  return sides.flatMap((side) => {
+    const readings = sample[side]?.readings ?? [];
+    if (readings.length === 0) return [];
+    const points = readings.map((reading) => ({
+      x: display.number("lift", reading.lift_m),
+      y: display.number("flow", reading.mean_m3_s),
+      kind: "good" as const,
+    }));
+    const name = sample.n > 1 ? "Mean" : "Measured";
+    const series: Series = {
+      name,
+      label: name,
+      style: theme.series.latest,
+      curve: points.map(({ x, y }) => [x, y] as const),
+      points,
+    };
+    const band = readings.map((reading) => ({
+      x: display.number("lift", reading.lift_m),
+      low: display.number("flow", reading.low_m3_s),
+      high: display.number("flow", reading.high_m3_s),
+    }));
+    return [{ side, series, band }];
+  });
+}

@@ -1,12 +1,11 @@
 import type { TableCell } from "../content.ts";
 import type { BlockBuilder } from "../context.ts";
-import { NONE } from "../flow-columns.ts";
-import { atLift, unionOfLifts } from "../same-lift.ts";
-import { alike } from "../samples-alike.ts";
+import { EMPTY_CELL } from "../flow-columns.ts";
+import { findAtLift, unionOfLifts } from "../same-lift.ts";
 import { paragraph, section } from "../section.ts";
-import { conditions, pressure } from "../words/conditions.ts";
-import { typical } from "../words/identity.ts";
-import { capital } from "../words/text.ts";
+import { conditionWords, formatPressure, sharedSampleWords } from "../words/conditions.ts";
+import { typicalWords } from "../words/identity.ts";
+import { capitalize } from "../words/text.ts";
 
 /** Mean, lowest and highest at each lift, with n: one set of conditions for all parts. */
 export const sampleTable: BlockBuilder = (context, place) => {
@@ -17,11 +16,11 @@ export const sampleTable: BlockBuilder = (context, place) => {
   if (sides.length === 0) return [];
   const lifts = unionOfLifts(sides.map((side) => sample[side]?.readings ?? []));
   const strip = [
-    `reported at ${pressure(model.reference.testPressure, display)}`,
-    ...alike(model.samples, (bench) => conditions(bench, sides, display)),
+    `reported at ${formatPressure(model.reference.testPressure, display)}`,
+    ...sharedSampleWords(model.samples, (bench) => conditionWords(bench, sides, display)),
   ];
   return section(place, undefined, [
-    ...paragraph(strip.join(" · "), "caption", `${typical(sample.n)}.`),
+    ...paragraph(strip.join(" · "), "caption", `${typicalWords(sample.n)}.`),
     {
       kind: "table",
       columns: [
@@ -32,13 +31,13 @@ export const sampleTable: BlockBuilder = (context, place) => {
       ],
       groups: [
         { text: "", span: 1 },
-        ...sides.map((side) => ({ text: `${capital(side)} (${display.unit("flow")})`, span: 4 })),
+        ...sides.map((side) => ({ text: `${capitalize(side)} (${display.unit("flow")})`, span: 4 })),
       ],
       rows: lifts.map((lift): TableCell[] => [
         { text: display.digits("lift", lift) },
         ...sides.flatMap((side): TableCell[] => {
-          const found = atLift(sample[side]?.readings ?? [], lift);
-          if (!found) return [NONE, NONE, NONE, NONE];
+          const found = findAtLift(sample[side]?.readings ?? [], lift);
+          if (!found) return [EMPTY_CELL, EMPTY_CELL, EMPTY_CELL, EMPTY_CELL];
           return [
             { text: display.digits("flow", found.mean_m3_s), strong: true },
             { text: display.digits("flow", found.low_m3_s) },

@@ -1,6 +1,88 @@
-import type { BlockBuilder } from "../context.ts";
-import { compression } from "./compression.ts";
-import { deckFit } from "./deck-fit.ts";
+import type { RoundedRectangle } from "../../model/model.ts";
+import { formatNumber } from "../../units/show.ts";
+import type { Facts } from "../content.ts";
+import { type BlockBuilder, endStages, type SheetStage } from "../context.ts";
+import { formatShortest } from "../display.ts";
+import { presentItems, section } from "../section.ts";
+import { COMPRESSION_BASIS } from "../words/engine.ts";
+import { capitalize, countWords } from "../words/text.ts";
+
+/** Chambers as measured, and the compression they give with what the customer stated. */
+export const compression: BlockBuilder = (context, place) => {
+  const { display } = context;
+  const { first, last } = endStages(context);
+  type Row = Facts["rows"][number];
+  const chamber = (stage: SheetStage | undefined): Row | undefined => {
+    const chambers = stage?.figures.chambers;
+    if (!stage || !chambers) return undefined;
+    const range =
+      chambers.n > 1
+        ? `${display.digits("volume", chambers.low_m3)} to ${display.full("volume", chambers.high_m3)}, ${countWords(chambers.n, "chamber")}`
+        : undefined;
+    return {
+      label: first ? `Chamber, ${stage.name.toLowerCase()}` : "Chamber",
+      value: display.full("volume", chambers.mean_m3),
+      ...(range ? { note: range } : {}),
+    };
+  };
+  const again = last?.stage.chambersNotRemeasured === true;
+  const afterwards: Row | undefined =
+    again && last ? { label: `Chamber, ${last.name.toLowerCase()}`, value: "not re-measured" } : chamber(last);
+  const measured = again ? first : last;
+  const ratio = measured?.figures;
+  const span =
+    ratio?.compression_ratio_low !== undefined &&
+    ratio.compression_ratio_high !== undefined &&
+    formatNumber(ratio.compression_ratio_low, 1) !== formatNumber(ratio.compression_ratio_high, 1)
+      ? `${formatNumber(ratio.compression_ratio_low, 1)} to ${formatNumber(ratio.compression_ratio_high, 1)}; `
+      : "";
+  const was = again ? undefined : first?.figures.compression_ratio;
+  const rows = presentItems<Row>([
+    chamber(first),
+    afterwards,
+    ratio?.compression_ratio !== undefined && {
+      label: again && measured ? `Compression, ${measured.name.toLowerCase()}` : "Compression",
+      value: `${formatNumber(ratio.compression_ratio, 1)} : 1${was === undefined ? "" : `, was ${formatNumber(was, 1)} : 1`}`,
+      note: `${span}${COMPRESSION_BASIS}`,
+    },
+  ]);
+  return section(
+    place,
+    "Chambers and compression",
+    rows.length === 0 ? [] : [{ kind: "facts", compact: true, rows: place.onePage ? rows.slice(-1) : rows }],
+  );
+};
+
+/** Deck and port faces: what the head must fit. */
+export const deckFit: BlockBuilder = (context, place) => {
+  const { display } = context;
+  const { last } = endStages(context);
+  if (!last) return [];
+  const { deck, ports } = last.stage;
+  type Row = Facts["rows"][number];
+  const fact = (label: string, value: number | undefined, note?: string): Row | undefined =>
+    value === undefined
+      ? undefined
+      : { label, value: formatShortest(display, "length", value), ...(note ? { note } : {}) };
+  const rectangle = ({ width, height, corner }: RoundedRectangle) =>
+    `${formatShortest(display, "length", width)} × ${formatShortest(display, "length", height)}, corner ${formatShortest(display, "length", corner)}`;
+  const openings = context.sides.map((side): Row | undefined => {
+    const port = ports[side];
+    if (!port?.opening) return undefined;
+    const matched = port.opening.matchedTo ? `matched to ${port.opening.matchedTo}` : undefined;
+    const again = context.stages.length > 1 && port.notRemeasured.includes("opening") ? "not re-measured" : undefined;
+    const note = presentItems<string>([matched, again]).join(", ");
+    return { label: `${capitalize(side)} opening`, value: rectangle(port.opening), ...(note ? { note } : {}) };
+  });
+  const rows = presentItems<Row>([
+    fact("Deck cut", deck?.cut, "this time"),
+    fact("Deck cut before", deck?.cutBefore, "earlier"),
+    fact("Deck thickness", deck?.thickness),
+    fact("Deck flatness", deck?.flatness),
+    ...openings,
+  ]);
+  return section(place, "Deck and fit", rows.length === 0 ? [] : [{ kind: "facts", compact: true, rows }]);
+};
 
 /** Chambers with the compression they give, and the deck, one under the other. */
 export const setUp: BlockBuilder = (context, place) => {

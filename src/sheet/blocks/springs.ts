@@ -3,8 +3,8 @@ import { formatNumber, withUnit } from "../../units/show.ts";
 import { springTravel } from "../cautions.ts";
 import type { Facts } from "../content.ts";
 import { type BlockBuilder, endStages } from "../context.ts";
-import { tidy } from "../display.ts";
-import { said, section } from "../section.ts";
+import { formatShortest } from "../display.ts";
+import { presentItems, section } from "../section.ts";
 
 /** Springs as set up, with the lift they were set up for and what is left to coil bind. */
 export const springs: BlockBuilder = (context, place) => {
@@ -16,9 +16,9 @@ export const springs: BlockBuilder = (context, place) => {
   type Row = Facts["rows"][number];
   const fact = (label: string, value: string | false | undefined, note?: string): Row | undefined =>
     value ? { label, value, ...(note ? { note } : {}) } : undefined;
-  const length = (value: number | undefined) => value !== undefined && tidy(display, "length", value);
+  const length = (value: number | undefined) => value !== undefined && formatShortest(display, "length", value);
   const force = (value: number | undefined) => value !== undefined && display.full("force", value);
-  const rows = said<Row>([
+  const rows = presentItems<Row>([
     clear &&
       fact(
         travel.kind === "room" && travel.lift !== undefined ? "Set up for valve lift up to" : "At valve lift",

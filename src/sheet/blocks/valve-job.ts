@@ -1,18 +1,18 @@
 import type { Port } from "../../model/model.ts";
 import type { Facts, Part } from "../content.ts";
 import type { BlockBuilder, Context } from "../context.ts";
-import { said, section } from "../section.ts";
+import { presentItems, section } from "../section.ts";
 import { type SizeRow, stageTable } from "../stage-columns.ts";
 
 /** Seats and valves as cut, and heights as assembled. */
 export const valveJob: BlockBuilder = (context, place) => {
-  const assembly = context.model.text.assembly.filter(({ what }) => !context.held.names(what));
+  const assembly = context.model.text.assembly.filter(({ what }) => !context.withheld.names(what));
   const rows: Facts["rows"] = assembly.map(({ what, value }) => ({ label: what, value }));
   const facts: readonly Part[] = rows.length > 0 ? [{ kind: "facts", rows }] : [];
   return section(place, "Valve job", [...stageTable(context, cutRows(context)), ...facts]);
 };
 
-function cutRows({ display, held }: Context): readonly SizeRow[] {
+function cutRows({ display, withheld }: Context): readonly SizeRow[] {
   const length = display.unit("length");
   const angle = (value: number | undefined) => (value === undefined ? undefined : display.full("angle", value, 0));
   const valve = (port: Port) => port.valves[0];
@@ -35,14 +35,15 @@ function cutRows({ display, held }: Context): readonly SizeRow[] {
       value: (port) => {
         const cut = valve(port)?.backCut;
         if (!cut) return undefined;
-        return said<string>([angle(cut.angle), cut.width !== undefined && display.full("length", cut.width)]).join(
-          ", ",
-        );
+        return presentItems<string>([
+          angle(cut.angle),
+          cut.width !== undefined && display.full("length", cut.width),
+        ]).join(", ");
       },
     },
   ];
   return [
-    ...(held.seat ? [] : seatRows),
+    ...(withheld.seat ? [] : seatRows),
     { label: `Valve margin (${length})`, key: "valve", kind: "length", value: (port) => valve(port)?.margin },
     { label: `Valve stem (${length})`, key: "valve", kind: "length", value: (port) => valve(port)?.stem },
     { label: "Valve material", key: "valve", kind: "text", value: (port) => valve(port)?.material },

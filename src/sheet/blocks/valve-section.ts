@@ -1,27 +1,26 @@
 import type { Port, Side, Valve } from "../../model/model.ts";
 import type { DrawnLabel, TrueSizeRow } from "../content.ts";
-import { type BlockBuilder, type Context, camLift, endStages, flowed, type SheetStage } from "../context.ts";
-import { tidy } from "../display.ts";
+import { type BlockBuilder, type Context, camLift, endStages, flowedFigures, type SheetStage } from "../context.ts";
+import { formatShortest } from "../display.ts";
 import { type SectionPoint, type SectionPoints, type SectionSizes, sectionPoints } from "../drawing/section-points.ts";
-import { onPaper, sectionShapes } from "../drawing/section-shapes.ts";
-import { polyline } from "../drawing/steps.ts";
-import { scaleBar, tooLarge, trueSize } from "../drawing/true-size-words.ts";
-import { said, section } from "../section.ts";
-import { capital, joinWords } from "../words/text.ts";
+import { sectionShapes, sectionToPaper } from "../drawing/section-shapes.ts";
+import { polyline, scaleBar, tooLargeWords, trueSizeWords } from "../drawing/true-size.ts";
+import { presentItems, section } from "../section.ts";
+import { capitalize, joinWords } from "../words/text.ts";
 
 /** Valve, seat and throat in section at 1 : 1, open by the cam's lift or the highest flowed. */
 export const valveSection: BlockBuilder = (context, place) => {
   const { last } = endStages(context);
   // A section shows the seat's angles and widths, and nothing else that the table of sizes does not.
-  if (!last || context.held.seat) return [];
-  const drawn = context.sides.flatMap((side) => sectionsOf(context, last, side));
+  if (!last || context.withheld.seat) return [];
+  const drawn = context.sides.flatMap((side) => buildSections(context, last, side));
   if (drawn.length === 0) return [];
   return section(place, "Valve, seat and throat", [
     { kind: "true-size", figures: drawn.map(({ figure }) => figure), caption: caption(context, last, drawn) },
   ]);
 };
 
-type Drawn = {
+type DrawnSection = {
   readonly side: Side;
   readonly figure: TrueSizeRow["figures"][number];
   readonly sizes: SectionSizes;
@@ -29,32 +28,34 @@ type Drawn = {
 };
 
 /** One drawing for each size of valve in the port. */
-function sectionsOf(context: Context, stage: SheetStage, side: Side): readonly Drawn[] {
+function buildSections(context: Context, stage: SheetStage, side: Side): readonly DrawnSection[] {
   const port = stage.stage.ports[side];
-  const lift = liftOf(context, stage, side);
-  // Nothing is made from a throat that work or flow put out of date.
+  const lift = drawnLift(context, stage, side);
+  // A stale throat is not drawn.
   if (!port || !lift || port.stale.includes("throat")) return [];
   const unlike = port.valves.filter((one, i, all) => all.findIndex(({ head }) => head === one.head) === i);
-  return unlike.flatMap((valve): Drawn[] => {
-    const sizes = sizesOf(port, valve, unlike.length === 1, lift.at);
+  return unlike.flatMap((valve): DrawnSection[] => {
+    const sizes = sectionSizes(port, valve, unlike.length === 1, lift.at);
     const points = sizes && sectionPoints(sizes);
     if (!sizes || !points) return [];
     const which =
-      unlike.length === 1 ? capital(side) : `${capital(side)}, ${tidy(context.display, "length", valve.head)}`;
-    return [{ side, sizes, points, figure: figureOf(context, { side, which, lift: lift.words }, points, sizes) }];
+      unlike.length === 1
+        ? capitalize(side)
+        : `${capitalize(side)}, ${formatShortest(context.display, "length", valve.head)}`;
+    return [{ side, sizes, points, figure: sectionFigure(context, { side, which, lift: lift.words }, points, sizes) }];
   });
 }
 
-/** The lift that it is drawn at, and whose it is. */
-function liftOf(context: Context, stage: SheetStage, side: Side): { at: number; words: string } | undefined {
+/** The lift drawn, and its origin in words. */
+function drawnLift(context: Context, stage: SheetStage, side: Side): { at: number; words: string } | undefined {
   const cam = camLift(context, side);
   if (cam !== undefined) return { at: cam, words: `at your cam's lift, ${context.display.full("lift", cam)}` };
-  const highest = Math.max(0, ...(flowed(stage, side)?.readings ?? []).map(({ lift_m }) => lift_m));
+  const highest = Math.max(0, ...(flowedFigures(stage, side)?.readings ?? []).map(({ lift_m }) => lift_m));
   if (highest === 0) return undefined;
   return { at: highest, words: `at ${context.display.full("lift", highest)}, the highest lift flowed` };
 }
 
-function sizesOf({ seat, throat }: Port, valve: Valve, alike: boolean, lift: number): SectionSizes | undefined {
+function sectionSizes({ seat, throat }: Port, valve: Valve, alike: boolean, lift: number): SectionSizes | undefined {
   if (seat?.width === undefined || throat === undefined || valve.stem === undefined) return undefined;
   const { backCut } = valve;
   return {
@@ -72,22 +73,22 @@ function sizesOf({ seat, throat }: Port, valve: Valve, alike: boolean, lift: num
   };
 }
 
-function figureOf(
+function sectionFigure(
   context: Context,
   { side, which, lift }: { side: Side; which: string; lift: string },
   points: SectionPoints,
   sizes: SectionSizes,
-): Drawn["figure"] {
+): DrawnSection["figure"] {
   const { display, theme } = context;
   const { shapes, top } = sectionShapes(points, sizes, theme.colors);
-  const labels = labelsOf(context, points, sizes, top);
+  const labels = sectionLabels(context, points, sizes, top);
   const words = labels.map(({ lines }) => lines.join(" "));
   const what = `${side} valve, seat and throat in section`;
   return {
     title: `${which} ${lift}`,
     drawing: { shapes: [...shapes, liftLine(points, theme.colors.ink)], labels, scaleBar: scaleBar(display) },
     alt: `Drawing at true size: ${what}, ${lift}. Sizes: ${words.join("; ")}. The valve stands open by the lift; the gap at the seat is what the air must pass.`,
-    otherwise: tooLarge(capital(what)),
+    fallback: tooLargeWords(capitalize(what)),
   };
 }
 
@@ -102,22 +103,22 @@ function liftLine({ shut, face }: SectionPoints, color: string) {
     [right - wide, face.outer[1]],
     [right + wide, face.outer[1]],
   ];
-  return { steps: polyline(ends.map(onPaper)), stroke: { color, width: 0.5, dash: [] } };
+  return { steps: polyline(ends.map(sectionToPaper)), stroke: { color, width: 0.5, dash: [] } };
 }
 
-function labelsOf(
+function sectionLabels(
   { display }: Context,
   points: SectionPoints,
   sizes: SectionSizes,
   top: number,
 ): readonly DrawnLabel[] {
   const { seat, cuts, face, shut, foot } = points;
-  const length = (metres: number) => tidy(display, "length", metres);
+  const length = (metres: number) => formatShortest(display, "length", metres);
   const angle = (value: number) => display.full("angle", value, 0);
   const middle = (a: SectionPoint, b: SectionPoint): SectionPoint => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-  const label = (text: string, at: SectionPoint): DrawnLabel => ({ lines: [text], at: onPaper(at) });
+  const label = (text: string, at: SectionPoint): DrawnLabel => ({ lines: [text], at: sectionToPaper(at) });
   const { backCut, margin, topCut, bottomCuts, seatOutside } = sizes;
-  return said<DrawnLabel>([
+  return presentItems<DrawnLabel>([
     label(`Stem ${length(sizes.stem)}`, [points.stem, top - 0.002]),
     label(`Throat ${length(sizes.throat)}`, cuts.at(-1) as SectionPoint),
     points.cutsKnown &&
@@ -140,15 +141,15 @@ function labelsOf(
   ]);
 }
 
-/** What is true in the drawings, and what is only usual. */
-function caption({ display }: Context, { stage }: SheetStage, drawn: readonly Drawn[]): string {
-  const some = (is: (one: Drawn) => boolean) => drawn.some(is);
+/** States what in the drawings is measured and what is convention. */
+function caption({ display }: Context, { stage }: SheetStage, drawn: readonly DrawnSection[]): string {
+  const some = (is: (one: DrawnSection) => boolean) => drawn.some(is);
   const again = drawn.flatMap(({ side }) => {
     const old = (stage.ports[side]?.notRemeasured ?? []).filter((key) => ["valve", "seat", "throat"].includes(key));
     return old.length === 0 ? [] : [`${side} ${joinWords(old)}`];
   });
-  return said<string>([
-    trueSize(display),
+  return presentItems<string>([
+    trueSizeWords(display),
     "Dotted or broken off: not measured, such as the valve's back and the port above the throat.",
     some(({ points }) => !points.cutsKnown) && "The way from seat to throat is not stated.",
     some(({ sizes }) => sizes.margin === undefined) && "The margin of the valve is not stated.",

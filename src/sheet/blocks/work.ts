@@ -1,5 +1,5 @@
 import type { BlockBuilder } from "../context.ts";
-import { section } from "../section.ts";
+import { paragraph, section } from "../section.ts";
 
 /** What was done, area by area. */
 export const work: BlockBuilder = ({ model: { text } }, place) =>
@@ -17,8 +17,8 @@ export const work: BlockBuilder = ({ model: { text } }, place) =>
         ],
   );
 
-/** What was not done or not looked at: said, so that nobody takes it for done. */
-export const notDone: BlockBuilder = ({ model: { text } }, place) =>
+/** What was not done or not inspected. */
+export const omissions: BlockBuilder = ({ model: { text } }, place) =>
   section(
     place,
     "Not done",
@@ -31,7 +31,58 @@ export const notDone: BlockBuilder = ({ model: { text } }, place) =>
 export const job: BlockBuilder = (context, place) => {
   const { text } = context.model;
   const items = text.work.map(({ area, items }) => ({ lead: `${area}:`, text: items.join("; ") }));
-  if (items.length === 0) return notDone(context, place);
+  if (items.length === 0) return omissions(context, place);
   const left = text.notDone.length === 0 ? [] : [{ lead: "Not done:", text: text.notDone.join("; ") }];
   return section(place, "Work done", [{ kind: "list", items: [...items, ...left], compact: true }]);
+};
+
+/** Parts fitted or supplied. */
+export const parts: BlockBuilder = ({ model: { text } }, place) => {
+  if (text.parts.length === 0) return [];
+  const quantity = text.parts.some((item) => item.quantity !== undefined);
+  const note = text.parts.some((item) => item.note !== undefined);
+  return section(place, "Parts", [
+    {
+      kind: "table",
+      columns: [
+        { title: "Part", align: "left", weight: 2 },
+        ...(quantity ? ([{ title: "Quantity", align: "decimal" }] as const) : []),
+        ...(note ? ([{ title: "Note", align: "left", weight: 2 }] as const) : []),
+      ],
+      rows: text.parts.map((item) => [
+        { text: item.part },
+        ...(quantity ? [{ text: item.quantity ?? "" }] : []),
+        ...(note ? [{ text: item.note ?? "" }] : []),
+      ]),
+      rowHeads: true,
+      fifths: false,
+      notes: [],
+    },
+  ]);
+};
+
+/** A picture's height on the page, at most [pt]: two lying ones fill a row, and a standing one is not huge. */
+const PHOTO_HEIGHT = 190;
+
+/** Photographs, with what they show. */
+export const photos: BlockBuilder = ({ model: { text, identity } }, place) => {
+  if (text.photos.length === 0) return [];
+  const pictures = text.photos.map(({ file, caption }, i) => ({
+    image: file,
+    alt: `Photograph: ${caption ?? `${identity.title}, picture ${i + 1} of ${text.photos.length}`}`,
+    ...(caption ? { caption } : {}),
+  }));
+  return section(place, "Photographs", [{ kind: "pictures", pictures, height: place.cell.height ?? PHOTO_HEIGHT }]);
+};
+
+/** The porter's own words, under his name. */
+export const remarks: BlockBuilder = ({ model: { text, shop, stages } }, place) => {
+  const paragraphs = (text.remarks ?? "").split(/\n\s*\n/).map((words) => words.replaceAll(/\s+/g, " ").trim());
+  const kept = paragraphs.filter((words) => words !== "");
+  const name = stages.at(-1)?.by ?? shop.responsible;
+  return section(
+    place,
+    name ? `Remarks by ${name}` : "Remarks",
+    kept.flatMap((words) => paragraph(words)),
+  );
 };

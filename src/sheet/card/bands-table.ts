@@ -1,42 +1,42 @@
 import type { Side } from "../../model/model.ts";
-import { type ComparedAt, leading } from "../compared.ts";
+import { type ComparisonPoint, headlinePoints } from "../compared.ts";
 import type { Part, TableCell } from "../content.ts";
-import { type Context, wholeChange } from "../context.ts";
-import { NONE } from "../flow-columns.ts";
-import { paragraph, said } from "../section.ts";
-import { unlikeSides } from "../words/conditions.ts";
+import { type Context, overallComparison } from "../context.ts";
+import { EMPTY_CELL } from "../flow-columns.ts";
+import { paragraph, presentItems } from "../section.ts";
+import { differenceWords } from "../words/conditions.ts";
 import { whereLabel } from "../words/method.ts";
-import { capital } from "../words/text.ts";
+import { capitalize } from "../words/text.ts";
 import { verdictWords } from "../words/verdicts.ts";
 
 /** Flow where the sheet compares, a line a lift, both sides side by side, with verdicts where there is a before. */
 export function bandsTable(context: Context): readonly Part[] {
   const { display } = context;
   const sides = context.sides
-    .map((side) => ({ side, items: leading(context, side) }))
+    .map((side) => ({ side, items: headlinePoints(context, side) }))
     .filter(({ items }) => items.length > 0);
   if (sides.length === 0) return [];
-  const rows = [...new Set(sides.flatMap(({ items }) => items.map((item) => rowOf(context, item))))];
-  const unlike = unlikeSides(sides.flatMap(({ side }) => wholeChange(context, side) ?? []));
-  const once = sameForAll(context, sides);
+  const rows = [...new Set(sides.flatMap(({ items }) => items.map((item) => rowLabel(context, item))))];
+  const unlike = differenceWords(sides.flatMap(({ side }) => overallComparison(context, side) ?? []));
+  const once = sharedUnknownVerdict(context, sides);
   return [
     {
       kind: "table",
       columns: [
         { title: "Lift", align: "left" },
         ...sides.flatMap(({ side }) => [
-          { title: capital(side), unit: display.unit("flow"), align: "decimal" } as const,
+          { title: capitalize(side), unit: display.unit("flow"), align: "decimal" } as const,
           { title: "", align: "left" } as const,
         ]),
       ],
       rows: rows.map((row): readonly TableCell[] => [
         { text: row },
         ...sides.flatMap(({ side, items }): readonly TableCell[] => {
-          const item = items.find((one) => rowOf(context, one) === row);
-          if (!item) return [NONE, { text: "" }];
+          const item = items.find((one) => rowLabel(context, one) === row);
+          if (!item) return [EMPTY_CELL, { text: "" }];
           return [
             { text: display.digits("flow", item.after.flow_m3_s), strong: true },
-            saidOf(context, side, item, once === undefined),
+            verdictCell(context, side, item, once === undefined),
           ];
         }),
       ]),
@@ -44,36 +44,36 @@ export function bandsTable(context: Context): readonly Part[] {
       fifths: false,
       notes: [],
     },
-    ...paragraph(once && `${capital(once)}.`, "small"),
+    ...paragraph(once && `${capitalize(once)}.`, "small"),
     ...paragraph(unlike.join(" "), "caption"),
   ];
 }
 
-/** A verdict that is no verdict is said once under the table, where it is the same for all. */
-function sameForAll(context: Context, sides: readonly Compared[]): string | undefined {
+/** The words of a missing verdict, where they are the same for all points: printed once under the table. */
+function sharedUnknownVerdict(context: Context, sides: readonly SidePoints[]): string | undefined {
   const words = sides.flatMap(({ side, items }) =>
-    items.flatMap(({ verdict }) => (verdict ? verdictWords(verdict, wholeChange(context, side)) : [])),
+    items.flatMap(({ verdict }) => (verdict ? verdictWords(verdict, overallComparison(context, side)) : [])),
   );
   const [first] = words;
   return first?.mark === "unknown" && words.every(({ text }) => text === first.text) ? first.text : undefined;
 }
 
-type Compared = { readonly side: Side; readonly items: readonly ComparedAt[] };
+type SidePoints = { readonly side: Side; readonly items: readonly ComparisonPoint[] };
 
 /** Low, mid and high lie at other lifts on the other side; a lift of its own is its own name. */
-const rowOf = ({ display }: Context, { at, lift }: ComparedAt): string =>
-  capital(whereLabel(at)?.replace(/ lift$/, "") ?? display.full("lift", lift));
+const rowLabel = ({ display }: Context, { at, lift }: ComparisonPoint): string =>
+  capitalize(whereLabel(at)?.replace(/ lift$/, "") ?? display.full("lift", lift));
 
-/** The lift, where the row does not name it, what was there before, and the verdict unless it is told elsewhere. */
-function saidOf(
+/** Verdict, earlier flow, and the lift where the row does not name it. */
+function verdictCell(
   context: Context,
   side: Side,
-  { at, lift, verdict, before }: ComparedAt,
+  { at, lift, verdict, before }: ComparisonPoint,
   withVerdict: boolean,
 ): TableCell {
   const { display } = context;
-  const words = verdict && withVerdict ? verdictWords(verdict, wholeChange(context, side)) : undefined;
-  const text = said<string>([
+  const words = verdict && withVerdict ? verdictWords(verdict, overallComparison(context, side)) : undefined;
+  const text = presentItems<string>([
     words?.text,
     before !== undefined && `was ${display.digits("flow", before)}`,
     whereLabel(at) !== undefined && `at\u00a0${display.full("lift", lift)}`,

@@ -4,18 +4,18 @@ import type { Theme } from "../../theme/theme.ts";
 import { flowChart } from "../blocks/flow-chart.ts";
 import { headline } from "../blocks/headline.ts";
 import { sampleChart } from "../blocks/sample-chart.ts";
-import { leading } from "../compared.ts";
+import { headlinePoints } from "../compared.ts";
 import type { BlockContent, ChartRow, Part, Sheet } from "../content.ts";
-import { type Context, endStages, type Place } from "../context.ts";
-import { makeContext } from "../make-context.ts";
+import { type Context, endStages, type Placement } from "../context.ts";
+import { createContext } from "../make-context.ts";
 import { paragraph } from "../section.ts";
 import { bandsTable } from "./bands-table.ts";
-import { underTheChart, underTheNumbers } from "./card-words.ts";
-import { sampleRows } from "./sample-rows.ts";
+import { chartCaption, conditionsCaption } from "./card-words.ts";
+import { sampleLiftTable } from "./sample-rows.ts";
 
 /**
- * What a card says: shop, head, headline, one small chart, conditions. Nothing of the customer, no ticket, reference or stamp,
- * nothing of other heads, no power. Undefined where nothing was flowed.
+ * Builds a card: shop, head, headline, one small chart, conditions; no customer, ticket, reference, stamp,
+ * other heads or power. Undefined where nothing was flowed.
  */
 export function buildCard(input: {
   model: Model;
@@ -24,7 +24,7 @@ export function buildCard(input: {
   chartHeight: number;
 }): Sheet | undefined {
   const { model, theme, chartHeight } = input;
-  const context = makeContext({ ...input, figures: ownStages(input.figures), mark: "" });
+  const context = createContext({ ...input, figures: selectOwnStages(input.figures), mark: "" });
   const numbers = headlineParts(context);
   if (numbers.length === 0) return undefined;
   const { identity, shop } = model;
@@ -38,7 +38,7 @@ export function buildCard(input: {
     block("shop", 100, [...shopParts(model), { kind: "heading", level: 1, text: identity.title }]),
     block("headline", 100, numbers),
     block("flow-chart", 80, chartParts(context, chartHeight)),
-    block("conditions", 100, paragraph(underTheNumbers(context), "caption")),
+    block("conditions", 100, paragraph(conditionsCaption(context), "caption")),
   ];
   return {
     template: "card",
@@ -68,31 +68,33 @@ const shopParts = ({ shop }: Model): readonly Part[] =>
         },
       ];
 
-const place = (height: number): Place => ({
+const cardPlacement = (height: number): Placement => ({
   page: 1,
   onePage: false,
   cell: { block: "card", from: 0, span: 6, height },
 });
 
 /** Makes the headline take one number a side. */
-const narrow: Place = { ...place(0), cell: { block: "card", from: 0, span: 3 } };
+const NARROW: Placement = { ...cardPlacement(0), cell: { block: "card", from: 0, span: 3 } };
 
 /** One number a side where a cam's lift leads; else low, mid and high in a table. */
 function headlineParts(context: Context): readonly Part[] {
-  if (context.figures.sample) return sampleRows(context);
-  const each = SIDES.map((side) => leading(context, side));
+  if (context.figures.sample) return sampleLiftTable(context);
+  const each = SIDES.map((side) => headlinePoints(context, side));
   return each.some((items) => items[0]?.at === "cam") || each.every((items) => items.length <= 1)
-    ? headline(context, narrow).map(forStrangers)
+    ? headline(context, NARROW).map(replaceYourCam)
     : bandsTable(context);
 }
 
 function chartParts(context: Context, height: number): readonly Part[] {
-  if (context.figures.sample) return sampleChart(context, place(height));
-  return flowChart(context, place(height)).map((part) => (part.kind === "charts" ? small(context, part) : part));
+  if (context.figures.sample) return sampleChart(context, cardPlacement(height));
+  return flowChart(context, cardPlacement(height)).map((part) =>
+    part.kind === "charts" ? simplifyCharts(context, part) : part,
+  );
 }
 
-/** "Your cam" is the customer's; a stranger has another. */
-function forStrangers(part: Part): Part {
+/** Replaces "your cam", which addresses the customer, by "the cam". */
+function replaceYourCam(part: Part): Part {
   if (part.kind !== "headline") return part;
   const said = (text: string) => text.replaceAll("your cam", "the cam");
   const cells = part.cells.map((cell) => ({
@@ -104,8 +106,8 @@ function forStrangers(part: Part): Part {
   return { ...part, cells };
 }
 
-/** The first and the latest curve alone, told apart in the caption: a small panel has no room for labels and second scales. */
-function small(context: Context, row: ChartRow): ChartRow {
+/** Keeps the first and latest curve; a small panel has no room for labels and second scales. */
+function simplifyCharts(context: Context, row: ChartRow): ChartRow {
   const { first, last } = endStages(context);
   const charts = row.charts.map((one) => {
     if (one.chart.kind !== "line") return one;
@@ -115,11 +117,11 @@ function small(context: Context, row: ChartRow): ChartRow {
       .map((line) => ({ ...line, label: "" }));
     return { ...one, chart: { ...chart, series } };
   });
-  return { ...row, charts, caption: underTheChart(context, charts) };
+  return { ...row, charts, caption: chartCaption(context, charts) };
 }
 
 /** The job's own stages under their leading conditions: other sets and other heads have no place on a card. */
-function ownStages(figures: Figures): Figures {
+function selectOwnStages(figures: Figures): Figures {
   const stages = figures.stages.map((stage) => ({ ...stage, sets: [] }));
   const { others: _, ...own } = figures;
   return { ...own, stages };

@@ -1,20 +1,19 @@
 import { SIDES, type Side } from "../../model/model.ts";
 import type { ChartRow } from "../content.ts";
-import { type Context, endStages, flowed } from "../context.ts";
-import { alike } from "../samples-alike.ts";
-import { said } from "../section.ts";
-import { conditions, pressure } from "../words/conditions.ts";
+import { type Context, endStages, flowedFigures } from "../context.ts";
+import { presentItems } from "../section.ts";
+import { conditionWords, formatPressure, sharedSampleWords } from "../words/conditions.ts";
 import { dateWords } from "../words/dates.ts";
-import { flowedOnSides } from "../words/identity.ts";
-import { capital } from "../words/text.ts";
+import { portsWords } from "../words/identity.ts";
+import { capitalize } from "../words/text.ts";
 
 /** What must be known to read the small chart. */
-export function underTheChart(context: Context, charts: ChartRow["charts"]): string {
+export function chartCaption(context: Context, charts: ChartRow["charts"]): string {
   const { first, last } = endStages(context);
   const lines = charts.flatMap(({ chart }) => (chart.kind === "line" ? chart.series : []));
   const points = lines.flatMap((line) => line.points);
   const many = context.stages.length > 1 && last !== undefined;
-  return said<string>([
+  return presentItems<string>([
     first && last && `Solid: ${last.name.toLowerCase()}. Dashed: ${first.name.toLowerCase()}.`,
     "Lines are a guide.",
     points.some((point) => point.plusMinus !== undefined) &&
@@ -25,33 +24,33 @@ export function underTheChart(context: Context, charts: ChartRow["charts"]): str
 }
 
 /** On how many parts it was measured, under which conditions, and what it does not promise. */
-export function underTheNumbers(context: Context): string {
+export function conditionsCaption(context: Context): string {
   const { model, display, figures } = context;
   const { last } = endStages(context);
   const sides = SIDES.filter((side) =>
-    figures.sample ? figures.sample[side] !== undefined : flowed(last, side) !== undefined,
+    figures.sample ? figures.sample[side] !== undefined : flowedFigures(last, side) !== undefined,
   );
   const n = figures.sample?.n;
   const bench = last?.stage.sets[0]?.bench;
   const how = figures.sample
-    ? alike(model.samples, (one) => conditions(one, sides, display))
+    ? sharedSampleWords(model.samples, (one) => conditionWords(one, sides, display))
     : bench
-      ? conditions(bench, sides, display)
+      ? conditionWords(bench, sides, display)
       : [];
   return [
     ...(model.identity.draft ? ["Draft: figures may still change."] : []),
     `Measured on ${n === undefined ? "this part" : `${n} ${n === 1 ? "part" : "parts"}`}, ${dateWords(model.identity.issued)}.`,
-    ...(n === undefined ? [portsOf(context, sides)] : []),
-    `${capital([`reported at ${pressure(model.reference.testPressure, display)}`, ...how].join(" · "))}.`,
+    ...(n === undefined ? [flowedPortsSentence(context, sides)] : []),
+    `${capitalize([`reported at ${formatPressure(model.reference.testPressure, display)}`, ...how].join(" · "))}.`,
     "Flow is no promise of power.",
   ].join(" ");
 }
 
-function portsOf(context: Context, sides: readonly Side[]): string {
+function flowedPortsSentence(context: Context, sides: readonly Side[]): string {
   const { last } = endStages(context);
-  return flowedOnSides(
+  return portsWords(
     sides.flatMap((side) => {
-      const figures = flowed(last, side);
+      const figures = flowedFigures(last, side);
       return figures ? [{ side, flowed: figures.flowed }] : [];
     }),
   );

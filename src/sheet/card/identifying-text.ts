@@ -2,7 +2,7 @@ import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Model } from "../../model/model.ts";
 import { parseWithheld } from "../withheld.ts";
 
-/** Words that a card prints as they were typed, where they name what a card must not: each an error. */
+/** Errors for typed text on a card that identifies the customer, the job or something withheld. */
 export function findIdentifyingText(model: Model): readonly Diagnostic[] {
   const { identity, text, stages } = model;
   const customer = text.customer;
@@ -12,22 +12,22 @@ export function findIdentifyingText(model: Model): readonly Diagnostic[] {
     ...(identity.kind === "job" ? [["the ticket number", identity.number] as const] : []),
     ...[text.head, ...text.heads].map(({ stamped }) => ["the head's stamp", stamped] as const),
   ] as const;
-  const held = parseWithheld(model.report.holdBack);
+  const withheld = parseWithheld(model.report.holdBack);
   const typed = [
     { where: "the head's name", words: identity.title },
     ...stages.map(({ name }) => ({ where: "the name of a stage", words: name })),
   ];
   return typed.flatMap(({ where, words }): readonly Diagnostic[] => [
     ...secrets
-      .filter(([, secret]) => secret !== undefined && holds(words, secret))
-      .map(([what]) => fault("card/tells-on", `${where} says ${what}, and a card goes to strangers`, words)),
-    ...(held.names(words)
-      ? [fault("card/held-back", `${where} names what \`hold_back\` keeps from strangers`, words)]
+      .filter(([, secret]) => secret !== undefined && containsWords(words, secret))
+      .map(([what]) => identifyingError("card/tells-on", `${where} says ${what}, and a card goes to strangers`, words)),
+    ...(withheld.names(words)
+      ? [identifyingError("card/held-back", `${where} names what \`hold_back\` keeps from strangers`, words)]
       : []),
   ]);
 }
 
-const fault = (code: `${string}/${string}`, message: string, words: string): Diagnostic => ({
+const identifyingError = (code: `${string}/${string}`, message: string, words: string): Diagnostic => ({
   severity: "error",
   code,
   message,
@@ -36,7 +36,7 @@ const fault = (code: `${string}/${string}`, message: string, words: string): Dia
 });
 
 /** Whether words hold a name or number as a word of its own. */
-function holds(words: string, secret: string): boolean {
+function containsWords(words: string, secret: string): boolean {
   const plain = (text: string) =>
     ` ${text
       .toLowerCase()

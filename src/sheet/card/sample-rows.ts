@@ -1,14 +1,14 @@
 import type { Part, TableCell } from "../content.ts";
 import type { Context } from "../context.ts";
-import { NONE } from "../flow-columns.ts";
-import { atLift, unionOfLifts } from "../same-lift.ts";
-import { capital } from "../words/text.ts";
+import { EMPTY_CELL } from "../flow-columns.ts";
+import { findAtLift, unionOfLifts } from "../same-lift.ts";
+import { capitalize } from "../words/text.ts";
 
 /** As many lifts as a card has room for. */
 const LIFTS = 3;
 
 /** A product's mean flow at three of its lifts, evenly spread up to the highest, with the range over the parts. */
-export function sampleRows({ figures: { sample }, sides, display }: Context): readonly Part[] {
+export function sampleLiftTable({ figures: { sample }, sides, display }: Context): readonly Part[] {
   const shown = sides.flatMap((side) => {
     const readings = sample?.[side]?.readings ?? [];
     return readings.length > 0 ? [{ side, readings }] : [];
@@ -23,15 +23,15 @@ export function sampleRows({ figures: { sample }, sides, display }: Context): re
       columns: [
         { title: "Lift", unit: display.unit("lift"), align: "decimal" },
         ...shown.flatMap(({ side }) => [
-          { title: capital(side), unit: display.unit("flow"), align: "decimal" } as const,
+          { title: capitalize(side), unit: display.unit("flow"), align: "decimal" } as const,
           { title: "from – to", align: "left" } as const,
         ]),
       ],
       rows: spread.map((lift): readonly TableCell[] => [
         { text: display.digits("lift", lift) },
         ...shown.flatMap(({ readings }): readonly TableCell[] => {
-          const found = atLift(readings, lift);
-          if (!found) return [NONE, { text: "" }];
+          const found = findAtLift(readings, lift);
+          if (!found) return [EMPTY_CELL, { text: "" }];
           const [low, high] = [found.low_m3_s, found.high_m3_s].map((flow) => display.digits("flow", flow));
           return [{ text: display.digits("flow", found.mean_m3_s), strong: true }, { text: `${low} – ${high}` }];
         }),

@@ -19,32 +19,35 @@ export const tiltedDisc = (centre: Point, diameter: number, angle: number, tilt:
 });
 
 /** Edge to edge of two discs in plan; less than zero by as much as they overlap. */
-export function discToDisc(a: PlanDisc, b: PlanDisc): PlanDistance {
+export function discDistance(a: PlanDisc, b: PlanDisc): PlanDistance {
   // Of two convex shapes: the widest strip that parts them, over all directions.
   const gap = (direction: number) =>
-    along(direction, b.centre) - along(direction, a.centre) - reach(a, direction) - reach(b, direction);
-  const direction = highest(gap);
-  return { distance: gap(direction), from: edge(a, direction), to: edge(b, direction + Math.PI) };
+    projection(direction, b.centre) -
+    projection(direction, a.centre) -
+    supportRadius(a, direction) -
+    supportRadius(b, direction);
+  const direction = maximizeDirection(gap);
+  return { distance: gap(direction), from: edgePoint(a, direction), to: edgePoint(b, direction + Math.PI) };
 }
 
 /** From a disc's edge to the wall of a bore about the origin; less than zero by as much as it reaches past it. */
-export function discToBore(disc: PlanDisc, radius: number): PlanDistance {
-  const room = (direction: number) => radius - along(direction, disc.centre) - reach(disc, direction);
-  const direction = highest((one) => -room(one));
+export function boreDistance(disc: PlanDisc, radius: number): PlanDistance {
+  const room = (direction: number) => radius - projection(direction, disc.centre) - supportRadius(disc, direction);
+  const direction = maximizeDirection((one) => -room(one));
   const wall: Point = [radius * Math.cos(direction), radius * Math.sin(direction)];
-  return { distance: room(direction), from: edge(disc, direction), to: wall };
+  return { distance: room(direction), from: edgePoint(disc, direction), to: wall };
 }
 
-const along = (direction: number, [x, y]: Point) => x * Math.cos(direction) + y * Math.sin(direction);
+const projection = (direction: number, [x, y]: Point) => x * Math.cos(direction) + y * Math.sin(direction);
 
 /** How far a disc reaches from its centre in a direction: the support function of an ellipse. */
-const reach = ({ across, along: other, tilt }: PlanDisc, direction: number) =>
+const supportRadius = ({ across, along: other, tilt }: PlanDisc, direction: number) =>
   Math.hypot(across * Math.cos(direction - tilt), other * Math.sin(direction - tilt));
 
 /** The point of its edge that lies furthest in a direction. */
-function edge(disc: PlanDisc, direction: number): Point {
+function edgePoint(disc: PlanDisc, direction: number): Point {
   const [cos, sin] = [Math.cos(direction - disc.tilt), Math.sin(direction - disc.tilt)];
-  const furthest = reach(disc, direction);
+  const furthest = supportRadius(disc, direction);
   const [u, v] = [(disc.across ** 2 * cos) / furthest, (disc.along ** 2 * sin) / furthest];
   const [x, y] = disc.centre;
   return [x + u * Math.cos(disc.tilt) - v * Math.sin(disc.tilt), y + u * Math.sin(disc.tilt) + v * Math.cos(disc.tilt)];
@@ -53,7 +56,7 @@ function edge(disc: PlanDisc, direction: number): Point {
 const STEPS = 360;
 
 /** The direction in which a smooth function is highest: the best of a round of steps, then thirds of its surroundings. */
-function highest(value: (direction: number) => number): number {
+function maximizeDirection(value: (direction: number) => number): number {
   const step = (2 * Math.PI) / STEPS;
   let best = 0;
   for (let i = 1; i < STEPS; i++) if (value(i * step) > value(best * step)) best = i;

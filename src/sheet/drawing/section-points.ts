@@ -1,4 +1,4 @@
-/** What a valve, its seat and its throat are known by, in metres and radians; angles from the face of the head. */
+/** Sizes of a valve, its seat and its throat, in metres and radians; angles from the face of the head. */
 export type SectionSizes = {
   readonly head: number;
   readonly stem: number;
@@ -61,7 +61,7 @@ export function sectionPoints(sizes: SectionSizes): SectionPoints | undefined {
   const lifted = ([radius, height]: SectionPoint): SectionPoint => [radius, height - lift];
   const inner = onCone(inside);
   const face = { outer: lifted(onCone(valve)), inner: lifted(inner) };
-  const backCut = endOfBackCut(face.inner, sizes.backCut, stem);
+  const backCut = backCutEnd(face.inner, sizes.backCut, stem);
   return {
     seat: { outer: [outside, 0], inner },
     ...bottomCuts(inner, throat, sizes),
@@ -93,7 +93,7 @@ function bottomCuts(
   return { cuts: [[throat, height + (radius - throat) * Math.tan(USUAL_CUT)]], cutsKnown: false };
 }
 
-function endOfBackCut(
+function backCutEnd(
   [radius, height]: SectionPoint,
   cut: SectionSizes["backCut"],
   stem: number,

@@ -2,18 +2,16 @@ import type { Form } from "../../model/form/form.ts";
 import type { Model } from "../../model/model.ts";
 import type { Theme } from "../../theme/theme.ts";
 import type { Blank, BlockContent, Part, Sheet } from "../content.ts";
-import { type Display, makeDisplay } from "../display.ts";
-import { paragraph, said } from "../section.ts";
-import { blankOf, packed } from "./blank-of.ts";
-import { BENCH_CAUTIONS, howToType, liftsFrom, MARKS } from "./form-words.ts";
-import { readingsBoxes } from "./readings-boxes.ts";
-import { sizesBoxes } from "./sizes-boxes.ts";
+import { createDisplay, type Display } from "../display.ts";
+import { paragraph, presentItems } from "../section.ts";
+import { buildBlank, packBlanks, readingsBoxes, sizesBoxes } from "./boxes.ts";
+import { BENCH_CAUTIONS, liftSourceWords, MARKS_WORDS, typingWords } from "./form-words.ts";
 
 /** The blank bench form: black on white, in the order of the job file. */
 export function buildFormSheet(input: { form: Form; model: Model; theme: Theme; soundSpeed: number }): Sheet {
   const { form, model, theme, soundSpeed } = input;
   const { identity, shop } = model;
-  const display = makeDisplay(model.units, form.lifts.at, soundSpeed);
+  const display = createDisplay(model.units, form.lifts.at, soundSpeed);
   return {
     template: "form",
     documentTitle: `Bench form ${identity.number}, ${identity.title}`,
@@ -22,29 +20,29 @@ export function buildFormSheet(input: { form: Form; model: Model; theme: Theme; 
     subject: "Blank form for the flow bench",
     language: "en",
     issued: identity.issued,
-    theme: inBlack(nearTheTop(theme)),
+    theme: toBlack(reduceTopMargin(theme)),
     furniture: {
       left: `Bench form ${identity.number} · revision ${identity.revision}`,
-      middle: said<string>([shop.name, identity.title]).join(" · "),
+      middle: presentItems<string>([shop.name, identity.title]).join(" · "),
     },
-    rows: [{ cells: [{ block: wholeForm(form, display, `Bench form: job ${identity.number}`), from: 0, span: 6 }] }],
+    rows: [{ cells: [{ block: formBlock(form, display, `Bench form: job ${identity.number}`), from: 0, span: 6 }] }],
     onePage: false,
   };
 }
 
-/** It goes through copiers: no grey, no colour. */
-const inBlack = (theme: Theme): Theme => {
+/** Black only, for copiers. */
+const toBlack = (theme: Theme): Theme => {
   const black = "#000000";
   return { ...theme, colors: { ...theme.colors, ink: black, quiet: black, rule: black, accent: black, grid: black } };
 };
 
 /** The live area begins 10 mm from the edge: twelve lifts and all the rest go on one page. */
-const nearTheTop = ({ paper, ...theme }: Theme): Theme => ({
+const reduceTopMargin = ({ paper, ...theme }: Theme): Theme => ({
   ...theme,
   paper: { ...paper, margin: { ...paper.margin, top: (10 * 72) / 25.4 } },
 });
 
-function wholeForm(form: Form, display: Display, title: string): BlockContent {
+function formBlock(form: Form, display: Display, title: string): BlockContent {
   const of = (belongs: (path: string) => boolean) => form.entries.filter(({ path }) => belongs(path));
   const ports = /^stages\.(intake|exhaust)\./;
   const readings = form.entries.findIndex(({ path }) => path === "stages.flow");
@@ -52,7 +50,7 @@ function wholeForm(form: Form, display: Display, title: string): BlockContent {
   const place = (path: string) => form.entries.findIndex((entry) => entry.path === path);
   const blanks = (belongs: (path: string) => boolean): Part => ({
     kind: "blanks",
-    rows: packed(of(belongs).map((entry): Blank => blankOf(entry, display))),
+    rows: packBlanks(of(belongs).map((entry): Blank => buildBlank(entry, display))),
   });
   const before = (path: string) => place(path) < at;
   const between = (path: string) => place(path) > at && place(path) < readings && !ports.test(path);
@@ -65,7 +63,7 @@ function wholeForm(form: Form, display: Display, title: string): BlockContent {
       display,
     ),
     blanks(between),
-    ...paragraph(`${MARKS} ${liftsFrom(form.lifts, display)} ${howToType(form, display)}`, "caption"),
+    ...paragraph(`${MARKS_WORDS} ${liftSourceWords(form.lifts, display)} ${typingWords(form, display)}`, "caption"),
     readingsBoxes(form, display),
     blanks(after),
     ...paragraph(BENCH_CAUTIONS.join(" "), "small", "Caution:"),

@@ -3,10 +3,10 @@ import type { Display } from "../display.ts";
 import { joinWords } from "../words/text.ts";
 
 /** The marks of a readings table, in one line. */
-export const MARKS = "Marks: 118? doubtful, ~118.5 struck out, 118! unsteady, - not taken; say why beside it.";
+export const MARKS_WORDS = "Marks: 118? doubtful, ~118.5 struck out, 118! unsteady, - not taken; say why beside it.";
 
 /** Where the lifts on the form come from. */
-export function liftsFrom({ at, from }: FormLifts, display: Display): string {
+export function liftSourceWords({ at, from }: FormLifts, display: Display): string {
   const step = at[0] === undefined ? "" : `every ${display.full("lift", at[0])}`;
   switch (from.kind) {
     case "asked":
@@ -22,8 +22,8 @@ export function liftsFrom({ at, from }: FormLifts, display: Display): string {
   }
 }
 
-/** What to know when it is typed in. */
-export function howToType({ spelledOut, reads }: Form, display: Display): string {
+/** Instructions for typing the form in. */
+export function typingWords({ spelledOut, reads }: Form, display: Display): string {
   const kinds = spelledOut.filter(
     (kind) => kind !== "words" && kind !== "ratio" && !(kind === "flow" && reads === "percent"),
   );
@@ -32,7 +32,7 @@ export function howToType({ spelledOut, reads }: Form, display: Display): string
   return `A size left blank counts as not re-measured. Type the unit with numbers in ${joinWords(typed)}.`;
 }
 
-/** What the porter is told at the bench; each at most 45 words, one idea, says what to do. */
+/** Cautions for work at the bench, each at most 45 words. */
 export const BENCH_CAUTIONS: readonly string[] = [
   "Grinding dust: extraction on, eye and breathing protection on.",
   "Edges are sharp: wear gloves.",

@@ -2,10 +2,10 @@ import { formatNumber } from "../../units/show.ts";
 import type { Axis, BarChart, LineChart } from "../content.ts";
 import { fewestDecimals } from "../display.ts";
 
-/** Lift ÷ diameter runs on for ever: an ear wants no more than this. */
+/** Upper limit of decimals in alternative text; lift ÷ diameter has no last digit. */
 const MOST_DECIMALS = 3;
 
-/** What a line chart shows, for somebody who cannot see it: type, what, range, message. Made from the chart itself. */
+/** Alternative text of a line chart, from its own data: type, subject, ranges, message. */
 export function lineAlt(what: string, chart: LineChart, message?: string): string {
   const across = chart.series.flatMap((series) => [
     ...series.points.map((point) => point.x),
@@ -28,7 +28,7 @@ export function lineAlt(what: string, chart: LineChart, message?: string): strin
   return [`Line chart of ${what}.`, axes, ...lines, ...(message ? [message] : [])].join(" ");
 }
 
-/** The same for bars. */
+/** Alternative text of a bar chart. */
 export function barAlt(what: string, chart: BarChart, message?: string): string {
   const y = (value: number) => formatNumber(value, chart.y.decimals + 1);
   const values = chart.bars.map((bar) => bar.value);

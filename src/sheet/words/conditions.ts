@@ -1,44 +1,44 @@
 import type { Comparison, ReadingFigures } from "../../figures/figures.ts";
-import type { Bench, Side } from "../../model/model.ts";
-import { type Display, tidy } from "../display.ts";
-import { percent } from "../percent.ts";
-import { said } from "../section.ts";
-import { capital, joinWords, sentence } from "./text.ts";
+import type { Bench, SampledHead, Side } from "../../model/model.ts";
+import { type Display, formatPercent, formatShortest } from "../display.ts";
+import { presentItems } from "../section.ts";
+import { capitalize, joinWords, toSentence } from "./text.ts";
 
 /** Conditions of a set of readings, each in a few words; "not stated" where a reader would ask. */
-export function conditions(bench: Bench, sides: readonly Side[], display: Display): readonly string[] {
+export function conditionWords(bench: Bench, sides: readonly Side[], display: Display): readonly string[] {
   const intake = sides.includes("intake");
   const exhaust = sides.includes("exhaust");
   const pipe = bench.exhaustPipe;
   const pipeSize = pipe
-    ? said([
-        pipe.diameter !== undefined && `${tidy(display, "length", pipe.diameter)} diameter`,
-        pipe.length !== undefined && `${tidy(display, "length", pipe.length)} long`,
+    ? presentItems([
+        pipe.diameter !== undefined && `${formatShortest(display, "length", pipe.diameter)} diameter`,
+        pipe.length !== undefined && `${formatShortest(display, "length", pipe.length)} long`,
       ]).join(", ")
     : "";
-  return said<string>([
-    `tested at ${pressure(bench.testPressure, display)}`,
+  return presentItems<string>([
+    `tested at ${formatPressure(bench.testPressure, display)}`,
     bench.boreFixture === undefined
       ? "bore of fixture not stated"
-      : `fixture bore ${tidy(display, "length", bench.boreFixture)}`,
+      : `fixture bore ${formatShortest(display, "length", bench.boreFixture)}`,
     intake && `intake entry ${bench.intakeEntry ?? "not stated"}`,
     exhaust && (pipe ? `exhaust pipe ${pipeSize || "fitted"}` : "no exhaust pipe"),
     intake && bench.attached.intake !== undefined && `${bench.attached.intake} on the intake`,
     exhaust && bench.attached.exhaust !== undefined && `${bench.attached.exhaust} on the exhaust`,
     airWords(bench, display),
     leakageWords(bench, sides, display),
-    bench.accuracy !== undefined && `bench accuracy ±\u00a0${percent(bench.accuracy)}`,
+    bench.accuracy !== undefined && `bench accuracy ±\u00a0${formatPercent(bench.accuracy)}`,
   ]);
 }
 
 /** A pressure in the fewest decimals that keep it. */
-export const pressure = (pascals: number, display: Display): string => tidy(display, "pressure", pascals);
+export const formatPressure = (pascals: number, display: Display): string =>
+  formatShortest(display, "pressure", pascals);
 
 /** Air at the bench, or why it does not matter. */
 function airWords(bench: Bench, display: Display): string {
   if (!bench.air) return "air not recorded";
   const { temperature, relativeHumidity } = bench.air;
-  return `air ${display.full("temperature", temperature, 0)}, ${display.full("barometer", bench.air.pressure)}, humidity ${percent(relativeHumidity, 0)}`;
+  return `air ${display.full("temperature", temperature, 0)}, ${display.full("barometer", bench.air.pressure)}, humidity ${formatPercent(relativeHumidity, 0)}`;
 }
 
 function leakageWords(bench: Bench, sides: readonly Side[], display: Display): string {
@@ -51,31 +51,31 @@ function leakageWords(bench: Bench, sides: readonly Side[], display: Display): s
   return `leakage taken off ${parts.join(", ")}${how ? ` (${how})` : ""}`;
 }
 
-/** Said where two sets are compared that were not taken alike: what differs, each in its own sentence; or why they are not compared. */
-export const unlikeConditions = (pair: Comparison): string | undefined => unlikeSides([pair])[0];
+/** Differences of conditions between two sets, each in its own sentence, or why they are not compared. */
+export const pairDifferenceWords = (pair: Comparison): string | undefined => differenceWords([pair])[0];
 
-/** The same of both sides of a head: once, where it is so of both. */
-export function unlikeSides(pairs: readonly Comparison[]): readonly string[] {
+/** Differences of conditions on both sides, merged where they are equal. */
+export function differenceWords(pairs: readonly Comparison[]): readonly string[] {
   const said = pairs.flatMap((pair) => {
-    const why = whyUnlike(pair);
+    const why = differenceReason(pair);
     return why === undefined ? [] : [{ side: pair.side, why }];
   });
   return [...new Set(said.map(({ why }) => why))].map((why) => {
     const sides = said.filter((one) => one.why === why).map(({ side }) => side);
-    return `${capital(sides.join(" and "))}: ${why}`;
+    return `${capitalize(sides.join(" and "))}: ${why}`;
   });
 }
 
-function whyUnlike(pair: Comparison): string | undefined {
+function differenceReason(pair: Comparison): string | undefined {
   if (pair.like_for_like) return undefined;
   if (pair.not_compared) return `not compared: ${pair.differences.join("; ")}.`;
-  return ["conditions differ, so this is not like for like.", ...pair.differences.map(sentence)].join(" ");
+  return ["conditions differ, so this is not like for like.", ...pair.differences.map(toSentence)].join(" ");
 }
 
 /** "Converted from 10 inH₂O.", where readings were not taken at the pressure at which they are reported. */
-export function convertedFrom(readings: readonly ReadingFigures[], display: Display): string | undefined {
+export function conversionWords(readings: readonly ReadingFigures[], display: Display): string | undefined {
   const from = readings.flatMap(({ converted_from_Pa: pascals }) =>
-    pascals === undefined ? [] : [tidy(display, "pressure", pascals)],
+    pascals === undefined ? [] : [formatShortest(display, "pressure", pascals)],
   );
   const pressures = [...new Set(from)];
   if (pressures.length === 0) return undefined;
@@ -84,10 +84,19 @@ export function convertedFrom(readings: readonly ReadingFigures[], display: Disp
 }
 
 /** A check as it may be printed: a crack test finds none by its method, it never proves that there are none. */
-export function checkResult(check: { check: string; method?: string; result?: string }): string | undefined {
+export function checkResultWords(check: { check: string; method?: string; result?: string }): string | undefined {
   if (!check.result) return undefined;
   const crackTest = /crack/i.test(check.check) || /crack/i.test(check.result);
   const found = /^(no|none|no cracks?|no cracks? found|not? found|ok|passed|clear|good)\.?$/i.test(check.result.trim());
   if (!crackTest || !found) return check.result;
   return check.method ? `no crack found by ${check.method}` : "no crack found";
+}
+
+/** Words that hold for every sample's bench, without facts of one day such as its air. */
+export function sharedSampleWords(
+  samples: readonly SampledHead[],
+  say: (bench: Bench) => readonly string[],
+): readonly string[] {
+  const [first = [], ...rest] = samples.flatMap(({ stage }) => (stage.sets[0] ? [say(stage.sets[0].bench)] : []));
+  return first.filter((words) => rest.every((other) => other.includes(words)));
 }

@@ -1,8 +1,7 @@
 import type { Bench } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
-import type { Display } from "../display.ts";
-import { percent } from "../percent.ts";
-import { said } from "../section.ts";
+import { type Display, formatPercent } from "../display.ts";
+import { presentItems } from "../section.ts";
 
 /** What the ± rests on, source by source; what was not stated says so. */
 export function confidenceWords(bench: Bench, most: number, display: Display): readonly string[] {
@@ -13,24 +12,24 @@ export function confidenceWords(bench: Bench, most: number, display: Display): r
         ? "Repeatability comes from our own repeats of these readings."
         : "Repeatability was neither measured nor stated, so no change is claimed."
       : spread.kind === "range"
-        ? `Repeatability: ${spread.of} repeats lay within ${percent(spread.spread)} of each other.`
-        : `Repeatability: ±\u00a0${percent(spread.value)}, as stated.`;
+        ? `Repeatability: ${spread.of} repeats lay within ${formatPercent(spread.spread)} of each other.`
+        : `Repeatability: ±\u00a0${formatPercent(spread.value)}, as stated.`;
   const plate = bench.checkPlate;
   const off = (reading: number | undefined) =>
     plate === undefined || reading === undefined
       ? undefined
       : `${formatNumber((reading / plate.nominal - 1) * 100, 1)}`;
   const [before, after] = [off(plate?.before), off(plate?.after)];
-  return said<string>([
+  return presentItems<string>([
     "Each ± holds about 95 times in 100, worked out with Student's t for the repeats taken.",
     repeatability,
     bench.remount === undefined
       ? "What taking the head off and on adds was not stated."
-      : `Taking the head off and on adds ±\u00a0${percent(bench.remount)}.`,
+      : `Taking the head off and on adds ±\u00a0${formatPercent(bench.remount)}.`,
     `Lift was set to ±\u00a0${display.full("length", bench.liftSetting)}${bench.liftSettingIsDefault ? " (our usual value, not measured here)" : ""}.`,
     bench.accuracy === undefined
       ? "Bench accuracy was not stated; it cancels when two runs on one bench are compared."
-      : `Bench accuracy is ±\u00a0${percent(bench.accuracy)}; it cancels when two runs on this bench are compared.`,
+      : `Bench accuracy is ±\u00a0${formatPercent(bench.accuracy)}; it cancels when two runs on this bench are compared.`,
     before !== undefined &&
       after !== undefined &&
       `The check plate read ${before} % off before and ${after} % off after.`,

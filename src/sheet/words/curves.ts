@@ -1,24 +1,23 @@
 import type { Comparison, SideFigures, StageFigures } from "../../figures/figures.ts";
-import type { Display } from "../display.ts";
-import { percent } from "../percent.ts";
-import { capital, joinWords } from "./text.ts";
-import { claimable, isClear } from "./verdicts.ts";
+import { type Display, formatPercent } from "../display.ts";
+import { capitalize, joinWords } from "./text.ts";
+import { claimableVerdict, isClear } from "./verdicts.ts";
 
 /** A peak never stands without its lift, and says when no cam of this engine gets there. */
 export function peakWords(peak: { side: string; flow: string; lift: string; beyondCam: boolean }): string {
   return `${peak.side} peak: ${peak.flow} at ${peak.lift}${peak.beyondCam ? ", beyond your cam" : ""}.`;
 }
 
-/** Above this conversion in pressure nothing is said of a curve's shape: the square-root rule bends it. */
+/** Largest pressure ratio of conversion at which a curve's shape is described: the square-root rule distorts it. */
 const LARGEST_CONVERSION = 1.5;
 
 /** What the curve does past its peak: falls away, or holds. */
-export function afterPeak(side: string, figures: SideFigures, display: Display): string | undefined {
-  if (!shapeMayBeRead(figures) || !figures.peak) return undefined;
+export function afterPeakWords(side: string, figures: SideFigures, display: Display): string | undefined {
+  if (!isShapeReliable(figures) || !figures.peak) return undefined;
   const { after_peak: after, holds, peak } = figures;
-  if (after && claimable(after.verdict, after.uncertainty) === "clear loss") {
+  if (after && claimableVerdict(after.verdict, after.uncertainty) === "clear loss") {
     const last = display.full("lift", after.to_lift_m);
-    return `${side} falls away past ${display.full("lift", peak.lift_m)}: ${percent(Math.abs(after.change))} down at ${last}.`;
+    return `${side} falls away past ${display.full("lift", peak.lift_m)}: ${formatPercent(Math.abs(after.change))} down at ${last}.`;
   }
   if (holds && holds.to_lift_m > holds.from_lift_m) {
     return `${side} holds from ${display.digits("lift", holds.from_lift_m)} to ${display.full("lift", holds.to_lift_m)}.`;
@@ -27,42 +26,42 @@ export function afterPeak(side: string, figures: SideFigures, display: Display):
 }
 
 /** Lifts between which flow stands still, with more to come above them. */
-export function flatSpots(side: string, figures: SideFigures, display: Display): string | undefined {
-  if (!shapeMayBeRead(figures) || figures.flat_spots.length === 0) return undefined;
+export function flatSpotWords(side: string, figures: SideFigures, display: Display): string | undefined {
+  if (!isShapeReliable(figures) || figures.flat_spots.length === 0) return undefined;
   const spots = figures.flat_spots
     .slice(0, 3)
     .map((spot) => `${display.digits("lift", spot.from_lift_m)} to ${display.full("lift", spot.to_lift_m)}`);
   return `${side} has ${spots.length === 1 ? "a flat spot" : "flat spots"} at ${joinWords(spots)}.`;
 }
 
-const shapeMayBeRead = (figures: SideFigures) => {
+const isShapeReliable = (figures: SideFigures) => {
   const converted = figures.conversion_pressure_ratio ?? 1;
   return Math.max(converted, 1 / converted) <= LARGEST_CONVERSION;
 };
 
 /** Where the curves of two stages cross, and which is higher on each side of a single crossing. */
-export function crossovers(pair: Comparison, display: Display): string | undefined {
+export function crossoverWords(pair: Comparison, display: Display): string | undefined {
   const [first] = pair.crossovers_m;
   if (first === undefined) return undefined;
   const lifts = joinWords(pair.crossovers_m.map((lift) => display.full("lift", lift)));
-  const said = `${capital(pair.side)} curves cross at ${lifts}.`;
+  const said = `${capitalize(pair.side)} curves cross at ${lifts}.`;
   if (pair.crossovers_m.length > 1) return said;
-  const clear = pair.changes.filter((change) => isClear(claimable(change.verdict, change.uncertainty_m3_s)));
+  const clear = pair.changes.filter((change) => isClear(claimableVerdict(change.verdict, change.uncertainty_m3_s)));
   const above = clear.findLast((change) => change.lift_m > first);
   if (!above) return said;
   const [high, low] = above.change_m3_s > 0 ? ["above", "below"] : ["below", "above"];
-  return `${said} The ${label(pair.to)} port flows more ${high} that lift and less ${low} it.`;
+  return `${said} The ${endLabel(pair.to)} port flows more ${high} that lift and less ${low} it.`;
 }
 
-const label = (end: Comparison["to"]) => (end.label ?? end.stage).toLowerCase();
+const endLabel = (end: Comparison["to"]) => (end.label ?? end.stage).toLowerCase();
 
 /** Exhaust as share of intake, lowest to highest over the lifts that both sides share. */
-export function exhaustShare(shares: StageFigures["exhaust_to_intake"], display: Display): string | undefined {
+export function exhaustShareWords(shares: StageFigures["exhaust_to_intake"], display: Display): string | undefined {
   const [first] = shares;
   if (!first) return undefined;
   const ratios = shares.map((share) => share.ratio);
-  const low = percent(Math.min(...ratios), 0);
-  const high = percent(Math.max(...ratios), 0);
+  const low = formatPercent(Math.min(...ratios), 0);
+  const high = formatPercent(Math.max(...ratios), 0);
   const range = `${display.digits("lift", first.lift_m)} to ${display.full("lift", (shares.at(-1) ?? first).lift_m)}`;
   if (shares.length === 1) return `Exhaust as share of intake: ${high} at ${display.full("lift", first.lift_m)}.`;
   return low === high

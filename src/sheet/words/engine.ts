@@ -1,5 +1,5 @@
 /** Power as an upper bound on air, named for what it is. */
-export const airPower = (power: string): string => `Air for at most about ${power} (rule of thumb, bare head).`;
+export const airPowerWords = (power: string): string => `Air for at most about ${power} (rule of thumb, bare head).`;
 
 /** What a compression figure rests on; it is never printed without it. */
 export const COMPRESSION_BASIS = "calculated, with the gasket and piston stated by the customer";
@@ -9,10 +9,10 @@ export const PINCH_SPEED_CAUTION =
   "These speeds describe air in the port only. They say nothing about what the engine's parts will stand.";
 
 /** The band of engine speeds, as a band. */
-export function pinchBand(low: string, high: string): string {
+export function pinchBandWords(low: string, high: string): string {
   return `Gas speed at the pinch passes 0.45 to 0.55 of the speed of sound between ${low} and ${high} rpm.`;
 }
 
 /** Where a shop goes by a mark of its own: a speed of the gas, no limit of the engine. */
-export const pinchMark = (mark: string, rpm: string): string =>
+export const pinchMarkWords = (mark: string, rpm: string): string =>
   `It reaches the shop's own mark, ${mark}, at about ${rpm} rpm.`;

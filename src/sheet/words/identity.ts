@@ -1,5 +1,5 @@
 import type { Identity, JobText } from "../../model/model.ts";
-import { capital, count, joinWords } from "./text.ts";
+import { capitalize, countWords, joinWords } from "./text.ts";
 
 /** Which sheet this is and of which figures: what a reader can compare with the shop's own. Names no person. */
 export function sheetIdentifier({ number, revision, draft }: Identity, mark: string): string {
@@ -17,28 +17,28 @@ export const DELIVERED: Record<NonNullable<JobText["delivered"]>, string> = {
 const FEWEST = 3;
 
 /** The promise of a catalogue page: "typical" is earned. */
-export const typical = (n: number): string =>
+export const typicalWords = (n: number): string =>
   n >= FEWEST ? `Typical of ${n} parts measured` : `Measured on ${n} ${n === 1 ? "part" : "parts"}`;
 
-/** Which ports stand behind the figures: never left out. */
-export function flowedPorts(side: string, flowed: { cylinders: readonly number[]; of?: number }): string {
+/** The ports that were flowed on one side. */
+export function sidePortsWords(side: string, flowed: { cylinders: readonly number[]; of?: number }): string {
   const n = flowed.cylinders.length;
-  const which = `${n === 1 ? "cylinder" : "cylinders"} ${numbered(flowed.cylinders)}`;
-  if (flowed.of === undefined) return `${capital(side)}: flowed ${count(n, "port")} (${which}).`;
-  return `${capital(side)}: flowed ${n} of ${count(flowed.of, "port")} (${which}).`;
+  const which = `${n === 1 ? "cylinder" : "cylinders"} ${cylinderRange(flowed.cylinders)}`;
+  if (flowed.of === undefined) return `${capitalize(side)}: flowed ${countWords(n, "port")} (${which}).`;
+  return `${capitalize(side)}: flowed ${n} of ${countWords(flowed.of, "port")} (${which}).`;
 }
 
-/** The same for all sides, said once where they are alike. */
-export function flowedOnSides(sides: readonly { side: string; flowed: Parameters<typeof flowedPorts>[1] }[]): string {
+/** Ports flowed on all sides, merged where they are equal. */
+export function portsWords(sides: readonly { side: string; flowed: Parameters<typeof sidePortsWords>[1] }[]): string {
   const [first, second] = sides;
   const alike = first && second && JSON.stringify(first.flowed) === JSON.stringify(second.flowed);
   return alike
-    ? flowedPorts("each side", first.flowed)
-    : sides.map(({ side, flowed }) => flowedPorts(side, flowed)).join(" ");
+    ? sidePortsWords("each side", first.flowed)
+    : sides.map(({ side, flowed }) => sidePortsWords(side, flowed)).join(" ");
 }
 
 /** "1", "1 and 5", "1 to 4". */
-function numbered(cylinders: readonly number[]): string {
+function cylinderRange(cylinders: readonly number[]): string {
   const [first, last] = [cylinders[0], cylinders.at(-1)];
   const unbroken = cylinders.every((cylinder, i) => i === 0 || cylinder === (cylinders[i - 1] as number) + 1);
   return unbroken && cylinders.length > 2 ? `${first} to ${last}` : joinWords(cylinders.map(String));

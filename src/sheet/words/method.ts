@@ -1,6 +1,6 @@
 import type { ComparedFigures } from "../../figures/figures.ts";
 import type { Bench, Side } from "../../model/model.ts";
-import { said } from "../section.ts";
+import { presentItems } from "../section.ts";
 import { dateWords } from "./dates.ts";
 import { joinWords } from "./text.ts";
 
@@ -17,7 +17,7 @@ export function methodWords(
     mass: "Its meter shows mass; we brought it to reference air by density.",
   }[bench.meter];
   const leaks = sides.filter((side) => bench.leakage?.[side] !== undefined);
-  return said<string>([
+  return presentItems<string>([
     `We flowed the ports${bench.name ? ` on ${bench.name}` : ""} at ${what.tested}.`,
     what.tested !== what.reported && `Flow is reported at ${what.reported}, converted by the square-root rule.`,
     reads,

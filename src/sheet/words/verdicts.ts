@@ -1,13 +1,12 @@
 import type { Comparison, Verdict } from "../../figures/figures.ts";
 import type { VerdictMark } from "../content.ts";
 import { type Context, endStages } from "../context.ts";
-import type { Display } from "../display.ts";
-import { percent } from "../percent.ts";
-import { capital, joinWords } from "./text.ts";
+import { type Display, formatPercent } from "../display.ts";
+import { capitalize, joinWords } from "./text.ts";
 
-type Words = { readonly text: string; readonly mark: VerdictMark };
+type VerdictWords = { readonly text: string; readonly mark: VerdictMark };
 
-const WORDS: Record<Verdict, Words> = {
+const WORDS: Record<Verdict, VerdictWords> = {
   "clear gain": { text: "clear gain", mark: "up" },
   "clear loss": { text: "clear loss", mark: "down" },
   "clearly higher": { text: "clearly higher", mark: "up" },
@@ -16,17 +15,17 @@ const WORDS: Record<Verdict, Words> = {
   "too few repeats": { text: "too few repeats to say", mark: "unknown" },
 };
 
-const WITHHELD: Record<NonNullable<Comparison["verdict_withheld"]>, Words> = {
+const WITHHELD: Record<NonNullable<Comparison["verdict_withheld"]>, VerdictWords> = {
   "check plate": { text: "no verdict, check plate off", mark: "unknown" },
   "two benches": { text: "no verdict, two benches", mark: "unknown" },
 };
 
 /** A verdict as printed, and the shape drawn beside it; or why every verdict is withheld. */
-export const verdictWords = (verdict: Verdict, pair?: Pick<Comparison, "verdict_withheld">): Words =>
+export const verdictWords = (verdict: Verdict, pair?: Pick<Comparison, "verdict_withheld">): VerdictWords =>
   pair?.verdict_withheld ? WITHHELD[pair.verdict_withheld] : WORDS[verdict];
 
-/** Nothing is claimed of a change whose ± is not known, whatever else is. */
-export const claimable = (verdict: Verdict, uncertainty: number | undefined): Verdict =>
+/** The verdict that may be claimed: none for a change without its ±. */
+export const claimableVerdict = (verdict: Verdict, uncertainty: number | undefined): Verdict =>
   uncertainty === undefined ? "too few repeats" : verdict;
 
 /** Whether a verdict says that something changed. */
@@ -35,7 +34,7 @@ export const isClear = (verdict: Verdict): boolean =>
 
 /** Whether a number may be printed for a change: never where repeats are too few to say. */
 export const mayPrint = (verdict: Verdict, uncertainty: number | undefined): uncertainty is number =>
-  claimable(verdict, uncertainty) !== "too few repeats";
+  claimableVerdict(verdict, uncertainty) !== "too few repeats";
 
 /** The verdict on the average change; nothing when there is none. */
 export const averageVerdict = (
@@ -43,7 +42,7 @@ export const averageVerdict = (
 ): Verdict | undefined =>
   pair.mean_change_ratio === undefined
     ? undefined
-    : claimable(pair.mean_change_verdict ?? "too few repeats", pair.mean_change_uncertainty_ratio);
+    : claimableVerdict(pair.mean_change_verdict ?? "too few repeats", pair.mean_change_uncertainty_ratio);
 
 const WHY_WITHHELD: Record<NonNullable<Comparison["verdict_withheld"]>, string> = {
   "check plate": "the bench's check plate was more than 2 % off",
@@ -51,14 +50,14 @@ const WHY_WITHHELD: Record<NonNullable<Comparison["verdict_withheld"]>, string> 
 };
 
 /** Average change of one port, stage to stage, as a sentence for anyone. */
-export function averageChange(pair: Comparison): string | undefined {
+export function averageChangeWords(pair: Comparison): string | undefined {
   const verdict = averageVerdict(pair);
   if (verdict === undefined) return undefined;
-  const side = capital(pair.side);
+  const side = capitalize(pair.side);
   if (pair.verdict_withheld) return `${side}: ${WHY_WITHHELD[pair.verdict_withheld]}, so no verdict is given.`;
   const change = pair.mean_change_ratio as number;
   const clear = (word: string) =>
-    `${side} flow: ${percent(Math.abs(change))} ${word} (±\u00a0${percent(pair.mean_change_uncertainty_ratio as number)}) on average, a ${verdict}.`;
+    `${side} flow: ${formatPercent(Math.abs(change))} ${word} (±\u00a0${formatPercent(pair.mean_change_uncertainty_ratio as number)}) on average, a ${verdict}.`;
   switch (verdict) {
     case "clear gain":
       return clear("up");
@@ -74,22 +73,23 @@ export function averageChange(pair: Comparison): string | undefined {
 }
 
 /** Losses that an average hides: at which of the lifts measured, when the average itself is no loss. */
-export function lossWithin(pair: Comparison, display: Display): string | undefined {
+export function hiddenLossWords(pair: Comparison, display: Display): string | undefined {
   const average = averageVerdict(pair);
   if (average === undefined || isLoss(average)) return undefined;
   const lost = pair.changes.filter(
-    ({ verdict, uncertainty_m3_s, interpolated }) => !interpolated && isLoss(claimable(verdict, uncertainty_m3_s)),
+    ({ verdict, uncertainty_m3_s, interpolated }) =>
+      !interpolated && isLoss(claimableVerdict(verdict, uncertainty_m3_s)),
   );
   if (lost.length === 0) return undefined;
   const [first, last] = [lost[0], lost.at(-1)].map((change) => change?.lift_m ?? 0) as [number, number];
-  // A stretch of lifts, all of them lost, is said by its ends.
+  // Consecutive lifts that all lost are named by the ends of their range.
   const stretch = pair.changes.filter(({ lift_m, interpolated }) => !interpolated && lift_m >= first && lift_m <= last);
   const lifts =
     lost.length > 2 && stretch.length === lost.length
       ? `from ${display.digits("lift", first)} to ${display.full("lift", last)}`
       : `at ${joinWords(lost.map(({ lift_m }, i) => (i === lost.length - 1 ? display.full : display.digits)("lift", lift_m)))}`;
   const word = lost.every(({ verdict }) => verdict === "clear loss") ? "a clear loss" : "clearly lower";
-  return `${capital(pair.side)} ${lifts}: ${word}.`;
+  return `${capitalize(pair.side)} ${lifts}: ${word}.`;
 }
 
 const isLoss = (verdict: Comparison["changes"][number]["verdict"]): boolean =>
@@ -99,7 +99,7 @@ const isLoss = (verdict: Comparison["changes"][number]["verdict"]): boolean =>
  * The head left the bench for the work. Where a change is claimed and neither a stated ±, nor sweeps with the head off and on,
  * nor a baseline measured again tells what that adds, the sheet says so where it claims.
  */
-export function withoutRemount(context: Context, pairs: readonly Comparison[]): readonly string[] {
+export function remountWords(context: Context, pairs: readonly Comparison[]): readonly string[] {
   const claimed = pairs.some(
     (pair) => pair.floor_ratio === undefined && isClear(averageVerdict(pair) ?? "too few repeats"),
   );

@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { buildEntry } from "../../../src/commands/shelf/build-entry.ts";
-import { SHELF_LIFTS } from "../../../src/commands/shelf/evaluate-file.ts";
+import { buildEntry, SHELF_LIFTS } from "../../../src/commands/shelf/build-entry.ts";
 import { evaluateJob } from "../../../src/pipeline/evaluate.ts";
 import type { Pascals } from "../../../src/units/quantity.ts";
 import { archive } from "../../archive/archive.ts";

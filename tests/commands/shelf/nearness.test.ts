@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { differenceText, nearWords } from "../../../src/commands/shelf/difference-text.ts";
+import { differenceText, formatDifferences } from "../../../src/commands/shelf/difference-text.ts";
 import { distance } from "../../../src/commands/shelf/distance.ts";
 import { FEATURES } from "../../../src/commands/shelf/features.ts";
-import { nearest } from "../../../src/commands/shelf/nearest.ts";
+import { findNearest } from "../../../src/commands/shelf/nearest.ts";
 import type { ShelfEntry, SoundEntry } from "../../../src/commands/shelf/shelf-entry.ts";
 import { METRIC } from "../../../src/model/display-units.ts";
 import { fc } from "../../figures/seeded.ts";
@@ -35,7 +35,7 @@ describe("distance", () => {
     expect(distance(head(), other).distance).toBeCloseTo(Math.sqrt((4 * by * by) / knownWeights(KNOWN)), 12);
   });
 
-  test("what only one of both knows makes them neither near nor far", () => {
+  test("a feature that only one job states does not count", () => {
     const { pinch_area_m2: _, ...bare } = head().intake!;
     const by = Math.log(1.02) / 0.02;
     const larger = { valve_diameter_m: 0.04284 };
@@ -45,9 +45,9 @@ describe("distance", () => {
     expect(found.distance).toBeCloseTo(Math.sqrt((4 * by * by) / both), 12);
     expect(found.known).toBeCloseTo(both / knownWeights(KNOWN), 12);
     // Of two that are as near, the one of which more is known comes first.
-    const asking = { path: "/j/here.yaml", root: "/j", job: {} as never };
+    const comparing = { path: "/j/here.yaml", root: "/j", job: {} as never };
     const shelf = [head({ file: "a.yaml", intake: bare }), head({ file: "b.yaml" })];
-    const near = nearest(head(), shelf, { folder: "/j", asking, units: METRIC, most: 2 });
+    const near = findNearest(head(), shelf, { folder: "/j", comparing, units: METRIC, most: 2 });
     expect(near.map(({ entry }) => entry.file)).toEqual(["b.yaml", "a.yaml"]);
   });
 
@@ -60,7 +60,7 @@ describe("distance", () => {
     [7049.2, Math.log(7049.2 / 6974) / 0.25],
   ])("a test pressure of %d Pa beside 6974 is apart by %d", (pressure, by) =>
     expect(
-      distance(head(), flowed({ test_pressure_Pa: pressure })).apart.find(
+      distance(head(), flowed({ test_pressure_Pa: pressure })).byFeature.find(
         ({ feature }) => feature.name === "test pressure",
       )?.by,
     ).toBeCloseTo(by, 12),
@@ -132,9 +132,11 @@ describe("distance", () => {
     fc.assert(
       fc.property(fc.array(anyHead, { minLength: 2, maxLength: 12 }), anyHead, fc.integer(), (heads, here, seed) => {
         const shelf = heads.map((one, k) => ({ ...one, file: `${k}.yaml` }));
-        const asking = { path: "/j/here.yaml", root: "/j", job: {} as never };
+        const comparing = { path: "/j/here.yaml", root: "/j", job: {} as never };
         const rank = (entries: readonly SoundEntry[]) =>
-          nearest(here, entries, { folder: "/j", asking, units: METRIC, most: 99 }).map(({ entry }) => entry.file);
+          findNearest(here, entries, { folder: "/j", comparing, units: METRIC, most: 99 }).map(
+            ({ entry }) => entry.file,
+          );
         const turned = shelf.toSorted(
           (a, b) => ((a.file.charCodeAt(0) * 31 + seed) % 7) - ((b.file.charCodeAt(0) * 31 + seed) % 7),
         );
@@ -145,7 +147,8 @@ describe("distance", () => {
 });
 
 describe("words", () => {
-  const words = (other: ShelfEntry) => nearWords(differenceText(distance(head(), other).apart, head(), other, METRIC));
+  const words = (other: ShelfEntry) =>
+    formatDifferences(differenceText(distance(head(), other).byFeature, head(), other, METRIC));
 
   test("unlike first, what weighs most before; then what is the same", () => {
     const other = head({
@@ -157,7 +160,7 @@ describe("words", () => {
     );
   });
 
-  test("another number of valves is said in numbers", () => {
+  test("another number of valves is printed as numbers", () => {
     expect(words(head({ exhaust: { valves: 2, ports: 1, valve_diameter_m: 0.035, compared: [] } }))).toMatch(
       /^2 exhaust valves a cylinder against 1;/,
     );

@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { ShelfEntry } from "../../../src/commands/shelf/shelf-entry.ts";
-import { orderBy } from "../../../src/commands/shelf/sorted.ts";
-import { where } from "../../../src/commands/shelf/where.ts";
+import { parseCondition, parseOrder } from "../../../src/commands/shelf/where.ts";
 import { IMPERIAL, METRIC } from "../../../src/model/display-units.ts";
 
 const entry = (number: string, valve?: number, more: Partial<ShelfEntry> = {}): ShelfEntry => ({
@@ -29,7 +28,7 @@ describe("where", () => {
     ["intake.pinch>0", false],
     ["bore<9 in", false],
   ])("%s: %s", (typed, met) => {
-    expect(where(typed, IMPERIAL)(entry("1", 0.04201))).toBe(met);
+    expect(parseCondition(typed, IMPERIAL)(entry("1", 0.04201))).toBe(met);
   });
 
   test.each([
@@ -41,13 +40,13 @@ describe("where", () => {
     ["constructor=1", "no key of the shelf"],
     ["__proto__=1", "no key of the shelf"],
   ])("%s is wrong use: %s", (typed, why) => {
-    expect(() => where(typed, METRIC)).toThrow(why);
+    expect(() => parseCondition(typed, METRIC)).toThrow(why);
   });
 });
 
 describe("order", () => {
   const shelf = [entry("10", 0.03), entry("9", undefined), entry("2", 0.05)];
-  const sorted = (typed: string) => shelf.toSorted(orderBy(typed)).map(({ number }) => number);
+  const sorted = (typed: string) => shelf.toSorted(parseOrder(typed)).map(({ number }) => number);
 
   test("numbers in names go by their size", () => expect(sorted("number")).toEqual(["2", "9", "10"]));
   test("what is not known comes last either way", () => {
@@ -55,7 +54,7 @@ describe("order", () => {
     expect(sorted("intake.valve:desc")).toEqual(["2", "10", "9"]);
   });
   test("a slip is pointed out", () => {
-    expect(() => orderBy("intake.peek")).toThrow("did you mean `intake.peak`?");
-    expect(() => orderBy("number:up")).toThrow(":desc");
+    expect(() => parseOrder("intake.peek")).toThrow("did you mean `intake.peak`?");
+    expect(() => parseOrder("number:up")).toThrow(":desc");
   });
 });

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { offersAt, type Schema } from "../../../src/commands/watch/page/completions.ts";
+import { completionsAt, type Schema } from "../../../src/commands/watch/page/completions.ts";
 import { placeAtEnd } from "../../../src/commands/watch/page/place-in-yaml.ts";
 import { disk } from "../../../src/io/disk.ts";
 import { parseYaml } from "../../../src/parse/yaml/parse-yaml.ts";
@@ -85,10 +85,10 @@ describe("the place in a job", () => {
 });
 
 describe("what is offered", () => {
-  const labels = (text: string) => offersAt(placeAtEnd(text)!, schema).map(({ label }) => label);
+  const labels = (text: string) => completionsAt(placeAtEnd(text)!, schema).map(({ label }) => label);
 
   test("keys with what they mean, but none that stands there already", () => {
-    const offers = offersAt(placeAtEnd("job: 1\n")!, schema);
+    const offers = completionsAt(placeAtEnd("job: 1\n")!, schema);
     expect(offers.map(({ label }) => label)).toEqual(
       expect.arrayContaining(["issued", "customer", "stages", "compare"]),
     );

@@ -3,8 +3,8 @@ import { cpSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Environment } from "../../../src/commands/environment.ts";
-import type { Outcome, Saved, View } from "../../../src/commands/watch/messages.ts";
-import { type Live, startLive } from "../../../src/commands/watch/start-live.ts";
+import type { JobView, Outcome, SaveResult } from "../../../src/commands/watch/messages.ts";
+import { type LiveServer, startLive } from "../../../src/commands/watch/start-live.ts";
 import { disk } from "../../../src/io/disk.ts";
 import { recordIo } from "../../../src/io/recording-io.ts";
 import { loadProject } from "../../../src/project/load-project.ts";
@@ -13,7 +13,7 @@ import { inProcess, quietWorld, scratch } from "../../cli/run.ts";
 const folder = scratch();
 const world: Environment = quietWorld(folder);
 const JOB = join(folder, "jobs", "mine.yaml");
-let live: Live;
+let live: LiveServer;
 let text: string;
 const STAMP = () => createHash("sha256").update(text).digest("hex");
 
@@ -47,7 +47,7 @@ async function nextEvent<T>(name: string, from: Response, wanted: (data: T) => b
   }
   throw new Error(`the stream ended without ${name}`);
 }
-const viewNow = async () => nextEvent<View>("view", await get("jobs/0/events"));
+const viewNow = async () => nextEvent<JobView>("view", await get("jobs/0/events"));
 
 describe("what is served", () => {
   test("the page, under a policy that names no exception but this one nonce", async () => {
@@ -155,19 +155,19 @@ describe("a job", () => {
 
   test("is saved over the text it was made from, else both are shown", async () => {
     const mine = `${text}# mine\n`;
-    const done = await post<Saved>("jobs/0/save", { text: mine, over: STAMP() });
+    const done = await post<SaveResult>("jobs/0/save", { text: mine, over: STAMP() });
     expect(done.kind).toBe("saved");
     expect(readFileSync(JOB, "utf8")).toBe(mine);
-    const late = await post<Saved>("jobs/0/save", { text: "job: late\n", over: STAMP() });
+    const late = await post<SaveResult>("jobs/0/save", { text: "job: late\n", over: STAMP() });
     expect(late).toMatchObject({ kind: "conflict", theirs: { text: mine } });
     expect(readFileSync(JOB, "utf8")).toBe(mine);
     const over = late.kind === "conflict" ? late.theirs!.stamp : "";
-    expect(await post<Saved>("jobs/0/save", { text, over })).toMatchObject({ kind: "saved" });
+    expect(await post<SaveResult>("jobs/0/save", { text, over })).toMatchObject({ kind: "saved" });
     expect(readFileSync(JOB, "utf8")).toBe(text);
   });
 
   test("a text too large for a job is not saved, and one that is no text not even looked at", async () => {
-    const large = await post<Saved>("jobs/0/save", { text: "#".repeat(300_000), over: STAMP() });
+    const large = await post<SaveResult>("jobs/0/save", { text: "#".repeat(300_000), over: STAMP() });
     expect(large).toMatchObject({ kind: "refused", why: expect.stringContaining("256 kB") });
     for (const body of [null, 3, [], { text: 1 }, { text: "a", over: 1 }, { txt: "" }]) {
       const headers = { "Content-Type": "application/json" };
@@ -183,7 +183,7 @@ describe("a job", () => {
 
   test("that changes on the disk is told", async () => {
     const stream = await get("jobs/0/events");
-    const told = nextEvent<View>("view", stream, ({ saved }) => saved?.text.endsWith("# changed\n") ?? false);
+    const told = nextEvent<JobView>("view", stream, ({ saved }) => saved?.text.endsWith("# changed\n") ?? false);
     await new Promise((later) => setTimeout(later, 100));
     writeFileSync(JOB, `${text}# changed\n`);
     expect((await told).outcome.problems).toEqual([]);

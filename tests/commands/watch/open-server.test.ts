@@ -1,19 +1,19 @@
 import { request } from "node:http";
 import { connect } from "node:net";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { inJson, inText } from "../../../src/commands/watch/answer.ts";
-import { LIMITS, type Opened, openServer } from "../../../src/commands/watch/open-server.ts";
+import { jsonAnswer, textAnswer } from "../../../src/commands/watch/answer.ts";
+import { LIMITS, openServer, type Server } from "../../../src/commands/watch/open-server.ts";
 
 const TOKEN = "kept-from-everybody-0123";
 const answered: string[] = [];
-let server: Opened;
-let quick: Opened;
+let server: Server;
+let quick: Server;
 
 beforeAll(async () => {
   const answering = async ({ method, path }: { method: string; path: string }, body: () => Promise<unknown>) => {
     answered.push(path);
     if (path === "fails") throw new Error("a secret of ours");
-    return method === "POST" ? inJson(await body()) : inText(200, `you asked for ${path}`);
+    return method === "POST" ? jsonAnswer(await body()) : textAnswer(200, `you asked for ${path}`);
   };
   server = await openServer(undefined, TOKEN, answering, { ...LIMITS, headBytes: 4096, bodyBytes: 1000 });
   quick = await openServer(undefined, TOKEN, answering, { ...LIMITS, head: 150, request: 200, connections: 2 });
@@ -198,7 +198,7 @@ test("more lines than allowed are cut, and it goes on once they are gone", async
 });
 
 test("a port that is taken is wrong use, said plainly", async () => {
-  await expect(openServer(server.port, TOKEN, async () => inText(200, ""))).rejects.toThrow(
+  await expect(openServer(server.port, TOKEN, async () => textAnswer(200, ""))).rejects.toThrow(
     `port ${server.port} is taken by another program: name another, or leave --port out`,
   );
 });

@@ -3,9 +3,9 @@ import { decode } from "fast-png";
 import { expect, test } from "vitest";
 import { lineDifference } from "../../../src/commands/watch/page/line-difference.ts";
 import { problemsOf } from "../../../src/commands/watch/problems.ts";
-import { serialQueue } from "../../../src/commands/watch/serial-queue.ts";
-import { sheetShelf } from "../../../src/commands/watch/sheet-shelf.ts";
-import { quickPng } from "../../../src/raster/encode-png.ts";
+import { createSerialQueue } from "../../../src/commands/watch/serial-queue.ts";
+import { createSheetCache } from "../../../src/commands/watch/sheet-cache.ts";
+import { encodeFastPng } from "../../../src/raster/encode-png.ts";
 
 test("a picture packed in haste is the same picture to another reader of PNG", () =>
   fc.assert(
@@ -13,7 +13,7 @@ test("a picture packed in haste is the same picture to another reader of PNG", (
       const rgba = Uint8Array.from({ length: width * height * 4 }, (_, i) =>
         i % 4 === 3 ? 255 : (i * 31 + seed) % 256,
       );
-      const read = decode(quickPng(width, height, rgba), { checkCrc: true });
+      const read = decode(encodeFastPng(width, height, rgba), { checkCrc: true });
       expect([read.width, read.height, read.channels, read.depth]).toEqual([width, height, 3, 8]);
       expect([...read.data]).toEqual([...rgba].filter((_, i) => i % 4 !== 3));
     }),
@@ -37,7 +37,7 @@ test("lines that differ, from both sides, and nothing else but their neighbours"
   expect(shown("a\r\nb", "a\nb")).toEqual([]);
 });
 
-test("what differs is enough to turn one text into the other", () =>
+test("what differs is enough to queue one text into the other", () =>
   fc.assert(
     fc.property(
       fc.array(fc.constantFrom("a", "b", "c", "d")),
@@ -77,15 +77,15 @@ test("problems keep order, words and place, made visible", () => {
 });
 
 test("one task after the other, also after one that failed", async () => {
-  const turn = serialQueue();
+  const queue = createSerialQueue();
   const done: number[] = [];
   const task = (n: number) => async () => {
     await new Promise((later) => setTimeout(later, 5 - n));
     if (n === 1) throw new Error("no");
     done.push(n);
   };
-  const all = [0, 1, 2, 3].map((n) => turn.take(task(n)));
-  expect(turn.waiting()).toBe(4);
+  const all = [0, 1, 2, 3].map((n) => queue.run(task(n)));
+  expect(queue.waiting()).toBe(4);
   expect((await Promise.allSettled(all)).map(({ status }) => status)).toEqual([
     "fulfilled",
     "rejected",
@@ -93,11 +93,11 @@ test("one task after the other, also after one that failed", async () => {
     "fulfilled",
   ]);
   expect(done).toEqual([0, 2, 3]);
-  expect(turn.waiting()).toBe(0);
+  expect(queue.waiting()).toBe(0);
 });
 
 test("the shelf gives way to weight, oldest first, but never to the sheets in sight", () => {
-  const shelf = sheetShelf(100);
+  const shelf = createSheetCache(100);
   const heavy = (n: number) => shelf.put({ name: `${n}`, pages: 1, pdf: new Uint8Array(50).fill(n) });
   const first = heavy(0);
   const second = heavy(1);

@@ -1,17 +1,17 @@
-/** What the suite says that a document holds: maps, lists and texts, and which of YAML's wider means it takes. */
+/** The content of a document as the suite states it, and the YAML features it uses that job files refuse. */
 export type Said = {
   readonly value: unknown;
   readonly uses: ReadonlySet<"anchor" | "alias" | "tag" | "several-documents">;
-  /** Some key is no word: a list, a map, nothing. */
+  /** Some key is a list, a map or empty. */
   readonly oddKey: boolean;
 };
 
-/** A value that is nothing: an absent key, or an item that is none. */
+/** An empty value: its key or item counts as absent. */
 const NOTHING = Symbol("nothing");
 const ESCAPES: Readonly<Record<string, string>> = { n: "\n", t: "\t", r: "\r", b: "\b", "\\": "\\" };
 
 /**
- * Reads the suite's event tree. It is taken instead of its JSON, which has turned the texts into numbers: `12.10` would be 12.1.
+ * Parses the suite's event tree. Its JSON holds numbers instead of texts: `12.10` would be 12.1.
  */
 export function readTree(tree: string): Said {
   const lines = tree.split("\n").map((line) => line.trimStart());

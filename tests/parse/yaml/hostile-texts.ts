@@ -1,7 +1,7 @@
 const keys = (count: number) => Array.from({ length: count }, (_, at) => `k${at}: 1`).join("\n");
 const shared = Array.from({ length: 9 }, (_, at) => `k${at}: &k${at} [${`*k${at - 1},`.repeat(9)}]`).join("\n");
 
-/** Texts made to keep a reader busy, each with the code that refuses it. */
+/** Texts that are expensive to parse, each with the code of the error that refuses it. */
 export const HOSTILE_TEXTS: readonly (readonly [what: string, text: string, code: string])[] = [
   ["bytes", `a: ${"x".repeat(256 * 1024)}\n`, "source/too-large"],
   ["values", keys(20_000), "source/too-many-values"],

@@ -63,7 +63,7 @@ describe("values", () => {
     expect(Object.getPrototypeOf(value)).toBeNull();
     expect(Object.keys(value)).toEqual(["b", "a"]);
   });
-  test("a byte order mark and Windows line ends are nothing to complain of", () =>
+  test("a byte order mark and Windows line ends raise no error", () =>
     expect(document("\ufeffa: |\r\n  x\r\n  y\r\nb: 1\r\n").value).toEqual({ a: "x\ny\n", b: "1" }));
 });
 
@@ -139,7 +139,7 @@ describe("places", () => {
   });
 });
 
-/** Each with what it points at. */
+/** Each with the text at its span. */
 describe("what is refused", () => {
   test.each<[string, string, [string, string]]>([
     ["a directive", "%YAML 1.1\n---\na: 1\n", ["source/directive", "%YAML 1.1"]],
@@ -280,7 +280,7 @@ describe("a readings table in the wrong place", () => {
     ],
   ])("%s", (_, text, expected) => expect(faults(text)).toEqual(expected));
 
-  test("other faults of the file are told beside it", () =>
+  test("other errors of the file are reported as well", () =>
     expect(faults(`${job("flow: |", "lift intake", "0.1 40")}    y: @z\n`)).toEqual([
       ["source/table-indent", "lift intake"],
       ["source/quotes", "@"],
@@ -300,7 +300,7 @@ describe("limits", () => {
   const keys = (count: number) => Array.from({ length: count }, (_, at) => `k${at}: 1`).join("\n");
   test.each(HOSTILE_TEXTS)("%s", (_, text, code) => expect(parseYaml(FILE, text).diagnostics[0]?.code).toBe(code));
   test("nine thousand keys are read", () => expect(Object.keys(document(keys(9000)).value)).toHaveLength(9000));
-  test("thousands of faults are told up to fifty", () => {
+  test("at most fifty of thousands of errors are reported", () => {
     expect(parseYaml(FILE, 'a: "x\n'.repeat(3001)).diagnostics.length).toBeLessThanOrEqual(51);
     expect(parseYaml(FILE, Array.from({ length: 3000 }, (_, at) => `k${at}: @`).join("\n")).diagnostics).toHaveLength(
       50,

@@ -9,7 +9,7 @@ const all = (suite as readonly { readonly id: string; readonly cases: readonly C
   cases.map((one, i) => ({
     id: cases.length > 1 ? `${id}/${i}` : id,
     ...one,
-    // A case that says nothing of its tree has that of the one before.
+    // A case without a tree has that of the case before.
     tree: cases.slice(0, i + 1).findLast(({ tree }) => tree !== undefined)?.tree ?? "",
   })),
 );
@@ -19,7 +19,7 @@ const read = (yaml: string) => {
   const errors = diagnostics.filter(({ severity }) => severity === "error");
   return { document, errors, codes: errors.map(({ code }) => code) };
 };
-/** Refused, and each fault points into the file. */
+/** Whether a document is refused, each error at a span within the file. */
 const isRefused = (yaml: string): boolean => {
   const { errors } = read(yaml);
   return (
@@ -30,23 +30,23 @@ const isMap = (value: unknown) => typeof value === "object" && value !== null &&
 
 const invalid = all.filter(({ fail }) => fail);
 const valid = all.filter(({ fail }) => !fail).map((one) => ({ ...one, said: readTree(one.tree) }));
-/** At the head of a document only: elsewhere the line is text. */
+/** Directives occur only at the head of a document: elsewhere such a line is text. */
 const hasDirective = (yaml: string) => /(^|\n\.\.\.[^\n]*\n)(#[^\n]*\n)*%[A-Z]/.test(yaml);
 const directives = valid.filter(({ yaml }) => hasDirective(yaml));
 const wide = valid.filter((one) => one.said.uses.size > 0 || directives.includes(one));
 const plain = valid.filter((one) => !wide.includes(one));
 const ids = (list: readonly { readonly id: string }[]) => list.map(({ id }) => id);
 
-/** Valid, and refused by us all the same, each with the code that says why. */
+/** Valid YAML that job files refuse, by the code of the error. */
 const NARROWER: Readonly<Record<string, readonly string[]>> = {
   // In braces, a key without a value is a forgotten colon far more often than meant.
   "source/no-colon": ["4ABK", "5WE3", "7W2P", "JTV5"],
-  // A backspace in a text, spelled out: no printer prints it.
+  // An escaped backspace, which cannot be printed.
   "source/unseen-character": ["G4RS"],
 };
 
 describe("the public YAML test suite", () => {
-  test("is there whole", () => {
+  test("is complete", () => {
     expect(all.length).toBeGreaterThanOrEqual(400);
     expect([invalid.length, wide.length, plain.length].every((count) => count > 80)).toBe(true);
   });
@@ -59,7 +59,7 @@ describe("the public YAML test suite", () => {
     expect(ids(wide.filter(({ yaml }) => !isRefused(yaml)))).toEqual([]);
   });
 
-  test("and are called by their names", () => {
+  test("and the error names the feature", () => {
     const unnamed = wide.filter(({ yaml, said }) => {
       const { codes } = read(yaml);
       const names = [...said.uses, ...(hasDirective(yaml) ? ["directive"] : [])];

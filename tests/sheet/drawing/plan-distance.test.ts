@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { discToBore, discToDisc, type PlanDisc, tiltedDisc } from "../../../src/sheet/drawing/plan-distance.ts";
+import { boreDistance, discDistance, type PlanDisc, tiltedDisc } from "../../../src/sheet/drawing/plan-distance.ts";
 
 // Hand calculation: circles of 34 and 28 with centres 3-4-5 × 8 apart: 40 − 17 − 14 = 9.
 test("two upright valves: between centres, less both radii", () => {
-  const { distance, from, to } = discToDisc(tiltedDisc([0, 0], 34, 0, 0), tiltedDisc([24, 32], 28, 0, 0));
+  const { distance, from, to } = discDistance(tiltedDisc([0, 0], 34, 0, 0), tiltedDisc([24, 32], 28, 0, 0));
   expect(distance).toBeCloseTo(9, 9);
   expect(Math.hypot(to[0] - from[0], to[1] - from[1])).toBeCloseTo(9, 6);
 });
@@ -13,15 +13,15 @@ test("two upright valves: between centres, less both radii", () => {
 test("a tilted disc is foreshortened along its tilt only", () => {
   const disc = tiltedDisc([15, 0], 40, Math.PI / 3, 0);
   expect(disc.across).toBeCloseTo(10, 9);
-  expect(discToBore(disc, 40).distance).toBeLessThanOrEqual(15);
-  expect(discToDisc(disc, tiltedDisc([-15, 0], 40, Math.PI / 3, 0)).distance).toBeCloseTo(10, 6);
-  expect(discToDisc(disc, tiltedDisc([15, 50], 40, Math.PI / 3, 0)).distance).toBeCloseTo(10, 6);
+  expect(boreDistance(disc, 40).distance).toBeLessThanOrEqual(15);
+  expect(discDistance(disc, tiltedDisc([-15, 0], 40, Math.PI / 3, 0)).distance).toBeCloseTo(10, 6);
+  expect(discDistance(disc, tiltedDisc([15, 50], 40, Math.PI / 3, 0)).distance).toBeCloseTo(10, 6);
 });
 
 // Hand calculation: a circle of 30 at 20 from the middle of a bore of 80: 40 − 20 − 15 = 5.
 test("from a valve to the bore's wall", () => {
-  expect(discToBore(tiltedDisc([-12, 16], 30, 0, 0), 40).distance).toBeCloseTo(5, 9);
-  expect(discToBore(tiltedDisc([-24, 32], 30, 0, 0), 40).distance).toBeCloseTo(-15, 9);
+  expect(boreDistance(tiltedDisc([-12, 16], 30, 0, 0), 40).distance).toBeCloseTo(5, 9);
+  expect(boreDistance(tiltedDisc([-24, 32], 30, 0, 0), 40).distance).toBeCloseTo(-15, 9);
 });
 
 /** Points of a disc's edge, by its definition. */
@@ -38,7 +38,7 @@ const disc = fc.record({
   diameter: fc.double({ min: 15, max: 40, noNaN: true }),
 });
 
-// Against a search over points of both edges, which knows nothing of strips and directions.
+// Compared with a brute-force search over points of both edges.
 test("no two points of the edges lie nearer", () =>
   fc.assert(
     fc.property(
@@ -51,8 +51,8 @@ test("no two points of the edges lie nearer", () =>
           PlanDisc,
           PlanDisc,
         ];
-        const { distance } = discToDisc(one, two);
-        const toBore = discToBore(one, 80);
+        const { distance } = discDistance(one, two);
+        const toBore = boreDistance(one, 80);
         const edge = edgeOf(one);
         const least = Math.min(...edge.map(([x, y]) => 80 - Math.hypot(x, y)));
         expect(toBore.distance).toBeCloseTo(least, 1);

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { minimumFlowArea } from "../../../src/figures/geometry/minimum-flow-area.ts";
+import { minimumFlowArea } from "../../../src/figures/geometry/valve-areas.ts";
 import { type SectionPoint, type SectionSizes, sectionPoints } from "../../../src/sheet/drawing/section-points.ts";
 import { metres, radians } from "../../../src/units/quantity.ts";
 

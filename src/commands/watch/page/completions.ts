@@ -1,6 +1,6 @@
 import type { PlaceInYaml } from "./place-in-yaml.ts";
 
-/** The parts of a JSON Schema that completion asks for. */
+/** The parts of JSON Schema that completion uses. */
 export type Schema = {
   readonly description?: string;
   readonly type?: string | readonly string[];
@@ -15,39 +15,42 @@ export type Schema = {
   readonly examples?: readonly unknown[];
 };
 
-/** Something that may stand at the cursor. */
-export type Offer = {
+/** A completion at the cursor. */
+export type Completion = {
   readonly label: string;
   readonly kind: "key" | "value" | "example";
   readonly about?: string;
   readonly example?: string;
 };
 
-/** What may stand at a place: keys that are not there yet, or values and examples of the key before it. */
-export function offersAt({ path, kind, beside }: PlaceInYaml, schema: Schema): readonly Offer[] {
+/** Completions at a place: keys not yet used, or values and examples of the key. */
+export function completionsAt({ path, kind, beside }: PlaceInYaml, schema: Schema): readonly Completion[] {
   const nodes = path.reduce<readonly Schema[]>(
-    (here, step) => here.flatMap((node) => into(node, step)),
+    (here, step) => here.flatMap((node) => childSchemas(node, step)),
     alternatives(schema),
   );
-  const offers = [...(kind === "key" ? nodes.flatMap((node) => keysOf(node, beside)) : []), ...nodes.flatMap(valuesOf)];
+  const completions = [
+    ...(kind === "key" ? nodes.flatMap((node) => keyCompletions(node, beside)) : []),
+    ...nodes.flatMap(valueCompletions),
+  ];
   const seen = new Set<string>();
-  return offers.filter(({ label }) => !seen.has(label) && seen.add(label));
+  return completions.filter(({ label }) => !seen.has(label) && seen.add(label));
 }
 
-/** A schema and all that it may be instead. */
+/** A schema and all its anyOf, oneOf and allOf branches. */
 const alternatives = (node: Schema): readonly Schema[] => [
   node,
   ...[...(node.anyOf ?? []), ...(node.oneOf ?? []), ...(node.allOf ?? [])].flatMap(alternatives),
 ];
 
-function into(node: Schema, step: string): readonly Schema[] {
+function childSchemas(node: Schema, step: string): readonly Schema[] {
   if (step === "[]") return node.items ? alternatives(node.items) : [];
   const own = node.properties && Object.hasOwn(node.properties, step) ? node.properties[step] : undefined;
   if (own) return alternatives(own);
   return typeof node.additionalProperties === "object" ? alternatives(node.additionalProperties) : [];
 }
 
-const keysOf = ({ properties = {} }: Schema, beside: ReadonlySet<string>): readonly Offer[] =>
+const keyCompletions = ({ properties = {} }: Schema, beside: ReadonlySet<string>): readonly Completion[] =>
   Object.entries(properties)
     .filter(([key]) => !beside.has(key))
     .map(([label, inner]) => {
@@ -62,13 +65,15 @@ const keysOf = ({ properties = {} }: Schema, beside: ReadonlySet<string>): reado
       };
     });
 
-function valuesOf(node: Schema): readonly Offer[] {
+function valueCompletions(node: Schema): readonly Completion[] {
   const fixed = [...(node.enum ?? []), ...(node.const === undefined ? [] : [node.const])];
   const isBoolean = [node.type].flat().includes("boolean");
   return [
-    ...[...fixed, ...(isBoolean ? [true, false] : [])].map((value): Offer => ({ label: String(value), kind: "value" })),
+    ...[...fixed, ...(isBoolean ? [true, false] : [])].map(
+      (value): Completion => ({ label: String(value), kind: "value" }),
+    ),
     ...(node.examples ?? [])
       .filter((value) => typeof value === "string" || typeof value === "number")
-      .map((value): Offer => ({ label: String(value), kind: "example" })),
+      .map((value): Completion => ({ label: String(value), kind: "example" })),
   ];
 }

@@ -1,10 +1,10 @@
 import type { JobText } from "../messages.ts";
-import { make } from "./element.ts";
+import { createElement } from "./element.ts";
 import { lineDifference } from "./line-difference.ts";
 
 type Conflict = {
   readonly mine: string;
-  /** Missing when the file was taken away. */
+  /** Missing if the file was removed. */
   readonly theirs?: JobText;
   readonly takeTheirs: () => void;
   readonly keepMine: () => void;
@@ -12,15 +12,15 @@ type Conflict = {
 
 const SIDES = { mine: "here:   ", theirs: "in file:", both: "        ", gap: "      …" } as const;
 
-/** Says what stands against what, and offers both ways out. */
+/** Shows the differences between the edited text and the file, with a button for each resolution. */
 export function showConflict(parent: HTMLElement, { mine, theirs, takeTheirs, keepMine }: Conflict): void {
   const button = (text: string, act: () => void) => {
-    const made = make("button", { text });
+    const made = createElement("button", { text });
     made.type = "button";
     made.addEventListener("click", act);
     return made;
   };
-  const title = make("b", {
+  const title = createElement("b", {
     text: theirs
       ? "The file has changed while you were typing here. Nothing was saved over it."
       : "The file has been taken away while you were typing here.",
@@ -30,9 +30,9 @@ export function showConflict(parent: HTMLElement, { mine, theirs, takeTheirs, ke
   const inside: Node[] = [title];
   if (theirs) {
     const lines = lineDifference(mine, theirs.text).map(({ side, text }) =>
-      make(side === "mine" ? "ins" : side === "theirs" ? "del" : "span", { text: `${SIDES[side]} ${text}\n` }),
+      createElement(side === "mine" ? "ins" : side === "theirs" ? "del" : "span", { text: `${SIDES[side]} ${text}\n` }),
     );
-    const shown = make("pre", {}, ...lines);
+    const shown = createElement("pre", {}, ...lines);
     shown.tabIndex = 0;
     shown.role = "region";
     shown.ariaLabel = "Lines that differ";
@@ -41,7 +41,7 @@ export function showConflict(parent: HTMLElement, { mine, theirs, takeTheirs, ke
       button("Take the file's text", takeTheirs),
       button("Keep mine and overwrite the file", keepMine),
     );
-  } else inside.push(make("div", {}, button("Write it again", keepMine)));
+  } else inside.push(createElement("div", {}, button("Write it again", keepMine)));
   const focused = parent.contains(document.activeElement);
   parent.replaceChildren(...inside);
   parent.hidden = false;

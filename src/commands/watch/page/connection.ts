@@ -1,54 +1,55 @@
-import type { Draft, JobList, Outcome, Save, Saved, View } from "../messages.ts";
+import type { Draft, JobList, JobView, Outcome, SaveRequest, SaveResult } from "../messages.ts";
 
-/** Where the program's news go. */
-export type News = {
+/** Handlers of the server's events. */
+export type JobEvents = {
   readonly jobs: (list: JobList) => void;
-  readonly view: (view: View) => void;
-  /** Whether the program answers. */
+  readonly view: (view: JobView) => void;
+  /** Whether the server responds. */
   readonly there: (is: boolean) => void;
 };
 
-/** From a line that the browser gave up to the next try [ms]. */
-const RETRY = 1000;
+/** Delay before reconnecting after the browser has given up [ms]. */
+const RETRY_DELAY = 1000;
 
 /**
- * Hears the program's news of one job until stopped. A line that breaks is taken up again, and with it comes the whole view. A page that
- * nobody sees gives its line back: a browser has six for all pages of one program.
+ * Subscribes to a job's events; returns the function that unsubscribes. Reconnects after a failure, and then receives the whole view.
+ * Disconnects while the page is hidden, as a browser allows six connections for all tabs of one server.
  */
-export function hear(job: number, news: News): () => void {
+export function subscribe(job: number, events: JobEvents): () => void {
   let source: EventSource | undefined;
   let retry: number | undefined;
-  const end = () => {
+  const disconnect = () => {
     source?.close();
     source = undefined;
     clearTimeout(retry);
   };
-  const begin = () => {
-    end();
-    const mine = new EventSource(`jobs/${job}/events`);
-    source = mine;
-    mine.onopen = () => news.there(true);
-    mine.addEventListener("jobs", ({ data }) => news.jobs(JSON.parse(data)));
-    mine.addEventListener("view", ({ data }) => news.view(JSON.parse(data)));
-    mine.onerror = () => {
-      news.there(false);
-      if (mine.readyState === EventSource.CLOSED) retry = window.setTimeout(begin, RETRY);
+  const connect = () => {
+    disconnect();
+    const current = new EventSource(`jobs/${job}/events`);
+    source = current;
+    current.onopen = () => events.there(true);
+    current.addEventListener("jobs", ({ data }) => events.jobs(JSON.parse(data)));
+    current.addEventListener("view", ({ data }) => events.view(JSON.parse(data)));
+    current.onerror = () => {
+      events.there(false);
+      if (current.readyState === EventSource.CLOSED) retry = window.setTimeout(connect, RETRY_DELAY);
     };
   };
-  const seen = () => (document.visibilityState === "hidden" ? end() : begin());
-  document.addEventListener("visibilitychange", seen);
-  seen();
+  const onVisibility = () => (document.visibilityState === "hidden" ? disconnect() : connect());
+  document.addEventListener("visibilitychange", onVisibility);
+  onVisibility();
   return () => {
-    document.removeEventListener("visibilitychange", seen);
-    end();
+    document.removeEventListener("visibilitychange", onVisibility);
+    disconnect();
   };
 }
 
-/** Asks what comes of unsaved text; undefined when the program is busy or gone. */
-export const askDraft = (job: number, draft: Draft): Promise<Outcome | undefined> => post(`jobs/${job}/draft`, draft);
+/** Evaluates unsaved text; undefined if the server is busy or does not respond. */
+export const postDraft = (job: number, draft: Draft): Promise<Outcome | undefined> => post(`jobs/${job}/draft`, draft);
 
-/** Asks to save; undefined when the program is gone. */
-export const askSave = (job: number, save: Save): Promise<Saved | undefined> => post(`jobs/${job}/save`, save);
+/** Saves a text; undefined if the server does not respond. */
+export const postSave = (job: number, save: SaveRequest): Promise<SaveResult | undefined> =>
+  post(`jobs/${job}/save`, save);
 
 async function post<T>(path: string, body: unknown): Promise<T | undefined> {
   try {

@@ -21,81 +21,51 @@ import {
   lineNumbers,
 } from "@codemirror/view";
 import { tags } from "@lezer/highlight";
-import type { At, Problem } from "../messages.ts";
-import { offersAt, type Schema } from "./completions.ts";
+import type { EditorPosition, Problem } from "../messages.ts";
+import { completionsAt, type Schema } from "./completions.ts";
 import { placeAtEnd } from "./place-in-yaml.ts";
 
-/** The pane in which the job's text is edited. */
+/** The editor of the job's text. */
 export type Editor = {
-  /** Another job's text: history and cursor begin anew. */
+  /** Opens another job's text with a new history and cursor. */
   readonly open: (text: string, readOnly: boolean) => void;
-  /** The same job's text, changed by somebody else: cursor, scrolling and history stay. */
+  /** Replaces the text by a version changed elsewhere; keeps cursor, scrolling and history. */
   readonly replace: (text: string) => void;
   readonly text: () => string;
   readonly mark: (problems: readonly Problem[]) => void;
-  readonly goTo: (at: At) => void;
+  readonly goTo: (at: EditorPosition) => void;
   readonly focus: () => void;
 };
 
-type Wiring = {
+type EditorOptions = {
   readonly parent: HTMLElement;
   readonly nonce: string;
   readonly schema: () => Schema | undefined;
   readonly edited: () => void;
   readonly save: () => void;
-  /** The problems at the cursor, whenever they may have changed. */
+  /** Receives the problems at the cursor after each update. */
   readonly at: (problems: readonly { readonly severity: string; readonly message: string }[]) => void;
 };
 
 const BOM = "\ufeff";
 
-/** Makes the pane. Line ends and byte order mark of a file are given back as they came. */
-export function makeEditor({ parent, nonce, schema, edited, save, at }: Wiring): Editor {
+/** Creates the editor. It preserves a file's line separators and byte order mark. */
+export function createEditor(options: EditorOptions): Editor {
+  const { parent } = options;
   let mark = "";
-  const saves = () => {
-    save();
-    return true;
-  };
-  const extensions: Extension = [
-    EditorView.cspNonce.of(nonce),
-    keymap.of([
-      { key: "Mod-s", run: saves, preventDefault: true },
-      { key: "Tab", run: takeOffer },
-      ...lintKeymap,
-      ...historyKeymap,
-      ...defaultKeymap,
-    ]),
-    lineNumbers(),
-    history(),
-    drawSelection(),
-    highlightSpecialChars(),
-    highlightActiveLine(),
-    indentOnInput(),
-    indentUnit.of("  "),
-    bracketMatching(),
-    EditorView.lineWrapping,
-    yaml(),
-    autocompletion({ override: [(context) => offer(context, schema())], icons: false, selectOnOpen: false }),
-    syntaxHighlighting(COLOURS),
-    LOOKS,
-    EditorView.contentAttributes.of({ "aria-label": "Job text", spellcheck: "false" }),
-    EditorView.updateListener.of((update) => {
-      if (update.docChanged) edited();
-      at(problemsAt(update.state));
-    }),
-  ];
+  const extensions = createExtensions(options);
   const stateOf = (text: string, readOnly: boolean) =>
     EditorState.create({
       doc: text,
       extensions: [
         extensions,
-        EditorState.lineSeparator.of(lineEnd(text)),
+        EditorState.lineSeparator.of(lineSeparatorOf(text)),
         EditorView.clipboardInputFilter.of((pasted, { lineBreak }) => pasted.replace(/\r\n?|\n/g, lineBreak)),
         EditorState.readOnly.of(readOnly),
       ],
     });
   const view = new EditorView({ parent, state: stateOf("", true) });
-  keepInSight(view, parent);
+  keepCursorInView(view, parent);
   const open = (whole: string, readOnly: boolean) => {
     mark = whole.startsWith(BOM) ? BOM : "";
     view.setState(stateOf(whole.slice(mark.length), readOnly));
@@ -105,12 +75,12 @@ export function makeEditor({ parent, nonce, schema, edited, save, at }: Wiring):
     replace: (whole) => {
       const text = whole.slice(whole.startsWith(BOM) ? 1 : 0);
       const before = view.state.sliceDoc();
-      if (lineEnd(text) !== view.state.lineBreak) return open(whole, view.state.readOnly);
+      if (lineSeparatorOf(text) !== view.state.lineBreak) return open(whole, view.state.readOnly);
       mark = whole.startsWith(BOM) ? BOM : "";
       const next = view.state.toText(text);
       const old = view.state.doc;
       if (before === text) return;
-      const [from, end, last] = difference(old.toString(), next.toString());
+      const [from, end, last] = changedRange(old.toString(), next.toString());
       view.dispatch({ changes: { from, to: end, insert: next.slice(from, last) } });
     },
     text: () => mark + view.state.sliceDoc(),
@@ -127,8 +97,43 @@ export function makeEditor({ parent, nonce, schema, edited, save, at }: Wiring):
   };
 }
 
-/** The list of problems grows and shrinks below the text: a cursor that was in sight while somebody types stays there. */
-function keepInSight(view: EditorView, pane: HTMLElement): void {
+function createExtensions({ nonce, schema, edited, save, at }: EditorOptions): Extension {
+  const runSave = () => {
+    save();
+    return true;
+  };
+  return [
+    EditorView.cspNonce.of(nonce),
+    keymap.of([
+      { key: "Mod-s", run: runSave, preventDefault: true },
+      { key: "Tab", run: acceptFirstCompletion },
+      ...lintKeymap,
+      ...historyKeymap,
+      ...defaultKeymap,
+    ]),
+    lineNumbers(),
+    history(),
+    drawSelection(),
+    highlightSpecialChars(),
+    highlightActiveLine(),
+    indentOnInput(),
+    indentUnit.of("  "),
+    bracketMatching(),
+    EditorView.lineWrapping,
+    yaml(),
+    autocompletion({ override: [(context) => complete(context, schema())], icons: false, selectOnOpen: false }),
+    syntaxHighlighting(COLOURS),
+    THEME,
+    EditorView.contentAttributes.of({ "aria-label": "Job text", spellcheck: "false" }),
+    EditorView.updateListener.of((update) => {
+      if (update.docChanged) edited();
+      at(problemsAt(update.state));
+    }),
+  ];
+}
+
+/** Scrolls the cursor back into view when the growing list of problems shrinks the editor. */
+function keepCursorInView(view: EditorView, pane: HTMLElement): void {
   let height = pane.clientHeight;
   new ResizeObserver(() => {
     const before = height;
@@ -142,10 +147,10 @@ function keepInSight(view: EditorView, pane: HTMLElement): void {
   }).observe(pane);
 }
 
-const lineEnd = (text: string) => (text.includes("\r\n") && !/(^|[^\r])\n/.test(text) ? "\r\n" : "\n");
+const lineSeparatorOf = (text: string) => (text.includes("\r\n") && !/(^|[^\r])\n/.test(text) ? "\r\n" : "\n");
 
-/** Where two texts begin to differ, and where each of them ends to. */
-function difference(before: string, after: string): readonly [from: number, endBefore: number, endAfter: number] {
+/** Start of the differing range of two texts, and its end in each. */
+function changedRange(before: string, after: string): readonly [from: number, endBefore: number, endAfter: number] {
   const most = Math.min(before.length, after.length);
   let from = 0;
   while (from < most && before[from] === after[from]) from++;
@@ -154,7 +159,7 @@ function difference(before: string, after: string): readonly [from: number, endB
   return [from, before.length - same, after.length - same];
 }
 
-function offsetOf({ line, ch }: At, { doc }: EditorState): number {
+function offsetOf({ line, ch }: EditorPosition, { doc }: EditorState): number {
   const found = doc.line(Math.min(Math.max(1, line), doc.lines));
   return Math.min(found.from + ch, found.to);
 }
@@ -180,18 +185,18 @@ function problemsAt(state: EditorState): readonly { readonly severity: string; r
   return touching.length > 0 ? touching : onLine;
 }
 
-/** Tab takes what is offered, the first if none is chosen; else it leaves the text, as everywhere on a page. */
-function takeOffer(view: EditorView): boolean {
+/** Accepts the selected completion, else the first; without completions, Tab moves the focus. */
+function acceptFirstCompletion(view: EditorView): boolean {
   if (completionStatus(view.state) !== "active") return false;
   if (selectedCompletionIndex(view.state) === null) view.dispatch({ effects: setSelectedCompletion(0) });
   return acceptCompletion(view);
 }
 
-function offer(context: CompletionContext, schema: Schema | undefined): CompletionResult | null {
+function complete(context: CompletionContext, schema: Schema | undefined): CompletionResult | null {
   if (!schema) return null;
   const place = placeAtEnd(context.state.doc.sliceString(0, context.pos, "\n"));
   if (!place || (place.word === "" && !context.explicit)) return null;
-  const options = offersAt(place, schema).map(({ label, kind, about, example }) => ({
+  const options = completionsAt(place, schema).map(({ label, kind, about, example }) => ({
     label,
     ...(kind === "key" ? { apply: `${label}: ` } : {}),
     ...(kind === "example" ? { detail: "for example" } : example === undefined ? {} : { detail: `such as ${example}` }),
@@ -207,14 +212,14 @@ const COLOURS = HighlightStyle.define([
   { tag: [tags.separator, tags.squareBracket, tags.brace, tags.punctuation], color: "#51575d" },
 ]);
 
-/** Underlines are drawn by the browser, not by pictures from elsewhere: the page's policy allows none. */
+/** Underlines as text decoration, as the content security policy forbids CodeMirror's data images. */
 const underline = (color: string) => ({
   backgroundImage: "none",
   textDecoration: `underline wavy ${color}`,
   textDecorationSkipInk: "none",
   textUnderlineOffset: "3px",
 });
-const LOOKS = EditorView.theme({
+const THEME = EditorView.theme({
   "&": { height: "100%", fontSize: "14px", backgroundColor: "#fff", color: "#1b1f23" },
   "&.cm-focused": { outline: "3px solid #1f4e5f", outlineOffset: "-3px" },
   ".cm-gutters": { backgroundColor: "#fff", color: "#51575d", borderRight: "1px solid #dde1e4" },

@@ -1,28 +1,28 @@
-/** A line that only one of two texts has, or both; `gap` stands for lines that both have and that are not shown. */
+/** A line of one text or of both; `gap` stands for omitted common lines. */
 export type DifferentLine = { readonly side: "mine" | "theirs" | "both" | "gap"; readonly text: string };
 
-/** Longest stretch that is compared line by line; of a longer one, all of both sides is shown. */
-const LONGEST = 1000;
+/** Upper limit of lines compared by longest common subsequence; longer ranges are shown whole. */
+const MOST_LINES = 1000;
 
-/** What tells two texts apart, line by line, each change with a line before and after it. */
+/** Line diff of two texts with one line of context. */
 export function lineDifference(mine: string, theirs: string): readonly DifferentLine[] {
   const [a, b] = [mine.split(/\r?\n/), theirs.split(/\r?\n/)];
   let head = 0;
   while (head < a.length && head < b.length && a[head] === b[head]) head++;
   let tail = 0;
   while (tail < a.length - head && tail < b.length - head && a.at(-1 - tail) === b.at(-1 - tail)) tail++;
-  const middle = between(a.slice(head, a.length - tail), b.slice(head, b.length - tail));
+  const middle = diffLines(a.slice(head, a.length - tail), b.slice(head, b.length - tail));
   const both = (lines: readonly string[]): readonly DifferentLine[] => lines.map((text) => ({ side: "both", text }));
   if (middle.length === 0) return [];
   return [...both(a.slice(Math.max(0, head - 1), head)), ...middle, ...both(a.slice(a.length - tail).slice(0, 1))];
 }
 
-function between(a: readonly string[], b: readonly string[]): readonly DifferentLine[] {
+function diffLines(a: readonly string[], b: readonly string[]): readonly DifferentLine[] {
   const only = (side: "mine" | "theirs", lines: readonly string[]): readonly DifferentLine[] =>
     lines.map((text) => ({ side, text }));
-  if (a.length * b.length === 0 || a.length > LONGEST || b.length > LONGEST)
+  if (a.length * b.length === 0 || a.length > MOST_LINES || b.length > MOST_LINES)
     return [...only("theirs", b), ...only("mine", a)];
-  // The longest run of lines that both have, in order: lengths of the best from each pair of lines on.
+  // Lengths of the longest common subsequences from each pair of lines to the end.
   const width = b.length + 1;
   const best = new Uint16Array((a.length + 1) * width);
   for (let i = a.length - 1; i >= 0; i--)
@@ -47,6 +47,6 @@ function between(a: readonly string[], b: readonly string[]): readonly Different
   });
 }
 
-/** A line beside one that differs. */
+/** Whether a neighbouring line differs. */
 const isEdge = (lines: readonly DifferentLine[], at: number) =>
   [lines[at - 1], lines[at + 1]].some((near) => near !== undefined && near.side !== "both");

@@ -1,39 +1,39 @@
-import type { JobList, JobText, Outcome, SheetShown, View } from "../messages.ts";
+import type { JobList, JobText, JobView, Outcome, SheetInfo } from "../messages.ts";
 import type { Schema } from "./completions.ts";
 import { showConflict } from "./conflict.ts";
-import { askDraft, askSave, hear } from "./connection.ts";
-import { makeEditor } from "./editor.ts";
-import { element, make } from "./element.ts";
-import { makePages } from "./pages.ts";
-import { makePanes } from "./panes.ts";
-import { countInWords, listProblems } from "./problems-list.ts";
+import { postDraft, postSave, subscribe } from "./connection.ts";
+import { createEditor } from "./editor.ts";
+import { createElement, element } from "./element.ts";
+import { createPages } from "./pages.ts";
+import { createPanes } from "./panes.ts";
+import { countInWords, showProblems } from "./problems-list.ts";
 
-/** From the last key to the look at what was typed [ms]. */
-const PAUSE = 200;
-/** To the next try when the program was busy [ms]. */
-const BUSY = 500;
+/** Delay from the last edit to its evaluation [ms]. */
+const TYPING_DELAY = 200;
+/** Delay before retrying when the server was busy [ms]. */
+const BUSY_DELAY = 500;
 
-/** What the page holds, and what it waits for. */
+/** State of the page. */
 type PageState = {
   schema?: Schema;
   job: number;
   stopHearing: () => void;
-  /** What the editor's text was made from; undefined until a text has come, or when there is no file. */
+  /** Version of the file that the text is based on; undefined before loading and without a file. */
   base: JobText | undefined;
-  view: View | undefined;
+  view: JobView | undefined;
   loaded: boolean;
   conflict: boolean;
   pause: number | undefined;
-  /** Counts texts, so that what was asked about an older one is dropped. */
+  /** Counts edits, so that the result of an older text is discarded. */
   typed: number;
   asking: boolean;
   template: string | undefined;
-  sheets: readonly SheetShown[];
+  sheets: readonly SheetInfo[];
   figures: string;
 };
 
-/** Nothing is known yet of a job that the page turns to. */
-const unread = () => ({
+/** Initial state of a job that is being opened. */
+const emptyJobState = () => ({
   base: undefined,
   view: undefined,
   template: undefined,
@@ -44,12 +44,12 @@ const unread = () => ({
 });
 
 const page: PageState = {
-  job: jobInAddress(),
+  job: jobFromHash(),
   stopHearing: () => {},
   pause: undefined,
   typed: 0,
   asking: false,
-  ...unread(),
+  ...emptyJobState(),
 };
 
 void fetch("job.schema.json")
@@ -58,10 +58,10 @@ void fetch("job.schema.json")
     page.schema = read;
   });
 
-const panes = makePanes();
-const pages = makePages(element("pages"));
+const panes = createPanes();
+const pages = createPages(element("pages"));
 const nonce = document.querySelector<HTMLScriptElement>("script[nonce]")?.nonce ?? "";
-const editor = makeEditor({
+const editor = createEditor({
   parent: element("text"),
   nonce,
   schema: () => page.schema,
@@ -70,7 +70,7 @@ const editor = makeEditor({
     showState();
     if (!page.loaded) return;
     clearTimeout(page.pause);
-    page.pause = window.setTimeout(() => void look(), PAUSE);
+    page.pause = window.setTimeout(() => void refreshOutcome(), TYPING_DELAY);
   },
   save: () => void save(),
   at: (problems) => {
@@ -83,28 +83,28 @@ const editor = makeEditor({
 
 const isDirty = () => page.loaded && editor.text() !== (page.base?.text ?? "");
 
-/** Shows what comes of the text in the editor: of the file's, or of an unsaved one. */
-async function look(): Promise<void> {
+/** Shows the result of the text in the editor, saved or not. */
+async function refreshOutcome(): Promise<void> {
   if (!page.view) return;
   if (!isDirty()) {
     showOutcome(page.view.outcome);
     return;
   }
-  // One question at a time: what is typed meanwhile is asked about next.
+  // One request at a time; edits made meanwhile are evaluated next.
   if (page.asking) return;
   page.asking = true;
   const [about, of] = [page.typed, page.job];
-  const outcome = await askDraft(page.job, { text: editor.text() });
+  const outcome = await postDraft(page.job, { text: editor.text() });
   page.asking = false;
   if (of !== page.job) return;
   if (about === page.typed && isDirty() && outcome) showOutcome(outcome);
   else {
     clearTimeout(page.pause);
-    page.pause = window.setTimeout(() => void look(), outcome ? 0 : BUSY);
+    page.pause = window.setTimeout(() => void refreshOutcome(), outcome ? 0 : BUSY_DELAY);
   }
 }
 
-function hearView(news: View): void {
+function receiveView(news: JobView): void {
   if (news.job !== page.job) return;
   page.view = news;
   const { saved } = news;
@@ -112,29 +112,29 @@ function hearView(news: View): void {
     page.base = saved;
     editor.open(saved?.text ?? "", saved?.why !== undefined);
     page.loaded = true;
-    refuse(saved?.why);
+    showRefusal(saved?.why);
   } else if (saved?.stamp !== page.base?.stamp) {
-    if (saved && saved.text === editor.text()) settle(saved);
+    if (saved && saved.text === editor.text()) markSaved(saved);
     else if (!isDirty() && saved) {
       page.base = saved;
       editor.replace(saved.text);
-      settle(saved);
-    } else if (isDirty()) dispute(saved);
+      markSaved(saved);
+    } else if (isDirty()) openConflict(saved);
   }
   showState();
-  void look();
+  void refreshOutcome();
 }
 
-/** Both agree: nothing is unsaved, nothing in dispute. */
-function settle(saved: JobText): void {
+/** Marks the text as equal to the file, without conflict. */
+function markSaved(saved: JobText): void {
   page.base = saved;
   page.conflict = false;
   element("conflict").hidden = true;
-  refuse(undefined);
+  showRefusal(undefined);
   showState();
 }
 
-function dispute(theirs: JobText | undefined): void {
+function openConflict(theirs: JobText | undefined): void {
   page.conflict = true;
   if (document.body.dataset.pane !== "editor") panes.to("editor");
   showConflict(element("conflict"), {
@@ -144,9 +144,9 @@ function dispute(theirs: JobText | undefined): void {
       if (!theirs) return;
       page.base = theirs;
       editor.replace(theirs.text);
-      settle(theirs);
+      markSaved(theirs);
       editor.focus();
-      void look();
+      void refreshOutcome();
     },
     keepMine: () => {
       page.base = theirs;
@@ -167,17 +167,17 @@ async function save(): Promise<void> {
   }
   const text = editor.text();
   if (!isDirty() && page.base) return;
-  const saved = await askSave(page.job, { text, ...(page.base ? { over: page.base.stamp } : {}) });
-  if (!saved) refuse("the program does not answer: nothing was saved");
-  else if (saved.kind === "refused") refuse(saved.why);
-  else if (saved.kind === "saved") settle({ text, stamp: saved.stamp });
+  const saved = await postSave(page.job, { text, ...(page.base ? { over: page.base.stamp } : {}) });
+  if (!saved) showRefusal("the program does not answer: nothing was saved");
+  else if (saved.kind === "refused") showRefusal(saved.why);
+  else if (saved.kind === "saved") markSaved({ text, stamp: saved.stamp });
   else {
-    dispute(saved.theirs);
+    openConflict(saved.theirs);
     element("conflict-title").focus();
   }
 }
 
-function refuse(why: string | undefined): void {
+function showRefusal(why: string | undefined): void {
   element("refused").hidden = why === undefined;
   element("refused").textContent = why ?? "";
 }
@@ -207,13 +207,13 @@ function showOutcome(outcome: Outcome): void {
   element("count").textContent = outcome.problems.length === 0 ? "" : `(${outcome.problems.length})`;
   if (element("unseen").textContent !== words) element("unseen").textContent = words;
   document.title = `${outcome.problems.length > 0 ? `(${outcome.problems.length}) ` : ""}${nameOfJob()} – headsheet`;
-  listProblems(element("list"), outcome.problems, (at) => {
+  showProblems(element("list"), outcome.problems, (at) => {
     panes.to("editor");
     editor.goTo(at);
   });
   editor.mark(outcome.problems);
   element("shop").textContent = outcome.shopFile === undefined ? "no shop.yaml" : `shop: ${outcome.shopFile}`;
-  // A refused text brings no sheet: the last good one stays.
+  // A text with errors gives no sheet: the last good one stays.
   if (!outcome.outOfDate || outcome.sheets.length > 0) {
     page.sheets = outcome.sheets;
     page.figures = outcome.figures;
@@ -248,7 +248,7 @@ function showSheets(outOfDate: boolean): void {
   showTemplates(chosen, outOfDate);
 }
 
-function showTemplates(chosen: SheetShown | undefined, outOfDate: boolean): void {
+function showTemplates(chosen: SheetInfo | undefined, outOfDate: boolean): void {
   const group = element("templates");
   const names = page.sheets.map((one) => one.template);
   const standing = [...group.children].map(({ textContent }) => textContent);
@@ -256,7 +256,7 @@ function showTemplates(chosen: SheetShown | undefined, outOfDate: boolean): void
   else if (names.join("\n") !== standing.join("\n"))
     group.replaceChildren(
       ...names.map((name) => {
-        const button = make("button", { text: name });
+        const button = createElement("button", { text: name });
         button.type = "button";
         button.addEventListener("click", () => {
           page.template = name;
@@ -272,12 +272,12 @@ function showTemplates(chosen: SheetShown | undefined, outOfDate: boolean): void
 const select = element<HTMLSelectElement>("job");
 const nameOfJob = () => select.selectedOptions[0]?.textContent ?? "";
 
-function hearJobs({ jobs }: JobList): void {
+function receiveJobs({ jobs }: JobList): void {
   const names = jobs.map(({ path }) => path);
   if ([...select.options].map(({ text }) => text).join("\n") !== names.join("\n"))
     select.replaceChildren(
       ...jobs.map((one) => {
-        const option = make("option", { text: one.path });
+        const option = createElement("option", { text: one.path });
         option.value = String(one.job);
         return option;
       }),
@@ -285,13 +285,13 @@ function hearJobs({ jobs }: JobList): void {
   select.value = String(page.job);
 }
 
-function jobInAddress(): number {
+function jobFromHash(): number {
   const found = /^#(\d{1,4})$/.exec(location.hash);
   return found ? Number(found[1]) : 0;
 }
 
-/** Turns to a job, unless text would be lost. */
-function turnTo(next: number): void {
+/** Opens a job, after a confirmation if text is unsaved. */
+function openJob(next: number): void {
   if (isDirty() && !confirm("The text is not saved. Leave it?")) {
     select.value = String(page.job);
     return;
@@ -300,20 +300,20 @@ function turnTo(next: number): void {
   history.replaceState(null, "", `#${page.job}`);
   page.typed++;
   clearTimeout(page.pause);
-  Object.assign(page, unread());
+  Object.assign(page, emptyJobState());
   element("conflict").hidden = true;
   element("pages").scrollTop = 0;
-  // Nothing can be typed into a text that is about to be another's.
+  // Read-only until the job's text has arrived.
   editor.open("", true);
   showState();
-  listen();
+  subscribeToJob();
 }
 
-function listen(): void {
+function subscribeToJob(): void {
   page.stopHearing();
-  page.stopHearing = hear(page.job, {
-    jobs: hearJobs,
-    view: hearView,
+  page.stopHearing = subscribe(page.job, {
+    jobs: receiveJobs,
+    view: receiveView,
     there: (is) => {
       const gone = element("gone");
       if (gone.hidden === is) return;
@@ -325,7 +325,7 @@ function listen(): void {
   });
 }
 
-select.addEventListener("change", () => turnTo(Number(select.value)));
+select.addEventListener("change", () => openJob(Number(select.value)));
 element("save").addEventListener("click", () => void save());
 document.addEventListener("keydown", (event) => {
   if (event.key !== "s" || !(event.ctrlKey || event.metaKey) || event.defaultPrevented) return;
@@ -336,4 +336,4 @@ window.addEventListener("beforeunload", (event) => {
   if (isDirty()) event.preventDefault();
 });
 panes.to("sheet");
-listen();
+subscribeToJob();

@@ -1,53 +1,32 @@
-import type { SheetShown } from "../messages.ts";
-import { make } from "./element.ts";
+import type { SheetInfo } from "../messages.ts";
+import { createElement } from "./element.ts";
 
-/** The pages of a sheet as pictures, one below the other. */
-export type Pages = { readonly show: (sheet: SheetShown | undefined) => void };
+/** The pages of a sheet as images. */
+export type Pages = { readonly show: (sheet: SheetInfo | undefined) => void };
 
-/** Dots an inch that the program draws: the next above what the screen can show, so that pages are crisp. */
+/** Resolutions that the server renders [dots an inch]; the next above the screen's is used. */
 const DPIS = [72, 100, 150, 200, 300];
 
 type Slot = { readonly box: HTMLElement; wanted: string; alt: string; shown: string; near: boolean; inches: number };
 
-/** Keeps the boxes of pages that stay, so that nothing jumps: a picture takes the place of the one before once it is there. */
-export function makePages(parent: HTMLElement): Pages {
+/** Creates the pages. Boxes are reused over a refresh, so that the layout does not jump. */
+export function createPages(parent: HTMLElement): Pages {
   const slots: Slot[] = [];
-  const load = async (slot: Slot) => {
-    if (!slot.near || slot.wanted === "" || !(slot.box.clientWidth > 0)) return;
-    const dots = (slot.box.clientWidth * devicePixelRatio) / slot.inches;
-    const dpi = DPIS.find((one) => one >= dots * 0.98) ?? DPIS.at(-1)!;
-    const source = `${slot.wanted}?dpi=${dpi}`;
-    const image = slot.box.querySelector("img");
-    if (image) image.alt = slot.alt;
-    if (slot.shown === source) return;
-    slot.shown = source;
-    const fresh = make("img");
-    fresh.alt = slot.alt;
-    fresh.src = source;
-    try {
-      await fresh.decode();
-    } catch {
-      // The sheet was replaced on the way, or the program is gone: the next view asks again.
-      if (slot.shown === source) slot.shown = "";
-      return;
-    }
-    if (slot.shown === source) slot.box.replaceChildren(fresh);
-  };
   const sight = new IntersectionObserver(
     (entries) => {
       for (const { target, isIntersecting } of entries) {
         const slot = slots.find(({ box }) => box === target);
         if (!slot) continue;
         slot.near = isIntersecting;
-        void load(slot);
+        void loadImage(slot);
       }
     },
     { root: parent, rootMargin: "800px" },
   );
   new ResizeObserver(() => {
-    for (const slot of slots) void load(slot);
+    for (const slot of slots) void loadImage(slot);
   }).observe(parent);
-  const none = make("p", { className: "none", text: "No sheet yet: the problems say why." });
+  const none = createElement("p", { className: "none", text: "No sheet yet: the problems say why." });
 
   return {
     show: (sheet) => {
@@ -61,7 +40,14 @@ export function makePages(parent: HTMLElement): Pages {
       pages.forEach(({ width, height }, index) => {
         let slot = slots[index];
         if (!slot) {
-          slot = { box: make("div", { className: "page" }), wanted: "", alt: "", shown: "", near: false, inches: 1 };
+          slot = {
+            box: createElement("div", { className: "page" }),
+            wanted: "",
+            alt: "",
+            shown: "",
+            near: false,
+            inches: 1,
+          };
           slots.push(slot);
           parent.append(slot.box);
           sight.observe(slot.box);
@@ -70,8 +56,31 @@ export function makePages(parent: HTMLElement): Pages {
         slot.inches = width / 72;
         slot.wanted = `sheets/${sheet!.id}/${index + 1}.png`;
         slot.alt = `${sheet!.title}, page ${index + 1} of ${pages.length}`;
-        void load(slot);
+        void loadImage(slot);
       });
     },
   };
+}
+
+/** Loads the image of a page that is near the visible area, and replaces the previous one when it is decoded. */
+async function loadImage(slot: Slot): Promise<void> {
+  if (!slot.near || slot.wanted === "" || !(slot.box.clientWidth > 0)) return;
+  const dots = (slot.box.clientWidth * devicePixelRatio) / slot.inches;
+  const dpi = DPIS.find((one) => one >= dots * 0.98) ?? DPIS.at(-1)!;
+  const source = `${slot.wanted}?dpi=${dpi}`;
+  const image = slot.box.querySelector("img");
+  if (image) image.alt = slot.alt;
+  if (slot.shown === source) return;
+  slot.shown = source;
+  const fresh = createElement("img");
+  fresh.alt = slot.alt;
+  fresh.src = source;
+  try {
+    await fresh.decode();
+  } catch {
+    // The sheet was replaced meanwhile, or the server does not respond: the next view loads again.
+    if (slot.shown === source) slot.shown = "";
+    return;
+  }
+  if (slot.shown === source) slot.box.replaceChildren(fresh);
 }

@@ -1,5 +1,5 @@
-/** The buttons that lead to the parts of the page: all four on a narrow page, sheet or figures on a wide one. */
-export function makePanes(): { readonly to: (name: string) => void } {
+/** Navigation between the panes: all four on a narrow page, sheet or figures on a wide one. */
+export function createPanes(): { readonly to: (name: string) => void } {
   const buttons = [...document.querySelectorAll<HTMLButtonElement>("nav button[data-to]")];
   const to = (name: string) => {
     document.body.dataset.pane = name;

@@ -1,19 +1,19 @@
 import { yamlLanguage } from "@codemirror/lang-yaml";
 
-/** Where the cursor stands in a job: the keys that lead there ("[]" for an entry of a list), and what is being typed. */
+/** Position of the cursor in a job: the path of keys ("[]" for a list entry), and the word being typed. */
 export type PlaceInYaml = {
   readonly path: readonly string[];
   readonly kind: "key" | "value";
   readonly word: string;
-  /** Keys that stand already beside the one being typed, before the cursor. */
+  /** Sibling keys before the cursor. */
   readonly beside: ReadonlySet<string>;
 };
 
 type Node = ReturnType<ReturnType<typeof yamlLanguage.parser.parse>["resolveInner"]>;
 
 /**
- * The place at the end of a text; nothing inside a table or other block of text, a comment or quotes. The text is parsed up
- * to the cursor, for what follows would be taken for the half-typed line's continuation, and with a key's end put there.
+ * The place at the end of a text; undefined inside a block scalar, a comment or quotes. The text is parsed only up to the cursor, as the
+ * following lines could parse as a continuation of the incomplete one, and with `x: ` appended to complete a key.
  */
 export function placeAtEnd(before: string): PlaceInYaml | undefined {
   const leaf = yamlLanguage.parser.parse(`${before}x: `).resolveInner(before.length + 1, -1);

@@ -1,5 +1,5 @@
-import type { At, Problem } from "../messages.ts";
-import { make } from "./element.ts";
+import type { EditorPosition, Problem } from "../messages.ts";
+import { createElement } from "./element.ts";
 
 /** "2 errors, 1 warning". */
 export function countInWords(problems: readonly Problem[]): string {
@@ -10,34 +10,40 @@ export function countInWords(problems: readonly Problem[]): string {
   return words.filter((word) => word !== "").join(", ") || "Nothing wrong";
 }
 
-/** Writes the problems out as `check` says them; a place in the job leads there. */
-export function listProblems(list: HTMLElement, problems: readonly Problem[], goTo: (at: At) => void): void {
+/** Lists the problems as `check` renders them; positions in the job are buttons that move the cursor there. */
+export function showProblems(
+  list: HTMLElement,
+  problems: readonly Problem[],
+  goTo: (at: EditorPosition) => void,
+): void {
   const focused = [...list.children].findIndex((item) => item.contains(document.activeElement));
   const items = problems.map((one) => itemOf(one, goTo));
-  list.replaceChildren(...(items.length > 0 ? items : [make("li", { className: "none", text: "Nothing wrong." })]));
-  // Whoever walks the list by keyboard is not thrown out of it by a refresh.
+  list.replaceChildren(
+    ...(items.length > 0 ? items : [createElement("li", { className: "none", text: "Nothing wrong." })]),
+  );
+  // Keeps the keyboard focus in the list over a refresh.
   if (focused >= 0) (list.children[Math.min(focused, items.length - 1)]?.querySelector("button") ?? list).focus();
 }
 
 function itemOf(
   { severity, code, message, note, hint, place, excerpt, span }: Problem,
-  goTo: (at: At) => void,
+  goTo: (at: EditorPosition) => void,
 ): HTMLElement {
-  const item = make("li", { className: severity });
-  item.append(make("b", { text: `${severity}: ` }), make("span", { text: message }));
+  const item = createElement("li", { className: severity });
+  item.append(createElement("b", { text: `${severity}: ` }), createElement("span", { text: message }));
   if (place) {
     const where = `${place.file}:${place.line}:${place.column}`;
     if (span) {
-      const button = make("button", { text: where });
+      const button = createElement("button", { text: where });
       button.type = "button";
       button.addEventListener("click", () => goTo(span.from));
-      item.append(make("div", {}, button));
-    } else item.append(make("div", { text: where }));
+      item.append(createElement("div", {}, button));
+    } else item.append(createElement("div", { text: where }));
   }
   if (place && excerpt) {
     const margin = `${place.line} | `;
     const carets = " ".repeat(margin.length + excerpt.before) + "^".repeat(excerpt.carets);
-    const lines = make("pre", { text: `${margin}${excerpt.text}\n${carets}` });
+    const lines = createElement("pre", { text: `${margin}${excerpt.text}\n${carets}` });
     lines.ariaHidden = "true";
     item.append(lines);
   }
@@ -45,7 +51,7 @@ function itemOf(
     ["note", note],
     ["hint", hint],
   ] as const)
-    if (text !== undefined) item.append(make("div", { text: `${name}: ${text}` }));
-  item.append(make("div", { className: "code", text: code }));
+    if (text !== undefined) item.append(createElement("div", { text: `${name}: ${text}` }));
+  item.append(createElement("div", { className: "code", text: code }));
   return item;
 }

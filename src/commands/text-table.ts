@@ -1,8 +1,0 @@
-/** Columns lined up for a terminal: numbers to the right, the last column to the left. */
-export function textTable(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const widths = head.map((title, column) => Math.max(title.length, ...rows.map((row) => row[column]!.length)));
-  const last = head.length - 1;
-  const line = (row: readonly string[]) =>
-    `  ${row.map((cell, column) => (column === last ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!))).join("  ")}`.trimEnd();
-  return [head, ...rows].map(line).join("\n");
-}

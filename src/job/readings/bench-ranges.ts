@@ -1,0 +1,54 @@
+import { error } from "../../diagnostics/build.ts";
+import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { didYouMean } from "../../diagnostics/did-you-mean.ts";
+import type { CubicMetresPerSecond } from "../../units/quantity.ts";
+import type { PortSide } from "../inherit.ts";
+import type { JobBench } from "../schema/job.ts";
+import { SIDES } from "../schema/port.ts";
+import type { ReadingsTable } from "./readings-table.ts";
+
+type Ranges = Readonly<
+  Record<string, { readonly intake?: CubicMetresPerSecond; readonly exhaust?: CubicMetresPerSecond }>
+>;
+
+/** The flow at 100 % of a range [m³/s]. A table need not name the range of a bench that has only one. */
+export function flowOfRange(
+  ranges: Ranges,
+  range: string | undefined,
+  side: PortSide,
+): CubicMetresPerSecond | undefined {
+  const names = Object.keys(ranges);
+  const name = range ?? (names.length === 1 ? names[0] : undefined);
+  return name !== undefined && Object.hasOwn(ranges, name) ? ranges[name]?.[side] : undefined;
+}
+
+/** On a percent bench every reading names a range whose full flow the bench states. One error a range, and one for all that name none. */
+export function rangesKnown(bench: JobBench, table: ReadingsTable): readonly Diagnostic[] {
+  if (bench.reads !== "percent") return [];
+  const ranges = bench.ranges ?? {};
+  const reported = new Set<string>();
+  return table.rows.flatMap((row) =>
+    SIDES.flatMap((side) => {
+      const reading = row.readings[side];
+      const range = row.range[side];
+      const key = range ? `${side} ${range.text}` : "";
+      if (reading?.value === undefined || flowOfRange(ranges, range?.text, side) !== undefined || reported.has(key))
+        return [];
+      reported.add(key);
+      const known = Object.keys(ranges);
+      if (!range)
+        return [
+          error("job/range-missing", "these readings are percentages of a range that is not named", reading.span, {
+            hint: `add a column \`range_${side === "intake" ? "i" : "e"}\`, or one \`range\` for both sides`,
+          }),
+        ];
+      const near = didYouMean(range.text, known);
+      const write = `write bench: { ranges: { "${range.text}": { intake: 96.0 cfm, exhaust: 98.2 cfm } } }`;
+      return [
+        error("job/range-unknown", `the bench has no ${side} flow for range \`${range.text}\``, range.span, {
+          hint: near ? `did you mean ${near}?` : write,
+        }),
+      ];
+    }),
+  );
+}

@@ -1,0 +1,69 @@
+import type { Heading, List, Paragraph } from "../../sheet/content.ts";
+import type { FlowBox } from "../flow-box.ts";
+import { lineAt, lineBoxes, textAt } from "../set-text.ts";
+import type { PartContext } from "../setting.ts";
+import { grid, space, types } from "../type-sizes.ts";
+import { wrap } from "../wrap.ts";
+
+/** A heading: its lines and what follows stay together. */
+export function heading(part: Heading, ctx: PartContext): readonly FlowBox[] {
+  const type = part.level === 1 ? types.title : part.level === 2 ? types.section : types.strong;
+  const color = part.level === 2 ? ctx.colors.accent : ctx.colors.ink;
+  const ink = { color, tag: { kind: "heading", level: part.level, id: ctx.id } } as const;
+  return wrap([{ text: part.text, weight: type.weight }], type.size, ctx.width, ctx.measure).map((line, i) => ({
+    height: type.lead,
+    items: lineAt(line, 0, 0, type, ink, ctx),
+    gap: i === 0 ? space.beforeHeading : 0,
+    tie: true,
+    heading: true,
+  }));
+}
+
+/** Longer lines tire the eye: body text ends at the fifth column of the grid. */
+const longestLine = 5 * grid.column + 4 * grid.gutter;
+const indent = 12;
+const TYPE = {
+  body: types.body,
+  small: types.table,
+  lead: types.lead,
+  quiet: types.caption,
+  caption: types.caption,
+} as const;
+
+/** Running text, its lead semibold on the same line. */
+export function paragraph(part: Paragraph, ctx: PartContext): readonly FlowBox[] {
+  const small = part.style === "quiet" || part.style === "caption";
+  const type = TYPE[part.style];
+  const ink = { color: small ? ctx.colors.quiet : ctx.colors.ink, tag: { kind: "paragraph", id: ctx.id } } as const;
+  const phrases = [
+    { text: part.lead ?? "", weight: "semibold" },
+    { text: part.text, weight: type.weight },
+  ] as const;
+  // Small notes are looked up, not read through: they take the whole width.
+  const lines = wrap(phrases, type.size, small ? ctx.width : Math.min(ctx.width, longestLine), ctx.measure);
+  return lineBoxes(
+    lines.map((line) => lineAt(line, 0, 0, type, ink, ctx)),
+    type.lead,
+    small ? space.part - 2 : space.part,
+  );
+}
+
+/** Points one under the other, each with a dash before it. */
+export function list(part: List, ctx: PartContext): readonly FlowBox[] {
+  return part.items.flatMap((item, n) => {
+    const tag = { kind: "list-item", list: ctx.id, id: `${ctx.id}-${n}` } as const;
+    const phrases = [
+      { text: item.lead ?? "", weight: "semibold" },
+      { text: item.text, weight: "regular" },
+    ] as const;
+    const width = Math.min(ctx.width, longestLine) - indent;
+    const body = { color: ctx.colors.ink, tag: { ...tag, part: "body" } } as const;
+    const label = { color: ctx.colors.quiet, tag: { ...tag, part: "label" } } as const;
+    const type = part.compact ? types.table : types.body;
+    const lines = wrap(phrases, type.size, width, ctx.measure).map((line, i) => [
+      ...(i === 0 ? [textAt("–", 0, 0, type, label, ctx)] : []),
+      ...lineAt(line, indent, 0, type, body, ctx),
+    ]);
+    return lineBoxes(lines, type.lead, n === 0 ? space.part : 2);
+  });
+}

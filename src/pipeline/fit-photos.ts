@@ -1,0 +1,26 @@
+import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
+import { largestImageSizes, type Page } from "../layout/page.ts";
+import type { ImageSize } from "../pdf/pictures.ts";
+import type { Downscale } from "../raster/fit-photo.ts";
+
+/** Downscales the photos on the pages to the resolution that print shows; warns where one is too coarse or cannot be downscaled. */
+export async function fitPhotos(
+  pages: readonly Page[],
+  sizes: ReadonlyMap<string, ImageSize>,
+  photos: ReadonlyMap<string, Uint8Array>,
+  downscale: Downscale,
+  spanOf: (photo: string) => Span | undefined,
+) {
+  const fitted = new Map<string, Uint8Array>();
+  const diagnostics: Diagnostic[] = [];
+  for (const [name, drawn] of largestImageSizes(pages)) {
+    const [bytes, pixels] = [photos.get(name), sizes.get(name)];
+    if (bytes === undefined || pixels === undefined) continue;
+    const { fitPhoto } = await import("../raster/fit-photo.ts");
+    const photo = await fitPhoto(name, bytes, pixels, drawn, downscale);
+    fitted.set(name, photo.bytes);
+    const at = spanOf(name);
+    if (photo.remark) diagnostics.push({ severity: "warning", ...(at ? { at } : {}), ...photo.remark });
+  }
+  return { fitted, diagnostics };
+}
