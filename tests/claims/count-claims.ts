@@ -1,0 +1,69 @@
+import { computeFigures } from "../../src/figures/compute-figures.ts";
+import type { Comparison } from "../../src/figures/figures.ts";
+import { INCH } from "../figures/model-fixture.ts";
+import { createRandom } from "./random.ts";
+import { type Change, type LiftCount, type SimulatedBench, simulateJob, VALVE } from "./simulated-bench.ts";
+
+/** How often, of all jobs simulated, each claim was made. */
+export type Counts = {
+  jobs: number;
+  /** Jobs of which the mean change is judged at all. */
+  judged: number;
+  meanCalled: number;
+  /** The change of the peak. */
+  peakCalled: number;
+  anyLiftCalled: number;
+  /** A lift that did not change. */
+  unchangedLiftCalled: number;
+  /** The true change of the mean lies within the printed ±. */
+  covered: number;
+  /** A flat spot named in the first stage, which has none. */
+  flatSpots: number;
+  /** A flat spot named on the plateau of the second stage. */
+  plateauFound: number;
+};
+
+/** Simulates jobs, with as many lifts in turn, and counts what their figures claim. */
+export function countClaims(
+  bench: SimulatedBench,
+  change: Change,
+  jobs: number,
+  seed: number,
+  lifts: readonly LiftCount[] = [6, 10, 23],
+): Counts {
+  const random = createRandom(seed);
+  const counts: Counts = {
+    jobs,
+    judged: 0,
+    meanCalled: 0,
+    peakCalled: 0,
+    anyLiftCalled: 0,
+    unchangedLiftCalled: 0,
+    covered: 0,
+    flatSpots: 0,
+    plateauFound: 0,
+  };
+  for (let k = 0; k < jobs; k++) {
+    const { model, meanChange, changeAt, plateau } = simulateJob(bench, lifts[k % lifts.length]!, change, random);
+    const { comparisons, stages } = computeFigures(model);
+    const [comparison] = comparisons as [Comparison];
+    const { mean_change_ratio: ratio, mean_change_uncertainty_ratio: uncertainty, changes } = comparison;
+    const truth = meanChange(comparison.from_lift_m! / INCH, comparison.to_lift_m! / INCH);
+    const isUnchanged = (lift: number) => Math.abs(changeAt(lift / INCH)) < 1e-9 && lift / INCH <= 0.22 * VALVE;
+    if (uncertainty !== undefined) counts.judged++;
+    if (isClear(comparison.mean_change_verdict)) counts.meanCalled++;
+    const { peak_change: peak } = comparison as { readonly peak_change?: { readonly verdict?: string } };
+    if (isClear(peak?.verdict)) counts.peakCalled++;
+    if (changes.some(({ verdict }) => isClear(verdict))) counts.anyLiftCalled++;
+    if (changes.some(({ verdict, lift_m }) => isClear(verdict) && isUnchanged(lift_m))) counts.unchangedLiftCalled++;
+    if (uncertainty !== undefined && Math.abs(ratio! - truth) <= uncertainty) counts.covered++;
+    const [first, second] = stages.map(({ intake }) => intake?.flat_spots ?? []);
+    if (first!.length > 0) counts.flatSpots++;
+    const onPlateau = ({ from_lift_m: from, to_lift_m: to }: { from_lift_m: number; to_lift_m: number }) =>
+      Math.min(to / INCH, plateau.to) - Math.max(from / INCH, plateau.from) > (to - from) / INCH / 2;
+    if (second!.some(onPlateau)) counts.plateauFound++;
+  }
+  return counts;
+}
+
+const isClear = (verdict: string | undefined) => verdict?.startsWith("clear") === true;
