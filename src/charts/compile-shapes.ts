@@ -38,8 +38,8 @@ function leanMark(mark: Mark): Mark {
 /** Operators for bounds, layout, rendering and lookup, needed on a screen only. */
 const SCREEN_OPERATORS = ["bound", "viewlayout", "render", "sieve"];
 
-type Operator = { readonly id: number; readonly type: string };
-type Runtime = { readonly operators: readonly Operator[] };
+type VegaOperator = { readonly id: number; readonly type: string };
+type Runtime = { readonly operators: readonly VegaOperator[] };
 
 /** Removes the operators for screens unless another operator refers to them. */
 export function leanRuntime<R extends Runtime>(runtime: R): R {

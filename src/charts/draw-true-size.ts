@@ -3,10 +3,10 @@ import { LINE, textWidth } from "./chart-text.ts";
 import { type Drawing, type DrawingItem, type PathCommand, roundPoint } from "./drawing.ts";
 import {
   centredLabel,
-  labelsBeside,
   labelsUnder,
   labelText,
   type PlacedGroup,
+  placeLabelsBeside,
   type TrueSizeEnv,
 } from "./true-size-labels.ts";
 
@@ -41,7 +41,7 @@ export function drawTrueSize(content: TrueSize, room: number, env: TrueSizeEnv):
     lines.every((line) => textWidth(env.measure)(line) <= inside * MM);
   const insides = content.labels.filter(isInside);
   const outsides = content.labels.filter((label) => !isInside(label));
-  const text = labelsBeside(outsides, size, place, env);
+  const text = placeLabelsBeside(outsides, size, place, env);
   const labels = text.width <= room ? text : labelsUnder(outsides, size, room, env);
   const bar = scaleBar(content.scaleBar, labels.height + BELOW, env);
   const width = Math.max(labels.width, bar.width);

@@ -61,7 +61,7 @@ export const textLayer = (name: string, data: string, mark: object) =>
 const CAP = 2;
 
 /** Error bars with caps. */
-export const errorLayers = [
+export const errorBarLayers = [
   lineLayer("error", "errors", { strokeWidth: 0.75 }),
   lineLayer("errorCap", "caps", { strokeWidth: 0.75, xOffset: -CAP, x2Offset: CAP }),
 ];
@@ -90,7 +90,7 @@ export const baseLayer = lineLayer(
   { strokeWidth: numberField("width"), strokeDash: nominalField("dash") },
 );
 
-/** Spec of a shape: layers and signals, without data, titles or sizes. */
+/** Vega-Lite spec of one kind of chart: layers and signals, without data, titles or sizes. */
 export const shapeSpec = (layers: readonly object[]) =>
   ({
     autosize: "none",

@@ -2,7 +2,7 @@ import type { TopLevelSpec } from "vega-lite";
 import {
   axisLayers,
   baseLayer,
-  errorLayers,
+  errorBarLayers,
   lineLayer,
   markLayer,
   nominalField,
@@ -42,7 +42,7 @@ export const lineShapeSpec = (): TopLevelSpec =>
         strokeDash: nominalField("dash"),
       },
     ),
-    ...errorLayers,
+    ...errorBarLayers,
     markLayer(
       "reading",
       "readings",
@@ -92,5 +92,5 @@ export const barShapeSpec = (): TopLevelSpec =>
     baseLayer,
     // Keeps the error bar visible where it lies on a dark bar.
     lineLayer("shapeHalo", "halos", { strokeWidth: 2.75 }),
-    ...errorLayers,
+    ...errorBarLayers,
   ]);

@@ -7,7 +7,7 @@ export function formatTick(value: number, decimals: number): string {
   return value < 0 && Number(digits) !== 0 ? `−${digits}` : digits;
 }
 
-/** Labels of an axis' ticks, thinned to every second, third … from the first where they would touch. */
+/** Labels of an axis' ticks. If they would touch, only every second (third, …) is kept, starting with the first. */
 export function tickLabels(axis: Axis, room: number, size: (label: string) => number): readonly string[] {
   const labels = axis.ticks.map((tick) => formatTick(tick, axis.decimals));
   const scale = room / (axis.end - axis.start);

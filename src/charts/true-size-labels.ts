@@ -13,7 +13,7 @@ type Size = { readonly width: number; readonly height: number };
 export type PlacedGroup = Size & { readonly items: readonly DrawingItem[] };
 
 /** Labels in a column right of the drawing, each near its point, with a leader. */
-export function labelsBeside(
+export function placeLabelsBeside(
   labels: readonly DrawnLabel[],
   size: Size,
   place: (at: readonly [number, number]) => readonly [number, number],

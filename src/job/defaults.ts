@@ -15,7 +15,7 @@ export const DEFAULTS = {
   mayCompare: "samples only",
   report: {
     testPressure: pascals(toSi(28, "pressure", "inH2O")),
-    /** low, mid, high are the shared readings nearest 0.10, 0.18, 0.25 lift ÷ diameter; cam only when it is known. */
+    /** low, mid, high are the lifts read in all compared stages nearest 0.10, 0.18, 0.25 lift ÷ diameter; cam only when it is known. */
     lifts: ["low", "mid", "high", "cam", "peak"],
     /** Common practice, printed with its band 0.45–0.55. */
     pinchLimit: { kind: "mach", value: ratio(0.55) } satisfies Speed as Speed,

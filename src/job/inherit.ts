@@ -14,7 +14,7 @@ type Resolved<T> = T extends typeof NOT_MEASURED
 /** The map among the forms in which a value may be typed. */
 type ResolvedMap<T> = Exclude<Resolved<NonNullable<T>>, number | readonly unknown[]>;
 
-/** A valve as stated so far, the port's `stem` in it. */
+/** Values stated so far for a valve, including the `stem` stated under its port. */
 export type ValveFacts = ResolvedMap<JobPort["valve"]>;
 
 /** The dimensions of a port after inheritance, each in one form. Keys as in the job file. */

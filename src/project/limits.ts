@@ -15,7 +15,7 @@ export const READINGS = 400;
 export const READINGS_OF_A_JOB = 8000;
 
 /** Most pixels of a picture: those of a good camera. */
-export const PIXELS = 64_000_000;
+export const MAX_PIXELS = 64_000_000;
 /** Most decompressed data of a PNG [bytes]. */
 export const UNPACKED = 128_000_000;
 

@@ -1,6 +1,6 @@
 import { parseJpegHeader } from "../images/jpeg-header.ts";
 import { findPngFault, parsePngHeader } from "../images/png-header.ts";
-import { PIXELS, UNPACKED } from "./limits.ts";
+import { MAX_PIXELS, UNPACKED } from "./limits.ts";
 import type { FileError } from "./load-file.ts";
 
 /** Checks that a picture can be drawn. The header is checked before any data is decompressed. */
@@ -19,10 +19,10 @@ export function checkPicture(bytes: Uint8Array, name: string): FileError | undef
     return refuse("project/picture-kind", `\`${name}\` is neither a JPEG nor a PNG picture`, "save it as JPEG or PNG");
   if ("broken" in header) return broken(header.broken);
   const pixels = header.width * header.height;
-  if (pixels > PIXELS)
+  if (pixels > MAX_PIXELS)
     return refuse(
       "project/picture-pixels",
-      `\`${name}\` has ${header.width} × ${header.height} pixels; at most ${PIXELS / 1e6} million are drawn`,
+      `\`${name}\` has ${header.width} × ${header.height} pixels; at most ${MAX_PIXELS / 1e6} million are drawn`,
       "save it smaller: 2000 pixels across are sharp on any page",
     );
   if (png === undefined || "broken" in png) return undefined;

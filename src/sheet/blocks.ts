@@ -39,7 +39,7 @@ export type BlockKind = {
   readonly split: boolean;
   /** Takes a row of its own where its content is too wide to share one. */
   readonly wide?: (context: Context) => boolean;
-  /** For the README and for messages. */
+  /** Short description, shown in templates/README.md and in messages. */
   readonly about: string;
 };
 

@@ -44,7 +44,7 @@ function shownLifts(model: Model, figures: Figures): readonly number[] {
   return [...typed, ...computed];
 }
 
-/** Stages with their figures and look: the last that repeats no other is the latest, nearer ones before it come first. */
+/** Stages with their figures and line styles: the latest is the last one that is no repeat; the earlier ones follow, newest first. */
 export function sheetStages(model: Model, figures: Figures, theme: Theme): readonly SheetStage[] {
   const latest = model.stages.findLast((stage) => stage.repeats === undefined)?.name;
   const earlier = model.stages.filter(({ name }) => name !== latest).map(({ name }) => name);

@@ -1,14 +1,14 @@
 import { expect, test } from "vitest";
 import { compileShaping } from "../../src/pdf/font/compile-shaping.ts";
 import { openFonts } from "../../src/pdf/font/fonts.ts";
-import { createTableShaper } from "../../src/pdf/font/shaping.ts";
+import { createWordShaper } from "../../src/pdf/font/shaping.ts";
 
 // A table speaks of pairs, so every pair is all that there is to know.
 test("every two letters of the tables are set as fontkit sets them", () => {
   const tables = compileShaping();
   const { faces } = openFonts();
   for (const weight of ["regular", "semibold", "bold"] as const) {
-    const shape = createTableShaper(tables[weight]);
+    const shape = createWordShaper(tables[weight]);
     const letters = [...tables[weight].letters, ...tables[weight].ligatures];
     for (const a of letters)
       for (const b of letters) {

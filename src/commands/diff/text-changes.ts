@@ -29,7 +29,7 @@ const FACTS: readonly (readonly [path: string, what: string])[] = [
   ["remarks", "remarks"],
 ];
 
-/** Text facts that differ; the customer is named only if changed. */
+/** Header texts that differ between the two jobs. */
 export function headerChanges(a: YamlValue, b: YamlValue): TextChange[] {
   return FACTS.flatMap(([path, what]) => {
     const [from, to] = [textAt(a, path), textAt(b, path)];

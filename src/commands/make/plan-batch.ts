@@ -15,7 +15,7 @@ import { type ExistingSheets, isOnlyIssue } from "./check-issued.ts";
 /** A job of a batch before rendering. */
 export type PlannedJob = {
   readonly path: string;
-  /** Its record, if its inputs and outputs are unchanged. */
+  /** Record of the job's last run, if its inputs and outputs are unchanged. */
   readonly unchanged?: JobRecord;
   /** Opens once, reusing the files read while planning. */
   readonly open: () => OpenJob;

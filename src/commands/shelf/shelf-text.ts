@@ -146,7 +146,7 @@ function truncateText(text: string, width: number): string {
   return `${truncated}…`;
 }
 
-/** Wraps a text between words, at 120 columns or less. */
+/** Wraps a text between words, at `width` or at 120 columns where that is less. */
 function wrapText(text: string, width: number): string[] {
   const lines: string[] = [];
   for (const word of text.split(" ")) {

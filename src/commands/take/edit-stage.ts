@@ -85,7 +85,7 @@ function addStage(job: EditableJob, target: Target, write: Writer): Edit {
     : write(text.trimEnd().length, ["stages:", ...first], 4 + indent);
 }
 
-/** Lines above a table, and the table's indent relative to the first of them. */
+/** Lines of the keys above a new table, and the table's indent relative to the first of them. */
 type Holder = { readonly lines: readonly string[]; readonly indent: number };
 
 const SHORT_FORM: Holder = { lines: ["flow: |"], indent: 2 };

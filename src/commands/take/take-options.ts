@@ -15,7 +15,7 @@ export type ReadingOptions = {
   readonly units?: string;
 };
 
-/** Parsed options for readings. */
+/** Options of how readings are parsed, from the options of `take`. */
 export type PastedOptions = {
   readonly delimiter?: Delimiter;
   readonly decimal?: DecimalMark;

@@ -131,7 +131,7 @@ export const readingPlace = ({ sweep }: SideCheckInput, lift: number): Pick<Find
   return at === undefined ? {} : { at };
 };
 
-/** A reading for messages: stage, side, lift and flow. @source common practice */
+/** Describes a reading in messages: stage, side, lift and flow. @source common practice */
 export const readingName = (
   { stage, side, format, set, leading }: SideCheckInput,
   lift: number,

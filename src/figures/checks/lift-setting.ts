@@ -30,7 +30,7 @@ export const zeroFlow: SideRule = (input) => {
   ];
 };
 
-/** Where the parabola through three readings has no flow, near a first guess; undefined where it has no such place. */
+/** The lift near `guess` at which the parabola through three readings is zero; undefined if it has no real root. */
 function parabolaZero(a: MeanReading, b: MeanReading, c: MeanReading, guess: number): number | undefined {
   const ab = (b.flow - a.flow) / (b.lift - a.lift);
   const bend = ((c.flow - b.flow) / (c.lift - b.lift) - ab) / (c.lift - a.lift);

@@ -124,7 +124,7 @@ function trendFinding(
  * @param value     the number as typed, 0 or greater
  * @param decimals  decimals with which it was typed
  * @returns         the candidates, none equal to the number itself
- * @source          common practice: what a keyboard and a smudged sheet do
+ * @source          common practice: usual slips when numbers are typed or read from paper
  * @example         mistypings(131.5, 1) // [311.5, 113.5, 135.1, 1315, 13.15]
  */
 export function mistypings(value: number, decimals: number): number[] {

@@ -23,7 +23,7 @@ export type FlowAt = {
  *
  * @param sweep  the sweep
  * @param lift   L [m]
- * @returns      the flow with its budget, or undefined beyond the last reading: nothing is extrapolated
+ * @returns      the flow with its uncertainty budget where known, or undefined beyond the last reading: nothing is extrapolated
  * @source       Fritsch & Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300–304
  * @example      flowAt({ good: [{ lift: 0.01, flow: 0.05 }] }, 0.01) // { lift: 0.01, flow: 0.05, interpolated: false }
  */

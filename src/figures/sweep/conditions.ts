@@ -69,12 +69,11 @@ function conditionsOf(bench: Bench, side: Side, units: DisplayUnits): Condition[
     { name: `on the ${side}`, text: attached[side] ?? "none" },
     { name: "leakage", text: bench.leakage?.[side] === undefined ? "not taken off" : "taken off" },
   ];
-  if (side === "intake")
-    return [...common, { name: "entry", text: intakeEntry ?? "not stated" }, benchCondition(bench)];
-  return [...common, { name: "exhaust pipe", text: formatPipe(exhaustPipe, units) }, benchCondition(bench)];
+  if (side === "intake") return [...common, { name: "entry", text: intakeEntry ?? "not stated" }, describeBench(bench)];
+  return [...common, { name: "exhaust pipe", text: formatPipe(exhaustPipe, units) }, describeBench(bench)];
 }
 
-function benchCondition({ name }: Bench): Condition {
+function describeBench({ name }: Bench): Condition {
   return { name: "bench", text: name ?? "not named" };
 }
 

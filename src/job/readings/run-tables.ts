@@ -51,7 +51,7 @@ export function readInlineTables(runs: readonly RunInJob[], located: SourceDocum
   const diagnostics: Diagnostic[] = [];
   for (const run of runs) {
     const path = [...run.path, "flow"];
-    // The rule `literalTables` refuses a table folded into one line; its rows would repeat that error.
+    // The rule `literalTables` reports a table folded into one line; parsing its rows would add further errors.
     if (run.flow === undefined || !(located.isLiteralBlock(path) || run.flow.trim().includes("\n"))) continue;
     const at = (start: number, end: number) => located.textSpan(path, start, end);
     const read = parseReadingsTable(readingsRows(run.flow), { units, reads: run.bench.reads ?? "flow", at });

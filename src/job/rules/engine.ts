@@ -95,8 +95,8 @@ function checkCam(stated: JobCam, path: Path, { located }: RuleInput) {
   return [];
 }
 
-/** A duration is used only where the place of its check lift is stated; the porter believes that it counts. */
-export const durationsWithoutPlace: JobRule = ({ job, located }) =>
+/** Warns of a duration that is not used because the job does not state where its check lift is measured. */
+export const durationsWithUnknownCheckPlace: JobRule = ({ job, located }) =>
   (["intake_cam", "exhaust_cam"] as const).flatMap((key) => {
     const cam = job.engine?.[key];
     const at = cam?.duration === undefined ? cam?.durations?.[0]?.at : cam.at;

@@ -1,6 +1,6 @@
 import { air, airOfShop, meterNeedsAir, setsAlike } from "./bench.ts";
 import { certificateWords, certificateWordsOfShop } from "./certificate-words.ts";
-import { cam, durationsWithoutPlace, engineGeometry, springs } from "./engine.ts";
+import { cam, durationsWithUnknownCheckPlace, engineGeometry, springs } from "./engine.ts";
 import { accent, heads, jobOrProduct, revisionReason } from "./identity.ts";
 import { oneOfTwo } from "./one-of-two.ts";
 import { corners, pinchShape } from "./port-sections.ts";
@@ -38,7 +38,7 @@ export const JOB_RULES: readonly JobRule[] = [
   layoutCentres,
   cam,
   seatsWithoutAngle,
-  durationsWithoutPlace,
+  durationsWithUnknownCheckPlace,
   engineGeometry,
   springs,
   air,

@@ -5,7 +5,7 @@ import type { PartContext } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
 /** Least height of a chart [pt]; below it the block does not fit. */
-const LEAST = 60;
+const MIN_CHART_HEIGHT = 60;
 
 /** Width of each chart of a row. */
 const chartWidth = ({ charts: { length } }: ChartRow, width: number) => (width - (length - 1) * grid.gutter) / length;
@@ -46,7 +46,10 @@ export function charts(part: ChartRow, ctx: PartContext): readonly FlowBox[] {
   const caption = captionBelow(part.caption, group, ctx.width, ctx);
   const height = Math.min(
     part.height,
-    Math.max(ctx.leastChart ? minRowHeight(part, ctx.leastChart) : LEAST, ctx.pageHeight - top - caption.height),
+    Math.max(
+      ctx.leastChart ? minRowHeight(part, ctx.leastChart) : MIN_CHART_HEIGHT,
+      ctx.pageHeight - top - caption.height,
+    ),
   );
   const { labelRoom } = ctx;
   const shared = labelRoom

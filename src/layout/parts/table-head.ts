@@ -44,7 +44,7 @@ function headTitle(head: Head): Frame {
   return { height: box.height + space.afterTitle, items: box.items };
 }
 
-/** The words of groups of columns, each over a rule as wide as its columns' ink; `y` is their top. */
+/** Headings of column groups, each over a rule as wide as the printed text of its columns; `y` is their top. */
 function groupHeads(head: Head, y: number): Frame {
   const { part, columns, ctx } = head;
   if (!part.groups) return { height: 0, items: [] };

@@ -25,7 +25,7 @@ export function wholeLine(text: string, at: number): Stretch {
 }
 
 /** A quoted text that is never closed, up to the end of its first line. */
-export function openQuote(text: string, before: number, quote: string): Stretch {
+export function findOpenQuote(text: string, before: number, quote: string): Stretch {
   const opening = new RegExp(`(?:^|[\\s:[{,-])${quote}`, "g");
   let found = before;
   // The parser reports the end of the file. The mistake is the first quote that opens a value and is not closed on its line.

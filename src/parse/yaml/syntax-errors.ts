@@ -1,6 +1,6 @@
 import type { YAMLError } from "yaml";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { lineEnd, lineStart, openBracket, openQuote, restOfLine, wholeLine } from "./error-places.ts";
+import { findOpenQuote, lineEnd, lineStart, openBracket, restOfLine, wholeLine } from "./error-places.ts";
 
 /** A description of a syntax error; `start` and `end` where the parser's own position misleads. */
 type Description = {
@@ -142,7 +142,7 @@ function describeMissingCharacter({ pos: [start], message }: YAMLError, text: st
       code: "source/quotes",
       message: `the text that begins with \`${quote}\` has no closing \`${quote}\``,
       hint: `write the missing ${quote}`,
-      ...openQuote(text, start, quote),
+      ...findOpenQuote(text, start, quote),
     };
   }
   if (/Flow|flow/.test(message) && /end with|closing/.test(message)) return describeUnclosed(text, start);

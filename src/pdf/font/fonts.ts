@@ -3,7 +3,7 @@ import type * as Fontkit from "fontkit";
 import { cachedMeasure, type Measure, type Weight } from "../../text/measure.ts";
 import { type FontFile, parseFontFile, resolveFontPaths } from "./font-file.ts";
 import { createFontkitShaper, fontFacts } from "./shape-by-fontkit.ts";
-import { createTableShaper, type FontFacts, type ShapedWord, type ShapingTable } from "./shaping.ts";
+import { createWordShaper, type FontFacts, type ShapedWord, type ShapingTable } from "./shaping.ts";
 
 /** One weight of the font, shared by all documents. */
 export type Face = {
@@ -50,7 +50,7 @@ export function parseShaping(json: string): BuiltShaping["tables"] {
 const loadFontkit = () => createRequire(import.meta.url)("fontkit") as typeof Fontkit;
 
 function createTableFace(path: string, { tables, read }: BuiltShaping, weight: Weight): Face {
-  const common = createTableShaper(tables[weight]);
+  const common = createWordShaper(tables[weight]);
   const known = new Set(tables[weight].letters);
   const whole = lazy(() => loadFontkit().openSync(path));
   const any = lazy(() => createFontkitShaper(whole()));

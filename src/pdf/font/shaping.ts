@@ -46,7 +46,7 @@ export type ShapingTable = {
 };
 
 /** Creates a shaper for words of letters in the table; it returns undefined for any other word. */
-export function createTableShaper(table: ShapingTable): (word: string) => ShapedWord | undefined {
+export function createWordShaper(table: ShapingTable): (word: string) => ShapedWord | undefined {
   const { glyphs, widths, copied, scripts, left, right, kerning, ligatures } = table;
   const places = new Map([...table.letters].map((letter, place) => [letter.codePointAt(0)!, place]));
   const joined = new Map(ligatures.map((pair, i) => [pair, places.size + i]));

@@ -50,7 +50,7 @@ export function createStructureTree(doc: PdfDocument): StructureTree {
       case "figure":
         return ensure(tag.id, "Figure", groupOf(tag.group), { alt: tag.alt, bbox: box });
       case "caption":
-        // The figures of a group precede its caption, so an element that does not exist yet is a table.
+        // Charts are tagged before their caption: a captioned element that does not exist yet must be a table.
         return ensure(tag.id, "Caption", ensure(tag.of, "Table", root).element);
       case "list-item": {
         const list = ensure(tag.list, "L", root).element;

@@ -7,7 +7,7 @@ import { paragraph, presentItems, section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
 import { PINCH_SPEED_CAUTION, pinchBandWords, pinchMarkWords } from "../words/engine.ts";
 
-/** Common practice: gas speed at the pinch, as shares of the speed of sound. */
+/** Usual range of gas speed at the pinch, as fractions of the speed of sound (common practice). */
 const BAND = [0.45, 0.55] as const;
 const HEIGHT = 150;
 

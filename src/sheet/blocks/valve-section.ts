@@ -92,7 +92,7 @@ function sectionFigure(
   };
 }
 
-/** Right of the valve: from where its edge is when shut to where it is now. */
+/** Dimension line of the lift, right of the valve: from its edge when shut to its edge as drawn. */
 function liftLine({ shut, face }: SectionPoints, color: string) {
   const [right, wide] = [shut[0] + 0.0014, 0.0006];
   const ends: readonly SectionPoint[] = [

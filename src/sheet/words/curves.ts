@@ -9,7 +9,7 @@ export function peakWords(peak: { side: string; flow: string; lift: string; beyo
 }
 
 /** Largest pressure ratio of conversion at which a curve's shape is described: the square-root rule distorts it. */
-const LARGEST_CONVERSION = 1.5;
+const MAX_PRESSURE_CONVERSION = 1.5;
 
 /** What the curve does past its peak: falls away, or holds. */
 export function afterPeakWords(side: string, figures: SideFigures, display: Display): string | undefined {
@@ -36,7 +36,7 @@ export function flatSpotWords(side: string, figures: SideFigures, display: Displ
 
 const isShapeReliable = (figures: SideFigures) => {
   const converted = figures.conversion_pressure_ratio ?? 1;
-  return Math.max(converted, 1 / converted) <= LARGEST_CONVERSION;
+  return Math.max(converted, 1 / converted) <= MAX_PRESSURE_CONVERSION;
 };
 
 /** Where the curves of two stages cross, and which is higher on each side of a single crossing. */
