@@ -28,7 +28,7 @@ export const clampToAxis = ({ start, end }: Axis, value: number) => Math.max(sta
 export const axisShare = ({ start, end }: Axis, value: number) => (value - start) / (end - start);
 
 /** Ticks of a chart's two axes and their labels; an empty label is not drawn. */
-export type AxisTicks = {
+type AxisTicks = {
   readonly x: { readonly start: number; readonly end: number };
   readonly y: Axis;
   readonly xTicks: readonly number[];

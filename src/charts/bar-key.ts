@@ -9,7 +9,7 @@ const SWATCH_GAP = 3;
 const ENTRY_GAP = 10;
 
 /** Legend: the groups' names with a swatch each, on one row `width` wide. */
-export type BarKey = {
+type BarKey = {
   readonly width: number;
   readonly items: (right: number, baseline: number) => readonly DrawingItem[];
 };

@@ -6,11 +6,11 @@ import { type Box, boxesOverlap } from "./geometry.ts";
 import { errorBarSpan } from "./line-rows.ts";
 
 /** Direction of the labels at bars' ends, in the order tried. */
-export type LabelMode = "level" | "upright" | "none";
+type LabelMode = "level" | "upright" | "none";
 export const LABEL_MODES: readonly LabelMode[] = ["level", "upright", "none"];
 
 /** The bars in the drawing's points, and the scale of the value axis. */
-export type DrawnBars = { readonly boxes: readonly Box[]; readonly toY: (value: number) => number };
+type DrawnBars = { readonly boxes: readonly Box[]; readonly toY: (value: number) => number };
 
 /** Gap between a bar's end, or its error bar's, and the label [pt]. */
 const GAP = 2;

@@ -4,7 +4,7 @@ import type { ChartEnv } from "./chart-env.ts";
 import { baseRow, errorBarSpan } from "./line-rows.ts";
 
 /** A bar's two edges on the category axis, where category i spans i to i + 1. */
-export type Slot = { readonly from: number; readonly to: number };
+type Slot = { readonly from: number; readonly to: number };
 
 /** Share of a category's width that its bars fill; greatest width of a bar [pt]. */
 const FILL = 0.74;

@@ -8,7 +8,7 @@ export const LEAD = 10.5;
 export const LINE = 9.5;
 export const BASELINE = 7.25;
 
-export type TextLook = { readonly role: DrawingRole; readonly color: string; readonly weight?: Weight };
+type TextLook = { readonly role: DrawingRole; readonly color: string; readonly weight?: Weight };
 
 /** Returns a function that gives the width of one line of chart text [pt]. */
 export const textWidth =

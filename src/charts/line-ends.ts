@@ -5,7 +5,7 @@ import type { ChartEnv } from "./chart-env.ts";
 import { type FittedText, fitText, textWidth } from "./chart-text.ts";
 /** Label of a series, band or limit, and its anchor in the axes' units. */
 export type LineEnd = { readonly text: string; readonly x: number; readonly y: number; readonly look: LineLook };
-export type LineLook =
+type LineLook =
   | { readonly kind: "series"; readonly color: string; readonly label: string }
   | { readonly kind: "quiet" };
 

@@ -5,14 +5,14 @@ import { clipLine, type Point } from "./geometry.ts";
 import { readingFlag, readingMarker } from "./markers.ts";
 
 /** The part of a canvas context that an outline uses. */
-export type Pen = {
+type Pen = {
   readonly moveTo: (x: number, y: number) => void;
   readonly lineTo: (x: number, y: number) => void;
   readonly closePath: () => void;
 };
 
 /** A path through points from the panel's upper left corner [pt], as Vega's shape mark requires it. */
-export type Outline = { readonly context: (pen: Pen) => () => void };
+type Outline = { readonly context: (pen: Pen) => () => void };
 
 export const outline = (points: readonly Point[], closed: boolean): Outline => ({
   context: (pen) => () => {

@@ -5,8 +5,9 @@ import type { TextItem } from "./drawing.ts";
 import { type Box, bottom } from "./geometry.ts";
 import { TICK_GAP } from "./shape-parts.ts";
 import { formatTick } from "./tick-labels.ts";
+
 /** What surrounds a chart's plot. */
-export type Surround = {
+type Surround = {
   readonly xTitle: string;
   readonly y: Axis;
   /** Width of a second scale's title or a legend, right of the y title if it fits there [pt]. */
@@ -21,7 +22,7 @@ export type Surround = {
 };
 
 /** The plot, the axis titles, and the right end of what goes beside the y title. */
-export type Panel = {
+type Panel = {
   readonly plot: Box;
   readonly titles: readonly TextItem[];
   readonly beside: { readonly right: number; readonly y: number };

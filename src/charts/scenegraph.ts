@@ -19,7 +19,7 @@ export function parseShapes(json: string): RuntimeShapes {
 }
 
 /** Input of a shape: rows in display units, signals for domains, ticks and colours. */
-export type ShapeInput = {
+type ShapeInput = {
   readonly rows: Readonly<Record<string, readonly object[]>>;
   readonly signals: Readonly<Record<string, unknown>>;
 };
@@ -54,7 +54,7 @@ function layerRole({ name = "" }: Scene): DrawingRole {
 }
 
 /** Fills a shape and records what Vega's marks draw, the panel's corner at (plot.x, plot.y). Mutates the rows. */
-export type DrawShape = (fill: ShapeInput, plot: Box, measure: Measure) => readonly DrawingItem[];
+type DrawShape = (fill: ShapeInput, plot: Box, measure: Measure) => readonly DrawingItem[];
 export type Shapes = { readonly line: DrawShape; readonly bar: DrawShape };
 
 export const openShapes = ({ line, bar }: RuntimeShapes): Shapes => ({ line: openShape(line), bar: openShape(bar) });

@@ -25,7 +25,7 @@ export async function run(argv: readonly string[], environment: Environment): Pr
   }
 }
 
-/** A failure as it may stand on a terminal: what people named may hold anything. */
+/** Formats a failure for a terminal, with control characters in names escaped. */
 function formatFailure(error: unknown): string {
   if (error instanceof UsageError) return `error: ${visibleText(error.message)}\n`;
   if (isSystemError(error)) return `error: ${visibleText(describeSystemError(error))}\n`;
@@ -61,7 +61,7 @@ export async function main(): Promise<void> {
     process.stderr.write(formatFailure(error));
     process.exit(2);
   });
-  // Nobody reads the messages: nothing is left to say, and the exit code says it.
+  // The reader of stderr has gone: the exit code alone reports the result.
   process.stderr.on("error", () => {});
   try {
     process.exitCode = await run(process.argv.slice(2), processEnvironment());

@@ -1,7 +1,7 @@
 import { columnsOfCharacter, findEscapes, visibleCharacter } from "./visible.ts";
 
 /** A source line as shown: its text, the columns before the carets, and how many carets. */
-export type Excerpt = { readonly text: string; readonly before: number; readonly carets: number };
+type Excerpt = { readonly text: string; readonly before: number; readonly carets: number };
 
 type Cell = { readonly text: string; readonly columns: number; readonly at: number };
 

@@ -1,8 +1,9 @@
+import type { Sources } from "./diagnostic.ts";
 /** A text with the offsets of its lines. */
 export type Lines = { readonly text: string; readonly starts: readonly number[] };
 
 /** Line and column, both from 1; columns count characters. */
-export type Place = {
+type Place = {
   readonly line: number;
   readonly column: number;
   /** Offsets of the line's text, without its line break and the file's byte order mark. */
@@ -36,4 +37,14 @@ export function placeOf(lines: Lines, offset: number): Place {
   const lineEnd = end > lineStart && text[end - 1] === "\r" ? end - 1 : end;
   const column = [...text.slice(lineStart, Math.min(inside, lineEnd))].length + 1;
   return { line: low + 1, column, lineStart, lineEnd };
+}
+
+/** Looks up the lines of files by name; splits each text once. */
+export function createLineLookup(sources: Sources): (file: string) => Lines | undefined {
+  const linesByFile = new Map<string, Lines>();
+  return (file) => {
+    const text = sources.get(file);
+    if (text !== undefined && !linesByFile.has(file)) linesByFile.set(file, splitLines(text));
+    return linesByFile.get(file);
+  };
 }

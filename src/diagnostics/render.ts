@@ -1,9 +1,9 @@
 import type { Diagnostic, Sources } from "./diagnostic.ts";
 import { excerpt } from "./excerpt.ts";
-import { type Lines, placeOf, splitLines } from "./line-counter.ts";
+import { createLineLookup, type Lines, placeOf } from "./line-counter.ts";
 import { visibleText } from "./visible.ts";
 
-export type RenderOptions = { readonly colour?: boolean };
+type RenderOptions = { readonly colour?: boolean };
 
 type Paint = (style: "error" | "warning" | "frame" | "strong", text: string) => string;
 
@@ -45,11 +45,6 @@ function renderDiagnostic(diagnostic: Diagnostic, lines: Lines | undefined, pain
 /** Renders diagnostics as text in the given order, separated by blank lines. */
 export function render(diagnostics: readonly Diagnostic[], sources: Sources, options: RenderOptions = {}): string {
   const paint = options.colour ? paintAnsi : paintPlain;
-  const linesByFile = new Map<string, Lines>();
-  const linesFor = (file: string) => {
-    const text = sources.get(file);
-    if (text !== undefined && !linesByFile.has(file)) linesByFile.set(file, splitLines(text));
-    return linesByFile.get(file);
-  };
+  const linesFor = createLineLookup(sources);
   return diagnostics.map((one) => renderDiagnostic(one, one.at && linesFor(one.at.file), paint)).join("\n\n");
 }

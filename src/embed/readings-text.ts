@@ -1,5 +1,5 @@
 import type { Column } from "../job/readings/readings-head.ts";
-import { gluedCell, type ReadingCell, type ReadingsRow } from "../job/readings/readings-row.ts";
+import { joinCellParts, type ReadingCell, type ReadingsRow } from "../job/readings/readings-row.ts";
 import type { ReadingsTable } from "../job/readings/readings-table.ts";
 
 /** Formats a readings table as typed, digits and marks included; of its comments only the reasons printed on the sheet. */
@@ -46,4 +46,4 @@ function formatReason({ readings }: ReadingsRow): string {
   return reason === undefined ? "" : `  # ${reason}`;
 }
 
-const formatQuantity = (text: string | undefined) => (text === undefined || text === "" ? "-" : gluedCell(text));
+const formatQuantity = (text: string | undefined) => (text === undefined || text === "" ? "-" : joinCellParts(text));

@@ -1,5 +1,5 @@
 /** Size and coding of a JPEG, or the reason why it cannot be drawn. */
-export type JpegHeader = JpegFrame | { readonly broken: string };
+type JpegHeader = JpegFrame | { readonly broken: string };
 type JpegFrame = { readonly width: number; readonly height: number; readonly progressive: boolean };
 
 /** Frame markers that every PDF reader can decode: baseline, extended and progressive. */

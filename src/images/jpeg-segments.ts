@@ -47,7 +47,7 @@ function endOfScan(bytes: Uint8Array, from: number): number {
 }
 
 /** An embedded ICC profile and its number of channels. */
-export type ColourProfile = { readonly channels: 1 | 3; readonly bytes: Uint8Array };
+type ColourProfile = { readonly channels: 1 | 3; readonly bytes: Uint8Array };
 
 const CHANNELS: Readonly<Record<string, 1 | 3>> = { GRAY: 1, "RGB ": 3 };
 /** Bytes before the data: marker, length, "ICC_PROFILE\0", number, count. */

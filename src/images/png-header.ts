@@ -1,7 +1,7 @@
 import { inflateSync } from "node:zlib";
 
 /** A parsed PNG header; `rows` groups the scanlines of each pass by length, the filter byte included. */
-export type PngHeader = {
+type PngHeader = {
   readonly width: number;
   readonly height: number;
   readonly rows: readonly { readonly bytes: number; readonly count: number }[];

@@ -3,7 +3,7 @@ import { homedir } from "node:os";
 import type { Io } from "./io.ts";
 import { readPlainFile } from "./read-plain-file.ts";
 
-const orUndefined = <T>(read: () => T): T | undefined => {
+const undefinedOnError = <T>(read: () => T): T | undefined => {
   try {
     return read();
   } catch {
@@ -14,20 +14,20 @@ const orUndefined = <T>(read: () => T): T | undefined => {
 /** The real file system. */
 export const disk: Io = {
   stat: (path) =>
-    orUndefined(() => {
+    undefinedOnError(() => {
       const found = statSync(path);
       const kind = found.isFile() ? "file" : found.isDirectory() ? "folder" : "other";
       return { kind, bytes: found.size };
     }),
-  realPath: (path) => orUndefined(() => realpathSync.native(path)),
+  realPath: (path) => undefinedOnError(() => realpathSync.native(path)),
   readFile: readPlainFile,
   readTextFile: (path) => readFileSync(path, "utf8"),
-  listFolder: (path) => (orUndefined(() => readdirSync(path)) ?? []).toSorted(),
+  listFolder: (path) => (undefinedOnError(() => readdirSync(path)) ?? []).toSorted(),
   regularEntries: (path) => {
     const plain = new Map<string, "file" | "folder">();
-    for (const found of orUndefined(() => readdirSync(path, { withFileTypes: true })) ?? [])
+    for (const found of undefinedOnError(() => readdirSync(path, { withFileTypes: true })) ?? [])
       if (found.isFile() || found.isDirectory()) plain.set(found.name, found.isFile() ? "file" : "folder");
     return plain;
   },
-  homeFolder: orUndefined(homedir),
+  homeFolder: undefinedOnError(homedir),
 };

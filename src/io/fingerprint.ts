@@ -13,17 +13,17 @@ const HASHED = 64 * 1024 * 1024;
 export function fingerprint(path: string, before?: Fingerprint, now = Date.now()): Fingerprint {
   try {
     const found = statSync(path);
-    if (found.isDirectory()) return same(`folder\n${readdirSync(path).toSorted().join("\n")}`);
-    if (!found.isFile()) return same("other");
+    if (found.isDirectory()) return contentOnly(`folder\n${readdirSync(path).toSorted().join("\n")}`);
+    if (!found.isFile()) return contentOnly("other");
     const seen = `${found.mtimeMs} ${found.size} ${found.ino}`;
     if (before?.seen === seen && now - found.mtimeMs > YOUNG) return before;
     return { content: contentOf(path, found, seen), seen };
   } catch {
-    return same("nothing");
+    return contentOnly("nothing");
   }
 }
 
 const contentOf = (path: string, { size }: Stats, seen: string): string =>
   size > HASHED ? `file ${seen}` : `file ${createHash("sha256").update(readFileSync(path)).digest("hex")}`;
 
-const same = (content: string): Fingerprint => ({ content, seen: content });
+const contentOnly = (content: string): Fingerprint => ({ content, seen: content });

@@ -1,5 +1,5 @@
 /** Kind and size of an existing path. */
-export type PathInfo = { readonly kind: "file" | "folder" | "other"; readonly bytes: number };
+type PathInfo = { readonly kind: "file" | "folder" | "other"; readonly bytes: number };
 
 /** Result of reading a file: its bytes, or why there are none. */
 export type FileRead =

@@ -14,7 +14,7 @@ export type Conditions = {
 };
 
 /** The name of what is bolted on or fitted; undefined for the word `none`. */
-export const unlessNone = (what: string | undefined): string | undefined =>
+export const omitNone = (what: string | undefined): string | undefined =>
   what?.trim().toLowerCase() === "none" ? undefined : what;
 
 export const CONDITION_KEYS = [
@@ -43,12 +43,13 @@ export function conditionsOf(bench: JobBench, { pressure = "inH2O", length = "mm
       pipe === undefined || pipe === "none"
         ? ""
         : `pipe ${format(pipe.diameter, "length", length)} × ${format(pipe.length, "length", length)}`,
-    intake: unlessNone(bench.attached?.intake)?.trim() ?? "",
-    exhaust: unlessNone(bench.attached?.exhaust)?.trim() ?? "",
+    intake: omitNone(bench.attached?.intake)?.trim() ?? "",
+    exhaust: omitNone(bench.attached?.exhaust)?.trim() ?? "",
   };
 }
 
 const round = (value: number) => String(Number(value.toFixed(3)));
 
 /** Whether two runs were taken under the same conditions. */
-export const alike = (a: Conditions, b: Conditions): boolean => CONDITION_KEYS.every((key) => a[key] === b[key]);
+export const haveEqualConditions = (a: Conditions, b: Conditions): boolean =>
+  CONDITION_KEYS.every((key) => a[key] === b[key]);

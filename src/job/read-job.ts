@@ -28,7 +28,7 @@ export type ReadJob = {
 };
 
 /** The defaults that a job takes from its shop. */
-export type ShopOfJob = { readonly units?: DeclaredUnits; readonly bench?: JobBench };
+type ShopOfJob = { readonly units?: DeclaredUnits; readonly bench?: JobBench };
 
 /** Parses and validates the text of one job, a customer's or a product. Pure: `file` is only its name in messages. */
 export function readJob(file: string, text: string, shop: ShopOfJob = {}): ReadJob {

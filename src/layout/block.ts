@@ -8,7 +8,7 @@ import { shift } from "./flow-box.ts";
 export type Region = { readonly height: number; readonly fresh: boolean; readonly pressed: boolean };
 
 /** `frame` null: nothing fitted. `rest` null: done. */
-export type Fill = { readonly frame: Frame | null; readonly rest: Block | null };
+type Fill = { readonly frame: Frame | null; readonly rest: Block | null };
 
 /** Anything that can be set on a page. The law: in a fresh region, fill() makes progress. */
 export type Block = { readonly fill: (region: Region) => Fill; readonly endsInHeading: boolean };
@@ -59,7 +59,7 @@ function breakIndex(boxes: readonly FlowBox[], fitting: number, height: number, 
   const polite = last((box) => !box.tie);
   const full = (count: number) => stackBoxes(boxes.slice(0, count)).height > height / 2;
   if (!fresh || full(polite)) return polite;
-  // Ties yield before a page is left mostly empty, the loose ones first; a heading only where nothing else stands on the page.
+  // Rather than leave a page mostly empty, break ties: loose ones first, a heading only if nothing else is on the page.
   const loosely = last((box) => !box.tie || box.loose === true);
   if (full(loosely)) return loosely;
   const anywhere = last((box) => !box.heading);

@@ -7,10 +7,10 @@ import { wrap } from "./wrap.ts";
 
 /** Height that the banner takes from the live area. */
 export const reserved = { banner: 26 } as const;
-/** The foot stands below the live area, 10 mm and more from the edge on both papers. */
+/** The foot is below the live area, at least 10 mm from the edge on both papers. */
 const foot = { rule: 4, text: 6.5 } as const;
 
-export type FurniturePlace = {
+type FurniturePlace = {
   readonly sheet: Sheet;
   readonly measure: Measure;
   readonly width: number;

@@ -47,7 +47,7 @@ function flowWithOptional(sheet: Sheet, env: LayoutEnv): FlowResult {
  */
 function layoutOnePage(sheet: Sheet, env: LayoutEnv): LayoutResult {
   const cells = sheet.rows.flatMap((row) => row.cells).filter((cell) => cell.block.parts.length > 0);
-  const more = sheet.more === undefined ? undefined : moreRow(sheet.more);
+  const more = sheet.more === undefined ? undefined : continuationRow(sheet.more);
   const set = typesetBlocks({ ...sheet, rows: more ? [...sheet.rows, more] : sheet.rows }, env);
   // The `more` row is added if a block was left out.
   const rowsOf = (kept: ReadonlySet<SheetCell>) => [
@@ -100,7 +100,7 @@ function layoutResult(
   return { pages: refused ? [] : finishPages(sheet, frames, env), diagnostics };
 }
 
-function moreRow(text: string): SheetRow {
+function continuationRow(text: string): SheetRow {
   const parts = [{ kind: "paragraph", style: "quiet", text }] as const;
   return { cells: [{ block: { name: "more", parts, split: false, priority: 100 }, from: 0, span: grid.columns }] };
 }

@@ -44,7 +44,7 @@ export type PlacedText = Common & {
   readonly color: string;
   readonly link?: string;
 };
-export type PlacedRule = Common & {
+type PlacedRule = Common & {
   readonly kind: "rule";
   readonly x1: number;
   readonly y1: number;
@@ -54,7 +54,7 @@ export type PlacedRule = Common & {
   readonly color: string;
   readonly dash?: readonly number[];
 };
-export type PlacedBox = Common & {
+type PlacedBox = Common & {
   readonly kind: "box";
   readonly x: number;
   readonly y: number;
@@ -62,13 +62,13 @@ export type PlacedBox = Common & {
   readonly height: number;
   readonly fill: string;
 };
-export type PlacedDrawing = Common & {
+type PlacedDrawing = Common & {
   readonly kind: "drawing";
   readonly x: number;
   readonly y: number;
   readonly drawing: Drawing;
 };
-export type PlacedImage = Common & {
+type PlacedImage = Common & {
   readonly kind: "image";
   readonly x: number;
   readonly y: number;
@@ -78,7 +78,7 @@ export type PlacedImage = Common & {
   readonly image: string;
 };
 
-export type ImageSize = { readonly width: number; readonly height: number };
+type ImageSize = { readonly width: number; readonly height: number };
 
 /** Largest size at which each picture is placed [pt]. */
 export function largestImageSizes(pages: readonly Page[]): ReadonlyMap<string, ImageSize> {

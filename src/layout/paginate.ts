@@ -3,7 +3,7 @@ import { type Frame, shift } from "./flow-box.ts";
 import { space } from "./type-sizes.ts";
 
 /** A typeset row of the sheet. */
-export type TypesetRow = { readonly block: Block; readonly newPage: boolean };
+type TypesetRow = { readonly block: Block; readonly newPage: boolean };
 
 /** Fills pages of one height, top to bottom; each frame's height is where its last row ends. */
 export function paginate(rows: readonly TypesetRow[], height: number): readonly Frame[] {

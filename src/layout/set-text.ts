@@ -4,7 +4,7 @@ import type { PartContext } from "./setting.ts";
 import { type Type, types } from "./type-sizes.ts";
 import { type Phrase, type WrappedLine, wrap } from "./wrap.ts";
 
-export type Ink = { readonly color: string; readonly tag: Tag; readonly link?: string | undefined };
+type Ink = { readonly color: string; readonly tag: Tag; readonly link?: string | undefined };
 
 /** Baseline of a line whose box starts at 0: capitals stand in the middle of the lead. */
 export function baselineOffset(type: Type, ctx: PartContext): number {

@@ -6,7 +6,7 @@ import { minRowHeight, roomShortage } from "./parts/charts.ts";
 import type { PartContext } from "./setting.ts";
 
 /** The block that a part stands in, and the room it has [pt]. */
-export type BlockRoom = { readonly name: string } & Pick<PartContext, "width" | "pageHeight" | "leastChart">;
+type BlockRoom = { readonly name: string } & Pick<PartContext, "width" | "pageHeight" | "leastChart">;
 
 /** Diagnostics for a part that its page or width cannot hold: an error where it would clip, else a warning. */
 export function findMisfits(

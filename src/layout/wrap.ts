@@ -3,7 +3,7 @@ import type { Measure, Weight } from "../text/measure.ts";
 /** Words in one weight. */
 export type Phrase = { readonly text: string; readonly weight: Weight };
 /** A piece of a line in one weight, from `x` on. */
-export type Piece = Phrase & { readonly x: number; readonly width: number };
+type Piece = Phrase & { readonly x: number; readonly width: number };
 export type WrappedLine = { readonly pieces: readonly Piece[]; readonly width: number };
 
 type Word = Phrase & { readonly width: number; readonly breakBefore: boolean };

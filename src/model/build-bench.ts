@@ -1,4 +1,4 @@
-import { unlessNone } from "../job/conditions.ts";
+import { omitNone } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import type { JobBench } from "../job/schema/job.ts";
 import { type Pascals, ratio } from "../units/quantity.ts";
@@ -35,7 +35,7 @@ export function buildBench(bench: JobBench, typical: Pascals = DEFAULTS.report.t
     remount: bench.remount,
     resolution: bench.resolution,
     exhaustPipe: pipe === undefined || pipe === "none" ? undefined : { diameter: pipe.diameter, length: pipe.length },
-    attached: { intake: unlessNone(attached?.intake), exhaust: unlessNone(attached?.exhaust) },
+    attached: { intake: omitNone(attached?.intake), exhaust: omitNone(attached?.exhaust) },
     repeatability: buildRepeatability(repeatability),
     liftSetting: bench.lift_setting ?? DEFAULTS.bench.liftSetting,
     liftSettingIsDefault: bench.lift_setting === undefined,

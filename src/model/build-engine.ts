@@ -1,14 +1,14 @@
 import { DEFAULTS } from "../job/defaults.ts";
 import type { JobCam, JobEngine } from "../job/schema/job.ts";
 import { cubicMetres, type Metres, metres } from "../units/quantity.ts";
+import { omitUndefined } from "../util/omit-undefined.ts";
 import type { Cam, Engine } from "./model.ts";
-import { omitUndefined } from "./present.ts";
 
 /** Builds the engine: dish or dome and deck height signed, cams referred to the valve. */
 export function buildEngine(engine: JobEngine): Engine {
   const { gasket, piston, rpm } = engine;
-  const dish = signed(piston?.dish, piston?.dome);
-  const belowDeck = signed(piston?.below_deck, piston?.above_deck);
+  const dish = signedValue(piston?.dish, piston?.dome);
+  const belowDeck = signedValue(piston?.below_deck, piston?.above_deck);
   return {
     name: engine.name,
     cylinders: engine.cylinders,
@@ -36,7 +36,7 @@ function buildGasket({ volume, bore, compressed }: NonNullable<JobEngine["gasket
 }
 
 /** The first value as it is, else the second negated. */
-const signed = (adds: number | undefined, takes: number | undefined): number | undefined =>
+const signedValue = (adds: number | undefined, takes: number | undefined): number | undefined =>
   adds ?? (takes === undefined ? undefined : -takes);
 
 function buildCam(cam: JobCam, engine: JobEngine, centre: JobCam["centre"]): Cam | undefined {

@@ -1,7 +1,7 @@
 import { DEFAULTS } from "../job/defaults.ts";
 import type { LoadedJob } from "../job/loaded-job.ts";
+import { omitUndefined } from "../util/omit-undefined.ts";
 import type { CompareAt, Engine, Report } from "./model.ts";
-import { omitUndefined } from "./present.ts";
 
 /** Merges the report options; the job overrides the shop key by key. */
 export function buildReport({ job, shop }: LoadedJob, engine: Engine | undefined): Report {

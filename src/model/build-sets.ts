@@ -1,4 +1,4 @@
-import { alike, CONDITION_KEYS, type Conditions, conditionsOf } from "../job/conditions.ts";
+import { CONDITION_KEYS, type Conditions, conditionsOf, haveEqualConditions } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import type { LoadedJob } from "../job/loaded-job.ts";
 import { flowOfRange } from "../job/readings/bench-ranges.ts";
@@ -64,7 +64,8 @@ function groupRuns(
   return lead ? [lead, ...sets.toSpliced(leads, 1)] : sets;
 }
 
-const haveLikeConditions = (a: JobBench, b: JobBench) => a === b || alike(conditionsOf(a), conditionsOf(b));
+const haveLikeConditions = (a: JobBench, b: JobBench) =>
+  a === b || haveEqualConditions(conditionsOf(a), conditionsOf(b));
 
 const isSameName = (a: string | undefined, b: string | undefined) =>
   a?.trim().toLowerCase() === b?.trim().toLowerCase();

@@ -3,11 +3,11 @@ import { inheritStages, type StageFacts } from "../job/inherit.ts";
 import type { LoadedJob } from "../job/loaded-job.ts";
 import { mergeBench } from "../job/merge-bench.ts";
 import type { Metres } from "../units/quantity.ts";
+import { omitUndefined } from "../util/omit-undefined.ts";
 import { buildBench } from "./build-bench.ts";
 import { buildPort } from "./build-port.ts";
 import { buildSets } from "./build-sets.ts";
 import { type FlowSet, type Port, SIDES, type Side, type Stage, type ValveLayout } from "./model.ts";
-import { omitUndefined } from "./present.ts";
 import { hasFlowChanged, hasWorkOnPort, workSensitiveKeys } from "./stale.ts";
 
 /** Builds the stages of a job: dimensions inherited, runs grouped into sets, stale dimensions reported. */

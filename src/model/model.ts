@@ -170,7 +170,7 @@ export type Section = {
   readonly name?: string;
 };
 
-export type Deck = {
+type Deck = {
   readonly cut?: Metres;
   readonly cutBefore?: Metres;
   readonly thickness?: Metres;
@@ -279,7 +279,7 @@ export type Cam = {
 };
 
 /** Another head of the shop under a label, without its customer, ticket or stamp. */
-export type ComparedHead = { readonly label: string; readonly stage: Stage };
+type ComparedHead = { readonly label: string; readonly stage: Stage };
 export type SampledHead = { readonly stage: Stage };
 
 /** Text and facts that no figure depends on. */

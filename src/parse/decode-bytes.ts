@@ -1,5 +1,5 @@
 /** A file's text and its encoding; or the kind of a file that holds no text. */
-export type Decoded =
+type Decoded =
   | { readonly kind: "text"; readonly text: string; readonly encoding: "UTF-8" | "UTF-16" | "Latin-1" }
   | { readonly kind: "other"; readonly what: string };
 

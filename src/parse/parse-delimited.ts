@@ -8,7 +8,7 @@ export type Cell = { readonly text: string; readonly start: number; readonly end
 /** One line: its cells, and the comment behind `#`. */
 export type CellRow = { readonly cells: readonly Cell[]; readonly comment?: Cell };
 
-export type Delimited = { readonly rows: readonly CellRow[]; readonly diagnostics: readonly Diagnostic[] };
+type Delimited = { readonly rows: readonly CellRow[]; readonly diagnostics: readonly Diagnostic[] };
 
 export type Separator = "\t" | ";" | ",";
 

@@ -14,7 +14,7 @@ import { collectOutline, writeOutline } from "./tags/outline.ts";
 import { createStructureTree, type StructureTree } from "./tags/structure.ts";
 
 /** Inputs of painting beside the pages. Pictures are JPEG or PNG bytes, by the names used in the layout. */
-export type PaintEnv = {
+type PaintEnv = {
   readonly fonts: Fonts;
   readonly images: ReadonlyMap<string, Uint8Array>;
   readonly meta: Meta;
@@ -22,7 +22,7 @@ export type PaintEnv = {
 };
 
 /** A document with all pages painted, before fonts and cross-references are written. */
-export type PaintedDocument = {
+type PaintedDocument = {
   readonly doc: ReturnType<typeof openDocument>;
   readonly meta: Meta;
   readonly archival: boolean;

@@ -18,7 +18,7 @@ export function sheetFileName(project: Project, model: Pick<Model, "identity">, 
 }
 
 /** Parts of a sheet's file name. */
-export type NameParts = {
+type NameParts = {
   readonly number: string;
   readonly revision: number | string;
   readonly template: string;

@@ -23,7 +23,7 @@ export const isInside = (folder: string, path: string): boolean => {
 };
 
 /** The path of a file inside its root, as named and with links resolved. */
-export type Confined = { readonly path: string; readonly real: string } | { readonly fault: Diagnostic };
+type Confined = { readonly path: string; readonly real: string } | { readonly fault: Diagnostic };
 
 /** Resolves a path, links included, and refuses it outside the root. */
 function confine({ typed, from, root, at, what }: TypedPath, io: Io): Confined {

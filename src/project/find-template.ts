@@ -10,7 +10,7 @@ import { FILE_LIMITS } from "./limits.ts";
 import { decodeText } from "./load-file.ts";
 
 /** Where to search for templates. */
-export type TemplateSearch = {
+type TemplateSearch = {
   /** Folder whose `templates/` takes precedence over built-in templates of the same name. */
   readonly root: string;
   /** Absolute path of the folder of built-in templates. */
@@ -19,7 +19,7 @@ export type TemplateSearch = {
   readonly at?: Span;
 };
 
-export type FoundTemplate = {
+type FoundTemplate = {
   readonly template?: Template;
   readonly located?: SourceDocument;
   readonly diagnostics: readonly Diagnostic[];

@@ -3,7 +3,7 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
 
 /** A file to load: its path without links, its name in messages, and its largest permitted size [bytes]. */
-export type FileRequest = {
+type FileRequest = {
   readonly real: string;
   readonly name: string;
   /** What it should be: "readings file". */

@@ -44,7 +44,7 @@ function recordSource(path: string, text: string, { nameOf, sources, filesRead }
 }
 
 /** A job loaded with its shop and its readings files. */
-export type JobLoad = {
+type JobLoad = {
   /** Absent when there is an error. */
   readonly loaded?: LoadedJob;
   readonly read: ReadJob;

@@ -42,14 +42,14 @@ export async function fitPhoto(
     };
   if (dpi <= DPI.print) return { bytes };
   if (isProgressive(bytes) && pixels.width * pixels.height > PROGRESSIVE_PIXELS)
-    return { bytes, remark: keptLargeRemark(name, "it is a progressive JPEG of very many pixels") };
+    return { bytes, remark: unscaledPhotoRemark(name, "it is a progressive JPEG of very many pixels") };
   const target = { width: across(DPI.print), height: Math.round((drawn.height / 72) * DPI.print) };
   const smaller = await downscale(bytes, target);
-  if (smaller === undefined) return { bytes, remark: keptLargeRemark(name, "nothing can be seen in it") };
+  if (smaller === undefined) return { bytes, remark: unscaledPhotoRemark(name, "nothing can be seen in it") };
   return { bytes: smaller.length < bytes.length ? smaller : bytes };
 }
 
-const keptLargeRemark = (name: string, note: string) => ({
+const unscaledPhotoRemark = (name: string, note: string) => ({
   code: "photo/kept-large" as const,
   message: `photo \`${name}\` is finer than print and could not be made smaller`,
   note,

@@ -32,7 +32,7 @@ import type { BlockBuilder, Context } from "./context.ts";
 import { summary } from "./summary.ts";
 
 /** What a template may name: the builder, and how the block behaves unless the template says otherwise. */
-export type BlockKind = {
+type BlockKind = {
   readonly build: BlockBuilder;
   /** On a one-page sheet higher stays longer; 100 always stays. */
   readonly priority: number;

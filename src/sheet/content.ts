@@ -167,7 +167,7 @@ export type TrueSizeRow = {
   readonly caption: string;
 };
 
-/** Lines in millimetres on paper, y downwards from wherever suits, with sizes to be set beside them. */
+/** Shapes in millimetres on paper, y downwards from any origin, with dimensions to be set beside them. */
 export type TrueSize = {
   readonly shapes: readonly DrawnShape[];
   readonly labels: readonly DrawnLabel[];

@@ -45,7 +45,7 @@ function shownLifts(model: Model, figures: Figures): readonly number[] {
 }
 
 /** Stages with their figures and line styles: the latest is the last one that is no repeat; the earlier ones follow, newest first. */
-export function sheetStages(model: Model, figures: Figures, theme: Theme): readonly SheetStage[] {
+function sheetStages(model: Model, figures: Figures, theme: Theme): readonly SheetStage[] {
   const latest = model.stages.findLast((stage) => stage.repeats === undefined)?.name;
   const earlier = model.stages.filter(({ name }) => name !== latest).map(({ name }) => name);
   const { series } = theme;

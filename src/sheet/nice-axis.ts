@@ -1,5 +1,5 @@
 /** An axis of round numbers that covers the limits given; its ends are ticks. */
-export type NiceAxis = {
+type NiceAxis = {
   readonly start: number;
   readonly end: number;
   readonly ticks: readonly number[];

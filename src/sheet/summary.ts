@@ -9,7 +9,7 @@ import { averageChangeWords, hiddenLossWords, remountWords } from "./words/verdi
 const MOST_AREAS = 4;
 
 /** What was done, in one sentence. */
-export function workSummary({ model: { text }, stages }: Context): string {
+function workSummary({ model: { text }, stages }: Context): string {
   const areas = text.work.map(({ area }) => lowercaseFirst(area));
   const heads = text.heads.length > 1 ? `these ${countWords(text.heads.length, "head")}` : "this head";
   if (areas.length === 0) {
@@ -23,7 +23,7 @@ export function workSummary({ model: { text }, stages }: Context): string {
 }
 
 /** What changed and how sure we are: a sentence a side. */
-export function changeSummary(context: Context): string | undefined {
+function changeSummary(context: Context): string | undefined {
   const pairs = context.sides.flatMap((side) => overallComparison(context, side) ?? []);
   const said = pairs.flatMap((pair) => averageChangeWords(pair) ?? []);
   if (said.length === 0) return undefined;
@@ -32,11 +32,11 @@ export function changeSummary(context: Context): string | undefined {
   return [...said, ...losses, ...unlike, ...remountWords(context, pairs)].join(" ");
 }
 
-/** As much as stands in one sentence. */
+/** Steps named in the one sentence of the summary. */
 const MOST_STEPS = 1;
 
 /** What to do before the engine runs, the most pressing first. */
-export function nextStepSummary(context: Context): string | undefined {
+function nextStepSummary(context: Context): string | undefined {
   const steps = applicableCautions(context).flatMap(({ before }) => before ?? []);
   if (steps.length === 0) return undefined;
   return `Before it runs, ${steps.slice(0, MOST_STEPS).join("; ")}.`;

@@ -10,8 +10,9 @@ import {
 } from "./contrast.ts";
 import { earlierGrey, seriesStyles } from "./series-styles.ts";
 import { type Paper, papers, type Theme } from "./theme.ts";
+
 /** A shop's brand settings. */
-export type Brand = { readonly accent?: string; readonly paper?: Paper["name"] };
+type Brand = { readonly accent?: string; readonly paper?: Paper["name"] };
 
 const defaults = { accent: "#1f4e5f", paper: "A4" } as const;
 const colors = {

@@ -26,7 +26,7 @@ export type SeriesStyle = {
   readonly marker: Marker;
   readonly filled: boolean;
 };
-export type Marker =
+type Marker =
   | "circle"
   | "square"
   | "triangle-up"

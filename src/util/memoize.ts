@@ -1,5 +1,5 @@
 /** How many results are kept, and which calls are equal: those whose keys are one and the same. */
-export type MemoOptions<Args extends readonly unknown[]> = {
+type MemoOptions<Args extends readonly unknown[]> = {
   readonly max: number;
   readonly key: (...args: Args) => unknown;
 };

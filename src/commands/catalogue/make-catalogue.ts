@@ -89,7 +89,7 @@ export async function makeCatalogue(
 /** Part numbers as one counts: FD-9 before FD-16. */
 const partOrder = new Intl.Collator("en", { numeric: true });
 
-/** Laid out twice: where a product stands is known once all are laid, and its number takes no more room than none. */
+/** Lays out twice: page numbers are known after the first pass, and do not change the height of the contents. */
 function layOutCatalogue(products: readonly Product[], resources: ReturnType<typeof openResources>) {
   const images = new Map(
     products.flatMap(({ project, model }, i) =>

@@ -3,7 +3,7 @@ import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Io } from "../../io/io.ts";
 
 /** Identity in the XMP metadata of a sheet: number and revision, hash of its figures, draft flag. */
-export type IssueMark = { readonly sheet: string; readonly mark: string; readonly draft: boolean };
+type IssueMark = { readonly sheet: string; readonly mark: string; readonly draft: boolean };
 
 /** Upper limit of a sheet [bytes]; larger files are not ours. */
 const MAX_BYTES = 64 * 1024 * 1024;

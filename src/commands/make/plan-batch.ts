@@ -13,7 +13,7 @@ import { type BuildRecord, type JobRecord, upToDateCheck } from "./build-record.
 import { type ExistingSheets, isOnlyIssue } from "./check-issued.ts";
 
 /** A job of a batch before rendering. */
-export type PlannedJob = {
+type PlannedJob = {
   readonly path: string;
   /** Record of the job's last run, if its inputs and outputs are unchanged. */
   readonly unchanged?: JobRecord;

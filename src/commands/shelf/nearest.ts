@@ -57,13 +57,13 @@ function uniqueLabels(entries: readonly SoundEntry[], units: DisplayUnits): read
 }
 
 /** The job that others are compared with: its path, the folder it may read, its content. */
-export type ComparingJob = { readonly path: string; readonly root: string; readonly job: Job };
+type ComparingJob = { readonly path: string; readonly root: string; readonly job: Job };
 
 /** Line to paste under `compare`, or the reason why there is none. */
-export type CompareLine = { readonly line: string } | { readonly why: string };
+type CompareLine = { readonly line: string } | { readonly why: string };
 
 /** Builds the line for `compare`. `label` is printed on its sheet: never a ticket or a customer. */
-export function buildCompareLine(
+function buildCompareLine(
   entry: SoundEntry,
   folder: string,
   { path, root, job }: ComparingJob,

@@ -59,7 +59,7 @@ export function shelfNote(testPressure: number, units: DisplayUnits): readonly s
 }
 
 /** Formats a change with its verdict: the number only where it is clear, and always the unlike conditions. */
-export function formatChange(change: ShelfChange): string {
+function formatChange(change: ShelfChange): string {
   const { ratio, uncertainty_ratio: uncertainty, verdict_withheld: withheld } = change;
   const verdict = claimableVerdict(change.verdict, uncertainty);
   const number =

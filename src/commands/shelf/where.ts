@@ -72,7 +72,7 @@ function numberTest(
 }
 
 /** Finds a key by name; an unknown name is an error with the nearest known one. */
-export function findKey(name: string, option: string): ShelfKey {
+function findKey(name: string, option: string): ShelfKey {
   if (Object.hasOwn(SHELF_KEYS, name)) return SHELF_KEYS[name]!;
   const ofSides = SIDES.map((side) => `${side}.${name}`).filter((one) => Object.hasOwn(SHELF_KEYS, one));
   const near = ofSides.length > 0 ? ofSides : [didYouMean(name, Object.keys(SHELF_KEYS)) ?? []].flat();

@@ -13,7 +13,7 @@ export type Edit = {
   /** Where each line of the table begins in `text`. */
   readonly lines: readonly number[];
 };
-export type EditResult = { readonly edit: Edit } | { readonly fault: Diagnostic };
+type EditResult = { readonly edit: Edit } | { readonly fault: Diagnostic };
 
 /** Computes the edit that puts a table into a stage; `sides` are the table's columns of flow. */
 export function editStage(

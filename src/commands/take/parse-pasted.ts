@@ -1,6 +1,6 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { ReadingsOptions } from "../../job/readings/readings-head.ts";
-import { gluedCell, MISSING } from "../../job/readings/readings-row.ts";
+import { joinCellParts, MISSING } from "../../job/readings/readings-row.ts";
 import { parseReadingsTable, type ReadingsTable } from "../../job/readings/readings-table.ts";
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { type DecimalMark, detectDecimalMark, toDecimalPoint } from "./decimal-mark.ts";
@@ -141,5 +141,5 @@ function normalizeRow(row: CellRow, columns: readonly Column[], notes: readonly 
 function normalizeCell(cell: Cell, mark: DecimalMark): Cell {
   if (cell.text === "" || MISSING.test(cell.text) || /^(-{2,}|n\/?a|nan|null|none)$/i.test(cell.text))
     return { ...cell, text: "-" };
-  return { ...cell, text: gluedCell(mark === "comma" ? toDecimalPoint(cell.text) : cell.text) };
+  return { ...cell, text: joinCellParts(mark === "comma" ? toDecimalPoint(cell.text) : cell.text) };
 }

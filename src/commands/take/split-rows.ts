@@ -14,7 +14,7 @@ export const DELIMITER_NAMES: Readonly<Record<Delimiter, string>> = {
   " ": "blank",
 };
 
-export type SplitText = { readonly rows: readonly CellRow[]; readonly diagnostics: readonly Diagnostic[] };
+type SplitText = { readonly rows: readonly CellRow[]; readonly diagnostics: readonly Diagnostic[] };
 
 /** Splits a text into rows of cells. */
 export function splitRows(file: string, text: string, delimiter: Delimiter): SplitText {

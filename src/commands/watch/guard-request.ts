@@ -2,11 +2,11 @@ import { timingSafeEqual } from "node:crypto";
 import type { IncomingMessage } from "node:http";
 
 /** Address of the page: host, and the secret part of its path. */
-export type PageAddress = { readonly host: string; readonly token: string };
+type PageAddress = { readonly host: string; readonly token: string };
 
 /** An accepted request: its path below the secret one, and its query. */
 export type PageRequest = { readonly method: string; readonly path: string; readonly query: URLSearchParams };
-export type Rejection = { readonly status: 403 | 404 | 405; readonly why: string };
+type Rejection = { readonly status: 403 | 404 | 405; readonly why: string };
 
 /** Longest URL accepted [characters], many times the longest that the page uses. */
 const LONGEST_URL = 2000;

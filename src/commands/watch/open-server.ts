@@ -21,7 +21,7 @@ export type Limits = { readonly [key in keyof typeof LIMITS]: number };
 
 type Socket = IncomingMessage["socket"];
 export type Server = { readonly port: number; readonly close: () => Promise<void> };
-export type RequestHandler = (accepted: PageRequest, body: () => Promise<unknown>) => Promise<Answer>;
+type RequestHandler = (accepted: PageRequest, body: () => Promise<unknown>) => Promise<Answer>;
 
 /** A request to be answered with an error status. */
 class RequestError extends Error {

@@ -1,17 +1,12 @@
 import type { Diagnostic, Sources } from "../../diagnostics/diagnostic.ts";
 import { excerpt } from "../../diagnostics/excerpt.ts";
-import { type Lines, placeOf, splitLines } from "../../diagnostics/line-counter.ts";
+import { createLineLookup, type Lines, placeOf } from "../../diagnostics/line-counter.ts";
 import { visibleText } from "../../diagnostics/visible.ts";
 import type { Problem } from "./messages.ts";
 
 /** Diagnostics as problems of the page, in the order and with the positions of `check`. */
 export function problemsOf(diagnostics: readonly Diagnostic[], sources: Sources, job: string): readonly Problem[] {
-  const linesByFile = new Map<string, Lines>();
-  const linesFor = (file: string): Lines | undefined => {
-    const text = sources.get(file);
-    if (text !== undefined && !linesByFile.has(file)) linesByFile.set(file, splitLines(text));
-    return linesByFile.get(file);
-  };
+  const linesFor = createLineLookup(sources);
   return diagnostics.map((one) => problemOf(one, one.at && linesFor(one.at.file), job));
 }
 

@@ -10,7 +10,7 @@ import type { SerialQueue } from "./serial-queue.ts";
 import type { CachedSheet, SheetCache } from "./sheet-cache.ts";
 
 /** What the routes serve. */
-export type RouteContext = {
+type RouteContext = {
   readonly files: ReadonlyMap<string, PageFile>;
   readonly list: FollowedList;
   readonly jobs: (number: number) => FollowedJob | undefined;

@@ -10,7 +10,7 @@ import { createRoutes } from "./routes.ts";
 import { createSerialQueue } from "./serial-queue.ts";
 import { createSheetCache } from "./sheet-cache.ts";
 
-export type LiveOptions = {
+type LiveOptions = {
   readonly port?: number;
   /** Secret part of the path; random unless given. */
   readonly token?: string;

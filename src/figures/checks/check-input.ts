@@ -125,20 +125,20 @@ export const stageCheckInputs = (model: Model, figures: Figures, format: Formatt
   });
 };
 
-/** Where the reading at a lift was typed, to spread into a finding. */
+/** The `at` of a finding: where the reading at a lift was typed. */
 export const readingPlace = ({ sweep }: SideCheckInput, lift: number): Pick<Finding, "at"> => {
   const at = sweep.points.find((point) => sameLift(point.lift, lift))?.reading.at;
   return at === undefined ? {} : { at };
 };
 
-/** Describes a reading in messages: stage, side, lift and flow. @source common practice */
+/** Describes a reading in messages: stage, side, lift and flow. */
 export const readingName = (
   { stage, side, format, set, leading }: SideCheckInput,
   lift: number,
   flow: number,
 ): string => `${stage.name}, ${leading ? "" : `${set.name}, `}${side} at ${format.lift(lift)}: ${format.flow(flow)}`;
 
-/** Where a flowed stage's leading set has a reading of a side at a lift, to spread into a finding. */
+/** The `at` of a finding: where the leading set of a flowed stage has a reading of a side at a lift. */
 export const leadingSetPlace = (stage: Stage, side: Side, lift: number): Pick<Finding, "at"> => {
   const readings = stage.sets[0]!.runs.flatMap((run) => run.readings[side]);
   const at = readings.find((reading) => sameLift(reading.lift, lift))?.at;

@@ -1,4 +1,5 @@
 import type { Model, Side, Stage } from "../../model/model.ts";
+import { omitUndefined } from "../../util/omit-undefined.ts";
 import { comparedFlows } from "../comparison/compared-flows.ts";
 import { camMeanFlow } from "../engine/cam-mean-flow.ts";
 import { openingFlow } from "../engine/opening-flow.ts";
@@ -183,8 +184,4 @@ function conversionRatio(sweep: Sweep, reference: number): number {
     Math.max(convertedFrom / reference, reference / convertedFrom),
   );
   return Math.max(1, ...ratios);
-}
-
-function omitUndefined<T extends object>(object: T): T {
-  return Object.fromEntries(Object.entries(object).filter(([, value]) => value !== undefined)) as T;
 }

@@ -122,7 +122,7 @@ function pointsOf({ set, side, run: only }: SweepSource, reference: Reference): 
 const portsOf = (points: readonly Point[]): string[] =>
   [...new Set(points.map(({ port }) => port))].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
 
-/** Good readings of one port and lift, as far as two mounts may stand together: repeats of each other. */
+/** Groups of repeats: good readings of one port at one lift, whose runs may stand `together`. */
 function repeatGroups(points: readonly Point[], together: (a: Point, b: Point) => boolean): number[][] {
   const groups: Point[][] = [];
   for (const point of points.filter(isGood)) {

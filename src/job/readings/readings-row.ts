@@ -5,7 +5,7 @@ import type { Metres, Pascals } from "../../units/quantity.ts";
 import type { Kind } from "../../units/table.ts";
 import { type Column, type ColumnName, type ReadingsOptions, spanOf, trimmedEnd } from "./readings-head.ts";
 
-export type ReadingKind = "good" | "doubtful" | "noisy" | "struck out" | "missing";
+type ReadingKind = "good" | "doubtful" | "noisy" | "struck out" | "missing";
 
 /** A reading as typed: flow [m³/s], or for a percent bench the share of its range [1]. Missing ones have no value. */
 export type ReadingCell = {
@@ -20,7 +20,7 @@ export type ReadingCell = {
 };
 
 /** A number in SI with its text as typed. */
-export type NumberCell<T extends number> = {
+type NumberCell<T extends number> = {
   readonly value: T;
   readonly text: string;
   readonly decimals: number;
@@ -28,7 +28,7 @@ export type NumberCell<T extends number> = {
   readonly span: Span;
 };
 
-export type RangeCell = { readonly text: string; readonly span: Span };
+type RangeCell = { readonly text: string; readonly span: Span };
 type BothSides<T> = { readonly intake?: T; readonly exhaust?: T };
 
 export type ReadingsRow = {
@@ -44,7 +44,7 @@ export type ReadingsRow = {
 export const MISSING = /^[-\u2010-\u2015\u2212]$/;
 
 /** Removes the blanks that a spreadsheet's cell may hold, before a unit or in `1 1/4`: in a typed table blanks part cells. */
-export const gluedCell = (text: string): string => text.replace(/(\d)\s+(?=\d+\/\d)/g, "$1-").replace(/\s+/g, "");
+export const joinCellParts = (text: string): string => text.replace(/(\d)\s+(?=\d+\/\d)/g, "$1-").replace(/\s+/g, "");
 
 /** A row being parsed, the columns and options of its table, and the errors found so far. */
 type RowInput = {

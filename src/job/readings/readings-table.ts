@@ -5,7 +5,7 @@ import { parseRow, type ReadingsRow } from "./readings-row.ts";
 
 export type ReadingsTable = { readonly columns: readonly Column[]; readonly rows: readonly ReadingsRow[] };
 
-export type ReadReadings = { readonly table: ReadingsTable | undefined; readonly diagnostics: readonly Diagnostic[] };
+type ReadReadings = { readonly table: ReadingsTable | undefined; readonly diagnostics: readonly Diagnostic[] };
 
 /** Splits the text of a literal block into rows of cells with their offsets in it. */
 export function readingsRows(text: string): readonly CellRow[] {

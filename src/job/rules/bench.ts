@@ -1,7 +1,7 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Path, SourceDocument } from "../../parse/yaml/source-document.ts";
-import { alike, conditionsOf } from "../conditions.ts";
+import { conditionsOf, haveEqualConditions } from "../conditions.ts";
 import { mergeBench } from "../merge-bench.ts";
 import { runsOf } from "../readings/run-tables.ts";
 import type { Job, JobBench } from "../schema/job.ts";
@@ -89,7 +89,8 @@ export const setsAlike: JobRule = ({ job, located, shopBench }) => {
   return runs.flatMap((run, index) => {
     const first = runs.findIndex((other) => other.stage === run.stage && other.name === run.name);
     const before = runs[first];
-    if (first === index || !before || alike(conditionsOf(before.bench), conditionsOf(run.bench))) return [];
+    if (first === index || !before || haveEqualConditions(conditionsOf(before.bench), conditionsOf(run.bench)))
+      return [];
     return [
       error(
         "job/set-unlike",

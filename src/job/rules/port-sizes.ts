@@ -34,7 +34,7 @@ export const seatAngles = ofEachPort(({ path, own }, input) => {
   return faults;
 });
 
-/** A seat is used only with its angle; the porter believes that it counts. */
+/** Warns of a seat that is not used because its angle is missing. */
 export const seatsWithoutAngle = ofEachPort(({ path, own, facts, side }, { located }) => {
   if (own.seat === undefined || facts.seat === undefined || facts.seat.angle !== undefined) return undefined;
   const hint = "write { angle: 45 deg, width: 0.060 in }";

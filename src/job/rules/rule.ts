@@ -20,7 +20,7 @@ export type RuleInput = {
 };
 
 /** A port of a stage: as stated there, and after inheritance. */
-export type PortRuleInput = {
+type PortRuleInput = {
   readonly side: PortSide;
   readonly stage: JobStage;
   readonly path: readonly [string, number, PortSide];
@@ -30,7 +30,7 @@ export type PortRuleInput = {
 
 export type JobRule = (input: RuleInput) => readonly Diagnostic[];
 
-export type ShopRuleInput = { readonly shop: ShopFile; readonly located: SourceDocument };
+type ShopRuleInput = { readonly shop: ShopFile; readonly located: SourceDocument };
 export type ShopRule = (input: ShopRuleInput) => readonly Diagnostic[];
 
 /** The ports about which a job's stages state something: what is only inherited was checked where it was stated. */

@@ -5,9 +5,9 @@ import type { Kind } from "../../units/table.ts";
 /** Parts of the shop's recipe that `report.hold_back` withholds, each as a whole. */
 type Withheld = "pinch" | "sections" | "seat" | "portVolume";
 /** Whether a key travels inside a sheet; "rewritten": `embed/job-copy.ts` makes its value anew. */
-export type Exported = boolean | Withheld | "rewritten";
+type Exported = boolean | Withheld | "rewritten";
 /** What parsing makes of a single value: text, a plain number, a quantity, or the rows of a table. */
-export type Form = {
+type Form = {
   readonly text?: true;
   readonly number?: true;
   readonly kind?: Kind;

@@ -8,7 +8,7 @@ const scalar = z.union([z.string(), z.number()]);
 /** A name may be `true` or `no` as well. */
 const anyWord = z.union([z.string(), z.number(), z.boolean()]);
 
-const documented = (description: string, examples: readonly (string | number)[]) =>
+const withDescription = (description: string, examples: readonly (string | number)[]) =>
   scalar.meta(examples.length > 0 ? { description, examples: [...examples] } : { description });
 
 /** Text kept as typed. */
@@ -27,7 +27,7 @@ export const texts = (description: string) =>
 
 /** A whole number, 1 or greater. */
 export const count = (description: string) =>
-  documented(description, [1])
+  withDescription(description, [1])
     .transform((value, context): number => {
       const typed = String(value).trim();
       if (/^\d{1,6}$/.test(typed) && Number(typed) >= 1) return Number(typed);
@@ -42,7 +42,7 @@ export const count = (description: string) =>
 
 /** A plain number. */
 export const plainNumber = (description: string, ...examples: number[]) =>
-  documented(description, examples)
+  withDescription(description, examples)
     .transform((value, context): number => {
       const typed = String(value).trim();
       const number = Number(typed);

@@ -32,11 +32,11 @@ type Sign = "positive" | "zero or more" | "any";
 /** Kinds with only one accepted unit, which a bare number takes. */
 const SOLE_UNITS: DeclaredUnits = { angle: "deg", rotation: "rpm" };
 
-type Refusal = FaultParams & { readonly ok: false; readonly message: string };
+type RefusedQuantity = FaultParams & { readonly ok: false; readonly message: string };
 type Accepted<K extends Kind> = { readonly ok: true; readonly value: ValueOf[K] };
 
 function schemasOf<K extends Kind>(kind: K) {
-  type Read<V> = (typed: string, bare: string | undefined) => V | Refusal;
+  type Read<V> = (typed: string, bare: string | undefined) => V | RefusedQuantity;
   const schema = <V>(description: string, example: string | number, read: Read<V>) =>
     transformWithUnits(
       z.union([z.string(), z.number()]).meta({ description, examples: [example] }),
@@ -81,7 +81,7 @@ export const quantity = {
   powerPerFlow: schemasOf("powerPerFlow"),
 };
 
-const isRefusal = (result: unknown): result is Refusal =>
+const isRefusal = (result: unknown): result is RefusedQuantity =>
   typeof result === "object" && result !== null && "ok" in result && result.ok === false;
 
 /** Limits beyond any head [m, m², m³], low enough that areas and volumes of such lengths can be printed. */
@@ -93,12 +93,12 @@ export function readQuantity<K extends Kind>(
   kind: K,
   bare: string | undefined,
   sign: Sign = "positive",
-): Accepted<K> | Refusal {
+): Accepted<K> | RefusedQuantity {
   const parsed = kind === "ratio" ? parsePercentage(typed) : parseQuantity(typed, kind, bare);
   if (!parsed.ok) return parsed;
   const size = typeof parsed.value === "number" ? parsed.value : parsed.value.value;
   const hint = "leave the key out where nothing was measured";
-  const refuse = (code: FaultParams["code"], message: string): Refusal => ({ ok: false, code, message, hint });
+  const refuse = (code: FaultParams["code"], message: string): RefusedQuantity => ({ ok: false, code, message, hint });
   if (!(Math.abs(size) < (MOST[kind] ?? Number.POSITIVE_INFINITY)))
     return refuse("job/out-of-range", `\`${typed}\` is out of range`);
   if (sign !== "any" && size < 0) return refuse("job/negative", `\`${typed}\` is below zero`);

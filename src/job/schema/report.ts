@@ -6,7 +6,7 @@ import { quantity as q } from "./quantities.ts";
 
 /** Named positions on the lift axis. */
 const LIFT_NAMES = ["low", "mid", "high", "cam", "peak"] as const;
-export type LiftName = (typeof LIFT_NAMES)[number];
+type LiftName = (typeof LIFT_NAMES)[number];
 
 /** The parts that may be held back from the sheet. */
 const HOLDABLE = ["pinch", "sections", "seat cuts", "port volume"] as const;

@@ -4,13 +4,13 @@ import type { FaultParams } from "./plain.ts";
 import { type DeclaredUnits, readQuantity } from "./quantities.ts";
 
 /** A word of a table with its offsets in the table's text. */
-export type Word = { readonly text: string; readonly start: number; readonly end: number };
+type Word = { readonly text: string; readonly start: number; readonly end: number };
 
 /** An error in a table, with its offsets in the table's text. */
 export type TableFault = FaultParams & { readonly message: string; readonly start: number; readonly end: number };
 
 /** The kind of a column's values, and their sign. */
-export type Column = {
+type Column = {
   readonly kind: Kind | "words";
   readonly sign?: "positive" | "zero or more" | "any";
 };
@@ -50,7 +50,8 @@ export function readTextTable(
   for (const word of head) {
     const [name = "", unit] = word.text.toLowerCase().split("/");
     const column = columns[name];
-    if (!column) faults.push(fault(word, "job/table-column", `unknown column \`${word.text}\``, known(name, columns)));
+    if (!column)
+      faults.push(fault(word, "job/table-column", `unknown column \`${word.text}\``, columnHint(name, columns)));
     else if (names.includes(name)) faults.push(fault(word, "job/table-column", `two columns named \`${name}\``));
     names.push(name);
     bare.push(unit ?? (column && column.kind !== "words" ? units[column.kind] : undefined));
@@ -101,7 +102,7 @@ const fault = (at: Word, code: FaultParams["code"], message: string, hint?: stri
   end: at.end,
 });
 
-function known(typed: string, columns: object): string {
+function columnHint(typed: string, columns: object): string {
   const near = didYouMean(typed, Object.keys(columns));
   return near === undefined ? `columns are ${Object.keys(columns).join(", ")}` : `did you mean ${near}?`;
 }

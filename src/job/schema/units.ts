@@ -5,7 +5,7 @@ import { key, keys } from "./keys.ts";
 import type { DeclaredUnits } from "./quantities.ts";
 
 /** The kinds of which a file may declare the unit. */
-export const DECLARABLE = [
+const DECLARABLE = [
   "length",
   "area",
   "volume",
@@ -52,8 +52,8 @@ const unit = (kind: Kind) =>
     .meta({ description: `Unit of ${nounOf(kind)}: ${acceptedUnits(kind)}` });
 
 /**
- * The units that a file declares, over those of the shop. They are read before anything else, since bare numbers depend on
- * them; for a unit that does not exist, which the schema refuses, another stands in, lest every bare number be refused too.
+ * The units that a file declares, over those of the shop. They are read first, because bare numbers depend on them. An
+ * unknown unit, which the schema refuses, is replaced by a known one here, so that not every bare number is refused as well.
  */
 export function declaredUnits(value: YamlValue, shop: DeclaredUnits = {}): DeclaredUnits {
   const typed = typeof value === "object" && "units" in value ? value.units : undefined;

@@ -1,9 +1,9 @@
 import type { YamlValue } from "../../parse/yaml/source-document.ts";
 import { inlineYaml, stringifyYaml } from "../../parse/yaml/stringify-yaml.ts";
+import { isMap } from "../../util/is-map.ts";
 import type { StarterFacts } from "./starter.ts";
 
 type PlainMap = { readonly [key: string]: YamlValue };
-const isMap = (value: YamlValue): value is PlainMap => typeof value === "object" && !Array.isArray(value);
 
 /** The keys that describe a kind of head. */
 const COPIED = ["head", "heads", "engine"];

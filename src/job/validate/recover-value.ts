@@ -14,7 +14,7 @@ export function recoverValue(value: YamlValue, faults: readonly SchemaError[], s
   const copy = clone(value);
   // Deepest and last first, so that the paths of the errors still to come stay valid.
   for (const fault of faults.toSorted((a, b) => comparePaths(b.path, a.path))) {
-    if (fault.kind === "missing" && standIn) put(copy, fault.path, STAND_INS[String(fault.path.at(-1))] ?? "?");
+    if (fault.kind === "missing" && standIn) setAt(copy, fault.path, STAND_INS[String(fault.path.at(-1))] ?? "?");
     else remove(copy, fault.kind === "missing" ? fault.path.slice(0, -1) : fault.path);
   }
   return copy;
@@ -35,7 +35,7 @@ const parentOf = (root: Tree, path: Path): Tree | undefined => {
   return tree;
 };
 
-function put(root: Tree, path: Path, value: string): void {
+function setAt(root: Tree, path: Path, value: string): void {
   const parent = parentOf(root, path);
   const last = path.at(-1);
   if (last !== undefined && typeof parent === "object" && !Array.isArray(parent)) parent[String(last)] = value;

@@ -8,7 +8,7 @@ import { recoverValue } from "./recover-value.ts";
 import { parseOptions, type SchemaError, toSchemaErrors } from "./schema-errors.ts";
 
 /** The result of validating a document. */
-export type Validated<T> = {
+type Validated<T> = {
   /** The whole value, without errors only. */
   readonly value?: T;
   /** Its valid part, for the rules between keys only. */

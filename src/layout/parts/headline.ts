@@ -18,7 +18,7 @@ export function headline(part: Headline, ctx: PartContext): readonly FlowBox[] {
   return rows.map((first, r) => {
     const cells = part.cells.slice(first, first + across);
     const labels = cells.map((cell, i) => cellLabel(cell, first + i, part.large === true, inner));
-    // Numbers stand on one line across, however long their labels are.
+    // Numbers share one baseline, however long their labels are.
     const start = top + Math.max(...labels.map((frame) => frame.height));
     const bodies = cells.map((cell, i) => cellBody(cell, first + i, start, part.large === true, inner));
     return {
@@ -79,7 +79,7 @@ function cellBody(cell: Cell, index: number, start: number, large: boolean, ctx:
     items.push(verdictMark(cell.verdict.mark, 0, y, type, ctx));
     add(cell.verdict.text, type, ink, markRoom(type));
   }
-  // Always under the verdict, so that verdicts, too, stand on one line across.
+  // Always under the verdict, so that verdicts share one baseline too.
   if (cell.was !== undefined) add(cell.was, types.table, quiet);
   if (cell.note !== undefined) add(cell.note, types.caption, quiet);
   return { height: y, items };

@@ -39,7 +39,7 @@ function fillingHeight(row: readonly Picture[], width: number): number {
   return (width - (row.length - 1) * grid.gutter) / row.reduce((sum, { shape }) => sum + shape, 0);
 }
 
-/** How many of them stand in the next row: while one more brings it nearer to the height that is wanted. */
+/** Number of pictures in the next row: one more is taken while it brings the row nearer to `height`. */
 function countForRow(left: readonly Picture[], height: number, width: number): number {
   let count = 1;
   for (; count < left.length; count++) {

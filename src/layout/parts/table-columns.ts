@@ -102,7 +102,7 @@ function levelWidths(
 const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
 
 /** A figure split before its decimals, to align a column on the units. */
-export type SplitFigure = { readonly whole: string; readonly rest: string };
+type SplitFigure = { readonly whole: string; readonly rest: string };
 
 const figure = /^([^\p{L}\d]*\d+(?:[\u00a0\u2009\u202f ]\d{3})*)(?![\d])(.*)$/u;
 

@@ -5,7 +5,7 @@ import { baselineOffset } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import type { Type } from "../type-sizes.ts";
 
-/** Width of a mark beside type of a size, and the space it wants with it. */
+/** Width of a mark beside text of a type size. */
 const markWidth = (type: Type) => type.size * 0.62;
 export const markRoom = (type: Type) => type.size * 0.95;
 

@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 
 /** A text with its misindented tables blanked out, and the errors about them. */
-export type TextWithoutTables = { readonly text: string; readonly faults: readonly Diagnostic[] };
+type TextWithoutTables = { readonly text: string; readonly faults: readonly Diagnostic[] };
 
 type Line = { readonly start: number; readonly text: string; readonly indent: number };
 

@@ -12,7 +12,7 @@ import { syntaxFaults } from "./syntax-errors.ts";
 import { depthFaults, flattenTokens, lexYaml, parseTokens, shapeFaults } from "./tokens.ts";
 
 /** The result of parsing; without a document the diagnostics hold at least one error of syntax. */
-export type ReadYaml = { readonly document: SourceDocument | undefined; readonly diagnostics: readonly Diagnostic[] };
+type ReadYaml = { readonly document: SourceDocument | undefined; readonly diagnostics: readonly Diagnostic[] };
 
 // Failsafe: every scalar is text. `locate` compares keys in one pass; the check of `yaml` takes quadratic time.
 const AS_TEXT = { schema: "failsafe", uniqueKeys: false, prettyErrors: false, logLevel: "silent" } as const;

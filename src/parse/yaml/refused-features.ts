@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { FlatToken } from "./tokens.ts";
 
-type Refusal = {
+type RefusedFeature = {
   readonly code: Diagnostic["code"];
   readonly message: (source: string) => string;
   readonly hint: string;
@@ -11,7 +11,7 @@ type Refusal = {
  * Features of YAML that job files do not need: shared values (`&`, `*`) can make a small file expand to billions of values,
  * tags and directives change the meaning of what follows.
  */
-const REFUSED: Readonly<Record<string, Refusal>> = {
+const REFUSED: Readonly<Record<string, RefusedFeature>> = {
   directive: {
     code: "source/directive",
     message: (source) => `\`${source.trim().split(/\s/)[0]}\` lines are not read`,

@@ -51,7 +51,7 @@ const isTable = (text: string) => /^[a-z](?:.*\S)?\n$/s.test(text) && text.searc
 function scalar(value: string | number | boolean, quote: Quote): string {
   if (typeof value !== "string") return String(value);
   const isPlain = /^[\w./][\w .%/-]*$/.test(value) && !value.endsWith(" ") && !KEYWORD.test(value);
-  return quote === "when-needed" && isPlain ? value : quoted(value);
+  return quote === "when-needed" && isPlain ? value : quoteText(value);
 }
 
 const KEYWORD = /^(?:true|false|null|yes|no|on|off)$/i;
@@ -60,5 +60,5 @@ const KEYWORD = /^(?:true|false|null|yes|no|on|off)$/i;
 const UNSAFE = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u2028\u2029\ufeff\ufffd]/g;
 
 /** A JSON string is a double-quoted YAML scalar once the characters that JSON leaves unescaped are escaped. */
-const quoted = (text: string) =>
+const quoteText = (text: string) =>
   JSON.stringify(text).replace(UNSAFE, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, "0")}`);

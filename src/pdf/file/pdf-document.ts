@@ -11,7 +11,7 @@ export type StructElement = {
   readonly dictionary: { readonly data: Record<string, unknown> };
 };
 /** Marked content on a page, to be added to an element. */
-export type StructContent = { readonly refs: readonly unknown[] };
+type StructContent = { readonly refs: readonly unknown[] };
 export type OutlineItem = {
   addItem(title: string, options: object): OutlineItem;
   readonly children: readonly OutlineItem[];

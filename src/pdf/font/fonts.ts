@@ -23,7 +23,7 @@ export type Fonts = {
 };
 
 /** Shaping tables from the build, and a reader of font files. */
-export type BuiltShaping = {
+type BuiltShaping = {
   readonly tables: Readonly<Record<Weight, ShapingTable>>;
   readonly read: (path: string) => Uint8Array;
 };

@@ -1,7 +1,7 @@
 import type { Page } from "../../layout/page.ts";
 import type { OutlineItem, PdfDocument } from "../file/pdf-document.ts";
 
-export type OutlineEntry = { readonly title: string; readonly level: number; readonly page: number };
+type OutlineEntry = { readonly title: string; readonly level: number; readonly page: number };
 
 /** The headings of a document in order, wrapped lines joined. */
 export function collectOutline(pages: readonly Page[]): readonly OutlineEntry[] {

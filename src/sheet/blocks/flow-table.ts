@@ -16,7 +16,7 @@ import { conditionWords, formatPressure, pairDifferenceWords } from "../words/co
 import { CHANGE_OF_LIKE_PORTS, portsWords } from "../words/identity.ts";
 import { capitalize, lowercaseFirst } from "../words/text.ts";
 
-/** More columns do not stand on a portrait page. */
+/** Columns that fit on a portrait page. */
 const MOST_COLUMNS = 9;
 /** The lift, the change and its ±. */
 const BESIDE_STAGES = 3;

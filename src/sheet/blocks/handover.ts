@@ -36,7 +36,7 @@ function springsWords(context: Context): string {
 
 type Step = { readonly lead: string; readonly text: string };
 
-/** What comes next, as the engine goes together. */
+/** Steps of assembly that come next. */
 export const nextSteps: BlockBuilder = ({ model: { text, identity, engine } }, place) => {
   if (identity.kind === "product") return [];
   const bare = text.delivered === "bare";

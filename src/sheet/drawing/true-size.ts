@@ -73,7 +73,7 @@ export function roundedRectangle(width: number, height: number, corner: number):
   ];
 }
 
-/** A bar that a ruler can be laid to: an inch, or two centimetres. */
+/** Scale bar to check with a ruler: one inch, or two centimetres. */
 export function scaleBar(display: Display): TrueSize["scaleBar"] {
   const metres = /^(in|thou)$/.test(display.unit("length")) ? 0.0254 : 0.02;
   return { length: metres * 1000, parts: 4, label: display.full("length", metres, 0) };

@@ -24,13 +24,13 @@ export function buildBlank(entry: FormEntry, display: Display): Blank {
 }
 
 /** The unit that is printed beside a blank; words have none. */
-export function entryUnit({ kind }: Pick<FormEntry, "kind">, display: Display): string | undefined {
+function entryUnit({ kind }: Pick<FormEntry, "kind">, display: Display): string | undefined {
   if (kind === "words") return undefined;
   return kind === "ratio" ? "%" : display.unit(kind);
 }
 
 /** Stated value of an entry, without its unit. */
-export function statedText({ kind, stated }: FormEntry, display: Display): string | undefined {
+function statedText({ kind, stated }: FormEntry, display: Display): string | undefined {
   if (stated === undefined || typeof stated === "string") return stated;
   return stated
     .map((si) => {
@@ -57,7 +57,7 @@ export function packBlanks(blanks: readonly Blank[]): readonly (readonly Blank[]
   return rows;
 }
 
-/** Sweeps that have a box each. */
+/** Labels of the sweeps; each has a box. */
 const SWEEPS = ["1st", "2nd", "3rd"] as const;
 /** As many rows as a page holds: those without a lift are for lifts of one's own. */
 const ROWS = 12;

@@ -16,7 +16,7 @@ export type Schema = {
 };
 
 /** A completion at the cursor. */
-export type Completion = {
+type Completion = {
   readonly label: string;
   readonly kind: "key" | "value" | "example";
   readonly about?: string;

@@ -1,7 +1,7 @@
 import type { Draft, JobList, JobView, Outcome, SaveRequest, SaveResult } from "../messages.ts";
 
 /** Handlers of the server's events. */
-export type JobEvents = {
+type JobEvents = {
   readonly jobs: (list: JobList) => void;
   readonly view: (view: JobView) => void;
   /** Whether the server responds. */

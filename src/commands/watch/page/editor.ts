@@ -26,7 +26,7 @@ import { completionsAt, type Schema } from "./completions.ts";
 import { placeAtEnd } from "./place-in-yaml.ts";
 
 /** The editor of the job's text. */
-export type Editor = {
+type Editor = {
   /** Opens another job's text with a new history and cursor. */
   readonly open: (text: string, readOnly: boolean) => void;
   /** Replaces the text by a version changed elsewhere; keeps cursor, scrolling and history. */

@@ -1,5 +1,5 @@
 /** A line of one text or of both; `gap` stands for omitted common lines. */
-export type DifferentLine = { readonly side: "mine" | "theirs" | "both" | "gap"; readonly text: string };
+type DifferentLine = { readonly side: "mine" | "theirs" | "both" | "gap"; readonly text: string };
 
 /** Upper limit of lines compared by longest common subsequence; longer ranges are shown whole. */
 const MOST_LINES = 1000;

@@ -2,7 +2,7 @@ import type { SheetInfo } from "../messages.ts";
 import { createElement } from "./element.ts";
 
 /** The pages of a sheet as images. */
-export type Pages = { readonly show: (sheet: SheetInfo | undefined) => void };
+type Pages = { readonly show: (sheet: SheetInfo | undefined) => void };
 
 /** Resolutions that the server renders [dots an inch]; the next above the screen's is used. */
 const DPIS = [72, 100, 150, 200, 300];
