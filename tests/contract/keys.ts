@@ -288,7 +288,7 @@ export const ELSEWHERE: Readonly<Record<string, { readonly file: string; readonl
     test: "a reading is its share of the range's flow, each side its own",
   },
   "report.strict": { file: "contract/meaning.test.ts", test: "strict refuses what would else be said" },
-  may_compare: { file: "project/gather.test.ts", test: "a head that may not be drawn" },
+  may_compare: { file: "project/load-project.test.ts", test: "a head that may not be drawn" },
   internal: { file: "embed/privacy.slow.test.ts", test: "no note of the shop's own, no comment" },
   ...Object.fromEntries(
     ["", ".bore", ".intake", ".exhaust", ".angle", ".angle.intake", ".angle.exhaust"].map((key) => [

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { columnsSwapped, exhaustIsSmaller, type FlowedSides } from "../../src/figures/checks/columns-swapped.ts";
-import type { Sweep } from "../../src/figures/sweep/sweep.ts";
-import { millimetres } from "./model-fixture.ts";
+import { columnsSwapped, exhaustIsSmaller, type FlowedSides } from "../../../src/figures/checks/columns-swapped.ts";
+import type { Sweep } from "../../../src/figures/sweep/sweep.ts";
+import { millimetres } from "../model-fixture.ts";
 
 type Ports = FlowedSides["stage"]["ports"];
 

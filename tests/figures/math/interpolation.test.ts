@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { pchipSlopes } from "../../src/figures/math/pchip.ts";
-import { published } from "./published.ts";
-import { fc } from "./seeded.ts";
-import { curveAt, flowCurve, integralTo, meanFlow } from "./without-units.ts";
+import { pchipSlopes } from "../../../src/figures/math/pchip.ts";
+import { published } from "../published.ts";
+import { fc } from "../seeded.ts";
+import { curveAt, flowCurve, integralTo, meanFlow } from "../without-units.ts";
 
 describe("PCHIP against published data sets", () => {
   test.each(published("monotone-interpolation", "pchip"))("$dataset", (row) => {

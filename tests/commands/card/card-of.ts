@@ -1,8 +1,8 @@
-import { renderCard } from "../../src/commands/card.ts";
-import { evaluateJob } from "../../src/pipeline/evaluate.ts";
-import { memoryWorld } from "../project/memory-world.ts";
-import { stringsOf } from "../sheet/sheet-fixture.ts";
-import { demo, kit } from "../whole/demo.ts";
+import { renderCard } from "../../../src/commands/card.ts";
+import { evaluateJob } from "../../../src/pipeline/evaluate.ts";
+import { memoryWorld } from "../../project/memory-world.ts";
+import { stringsOf } from "../../sheet/sheet-fixture.ts";
+import { demo, kit } from "../../whole/demo.ts";
 
 const JOB = `job: "9917-Q"
 issued: 2026-03-01

@@ -1,6 +1,6 @@
 import { decode } from "fast-png";
 import { beforeAll, describe, expect, test } from "vitest";
-import { readBack } from "../pdf/read-back.ts";
+import { readBack } from "../../pdf/read-back.ts";
 import { type Card, cardOf, job, textOf } from "./card-of.ts";
 
 let one: Card;

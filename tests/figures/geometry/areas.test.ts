@@ -1,18 +1,18 @@
 import { describe, expect, test } from "vitest";
-import { portCurtainArea, portMinimumArea, valveDiameter } from "../../src/figures/geometry/port-geometry.ts";
+import { portCurtainArea, portMinimumArea, valveDiameter } from "../../../src/figures/geometry/port-geometry.ts";
 import {
   circleArea,
   curtainArea,
   minimumFlowArea,
   radialSeatWidth,
   type SeatGeometry,
-} from "../../src/figures/geometry/valve-areas.ts";
-import { curtainCoefficientAt } from "../../src/figures/side/curtain-coefficient-at.ts";
-import { roundedRectangleArea } from "../../src/model/rounded-rectangle-area.ts";
-import { metres } from "../../src/units/quantity.ts";
-import { degrees, describedPort, millimetres, portOf } from "./model-fixture.ts";
-import { published } from "./published.ts";
-import { fc } from "./seeded.ts";
+} from "../../../src/figures/geometry/valve-areas.ts";
+import { curtainCoefficientAt } from "../../../src/figures/side/curtain-coefficient-at.ts";
+import { roundedRectangleArea } from "../../../src/model/rounded-rectangle-area.ts";
+import { metres } from "../../../src/units/quantity.ts";
+import { degrees, describedPort, millimetres, portOf } from "../model-fixture.ts";
+import { published } from "../published.ts";
+import { fc } from "../seeded.ts";
 
 // Heywood (1988) §6.3.2, eqs 6.7–6.9; ten digits computed from the printed equations.
 describe("minimum flow area against the published equations", () => {

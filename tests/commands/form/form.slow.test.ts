@@ -1,10 +1,10 @@
 import { decode } from "fast-png";
 import { beforeAll, describe, expect, test } from "vitest";
-import { pageImages } from "../../src/raster/page-renderer.ts";
-import { metres } from "../../src/units/quantity.ts";
-import { inProcess, scratch } from "../cli/run.ts";
-import { check } from "../conformance/check.ts";
-import { demo } from "../whole/demo.ts";
+import { pageImages } from "../../../src/raster/page-renderer.ts";
+import { metres } from "../../../src/units/quantity.ts";
+import { inProcess, scratch } from "../../cli/run.ts";
+import { check } from "../../conformance/check.ts";
+import { demo } from "../../whole/demo.ts";
 import { bare, formOf, words } from "./form-of.ts";
 
 const ALDER = demo("alder-lane/2026-014.yaml");

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { idealFlowPerArea } from "../../src/figures/air/ideal-flow.ts";
-import { checkFigures, warningFigure } from "../../src/figures/checks/check-figures.ts";
-import { computeFigures } from "../../src/figures/compute-figures.ts";
-import type { Model } from "../../src/model/model.ts";
+import { idealFlowPerArea } from "../../../src/figures/air/ideal-flow.ts";
+import { checkFigures, warningFigure } from "../../../src/figures/checks/check-figures.ts";
+import { computeFigures } from "../../../src/figures/compute-figures.ts";
+import type { Model } from "../../../src/model/model.ts";
 import {
   type Cell,
   CFM,
@@ -14,7 +14,7 @@ import {
   type Row,
   type Sketch,
   type StageSketch,
-} from "./model-fixture.ts";
+} from "../model-fixture.ts";
 
 const told = (model: Model) => {
   const { errors, warnings } = checkFigures(model, computeFigures(model));

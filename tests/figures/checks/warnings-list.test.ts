@@ -1,11 +1,11 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { checkFigures } from "../../src/figures/checks/check-figures.ts";
-import { computeFigures } from "../../src/figures/compute-figures.ts";
-import { demoFigures } from "./demo-figures.ts";
-import { inclined } from "./demo-heads.ts";
-import { inches, millimetres, modelOf, type Row, type Sketch } from "./model-fixture.ts";
-import { workOutText } from "./work-out.ts";
+import { checkFigures } from "../../../src/figures/checks/check-figures.ts";
+import { computeFigures } from "../../../src/figures/compute-figures.ts";
+import { demoFigures } from "../demo-figures.ts";
+import { inclined } from "../demo-heads.ts";
+import { inches, millimetres, modelOf, type Row, type Sketch } from "../model-fixture.ts";
+import { workOutText } from "../work-out.ts";
 
 const codesOf = (sketch: Sketch) => {
   const model = modelOf(sketch);
@@ -140,7 +140,7 @@ test("heads of every kind, one side alone, raise nothing", () => {
 });
 
 test("no rule of the figures is without a test of its own", () => {
-  const rules = new URL("../../src/figures/checks/", import.meta.url);
+  const rules = new URL("../../../src/figures/checks/", import.meta.url);
   const written = readdirSync(rules).flatMap((file) => [
     ...readFileSync(new URL(file, rules), "utf8").matchAll(/"figures\/([a-z-]+)"/g),
   ]);

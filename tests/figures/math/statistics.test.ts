@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { incompleteBeta, logGamma } from "../../src/figures/math/incomplete-beta.ts";
-import { rangeToDeviation } from "../../src/figures/math/range-factor.ts";
-import { studentT } from "../../src/figures/math/student-t.ts";
-import { combine, difference, propagate, sensitivities, type Term } from "../../src/figures/math/uncertainty.ts";
-import { spreadOf } from "../../src/figures/side/sample-figures.ts";
-import { pooledDeviation, repeatabilityOf } from "../../src/figures/sweep/repeatability.ts";
-import type { Bench } from "../../src/model/model.ts";
-import { ratio } from "../../src/units/quantity.ts";
-import { published } from "./published.ts";
+import { incompleteBeta, logGamma } from "../../../src/figures/math/incomplete-beta.ts";
+import { rangeToDeviation } from "../../../src/figures/math/range-factor.ts";
+import { studentT } from "../../../src/figures/math/student-t.ts";
+import { combine, difference, propagate, sensitivities, type Term } from "../../../src/figures/math/uncertainty.ts";
+import { spreadOf } from "../../../src/figures/side/sample-figures.ts";
+import { pooledDeviation, repeatabilityOf } from "../../../src/figures/sweep/repeatability.ts";
+import type { Bench } from "../../../src/model/model.ts";
+import { ratio } from "../../../src/units/quantity.ts";
+import { published } from "../published.ts";
 
 // NIST TN 1297 (1994) table B.1 = GUM table G.2; half a unit of the last printed digit, exact column to nine figures.
 describe("Student's t", () => {

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { idealFlowPerArea } from "../../src/figures/air/ideal-flow.ts";
-import { checkFigures, warningFigure } from "../../src/figures/checks/check-figures.ts";
-import { mistypings } from "../../src/figures/checks/off-trend.ts";
-import { computeFigures } from "../../src/figures/compute-figures.ts";
-import { cubicMetres, ratio, squareMetres } from "../../src/units/quantity.ts";
-import { demoHeads, fourValve, inclined, iron, single } from "./demo-heads.ts";
+import { idealFlowPerArea } from "../../../src/figures/air/ideal-flow.ts";
+import { checkFigures, warningFigure } from "../../../src/figures/checks/check-figures.ts";
+import { mistypings } from "../../../src/figures/checks/off-trend.ts";
+import { computeFigures } from "../../../src/figures/compute-figures.ts";
+import { cubicMetres, ratio, squareMetres } from "../../../src/units/quantity.ts";
+import { demoHeads, fourValve, inclined, iron, single } from "../demo-heads.ts";
 import {
   CFM,
   cfm,
@@ -17,7 +17,7 @@ import {
   rowsOf,
   type Sketch,
   type StageSketch,
-} from "./model-fixture.ts";
+} from "../model-fixture.ts";
 
 function check(sketch: Sketch) {
   const model = modelOf(sketch);

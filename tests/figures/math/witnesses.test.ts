@@ -1,10 +1,10 @@
 import { createRequire } from "node:module";
 import { describe, expect, test } from "vitest";
-import { humidAirDensity } from "../../src/figures/air/humid-air-density.ts";
-import { incompleteBeta, logGamma } from "../../src/figures/math/incomplete-beta.ts";
-import { CONFIDENCE, studentT } from "../../src/figures/math/student-t.ts";
-import { kelvin, pascals, ratio } from "../../src/units/quantity.ts";
-import { fc } from "./seeded.ts";
+import { humidAirDensity } from "../../../src/figures/air/humid-air-density.ts";
+import { incompleteBeta, logGamma } from "../../../src/figures/math/incomplete-beta.ts";
+import { CONFIDENCE, studentT } from "../../../src/figures/math/student-t.ts";
+import { kelvin, pascals, ratio } from "../../../src/units/quantity.ts";
+import { fc } from "../seeded.ts";
 
 /** General-purpose libraries by other hands, which reach the same numbers another way. Neither has types of its own. */
 const load = createRequire(import.meta.url);

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { compareSweeps } from "../../src/figures/comparison/comparison.ts";
-import { computeFigures } from "../../src/figures/compute-figures.ts";
-import type { Comparison } from "../../src/figures/figures.ts";
-import { isClear, verdictOn } from "../../src/figures/sweep/verdict.ts";
-import { ratio } from "../../src/units/quantity.ts";
-import { CFM, INCH, inches, modelOf, type Row, rowsOf, type Sketch, type StageSketch } from "./model-fixture.ts";
+import { compareSweeps } from "../../../src/figures/comparison/comparison.ts";
+import { computeFigures } from "../../../src/figures/compute-figures.ts";
+import type { Comparison } from "../../../src/figures/figures.ts";
+import { isClear, verdictOn } from "../../../src/figures/sweep/verdict.ts";
+import { ratio } from "../../../src/units/quantity.ts";
+import { CFM, INCH, inches, modelOf, type Row, rowsOf, type Sketch, type StageSketch } from "../model-fixture.ts";
 
 const sure = { repeatability: { kind: "expanded", value: ratio(0.01) } } as const;
 const rows = (...flows: number[]): Row[] => flows.map((flow, k) => [(k + 1) / 10, flow]);

@@ -1,11 +1,11 @@
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
-import { renderForm } from "../../src/commands/form.ts";
-import type { FormChoices } from "../../src/model/form/build-form.ts";
-import { evaluateJob } from "../../src/pipeline/evaluate.ts";
-import { type ReadPage, readBack } from "../pdf/read-back.ts";
-import { kit } from "../whole/demo.ts";
+import { renderForm } from "../../../src/commands/form.ts";
+import type { FormChoices } from "../../../src/model/form/build-form.ts";
+import { evaluateJob } from "../../../src/pipeline/evaluate.ts";
+import { type ReadPage, readBack } from "../../pdf/read-back.ts";
+import { kit } from "../../whole/demo.ts";
 
 /** Evaluates a job; throws when it has errors. */
 export const drawn = (path: string) => {

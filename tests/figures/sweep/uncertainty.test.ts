@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { conversionError } from "../../src/figures/air/ideal-flow.ts";
-import { computeFigures } from "../../src/figures/compute-figures.ts";
-import type { Curve } from "../../src/figures/math/pchip.ts";
-import { studentT } from "../../src/figures/math/student-t.ts";
-import type { Bench } from "../../src/model/model.ts";
-import { cubicMetresPerSecond, metres, ratio } from "../../src/units/quantity.ts";
-import { CFM, cfm, INCH, inches, inchesOfWater, modelOf, type Row, type StageSketch } from "./model-fixture.ts";
-import { curveAt, flowCurve, meanFlow } from "./without-units.ts";
+import { conversionError } from "../../../src/figures/air/ideal-flow.ts";
+import { computeFigures } from "../../../src/figures/compute-figures.ts";
+import type { Curve } from "../../../src/figures/math/pchip.ts";
+import { studentT } from "../../../src/figures/math/student-t.ts";
+import type { Bench } from "../../../src/model/model.ts";
+import { cubicMetresPerSecond, metres, ratio } from "../../../src/units/quantity.ts";
+import { CFM, cfm, INCH, inches, inchesOfWater, modelOf, type Row, type StageSketch } from "../model-fixture.ts";
+import { curveAt, flowCurve, meanFlow } from "../without-units.ts";
 
 /** A bench with no error at all but those given. */
 const only = (changes: Partial<Bench>): Partial<Bench> => ({

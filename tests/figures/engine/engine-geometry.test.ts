@@ -1,17 +1,17 @@
 import { describe, expect, test } from "vitest";
-import { camMeanFlow } from "../../src/figures/engine/cam-mean-flow.ts";
-import { speedGrid } from "../../src/figures/engine/engine-figures.ts";
-import { inletMachIndex, machIndexRpm } from "../../src/figures/engine/inlet-mach-index.ts";
-import { openingFlow } from "../../src/figures/engine/opening-flow.ts";
-import { pinchLimitRpm, pinchSpeed } from "../../src/figures/engine/pinch-speed.ts";
-import { highestPistonSpeed, meanPistonSpeed, pistonTravel } from "../../src/figures/engine/piston-speed.ts";
-import { compressionRatio } from "../../src/figures/geometry/chamber-figures.ts";
-import { raisedCosineDuration, raisedCosineLift } from "../../src/figures/math/raised-cosine.ts";
-import { cubicMetres, metres, metresPerSecond, radians, rpm, squareMetres } from "../../src/units/quantity.ts";
-import { degrees, INCH, millimetres } from "./model-fixture.ts";
-import { published } from "./published.ts";
-import { fc } from "./seeded.ts";
-import { flowCurve } from "./without-units.ts";
+import { camMeanFlow } from "../../../src/figures/engine/cam-mean-flow.ts";
+import { speedGrid } from "../../../src/figures/engine/engine-figures.ts";
+import { inletMachIndex, machIndexRpm } from "../../../src/figures/engine/inlet-mach-index.ts";
+import { openingFlow } from "../../../src/figures/engine/opening-flow.ts";
+import { pinchLimitRpm, pinchSpeed } from "../../../src/figures/engine/pinch-speed.ts";
+import { highestPistonSpeed, meanPistonSpeed, pistonTravel } from "../../../src/figures/engine/piston-speed.ts";
+import { compressionRatio } from "../../../src/figures/geometry/chamber-figures.ts";
+import { raisedCosineDuration, raisedCosineLift } from "../../../src/figures/math/raised-cosine.ts";
+import { cubicMetres, metres, metresPerSecond, radians, rpm, squareMetres } from "../../../src/units/quantity.ts";
+import { degrees, INCH, millimetres } from "../model-fixture.ts";
+import { published } from "../published.ts";
+import { fc } from "../seeded.ts";
+import { flowCurve } from "../without-units.ts";
 
 describe("published engine geometry (Heywood 1988, §2.2)", () => {
   test.each(published("engine-geometry", "slider-crank"))("travel at $theta_deg_ATDC°", (row) => {

@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { compareSweeps } from "../../src/figures/comparison/comparison.ts";
-import { combine } from "../../src/figures/math/uncertainty.ts";
-import { type SweepSource, sweepName } from "../../src/figures/sweep/point.ts";
-import { readAllSweeps, readStageSweeps } from "../../src/figures/sweep/read-all-sweeps.ts";
-import { readSweep } from "../../src/figures/sweep/sweep.ts";
-import { type Model, SIDES } from "../../src/model/model.ts";
-import { inchesOfWater } from "./model-fixture.ts";
-import { fc } from "./seeded.ts";
-import { statedModel } from "./stated-model.ts";
+import { compareSweeps } from "../../../src/figures/comparison/comparison.ts";
+import { combine } from "../../../src/figures/math/uncertainty.ts";
+import { type SweepSource, sweepName } from "../../../src/figures/sweep/point.ts";
+import { readAllSweeps, readStageSweeps } from "../../../src/figures/sweep/read-all-sweeps.ts";
+import { readSweep } from "../../../src/figures/sweep/sweep.ts";
+import { type Model, SIDES } from "../../../src/model/model.ts";
+import { inchesOfWater } from "../model-fixture.ts";
+import { fc } from "../seeded.ts";
+import { statedModel } from "../stated-model.ts";
 
 const stated = statedModel();
 // Two other heads and two samples that nothing but their place tells apart.

@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { inProcess, scratch } from "../cli/run.ts";
-import { demo } from "../whole/demo.ts";
+import { inProcess, scratch } from "../../cli/run.ts";
+import { demo } from "../../whole/demo.ts";
 import { cardOf, demoCard, job, textOf } from "./card-of.ts";
 
 const folder = scratch();

@@ -1,14 +1,18 @@
 import { describe, expect, test } from "vitest";
-import { humidAirDensity } from "../../src/figures/air/humid-air-density.ts";
-import { conversionError, idealFlowPerArea } from "../../src/figures/air/ideal-flow.ts";
-import { criticalPressureRatio, flowFunction, isentropicMassFlux } from "../../src/figures/air/isentropic-mass-flux.ts";
-import { soundSpeed } from "../../src/figures/air/sound-speed.ts";
-import { readingToReference, referenceFactor } from "../../src/figures/sweep/reading-to-reference.ts";
-import type { Air, Bench } from "../../src/model/model.ts";
-import { kelvin, pascals, ratio } from "../../src/units/quantity.ts";
-import { CFM, cfm, INCH, inchesOfWater } from "./model-fixture.ts";
-import { published } from "./published.ts";
-import { fc } from "./seeded.ts";
+import { humidAirDensity } from "../../../src/figures/air/humid-air-density.ts";
+import { conversionError, idealFlowPerArea } from "../../../src/figures/air/ideal-flow.ts";
+import {
+  criticalPressureRatio,
+  flowFunction,
+  isentropicMassFlux,
+} from "../../../src/figures/air/isentropic-mass-flux.ts";
+import { soundSpeed } from "../../../src/figures/air/sound-speed.ts";
+import { readingToReference, referenceFactor } from "../../../src/figures/sweep/reading-to-reference.ts";
+import type { Air, Bench } from "../../../src/model/model.ts";
+import { kelvin, pascals, ratio } from "../../../src/units/quantity.ts";
+import { CFM, cfm, INCH, inchesOfWater } from "../model-fixture.ts";
+import { published } from "../published.ts";
+import { fc } from "../seeded.ts";
 
 const dry: Air = { temperature: kelvin(293.15), pressure: pascals(101325), relativeHumidity: ratio(0) };
 

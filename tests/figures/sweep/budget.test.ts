@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { conversionError } from "../../src/figures/air/ideal-flow.ts";
-import { computeFigures } from "../../src/figures/compute-figures.ts";
-import { ratio } from "../../src/units/quantity.ts";
+import { conversionError } from "../../../src/figures/air/ideal-flow.ts";
+import { computeFigures } from "../../../src/figures/compute-figures.ts";
+import { ratio } from "../../../src/units/quantity.ts";
 import {
   CFM,
   cfm,
@@ -12,7 +12,7 @@ import {
   type Row,
   type RunSketch,
   type Sketch,
-} from "./model-fixture.ts";
+} from "../model-fixture.ts";
 
 /** A bench without any error but what is given; readings are typed to 0.1 cfm. */
 const none = { liftSetting: inches(0), resolution: cfm(0) };
