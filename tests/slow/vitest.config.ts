@@ -1,12 +1,29 @@
 import { defineConfig } from "vitest/config";
 
+const shared = { testTimeout: 300_000, hookTimeout: 300_000, env: { TZ: "UTC", NO_COLOR: "1" } };
+
 export default defineConfig({
   test: {
-    include: ["tests/slow/**/*.test.ts", "tests/**/*.slow.test.ts"],
-    testTimeout: 300_000,
-    hookTimeout: 300_000,
-    // One at a time: kills, clones and second programs want the machine to themselves.
-    fileParallelism: false,
-    env: { TZ: "UTC", NO_COLOR: "1" },
+    projects: [
+      {
+        test: {
+          ...shared,
+          name: "slow",
+          include: ["tests/**/*.slow.test.ts"],
+          maxWorkers: 2,
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        test: {
+          ...shared,
+          name: "alone",
+          include: ["tests/slow/**/*.test.ts"],
+          // One at a time: kills, clones, clocks and second programs want the machine to themselves.
+          fileParallelism: false,
+          sequence: { groupOrder: 1 },
+        },
+      },
+    ],
   },
 });
