@@ -44,7 +44,11 @@ const COMPARISON = [
   "to_lift_m",
   "mean_change_ratio",
   "mean_change_uncertainty_ratio",
+  "mean_change_budget",
   "mean_change_verdict",
+  "bound_ratio",
+  "peak_change",
+  "cylinders",
   "floor_ratio",
   "changes",
   "crossovers_m",
@@ -71,6 +75,7 @@ function shownSide(side: SideFigures, withheld: Withheld) {
   return {
     ...pick(side, "valves", "ports", "valve_diameter_m", "throat_m", "throat_ratio", "flowed", "compared", "mean_flow"),
     ...pick(side, "bands", "cam_mean_flow_m3_s", "flow_per_valve_area_m_s", "after_peak", "holds", "flat_spots"),
+    ...pick(side, "sources"),
     ...pick(side, "cylinders", "cylinder_spread", "conversion_pressure_ratio", "opening"),
     ...(withheld.seat ? {} : pick(side, "seat_width_m", "seat_angle_rad", "seat_outside_m")),
     ...(withheld.pinch ? {} : pick(side, "pinch_area_m2", "pinch_to_valve_area", "pinch_share_of_ideal")),
@@ -87,7 +92,8 @@ const shownSetSide = (side: SetSideFigures, withheld: Withheld) => ({
 });
 
 const shownReading = (reading: ReadingFigures, withheld: Withheld) => ({
-  ...pick(reading, "lift_m", "flow_m3_s", "lift_to_diameter", "repeats", "uncertainty_m3_s", "doubtful", "noisy"),
+  ...pick(reading, "lift_m", "flow_m3_s", "lift_to_diameter", "repeats", "mounts", "uncertainty_m3_s", "budget"),
+  ...pick(reading, "doubtful", "noisy"),
   ...pick(reading, "converted_from_Pa", "curtain_area_m2", "curtain_coefficient", "valve_coefficient"),
   // The minimum area follows from the seat's width and angle, and can be recovered from its discharge coefficient.
   ...(withheld.seat ? {} : pick(reading, "minimum_area_m2", "minimum_area_stage", "discharge_coefficient")),

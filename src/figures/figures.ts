@@ -57,6 +57,7 @@ export type StageFigures = {
     readonly lift_m: number;
     readonly ratio: number;
     readonly uncertainty?: number;
+    readonly budget?: Budget;
   }[];
   readonly chambers?: {
     readonly mean_m3: number;
@@ -98,6 +99,8 @@ export type SideFigures = {
   readonly flowed: { readonly cylinders: readonly number[]; readonly of?: number };
   /** Mean of the cylinders' means at each lift that every measured cylinder has. */
   readonly readings: readonly ReadingFigures[];
+  /** What the ± of this side rest on. */
+  readonly sources?: UncertaintySources;
   /** Readings that were typed and take no part. */
   readonly left_out: readonly {
     readonly lift_m: number;
@@ -108,13 +111,19 @@ export type SideFigures = {
   /** Flow at the lifts of which the sheet speaks. */
   readonly compared: readonly ComparedFigures[];
   /** The highest reading, never an interpolated one. */
-  readonly peak?: { readonly lift_m: number; readonly flow_m3_s: number; readonly uncertainty_m3_s?: number };
+  readonly peak?: {
+    readonly lift_m: number;
+    readonly flow_m3_s: number;
+    readonly uncertainty_m3_s?: number;
+    readonly budget?: Budget;
+  };
   /** Over the lifts that all stages share, and no further than the cam opens the valve. */
   readonly mean_flow?: {
     readonly from_lift_m: number;
     readonly to_lift_m: number;
     readonly flow_m3_s: number;
     readonly uncertainty_m3_s?: number;
+    readonly budget?: Budget;
   };
   /** Mean flow below 0.12, from 0.12 to 0.22, and above 0.22 lift ÷ diameter. */
   readonly bands: {
@@ -128,17 +137,21 @@ export type SideFigures = {
   readonly flow_per_valve_area_m_s?: number;
   /** Peak flow ÷ what the pinch would ideally pass. */
   readonly pinch_share_of_ideal?: number;
-  /** From the peak to the last lift: −0.05 is 5 % down there, 0 when the peak is the last lift. */
+  /**
+   * From the peak to the last lift: −0.05 is 5 % down there, 0 without ± and verdict when the peak is the last lift. Absent,
+   * as `holds` and `flat_spots`, where readings were converted by more than a factor 1.5 in pressure.
+   */
   readonly after_peak?: {
     readonly to_lift_m: number;
     readonly change: number;
     readonly uncertainty?: number;
-    readonly verdict: Verdict;
+    readonly budget?: Budget;
+    readonly verdict?: Verdict;
   };
   /** Lifts around the peak that are not clearly below it. */
   readonly holds?: { readonly from_lift_m: number; readonly to_lift_m: number };
-  /** Neighbouring lifts between which flow does not clearly rise, though it does later. */
-  readonly flat_spots: readonly { readonly from_lift_m: number; readonly to_lift_m: number }[];
+  /** Stretches that clearly rise less than those before and after them. */
+  readonly flat_spots?: readonly { readonly from_lift_m: number; readonly to_lift_m: number }[];
   readonly cylinders: readonly {
     readonly cylinder: number;
     readonly hand?: string;
@@ -157,16 +170,50 @@ export type SideFigures = {
   readonly opening?: readonly (readonly [number, number])[];
 };
 
+/** Standard uncertainty of a result, and how its ± is made: ± = k × u. */
+export type Budget = {
+  /** In the unit of the ± beside it. */
+  readonly u: number;
+  /** Effective degrees of freedom; absent where infinite. */
+  readonly dof?: number;
+  /** Coverage factor at 95.45 %. */
+  readonly k: number;
+  /** Shares of u², which sum to 1; those that are 0 are absent. */
+  readonly parts: {
+    readonly accuracy?: number;
+    readonly repeats?: number;
+    readonly remounting?: number;
+    readonly lift_setting?: number;
+    readonly resolution?: number;
+    readonly leakage?: number;
+    readonly conversion?: number;
+  };
+};
+
+/** Where repeatability and re-mounting come from: ratios are relative standard uncertainties; an infinite `dof` is absent. */
+export type UncertaintySources = {
+  /** Absent where nothing was read twice and none is stated: nothing is judged then. */
+  readonly repeatability?: {
+    readonly from: "repeats" | "stated" | "mounts";
+    readonly ratio: number;
+    readonly dof?: number;
+  };
+  readonly remounting: { readonly from: "own" | "stated" | "allowance"; readonly ratio: number; readonly dof?: number };
+};
+
 export type BandFigures = { readonly from_lift_m: number; readonly to_lift_m: number; readonly flow_m3_s: number };
 
 export type ReadingFigures = {
   readonly lift_m: number;
   readonly flow_m3_s: number;
   readonly lift_to_diameter?: number;
-  /** Readings behind the mean. */
+  /** The fewest readings on one mount among its cylinders. */
   readonly repeats: number;
+  /** The fewest mounts of one of its cylinders. */
+  readonly mounts?: number;
   /** Expanded, ± at 95.45 %. */
   readonly uncertainty_m3_s?: number;
+  readonly budget?: Budget;
   /** Shown, and used in nothing. */
   readonly doubtful?: true;
   readonly noisy?: true;
@@ -191,6 +238,7 @@ export type ComparedFigures = {
   readonly lift_m: number;
   readonly flow_m3_s: number;
   readonly uncertainty_m3_s?: number;
+  readonly budget?: Budget;
   readonly interpolated?: true;
 };
 
@@ -236,13 +284,27 @@ export type Comparison = {
   readonly differences: readonly string[];
   /** Nothing is compared: no port was flowed in both, or one of the two reads as if its columns were swapped. */
   readonly not_compared?: "no port in both" | "columns swapped";
-  /** Why no verdict is given although there is a change: the check plate was more than 2 % off, or two benches state no accuracy. */
-  readonly verdict_withheld?: "check plate" | "two benches";
+  /**
+   * Why no verdict is given although there is a change: conditions differ, a check plate was more than 2 % off, two benches
+   * or two ranges whose accuracy is not stated, or nothing was read twice. Verdicts are absent then, numbers stay.
+   */
+  readonly verdict_withheld?: "conditions" | "check plate" | "two benches" | "two ranges" | "flowed once";
   readonly from_lift_m?: number;
   readonly to_lift_m?: number;
   readonly mean_change_ratio?: number;
   readonly mean_change_uncertainty_ratio?: number;
+  readonly mean_change_budget?: Budget;
   readonly mean_change_verdict?: Verdict;
+  /** Only with `within repeatability`: the largest change of the average that the readings leave open, |change| + ±. */
+  readonly bound_ratio?: number;
+  /** Peak against peak, each at its own lift. */
+  readonly peak_change?: PeakChangeFigures;
+  /** Cylinders over which the two are compared. */
+  readonly cylinders?: readonly number[];
+  /** Of another head on this job's engine. */
+  readonly engine?: EngineFigures;
+  /** Another head only: named lifts at which the two are compared; the change at each stands in `changes`. */
+  readonly compared?: readonly { readonly at: "low" | "mid" | "high" | "cam"; readonly lift_m: number }[];
   /** Distance of a stage measured again from itself: no smaller change is called clear. */
   readonly floor_ratio?: number;
   readonly changes: readonly ChangeFigures[];
@@ -255,8 +317,23 @@ export type ChangeFigures = {
   readonly change_m3_s: number;
   readonly change_ratio: number;
   readonly uncertainty_m3_s?: number;
-  readonly verdict: Verdict;
+  readonly budget?: Budget;
+  /** The same at the level that all measured lifts share; a lift beyond it is clear without a neighbour. Measured lifts only. */
+  readonly joint_uncertainty_m3_s?: number;
+  /** Absent where withheld. */
+  readonly verdict?: Verdict;
   readonly interpolated?: true;
+};
+
+export type PeakChangeFigures = {
+  readonly from_lift_m: number;
+  readonly to_lift_m: number;
+  readonly change_m3_s: number;
+  readonly change_ratio: number;
+  readonly uncertainty_m3_s?: number;
+  readonly budget?: Budget;
+  /** Absent where withheld. */
+  readonly verdict?: Verdict;
 };
 
 export type SampleFigures = {

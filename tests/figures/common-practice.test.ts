@@ -82,7 +82,7 @@ describe("shapes of a curve", () => {
       [0.6, 262],
       [1.0, 272],
     ]);
-    expect(lifts(intake!.flat_spots)).toEqual([[0.5, 0.6]]);
+    expect(lifts(intake!.flat_spots!)).toEqual([[0.5, 0.6]]);
     expect(intake!.after_peak).toMatchObject({ change: 0, verdict: "within repeatability" });
     expect(intake!.peak!.lift_m).toBeCloseTo(1.0 * INCH, 9);
   });
@@ -94,7 +94,7 @@ describe("shapes of a curve", () => {
       [1.0, 254],
     ]);
     expect((100 * intake!.after_peak!.change).toFixed(1)).toBe("-5.2");
-    expect(intake!.flat_spots).toEqual([]);
+    expect(intake!.flat_spots!).toEqual([]);
   });
 });
 

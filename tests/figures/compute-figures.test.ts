@@ -143,7 +143,7 @@ describe("the shape of a curve", () => {
   // Common practice: a flat spot between 0.500 and 0.600, holding after it.
   test("236, 262, 262, 272 has a flat spot and holds", () => {
     const side = intakeOf(rowsOf("0.4 236, 0.5 262, 0.6 262, 1.0 272"));
-    expect(side.flat_spots.map((spot) => [inchesOf(spot.from_lift_m), inchesOf(spot.to_lift_m)])).toEqual([
+    expect(side.flat_spots!.map((spot) => [inchesOf(spot.from_lift_m), inchesOf(spot.to_lift_m)])).toEqual([
       [expect.closeTo(0.5, 9), expect.closeTo(0.6, 9)],
     ]);
     expect(side.after_peak).toEqual({

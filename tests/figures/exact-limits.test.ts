@@ -193,7 +193,7 @@ describe("the shape of a sweep", () => {
       return u === undefined ? reading : { ...reading, terms };
     });
   const spots = (flows: readonly number[], u?: number) =>
-    flatSpots(sweep(flows, u)).map((one) => [one.from_lift_m, one.to_lift_m]);
+    flatSpots(sweep(flows, u))!.map((one) => [one.from_lift_m, one.to_lift_m]);
   const held = (flows: readonly number[], u?: number) => {
     const range = plateau(sweep(flows, u));
     return range && [range.from_lift_m, range.to_lift_m];

@@ -1,4 +1,4 @@
-import type { SideFigures, Verdict } from "../../figures/figures.ts";
+import type { Comparison, SideFigures, Verdict } from "../../figures/figures.ts";
 
 /** One job on the shelf, in SI with the keys of `shelf --json`. Unknown values are absent; it holds no customer. */
 export type ShelfEntry = {
@@ -42,7 +42,7 @@ export type ShelfChange = {
   readonly ratio: number;
   readonly uncertainty_ratio?: number;
   readonly verdict: Verdict;
-  readonly verdict_withheld?: "check plate" | "two benches";
+  readonly verdict_withheld?: Comparison["verdict_withheld"];
   readonly like_for_like: boolean;
   readonly differences: readonly string[];
 };

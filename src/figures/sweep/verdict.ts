@@ -34,10 +34,10 @@ export function verdictOn(
  *
  *     clear ⇔ neither `within repeatability` nor `too few repeats`
  *
- * @param verdict  the verdict
+ * @param verdict  the verdict; undefined where it is withheld
  * @returns        true for the four clear ones
  * @example        isClear("clear loss") // true
  */
-export function isClear(verdict: Verdict): boolean {
-  return verdict !== "within repeatability" && verdict !== "too few repeats";
+export function isClear(verdict: Verdict | undefined): boolean {
+  return verdict !== undefined && verdict !== "within repeatability" && verdict !== "too few repeats";
 }

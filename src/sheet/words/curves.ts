@@ -27,8 +27,9 @@ export function afterPeakWords(side: string, figures: SideFigures, display: Disp
 
 /** Lifts between which flow stands still, with more to come above them. */
 export function flatSpotWords(side: string, figures: SideFigures, display: Display): string | undefined {
-  if (!isShapeReliable(figures) || figures.flat_spots.length === 0) return undefined;
-  const spots = figures.flat_spots
+  const { flat_spots: all = [] } = figures;
+  if (!isShapeReliable(figures) || all.length === 0) return undefined;
+  const spots = all
     .slice(0, 3)
     .map((spot) => `${display.digits("lift", spot.from_lift_m)} to ${display.full("lift", spot.to_lift_m)}`);
   return `${side} has ${spots.length === 1 ? "a flat spot" : "flat spots"} at ${joinWords(spots)}.`;

@@ -16,24 +16,29 @@ const WORDS: Record<Verdict, VerdictWords> = {
 };
 
 const WITHHELD: Record<NonNullable<Comparison["verdict_withheld"]>, VerdictWords> = {
+  conditions: { text: "no verdict, conditions differ", mark: "unknown" },
   "check plate": { text: "no verdict, check plate off", mark: "unknown" },
   "two benches": { text: "no verdict, two benches", mark: "unknown" },
+  "two ranges": { text: "no verdict, two ranges", mark: "unknown" },
+  "flowed once": { text: "flowed once each time: not judged", mark: "unknown" },
 };
 
 /** A verdict as printed, and the shape drawn beside it; or why every verdict is withheld. */
-export const verdictWords = (verdict: Verdict, pair?: Pick<Comparison, "verdict_withheld">): VerdictWords =>
-  pair?.verdict_withheld ? WITHHELD[pair.verdict_withheld] : WORDS[verdict];
+export const verdictWords = (
+  verdict: Verdict | undefined,
+  pair?: Pick<Comparison, "verdict_withheld">,
+): VerdictWords => (pair?.verdict_withheld ? WITHHELD[pair.verdict_withheld] : WORDS[verdict ?? "too few repeats"]);
 
-/** The verdict that may be claimed: none for a change without its ±. */
-export const claimableVerdict = (verdict: Verdict, uncertainty: number | undefined): Verdict =>
-  uncertainty === undefined ? "too few repeats" : verdict;
+/** The verdict that may be claimed: none for a change without its ±, or whose verdict is withheld. */
+export const claimableVerdict = (verdict: Verdict | undefined, uncertainty: number | undefined): Verdict =>
+  uncertainty === undefined || verdict === undefined ? "too few repeats" : verdict;
 
 /** Whether a verdict says that something changed. */
-export const isClear = (verdict: Verdict): boolean =>
-  verdict !== "within repeatability" && verdict !== "too few repeats";
+export const isClear = (verdict: Verdict | undefined): boolean =>
+  verdict !== undefined && verdict !== "within repeatability" && verdict !== "too few repeats";
 
 /** Whether a number may be printed for a change: never where repeats are too few to say. */
-export const mayPrint = (verdict: Verdict, uncertainty: number | undefined): uncertainty is number =>
+export const mayPrint = (verdict: Verdict | undefined, uncertainty: number | undefined): uncertainty is number =>
   claimableVerdict(verdict, uncertainty) !== "too few repeats";
 
 /** The verdict on the average change; nothing when there is none. */
@@ -45,8 +50,11 @@ export const averageVerdict = (
     : claimableVerdict(pair.mean_change_verdict ?? "too few repeats", pair.mean_change_uncertainty_ratio);
 
 const WHY_WITHHELD: Record<NonNullable<Comparison["verdict_withheld"]>, string> = {
+  conditions: "conditions differ",
   "check plate": "the bench's check plate was more than 2 % off",
   "two benches": "flowed on two benches whose accuracy is not stated",
+  "two ranges": "read on two ranges of a bench whose accuracy is not stated",
+  "flowed once": "flowed once each time",
 };
 
 /** Average change of one port, stage to stage, as a sentence for anyone. */
@@ -92,8 +100,7 @@ export function hiddenLossWords(pair: Comparison, display: Display): string | un
   return `${capitalize(pair.side)} ${lifts}: ${word}.`;
 }
 
-const isLoss = (verdict: Comparison["changes"][number]["verdict"]): boolean =>
-  verdict === "clear loss" || verdict === "clearly lower";
+const isLoss = (verdict: Verdict | undefined): boolean => verdict === "clear loss" || verdict === "clearly lower";
 
 /**
  * The head left the bench for the work. Where a change is claimed and neither a stated ±, nor sweeps with the head off and on,
