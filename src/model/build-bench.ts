@@ -1,15 +1,20 @@
 import { omitNone } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import type { JobBench } from "../job/schema/job.ts";
-import { type Pascals, ratio } from "../units/quantity.ts";
+import type { TypedQuantity } from "../job/schema/quantities.ts";
+import { cubicMetresPerSecond, type Pascals, ratio } from "../units/quantity.ts";
 import type { Bench } from "./model.ts";
 
-/** Builds a bench with defaults. `typical` is the test pressure when only the table's columns state one. */
-export function buildBench(bench: JobBench, typical: Pascals = DEFAULTS.report.testPressure): Bench {
+/**
+ * Builds a bench with defaults. `file` is the file in which it stands, `typical` the test pressure when only the table's
+ * columns state one.
+ */
+export function buildBench(bench: JobBench, file: string, typical: Pascals = DEFAULTS.report.testPressure): Bench {
   const testPressure = bench.test_pressure ?? typical;
   const { leakage, air, exhaust_pipe: pipe, repeatability, check_plate: plate, attached } = bench;
   return {
     name: bench.name,
+    file,
     intakeEntry: bench.intake_entry,
     checked: bench.checked,
     against: bench.against,
@@ -17,8 +22,12 @@ export function buildBench(bench: JobBench, typical: Pascals = DEFAULTS.report.t
     reads: bench.reads ?? DEFAULTS.bench.reads,
     meter: bench.meter ?? DEFAULTS.bench.meter,
     leakage: leakage && {
-      intake: leakage.intake,
-      exhaust: leakage.exhaust,
+      intake: leakage.intake?.value,
+      exhaust: leakage.exhaust?.value,
+      resolution: {
+        intake: resolutionOf(leakage.intake),
+        exhaust: resolutionOf(leakage.exhaust),
+      },
       how: leakage.how,
       testPressure: leakage.test_pressure ?? testPressure,
     },
@@ -42,6 +51,8 @@ export function buildBench(bench: JobBench, typical: Pascals = DEFAULTS.report.t
     checkPlate: plate && { nominal: plate.nominal, before: plate.before, after: plate.after },
   };
 }
+
+const resolutionOf = (typed: TypedQuantity<"flow"> | undefined) => typed && cubicMetresPerSecond(typed.resolution);
 
 function buildRepeatability(stated: JobBench["repeatability"]): Bench["repeatability"] {
   if (stated === undefined) return undefined;

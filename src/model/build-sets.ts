@@ -1,7 +1,7 @@
 import { CONDITION_KEYS, type Conditions, conditionsOf, haveEqualConditions } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import type { LoadedJob } from "../job/loaded-job.ts";
-import { flowOfRange } from "../job/readings/bench-ranges.ts";
+import { flowOfRange, rangeName } from "../job/readings/bench-ranges.ts";
 import type { ReadingsTable } from "../job/readings/readings-table.ts";
 import type { RunInJob } from "../job/readings/run-tables.ts";
 import type { JobBench, JobRun } from "../job/schema/job.ts";
@@ -48,7 +48,7 @@ function groupRuns(
     const table = onFile.tables.find((one) => one.stage === stage && one.run === run.run)?.table;
     if (!table) continue;
     const stated = run.run === undefined ? undefined : onFile.job.stages?.[stage]?.runs?.[run.run];
-    const built = buildRun(run, table, stated);
+    const built = buildRun(run, table, stated, benchFile(onFile));
     const mine = groups.find((set) => isSameName(set.named, stated?.set) && haveLikeConditions(set.stated, run.bench));
     if (mine) mine.runs.push(built);
     else groups.push({ named: stated?.set, stated: run.bench, bench: built.bench, runs: [built] });
@@ -90,9 +90,12 @@ const CONDITION_NAMES: Readonly<Record<keyof Conditions, (value: string) => read
   exhaust: (value) => (value === "" ? [] : [`with ${value}`]),
 };
 
-function buildRun(run: RunInJob, table: ReadingsTable, stated: JobRun | undefined): Run {
+/** The file in which a bench without a name stands. */
+export const benchFile = ({ shopFile, file }: LoadedJob): string => shopFile ?? file;
+
+function buildRun(run: RunInJob, table: ReadingsTable, stated: JobRun | undefined, file: string): Run {
   const typical = table.rows.find(({ pressure }) => pressure.intake ?? pressure.exhaust)?.pressure;
-  const bench = buildBench(run.bench, (typical?.intake ?? typical?.exhaust)?.value);
+  const bench = buildBench(run.bench, file, (typical?.intake ?? typical?.exhaust)?.value);
   return {
     cylinder: stated?.cylinder ?? DEFAULTS.cylinder,
     hand: stated?.hand,
@@ -107,19 +110,23 @@ function buildRun(run: RunInJob, table: ReadingsTable, stated: JobRun | undefine
 
 function buildReadings(table: ReadingsTable, side: Side, run: RunInJob, bench: Bench): readonly Reading[] {
   const readings: Reading[] = [];
+  const ranges = run.bench.ranges ?? {};
+  const digits = table.rows.flatMap((row) => row.readings[side]?.resolution ?? []);
+  const finest = digits.length === 0 ? undefined : Math.min(...digits);
   for (const row of table.rows) {
     const cell = row.readings[side];
     if (!cell) continue;
     // A percent bench reads a share of the full flow of its range.
-    const full = bench.reads === "percent" ? flowOfRange(run.bench.ranges ?? {}, row.range[side]?.text, side) : 1;
+    const full = bench.reads === "percent" ? flowOfRange(ranges, row.range[side]?.text, side) : 1;
     const ofFull = (share: number | undefined) =>
       share === undefined || full === undefined ? undefined : cubicMetresPerSecond(share * full);
     readings.push({
       lift: row.lift.value,
       kind: cell.kind,
       flow: ofFull(cell.value),
-      resolution: ofFull(cell.resolution),
+      resolution: ofFull(cell.value === undefined ? undefined : finest),
       pressure: row.pressure[side]?.value ?? bench.testPressure,
+      range: rangeName(ranges, row.range[side]?.text),
       reason: cell.reason,
       at: cell.span,
     });

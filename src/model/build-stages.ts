@@ -6,7 +6,7 @@ import type { Metres } from "../units/quantity.ts";
 import { omitUndefined } from "../util/omit-undefined.ts";
 import { buildBench } from "./build-bench.ts";
 import { buildPort } from "./build-port.ts";
-import { buildSets } from "./build-sets.ts";
+import { benchFile, buildSets } from "./build-sets.ts";
 import { type FlowSet, type Port, SIDES, type Side, type Stage, type ValveLayout } from "./model.ts";
 import { hasFlowChanged, hasWorkOnPort, workSensitiveKeys } from "./stale.ts";
 
@@ -40,7 +40,7 @@ export function buildStages(
       date: stage.date,
       by: stage.by,
       repeats: stage.repeats,
-      bench: buildBench(mergeBench(shop?.bench, job.bench, stage.bench)),
+      bench: buildBench(mergeBench(shop?.bench, job.bench, stage.bench), benchFile(onFile)),
       ports,
       chambers: buildChambers(own),
       chambersNotRemeasured: own.inherited.chambers,

@@ -207,21 +207,27 @@ export type Reading = {
   readonly kind: "good" | "doubtful" | "noisy" | "struck out" | "missing";
   /** As read, at `pressure`; absent when missing. Percent readings are converted to flow. */
   readonly flow?: CubicMetresPerSecond;
-  /** Size of the last digit typed, as flow [m³/s]. */
+  /** Size of the finest last digit typed in its column, as flow [m³/s]. */
   readonly resolution?: CubicMetresPerSecond;
   readonly pressure: Pascals;
+  /** Name of the bench's range on which it was read. */
+  readonly range?: string;
   readonly reason?: string;
   readonly at?: Span;
 };
 
 export type Bench = {
   readonly name?: string;
+  /** File in which an unnamed bench stands: unnamed benches of one file are one bench. */
+  readonly file?: string;
   readonly testPressure: Pascals;
   readonly reads: "flow" | "percent";
   readonly meter: "orifice" | "volumetric" | "mass";
   readonly leakage?: {
     readonly intake?: CubicMetresPerSecond;
     readonly exhaust?: CubicMetresPerSecond;
+    /** Size of the last digit typed. */
+    readonly resolution?: { readonly intake?: CubicMetresPerSecond; readonly exhaust?: CubicMetresPerSecond };
     readonly how?: string;
     readonly testPressure: Pascals;
   };

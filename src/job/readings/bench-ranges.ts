@@ -11,14 +11,19 @@ type Ranges = Readonly<
   Record<string, { readonly intake?: CubicMetresPerSecond; readonly exhaust?: CubicMetresPerSecond }>
 >;
 
-/** The flow at 100 % of a range [m³/s]. A table need not name the range of a bench that has only one. */
+/** Name of a reading's range: a table need not name the range of a bench that has only one. */
+export function rangeName(ranges: Ranges, typed: string | undefined): string | undefined {
+  const names = Object.keys(ranges);
+  return typed ?? (names.length === 1 ? names[0] : undefined);
+}
+
+/** The flow at 100 % of a range [m³/s]. */
 export function flowOfRange(
   ranges: Ranges,
   range: string | undefined,
   side: PortSide,
 ): CubicMetresPerSecond | undefined {
-  const names = Object.keys(ranges);
-  const name = range ?? (names.length === 1 ? names[0] : undefined);
+  const name = rangeName(ranges, range);
   return name !== undefined && Object.hasOwn(ranges, name) ? ranges[name]?.[side] : undefined;
 }
 

@@ -39,8 +39,8 @@ const rangeSchema = () =>
 
 const leakageSchema = () =>
   keys({
-    intake: key(true, q.flow.of("Flow with the port blanked, intake", "1.2 cfm", "zero or more")),
-    exhaust: key(true, q.flow.of("Flow with the port blanked, exhaust", "0.8 cfm", "zero or more")),
+    intake: key(true, q.flow.typed("Flow with the port blanked, intake", "1.2 cfm", "zero or more")),
+    exhaust: key(true, q.flow.typed("Flow with the port blanked, exhaust", "0.8 cfm", "zero or more")),
     how: key(true, text("How it was taken", "port blanked")),
     test_pressure: key(true, q.pressure.of("Pressure at which it was taken", "10 inH2O")),
   }).meta({ description: "What bench and clay leak" });

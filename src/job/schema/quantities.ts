@@ -33,7 +33,10 @@ type Sign = "positive" | "zero or more" | "any";
 const SOLE_UNITS: DeclaredUnits = { angle: "deg", rotation: "rpm" };
 
 type RefusedQuantity = FaultParams & { readonly ok: false; readonly message: string };
-type Accepted<K extends Kind> = { readonly ok: true; readonly value: ValueOf[K] };
+type Accepted<K extends Kind> = { readonly ok: true; readonly value: ValueOf[K]; readonly resolution: number };
+
+/** A quantity with the size of its last digit typed, in SI. */
+export type TypedQuantity<K extends Kind> = { readonly value: ValueOf[K]; readonly resolution: number };
 
 function schemasOf<K extends Kind>(kind: K) {
   type Read<V> = (typed: string, bare: string | undefined) => V | RefusedQuantity;
@@ -56,6 +59,12 @@ function schemasOf<K extends Kind>(kind: K) {
     /** A quantity, above zero by default. */
     of: (description: string, example: string | number, sign: Sign = "positive") =>
       schema<ValueOf[K]>(description, example, (typed, bare) => value(typed, bare, sign)),
+    /** The same with the size of the last digit typed. */
+    typed: (description: string, example: string | number, sign: Sign = "positive") =>
+      schema<TypedQuantity<K>>(description, example, (typed, bare) => {
+        const result = readQuantity(typed, kind, bare, sign);
+        return result.ok ? { value: result.value, resolution: result.resolution } : result;
+      }),
     /** A dimension that later stages inherit: `not measured` ends that. */
     inherited: (description: string, example: string | number, sign: Sign = "positive") =>
       schema<ValueOf[K] | NotMeasured>(description, example, (typed, bare) =>
@@ -103,5 +112,5 @@ export function readQuantity<K extends Kind>(
     return refuse("job/out-of-range", `\`${typed}\` is out of range`);
   if (sign !== "any" && size < 0) return refuse("job/negative", `\`${typed}\` is below zero`);
   if (sign === "positive" && size === 0) return refuse("job/zero", `\`${typed}\` is zero`);
-  return { ok: true, value: parsed.value as ValueOf[K] };
+  return { ok: true, value: parsed.value as ValueOf[K], resolution: parsed.resolution };
 }
