@@ -98,6 +98,7 @@ function buildRun(run: RunInJob, table: ReadingsTable, stated: JobRun | undefine
   const bench = buildBench(run.bench, file, (typical?.intake ?? typical?.exhaust)?.value);
   return {
     cylinder: stated?.cylinder ?? DEFAULTS.cylinder,
+    ...(stated?.cylinder === undefined && { cylinderIsDefault: true }),
     hand: stated?.hand,
     mount: stated?.mount ?? DEFAULTS.mount,
     bench,

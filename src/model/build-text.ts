@@ -69,6 +69,7 @@ export function buildText(job: Job): JobText {
       openAt: springs.open_at,
       coilBind: springs.coil_bind,
       retainerToSeal: springs.retainer_to_seal,
+      setUpFor: springs.set_up_for,
       mass: springs.mass,
     },
     assembly: Object.entries(job.assembly ?? {}).map(([what, value]) => ({ what, value })),

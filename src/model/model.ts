@@ -92,7 +92,13 @@ export type CompareAt =
   | { readonly kind: "lift"; readonly lift: Metres }
   | { readonly kind: "low" | "mid" | "high" | "cam" | "peak" };
 
-export type Air = { readonly temperature: Kelvin; readonly pressure: Pascals; readonly relativeHumidity: Ratio };
+export type Air = {
+  readonly temperature: Kelvin;
+  readonly pressure: Pascals;
+  readonly relativeHumidity: Ratio;
+  /** No humidity was stated. */
+  readonly humidityIsDefault?: true;
+};
 
 /** One state of the head: as received, finished. */
 export type Stage = {
@@ -196,6 +202,8 @@ export type FlowSet = {
 /** One sweep, or one side of it. */
 export type Run = {
   readonly cylinder: number;
+  /** No cylinder was stated. */
+  readonly cylinderIsDefault?: true;
   readonly hand?: string;
   readonly mount: number;
   readonly bench: Bench;
@@ -223,6 +231,8 @@ export type Bench = {
   readonly testPressure: Pascals;
   readonly reads: "flow" | "percent";
   readonly meter: "orifice" | "volumetric" | "mass";
+  /** No meter was stated. */
+  readonly meterIsDefault?: true;
   readonly leakage?: {
     readonly intake?: CubicMetresPerSecond;
     readonly exhaust?: CubicMetresPerSecond;
@@ -235,6 +245,8 @@ export type Bench = {
   readonly boreFixture?: Metres;
   readonly intakeEntry?: string;
   readonly exhaustPipe?: { readonly diameter?: Metres; readonly length?: Metres };
+  /** `exhaust_pipe: none` was stated. */
+  readonly noExhaustPipe?: true;
   readonly attached: { readonly intake?: string; readonly exhaust?: string };
   /** ± at k = 2, as a ratio. */
   readonly accuracy?: Ratio;
@@ -356,5 +368,7 @@ export type Springs = {
   readonly openAt?: Metres;
   readonly coilBind?: Metres;
   readonly retainerToSeal?: Metres;
+  /** Largest valve lift that the shop set them up for. */
+  readonly setUpFor?: Metres;
   readonly mass?: Kilograms;
 };

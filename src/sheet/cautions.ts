@@ -1,5 +1,6 @@
 import type { Caution } from "./content.ts";
-import { type Context, endStages, overallComparison } from "./context.ts";
+import { type Context, camLift, endStages, overallComparison } from "./context.ts";
+import { isSameLift } from "./same-lift.ts";
 import { averageVerdict } from "./words/verdicts.ts";
 
 /** One caution of the table: chosen by facts, at most 45 words, one idea, says what to do. */
@@ -40,14 +41,15 @@ export const CAUTIONS: readonly CautionRule[] = [
     signal: "Caution",
     text: (context) => {
       const travel = springTravel(context);
-      if (travel.kind === "no room") {
-        return `At ${context.display.full("lift", travel.lift)} valve lift the springs leave no room. Do not run that lift with them.`;
-      }
-      return "We did not check spring travel: measure it.";
+      if (travel.kind === "unchecked" || travel.kind === "set up") return "We did not check spring travel: measure it.";
+      const lift = context.display.full("lift", travel.lift);
+      return travel.kind === "no room"
+        ? `At ${lift} valve lift the springs leave no room. Do not run that lift with them.`
+        : `The springs are set up for valve lift up to ${lift}, and your cam opens further. Do not run it with them.`;
     },
     side1: true,
-    // The hand-over block covers springs that leave room, with the lift they are set up for.
-    applies: (context) => isJob(context) && !springsHaveRoom(context),
+    // The hand-over block says which lift springs are set up for.
+    applies: (context) => isJob(context) && springTravel(context).kind !== "set up",
   },
   {
     id: "mixture",
@@ -170,21 +172,21 @@ function showsFlow({ figures }: Context): boolean {
   );
 }
 
-/** Springs were checked and leave room. */
-export const springsHaveRoom = (context: Context): boolean => {
-  const travel = springTravel(context);
-  return travel.kind === "room" && travel.lift !== undefined;
-};
-
-/** Whether the springs were checked, up to what lift, and whether they leave room there. */
-export function springTravel(context: Context): { kind: "room"; lift?: number } | { kind: "no room"; lift: number } {
+/** The valve lift that the shop set the springs up for, as it states; or why that lift may not be run. */
+export function springTravel(
+  context: Context,
+): { kind: "unchecked" } | { kind: "set up" | "no room" | "cam opens further"; lift: number } {
   const springs = endStages(context).last?.figures.springs;
-  const left = [springs?.coil_bind_clearance_m, springs?.retainer_clearance_m].filter((room) => room !== undefined);
-  if (!springs || left.length === 0) return { kind: "room" };
-  if (left.some((room) => room <= 0)) return { kind: "no room", lift: springs.largest_lift_m };
-  return springs.coil_bind_clearance_m === undefined
-    ? { kind: "room" }
-    : { kind: "room", lift: springs.largest_lift_m };
+  const left = [springs?.coil_bind_clearance_m, springs?.retainer_clearance_m];
+  if (springs && left.some((room) => room !== undefined && room <= 0))
+    return { kind: "no room", lift: springs.largest_lift_m };
+  const stated = context.model.text.springs?.setUpFor;
+  if (stated === undefined) return { kind: "unchecked" };
+  const further = context.sides.some((side) => {
+    const lift = camLift(context, side);
+    return lift !== undefined && lift > stated && !isSameLift(lift, stated);
+  });
+  return { kind: further ? "cam opens further" : "set up", lift: stated };
 }
 
 /** All text written by the shop, searched for words that require a caution. */
@@ -200,8 +202,10 @@ const shopText = ({ model: { text } }: Context) =>
 const isDeckCut = (context: Context) =>
   context.stages.some(({ stage }) => (stage.deck?.cut ?? 0) > 0) ||
   context.model.text.work.some(({ area, items }) =>
-    /\bdeck\b.*\b(cut|faced|milled|skimmed|surfaced)\b/i.test([area, ...items].join(" ")),
+    items.some((item) => DECK_WORK.test(`${area} ${item}`) && !/\bnot\b/i.test(item)),
   );
+
+const DECK_WORK = /\bdeck\b.*\b(cut|faced|milled|skimmed|surfaced)\b/i;
 
 const isClearanceChanged = (context: Context) =>
   isDeckCut(context) || hasValveJob(context) || Object.keys(context.model.engine?.cams ?? {}).length > 0;

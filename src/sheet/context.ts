@@ -54,6 +54,21 @@ export function flowedFigures(stage: SheetStage | undefined, side: Side): SideFi
   return figures && figures.readings.length > 0 ? figures : undefined;
 }
 
+/** The ports flowed on a side; `unnamed` where the job does not say of which cylinder. */
+export type FlowedPorts = SideFigures["flowed"] & { readonly unnamed?: boolean };
+
+/** The ports of a stage that were flowed, side by side. */
+export function flowedPorts(
+  stage: SheetStage | undefined,
+  sides: readonly Side[],
+): readonly { readonly side: Side; readonly flowed: FlowedPorts }[] {
+  const unnamed = stage?.stage.sets[0]?.runs.every((run) => run.cylinderIsDefault) ?? false;
+  return sides.flatMap((side) => {
+    const figures = flowedFigures(stage, side);
+    return figures ? [{ side, flowed: { ...figures.flowed, unnamed } }] : [];
+  });
+}
+
 /** First stage against last, on one side. */
 export function overallComparison(context: Context, side: Side): Comparison | undefined {
   const { first, last } = endStages(context);

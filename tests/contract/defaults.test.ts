@@ -88,23 +88,25 @@ describe("what is left out is as if it were stated", () => {
     expect(bare.beside).toContain("readings.csv");
     expect(bare.beside).not.toContain("figures.json");
   });
-  test("lift is set to 0.002 in, and the sheet says that this is our usual value", () => {
+  test("lift is set to 0.002 in, and the sheet says that it was not stated", () => {
     const stated = with_("bench: { lift_setting: 0.002 }");
     expect(stated.figures).toEqual(bare.figures);
-    expect(bare.words).toContain("Lift was set to ± 0.002 in (our usual value, not measured here).");
+    expect(bare.words).toContain("How exactly lift was set was not stated: taken as ± 0.002 in.");
     expect(stated.words).toContain("Lift was set to ± 0.002 in.");
     const known = (lift: string) => with_(`bench: { repeatability: 1 %, lift_setting: ${lift} }`).figures;
     expect(known("0.004")).not.toEqual(known("0.002"));
   });
-  test("the bench reads flow through an orifice", () =>
-    stands(
-      "bench: { reads: flow, meter: orifice }",
-      "bench: { meter: mass, air: { temperature: 90, pressure: 29.0 inHg, humidity: 40 % } }",
-    ));
+  test("the bench reads flow through an orifice, and the sheet says that the meter was not stated", () => {
+    stands("bench: { reads: flow }", "bench: { reads: percent, ranges: { a: { intake: 100 cfm, exhaust: 100 cfm } } }");
+    const stated = with_("bench: { meter: orifice }");
+    expect(stated.figures).toEqual(bare.figures);
+    expect(bare.words).toContain("taken to be an orifice meter");
+    expect(stated.words).not.toContain("taken to be an orifice meter");
+  });
   test("accuracy, repeatability, remount, leakage, air, power and engine are absent, never invented", () => {
     for (const words of [
       "leakage not stated",
-      "air not recorded",
+      "air not stated",
       "Bench accuracy was not stated",
       "bore of fixture not stated",
       "Repeatability was neither measured nor stated",

@@ -137,7 +137,7 @@ not_done: [ Guides not replaced ]
 checks: [ { check: Pressure test, method: 40 psi hot water 10 min, result: no leak }, { check: Flatness, value: 0.0015 in, limit: 0.003 in } ]
 also_measured: [ { what: Short-side radius, intake: 12 mm, exhaust: 9 mm, how: radius gauge } ]
 parts: [ { part: Valve guide, quantity: 12, note: bronze } ]
-springs: { installed_height: 1.560, seat_force: 84 lbf, open_force: 215 lbf, open_at: 0.430, coil_bind: 1.020, retainer_to_seal: 0.510, mass: 98 g }
+springs: { installed_height: 1.560, seat_force: 84 lbf, open_force: 215 lbf, open_at: 0.430, coil_bind: 1.020, retainer_to_seal: 0.510, set_up_for: 0.450, mass: 98 g }
 assembly: { Tip height intake: 1.612 in }
 photos: [ { file: photos/2026-014-chamber.jpg, caption: "Chamber 1, finished" } ]
 remarks: |

@@ -97,7 +97,7 @@ describe("the handover of a full job", () => {
       "28 inH₂O",
       "fixture bore 88.0 mm",
       "intake entry clay radius",
-      "no exhaust pipe",
+      "exhaust pipe not stated",
       "air 70 °F",
       "leakage not stated",
       "n = 3",

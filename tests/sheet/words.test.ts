@@ -14,7 +14,7 @@ import {
   flatSpotWords,
   peakWords,
 } from "../../src/sheet/words/curves.ts";
-import { dateSpan, dateWords } from "../../src/sheet/words/dates.ts";
+import { dateSpan, dateWords, monthSpan } from "../../src/sheet/words/dates.ts";
 import { airPowerWords } from "../../src/sheet/words/engine.ts";
 import { portsWords, sidePortsWords, typicalWords } from "../../src/sheet/words/identity.ts";
 import { joinWords, lowercaseFirst, toSentence } from "../../src/sheet/words/text.ts";
@@ -162,6 +162,7 @@ test("which ports were flowed is always said", () => {
     "Intake: flowed 2 of 6 ports (cylinders 1 and 5).",
   );
   expect(sidePortsWords("exhaust", { cylinders: [1] })).toBe("Exhaust: flowed 1 port (cylinder 1).");
+  expect(sidePortsWords("intake", { cylinders: [1], of: 4, unnamed: true })).toBe("Intake: flowed 1 of 4 ports.");
   expect(sidePortsWords("intake", { cylinders: [1, 2, 3, 4], of: 8 })).toBe(
     "Intake: flowed 4 of 8 ports (cylinders 1 to 4).",
   );
@@ -212,6 +213,13 @@ test("text functions", () => {
     "24 February to 12 March 2026",
     "30 December 2025 to 2 January 2026",
   ]);
+  expect(
+    [
+      ["2026-06-02", "2026-08-30"],
+      ["2026-05-03", "2026-05-01"],
+      ["2026-01-09", "2025-11-30"],
+    ].map(monthSpan),
+  ).toEqual(["June to August 2026", "May 2026", "November 2025 to January 2026"]);
   expect(airPowerWords("300 hp")).toBe("Air for at most about 300 hp (rule of thumb, bare head).");
 });
 

@@ -409,7 +409,7 @@ samples: [ 71.yaml, 72.yaml ]
   {
     lie: "one port that speaks for eight",
     job: pair(intake(INTAKE), intake(up), { top: ["engine: { cylinders: 8 }"] }),
-    said: ["flowed 1 of 8 ports (cylinder 1)"],
+    said: ["flowed 1 of 8 ports"],
     absent: [/all (eight|8|ports)/i, /each port/i],
   },
   {

@@ -47,7 +47,7 @@ const buildSchema = () =>
       { what: "Short-side radius", intake: "12 mm", exhaust: "9 mm", how: "radius gauge" },
     ]),
     parts: key(true, list("Parts fitted", partSchema()), [{ part: "Valve guide", quantity: 12, note: "bronze" }]),
-    springs: key(true, springsSchema(), { installed_height: "1.560 in", seat_force: "84 lbf" }),
+    springs: key(true, springsSchema(), { installed_height: "1.560 in", set_up_for: "0.450 in" }),
     assembly: key(true, record("Other facts of the assembly", named()), { "Tip height intake": "1.612 in" }),
     photos: key(false, list("Photos", photoSchema()), [{ file: "photos/chamber.jpg", caption: "Chamber 1" }]),
     remarks: key(true, text("The porter's own words to this customer"), REMARKS),
@@ -119,6 +119,7 @@ const springsSchema = () =>
     open_at: key(true, q.length.of("Lift at which the open force was taken", 0.43)),
     coil_bind: key(true, q.length.of("Height when solid", 1.02)),
     retainer_to_seal: key(true, q.length.of("Retainer to seal or guide, valve shut", 0.51)),
+    set_up_for: key(true, q.length.of("Largest valve lift that the springs are set up for", 0.45)),
     mass: key(true, q.mass.of("Of valve, retainer and locks", "98 g")),
   }).meta({ description: "Springs as set up" });
 

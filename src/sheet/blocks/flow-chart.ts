@@ -7,6 +7,7 @@ import {
   camLift,
   endStages,
   flowedFigures,
+  flowedPorts,
   otherHeadComparisons,
   overallComparison,
 } from "../context.ts";
@@ -80,10 +81,6 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
   const { last } = endStages(context);
   const points = panels.flatMap(({ series }) => series.flatMap((line) => line.points));
   const unlike = differenceWords(panels.flatMap(({ side }) => overallComparison(context, side) ?? []));
-  const ports = panels.flatMap(({ side }) => {
-    const figures = flowedFigures(last, side);
-    return figures ? [{ side, flowed: figures.flowed }] : [];
-  });
   const many = context.stages.length > 1;
   return presentItems<string>([
     "Lines are a guide.",
@@ -95,7 +92,12 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
       panels.flatMap(({ side }) => context.stages.flatMap((stage) => flowedFigures(stage, side)?.readings ?? [])),
       context.display,
     ),
-    portsWords(ports),
+    portsWords(
+      flowedPorts(
+        last,
+        panels.map(({ side }) => side),
+      ),
+    ),
     ...unlike,
     ...otherHeadNotes(context),
   ]).join(" ");

@@ -5,6 +5,7 @@ import {
   type Context,
   endStages,
   flowedFigures,
+  flowedPorts,
   overallComparison,
   type SheetStage,
 } from "../context.ts";
@@ -100,15 +101,15 @@ function missingChangeNotes(pairs: readonly Comparison[]): readonly string[] {
 
 /** Which ports the latest stage flowed; of an earlier one that flowed others, and what a change then compares. */
 function portNotes(panels: readonly FlowColumns[], stages: readonly SheetStage[]): readonly string[] {
-  const of = (stage: SheetStage | undefined) =>
-    panels.flatMap(({ side }) => {
-      const figures = flowedFigures(stage, side);
-      return figures ? [{ side, flowed: figures.flowed }] : [];
-    });
+  const sides = panels.map(({ side }) => side);
+  const of = (stage: SheetStage | undefined) => flowedPorts(stage, sides);
   const latest = portsWords(of(stages.at(-1)));
+  const cylinders = (stage: SheetStage | undefined) =>
+    JSON.stringify(of(stage).map(({ side, flowed }) => [side, flowed.cylinders]));
   const others = stages.slice(0, -1).flatMap((stage) => {
     const words = portsWords(of(stage));
-    return words === "" || words === latest ? [] : [`${stage.name}: ${lowercaseFirst(words)}`];
+    const alike = cylinders(stage) === cylinders(stages.at(-1));
+    return words === "" || alike ? [] : [`${stage.name}: ${lowercaseFirst(words)}`];
   });
   return others.length === 0
     ? [latest]

@@ -1,4 +1,4 @@
-import { springsHaveRoom, springTravel } from "../cautions.ts";
+import { springTravel } from "../cautions.ts";
 import type { BlockBuilder, Context } from "../context.ts";
 import { paragraph, presentItems, section } from "../section.ts";
 import { DELIVERED } from "../words/identity.ts";
@@ -29,9 +29,10 @@ export const signatures: BlockBuilder = ({ model: { shop, identity } }, place) =
 };
 
 function springsWords(context: Context): string {
-  const { lift } = springTravel(context);
-  if (!springsHaveRoom(context) || lift === undefined) return "";
-  return `Springs are set up for valve lift up to ${context.display.full("lift", lift)}.`;
+  const travel = springTravel(context);
+  return travel.kind === "set up"
+    ? `Springs are set up for valve lift up to ${context.display.full("lift", travel.lift)}.`
+    : "";
 }
 
 type Step = { readonly lead: string; readonly text: string };
@@ -45,9 +46,10 @@ export const nextSteps: BlockBuilder = ({ model: { text, identity, engine } }, p
     { lead: "Pistons:", text: "measure valve to piston by turning the engine by hand." },
     {
       lead: "Gasket:",
-      text: engine?.gasket
-        ? "use the thickness and bore stated to us, or ask again."
-        : "tell us its bore and thickness; compression depends on it.",
+      text:
+        engine?.gasket === undefined
+          ? "tell us its bore and thickness; compression depends on it."
+          : `use the ${engine.gasket.kind === "ring" ? "thickness and bore" : "volume"} stated to us, or ask again.`,
     },
     { lead: "Fuel and ignition:", text: "set afresh, starting from the safe side." },
     { lead: "Tightening:", text: "follow the engine maker's order and figures." },

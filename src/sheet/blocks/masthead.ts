@@ -1,9 +1,10 @@
 import { encode } from "uqr";
 import type { Shop } from "../../model/model.ts";
 import type { Part } from "../content.ts";
-import type { BlockBuilder } from "../context.ts";
+import type { BlockBuilder, SheetStage } from "../context.ts";
 import { presentItems } from "../section.ts";
 import { dateSpan, dateWords } from "../words/dates.ts";
+import { joinWords, lowercaseFirst } from "../words/text.ts";
 
 /** The shop's name, address and logo. */
 export const masthead: BlockBuilder = ({ model }) => shopMasthead(model.shop);
@@ -33,10 +34,8 @@ export function shopMasthead(shop: Shop): readonly Part[] {
 export const title: BlockBuilder = ({ model, stages }, place) => {
   const { identity } = model;
   const product = identity.kind === "product";
-  const measured = stages.flatMap(({ stage }) => (stage.date ? [stage.date] : [])).sort();
-  const [first, last] = [measured[0], measured.at(-1)];
   const dates = presentItems<string>([
-    !product && first !== undefined && last !== undefined && `measured ${dateSpan(first, last)}`,
+    !product && measuredWords(stages),
     `issued ${dateWords(identity.issued)}`,
     String(identity.revision) !== "1" && `revision ${identity.revision}`,
   ]);
@@ -54,6 +53,15 @@ export const title: BlockBuilder = ({ model, stages }, place) => {
     ...(replaces ? ([{ kind: "paragraph", style: "body", text: replaces }] as const) : []),
   ];
 };
+
+/** When it was measured: the span of all stages, or the stages that state their day. */
+function measuredWords(stages: readonly SheetStage[]): string {
+  const dated = stages.flatMap(({ name, stage: { date } }) => (date === undefined ? [] : [{ name, date }]));
+  const days = dated.map(({ date }) => date).sort();
+  if (days.length === 0) return "";
+  if (days.length === stages.length) return `measured ${dateSpan(days[0]!, days.at(-1)!)}`;
+  return joinWords(dated.map(({ name, date }) => `${lowercaseFirst(name)} measured ${dateWords(date)}`));
+}
 
 /** Number, revision and the mark of the figures as a QR code, to compare a paper with the shop's file; nothing personal. */
 export const sheetCode: BlockBuilder = ({ identifier, model: { identity } }) => {

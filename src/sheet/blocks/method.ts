@@ -44,7 +44,7 @@ export const howToRead: BlockBuilder = (context, place) => {
     { lead: "Lift:", text: "how far the valve is open. Net lift is what the valve really gets." },
     { lead: "Flow:", text: `air through the port in ${context.display.unit("flow")}, at a fixed pressure.` },
     first && { lead: "Clear gain, clear loss:", text: "the change is larger than its ±." },
-    first && { lead: "Within repeatability:", text: "too small to tell from measuring twice." },
+    first && { lead: "Within repeatability:", text: "no larger than its ±." },
     first && { lead: "Too few repeats to say:", text: "we did not measure often enough to claim anything." },
     { lead: "Lift ÷ diameter:", text: "lift as share of the valve's diameter, to compare valves of unlike size." },
     pinch && { lead: "Pinch:", text: "the smallest section of the port." },

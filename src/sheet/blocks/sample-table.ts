@@ -4,7 +4,7 @@ import { EMPTY_CELL } from "../flow-columns.ts";
 import { findAtLift, unionOfLifts } from "../same-lift.ts";
 import { paragraph, section } from "../section.ts";
 import { conditionWords, formatPressure, sharedSampleWords } from "../words/conditions.ts";
-import { typicalWords } from "../words/identity.ts";
+import { monthsMeasured, typicalWords } from "../words/identity.ts";
 import { capitalize } from "../words/text.ts";
 
 /** Mean, lowest and highest at each lift, with n: one set of conditions for all parts. */
@@ -20,7 +20,7 @@ export const sampleTable: BlockBuilder = (context, place) => {
     ...sharedSampleWords(model.samples, (bench) => conditionWords(bench, sides, display)),
   ];
   return section(place, undefined, [
-    ...paragraph(strip.join(" · "), "caption", `${typicalWords(sample.n)}.`),
+    ...paragraph(strip.join(" · "), "caption", `${typicalWords(sample.n)}${monthsMeasured(model.samples)}.`),
     {
       kind: "table",
       columns: [

@@ -1,11 +1,11 @@
-import { SIDES, type Side } from "../../model/model.ts";
+import { SIDES } from "../../model/model.ts";
 import type { ChartRow } from "../content.ts";
-import { type Context, endStages, flowedFigures } from "../context.ts";
+import { type Context, endStages, flowedFigures, flowedPorts, type SheetStage } from "../context.ts";
 import { presentItems } from "../section.ts";
 import { conditionWords, formatPressure, sharedSampleWords } from "../words/conditions.ts";
 import { dateWords } from "../words/dates.ts";
-import { portsWords } from "../words/identity.ts";
-import { capitalize } from "../words/text.ts";
+import { monthsMeasured, portsWords } from "../words/identity.ts";
+import { capitalize, countWords } from "../words/text.ts";
 
 /** What must be known to read the small chart. */
 export function chartCaption(context: Context, charts: ChartRow["charts"]): string {
@@ -39,19 +39,16 @@ export function conditionsCaption(context: Context): string {
       : [];
   return [
     ...(model.identity.draft ? ["Draft: figures may still change."] : []),
-    `Measured on ${n === undefined ? "this part" : `${n} ${n === 1 ? "part" : "parts"}`}, ${dateWords(model.identity.issued)}.`,
-    ...(n === undefined ? [flowedPortsSentence(context, sides)] : []),
+    measuredWords(context, last),
+    ...(n === undefined ? [portsWords(flowedPorts(last, sides))] : []),
     `${capitalize([`reported at ${formatPressure(model.reference.testPressure, display)}`, ...how].join(" · "))}.`,
     "Flow is no promise of power.",
   ].join(" ");
 }
 
-function flowedPortsSentence(context: Context, sides: readonly Side[]): string {
-  const { last } = endStages(context);
-  return portsWords(
-    sides.flatMap((side) => {
-      const figures = flowedFigures(last, side);
-      return figures ? [{ side, flowed: figures.flowed }] : [];
-    }),
-  );
+/** On how many parts it was measured, and when, where each of them says so. */
+function measuredWords({ model, figures }: Context, last: SheetStage | undefined): string {
+  if (figures.sample) return `Measured on ${countWords(figures.sample.n, "part")}${monthsMeasured(model.samples)}.`;
+  const day = last?.stage.date;
+  return `Measured on this part${day === undefined ? "" : `, ${dateWords(day)}`}.`;
 }

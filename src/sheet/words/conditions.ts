@@ -8,20 +8,13 @@ import { capitalize, joinWords, toSentence } from "./text.ts";
 export function conditionWords(bench: Bench, sides: readonly Side[], display: Display): readonly string[] {
   const intake = sides.includes("intake");
   const exhaust = sides.includes("exhaust");
-  const pipe = bench.exhaustPipe;
-  const pipeSize = pipe
-    ? presentItems([
-        pipe.diameter !== undefined && `${formatShortest(display, "length", pipe.diameter)} diameter`,
-        pipe.length !== undefined && `${formatShortest(display, "length", pipe.length)} long`,
-      ]).join(", ")
-    : "";
   return presentItems<string>([
     `tested at ${formatPressure(bench.testPressure, display)}`,
     bench.boreFixture === undefined
       ? "bore of fixture not stated"
       : `fixture bore ${formatShortest(display, "length", bench.boreFixture)}`,
     intake && `intake entry ${bench.intakeEntry ?? "not stated"}`,
-    exhaust && (pipe ? `exhaust pipe ${pipeSize || "fitted"}` : "no exhaust pipe"),
+    exhaust && pipeWords(bench, display),
     intake && bench.attached.intake !== undefined && `${bench.attached.intake} on the intake`,
     exhaust && bench.attached.exhaust !== undefined && `${bench.attached.exhaust} on the exhaust`,
     airWords(bench, display),
@@ -30,15 +23,24 @@ export function conditionWords(bench: Bench, sides: readonly Side[], display: Di
   ]);
 }
 
+function pipeWords({ exhaustPipe: pipe, noExhaustPipe }: Bench, display: Display): string {
+  if (!pipe) return noExhaustPipe ? "no exhaust pipe" : "exhaust pipe not stated";
+  const size = presentItems([
+    pipe.diameter !== undefined && `${formatShortest(display, "length", pipe.diameter)} diameter`,
+    pipe.length !== undefined && `${formatShortest(display, "length", pipe.length)} long`,
+  ]).join(", ");
+  return `exhaust pipe ${size || "fitted"}`;
+}
+
 /** A pressure in the fewest decimals that keep it. */
 export const formatPressure = (pascals: number, display: Display): string =>
   formatShortest(display, "pressure", pascals);
 
-/** Air at the bench, or why it does not matter. */
-function airWords(bench: Bench, display: Display): string {
-  if (!bench.air) return "air not recorded";
-  const { temperature, relativeHumidity } = bench.air;
-  return `air ${display.full("temperature", temperature, 0)}, ${display.full("barometer", bench.air.pressure)}, humidity ${formatPercent(relativeHumidity, 0)}`;
+/** Air at the bench, as far as it was stated. */
+function airWords({ air }: Bench, display: Display): string {
+  if (!air) return "air not stated";
+  const humidity = air.humidityIsDefault ? "" : `, humidity ${formatPercent(air.relativeHumidity, 0)}`;
+  return `air ${display.full("temperature", air.temperature, 0)}, ${display.full("barometer", air.pressure)}${humidity}`;
 }
 
 function leakageWords(bench: Bench, sides: readonly Side[], display: Display): string {

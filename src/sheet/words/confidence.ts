@@ -26,7 +26,9 @@ export function confidenceWords(bench: Bench, most: number, display: Display): r
     bench.remount === undefined
       ? "What taking the head off and on adds was not stated."
       : `Taking the head off and on adds ±\u00a0${formatPercent(bench.remount)}.`,
-    `Lift was set to ±\u00a0${display.full("length", bench.liftSetting)}${bench.liftSettingIsDefault ? " (our usual value, not measured here)" : ""}.`,
+    bench.liftSettingIsDefault
+      ? `How exactly lift was set was not stated: taken as ±\u00a0${display.full("length", bench.liftSetting)}.`
+      : `Lift was set to ±\u00a0${display.full("length", bench.liftSetting)}.`,
     bench.accuracy === undefined
       ? "Bench accuracy was not stated; it cancels when two runs on one bench are compared."
       : `Bench accuracy is ±\u00a0${formatPercent(bench.accuracy)}; it cancels when two runs on this bench are compared.`,

@@ -20,6 +20,15 @@ export function dateWords(date: string): string {
   return parts && month ? `${Number(parts[3])} ${month} ${parts[1]}` : date;
 }
 
+/** "June to August 2026", of the days on which something was measured; the year once, the month once. */
+export function monthSpan(days: readonly string[]): string {
+  const [from, to] = [days.toSorted()[0], days.toSorted().at(-1)];
+  if (from === undefined || to === undefined) return "";
+  const [first, last] = [from, to].map((day) => dateWords(day).replace(/^\d+ /, "")) as [string, string];
+  if (first === last) return last;
+  return `${from.slice(0, 4) === to.slice(0, 4) ? first.replace(/ \d{4}$/, "") : first} to ${last}`;
+}
+
 /** "24 February to 12 March 2026": the year once, the day once. */
 export function dateSpan(from: string, to: string): string {
   if (from === to) return dateWords(from);

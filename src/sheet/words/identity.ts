@@ -1,4 +1,6 @@
-import type { Identity, JobText } from "../../model/model.ts";
+import type { Identity, JobText, SampledHead } from "../../model/model.ts";
+import type { FlowedPorts } from "../context.ts";
+import { monthSpan } from "./dates.ts";
 import { capitalize, countWords, joinWords } from "./text.ts";
 
 /** Which sheet this is and of which figures: what a reader can compare with the shop's own. Names no person. */
@@ -20,16 +22,22 @@ const FEWEST = 3;
 export const typicalWords = (n: number): string =>
   n >= FEWEST ? `Typical of ${n} parts measured` : `Measured on ${n} ${n === 1 ? "part" : "parts"}`;
 
+/** ", June to August 2026": the months of measuring, where each sample states its day. */
+export function monthsMeasured(samples: readonly SampledHead[]): string {
+  const days = samples.flatMap(({ stage }) => stage.date ?? []);
+  return days.length === samples.length && days.length > 0 ? `, ${monthSpan(days)}` : "";
+}
+
 /** The ports that were flowed on one side. */
-export function sidePortsWords(side: string, flowed: { cylinders: readonly number[]; of?: number }): string {
+export function sidePortsWords(side: string, flowed: FlowedPorts): string {
   const n = flowed.cylinders.length;
-  const which = `${n === 1 ? "cylinder" : "cylinders"} ${cylinderRange(flowed.cylinders)}`;
-  if (flowed.of === undefined) return `${capitalize(side)}: flowed ${countWords(n, "port")} (${which}).`;
-  return `${capitalize(side)}: flowed ${n} of ${countWords(flowed.of, "port")} (${which}).`;
+  const which = flowed.unnamed ? "" : ` (${n === 1 ? "cylinder" : "cylinders"} ${cylinderRange(flowed.cylinders)})`;
+  const ports = flowed.of === undefined ? countWords(n, "port") : `${n} of ${countWords(flowed.of, "port")}`;
+  return `${capitalize(side)}: flowed ${ports}${which}.`;
 }
 
 /** Ports flowed on all sides, merged where they are equal. */
-export function portsWords(sides: readonly { side: string; flowed: Parameters<typeof sidePortsWords>[1] }[]): string {
+export function portsWords(sides: readonly { side: string; flowed: FlowedPorts }[]): string {
   const [first, second] = sides;
   const alike = first && second && JSON.stringify(first.flowed) === JSON.stringify(second.flowed);
   return alike

@@ -11,11 +11,7 @@ export function methodWords(
   what: { tested: string; reported: string },
 ): readonly string[] {
   const reads = bench.reads === "percent" ? "The bench reads percent of a range; we turned that into flow." : undefined;
-  const meter = {
-    orifice: "Its orifice meter stands in the same air as the head, so air density cancels.",
-    volumetric: "Its meter shows volume; we brought it to reference air by density.",
-    mass: "Its meter shows mass; we brought it to reference air by density.",
-  }[bench.meter];
+  const meter = bench.meterIsDefault ? ASSUMED_METER : METERS[bench.meter];
   const leaks = sides.filter((side) => bench.leakage?.[side] !== undefined);
   return presentItems<string>([
     `We flowed the ports${bench.name ? ` on ${bench.name}` : ""} at ${what.tested}.`,
@@ -27,6 +23,13 @@ export function methodWords(
       `The bench was last checked on ${dateWords(bench.checked)}${bench.against ? ` against ${bench.against}` : ""}.`,
   ]);
 }
+
+const METERS: Record<Bench["meter"], string> = {
+  orifice: "Its orifice meter stands in the same air as the head, so air density cancels.",
+  volumetric: "Its meter shows volume; we brought it to reference air by density.",
+  mass: "Its meter shows mass; we brought it to reference air by density.",
+};
+const ASSUMED_METER = "Its meter was not stated: taken to be an orifice meter, in which air density cancels.";
 
 /** Where on the curve the sheet compares, in the trade's words. */
 export function whereWords(at: ComparedFigures["at"], lift: string): string {
