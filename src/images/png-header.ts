@@ -1,4 +1,5 @@
 import { inflateSync } from "node:zlib";
+import { crc32 } from "../util/crc32.ts";
 
 /** A parsed PNG header; `rows` groups the scanlines of each pass by length, the filter byte included. */
 type PngHeader = {
@@ -35,7 +36,14 @@ const PASSES = [
 /** A chunk of a PNG: `body` is its data, `whole` includes length, type and CRC. */
 type PngChunk = { readonly type: string; readonly body: Uint8Array; readonly whole: Uint8Array };
 
-/** Yields the chunks of a PNG up to the first that is cut off. */
+/** Whether a chunk that describes or holds the image has the checksum of its content; the others never reach the page. */
+const isSound = ({ type, whole }: PngChunk): boolean => {
+  if (type !== "IDAT" && !DESCRIPTIVE_CHUNKS.includes(type)) return true;
+  const end = whole.length - 4;
+  return new DataView(whole.buffer, whole.byteOffset + end, 4).getUint32(0) === crc32(whole.subarray(4, end));
+};
+
+/** Yields the chunks of a PNG up to its end, or to the first that is cut off. */
 function* readPngChunks(bytes: Uint8Array): Generator<PngChunk> {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   for (let at = SIGNATURE.length; at + 12 <= bytes.length; ) {
@@ -43,6 +51,7 @@ function* readPngChunks(bytes: Uint8Array): Generator<PngChunk> {
     if (end > bytes.length) return;
     const type = String.fromCharCode(...bytes.subarray(at + 4, at + 8));
     yield { type, body: bytes.subarray(at + 8, end - 4), whole: bytes.subarray(at, end) };
+    if (type === "IEND") return;
     at = end;
   }
 }
@@ -52,33 +61,51 @@ export const isPng = (bytes: Uint8Array): boolean => SIGNATURE.every((byte, inde
 /** Parses the chunks of a PNG without inflating its data; undefined when the bytes are no PNG. */
 export function parsePngHeader(bytes: Uint8Array): PngHeader | { readonly broken: string } | undefined {
   if (!isPng(bytes)) return undefined;
-  let header: Omit<PngHeader, "compressed"> | undefined;
-  let wantsPalette = false;
-  const compressed: Uint8Array[] = [];
-  for (const { type, body } of readPngChunks(bytes)) {
-    if (!header) {
-      if (type !== "IHDR" || body.length !== 13) return { broken: "it does not say its size" };
-      const read = parseImageHeader(body);
-      if ("broken" in read) return read;
-      header = read;
-      wantsPalette = body[9] === PALETTE;
-    } else if (type === "PLTE") {
-      if (body.length === 0 || body.length % 3 !== 0 || body.length > 768)
-        return { broken: "its table of colours is damaged" };
-      wantsPalette = false;
-    } else if (type === "IDAT") compressed.push(body);
-    else if (type === "IEND") {
-      if (wantsPalette) return { broken: "its table of colours is missing" };
-      return compressed.length === 0 ? { broken: "there is no picture in it" } : { ...header, compressed };
-    }
-  }
-  return { broken: "it is cut off" };
+  const chunks = [...readPngChunks(bytes)];
+  const [first, ...others] = chunks;
+  if (first?.type !== "IHDR" || first.body.length !== 13)
+    return { broken: first ? "it does not say its size" : CUT_OFF };
+  const header = parseImageHeader(first.body);
+  if ("broken" in header) return header;
+  if (others.at(-1)?.type !== "IEND") return { broken: CUT_OFF };
+  const broken = findChunkFault(others, first.body);
+  if (broken !== undefined) return { broken };
+  return { ...header, compressed: others.filter(({ type }) => type === "IDAT").map(({ body }) => body) };
 }
+
+/** Checks which chunks there are, and the tables of colours and of transparency (ISO/IEC 15948, 5.6 and 11.3.2.1). */
+function findChunkFault(chunks: readonly PngChunk[], header: Uint8Array): string | undefined {
+  const [bits, colour] = [header[8]!, header[9]!];
+  const all = (name: string) => chunks.filter(({ type }) => type === name).map(({ body }) => body.length);
+  const [palettes, transparencies] = [all("PLTE"), all("tRNS")];
+  const [palette = 0] = palettes;
+  if (all("IHDR").length > 0) return "it says its size twice";
+  if (chunks.some(({ type }) => /^[A-Z]/.test(type) && !CRITICAL_CHUNKS.includes(type))) return NO_KIND;
+  if (colour === PALETTE && palettes.length === 0) return "its table of colours is missing";
+  const most = colour === PALETTE ? 3 << bits : 3 << 8;
+  if (palettes.length > 1 || palettes.some((length) => length === 0 || length % 3 !== 0 || length > most))
+    return "its table of colours is damaged";
+  const fits = (length: number) =>
+    colour === PALETTE ? length > 0 && length <= palette / 3 : length === TRANSPARENCY_BYTES[colour];
+  if (transparencies.length > 1 || !transparencies.every(fits)) return "its transparency is damaged";
+  return all("IDAT").length === 0 ? "there is no picture in it" : undefined;
+}
+
+const CUT_OFF = "it is cut off";
+const DAMAGED = "it is damaged";
+const NO_KIND = "it is of a kind that does not exist";
+const CRITICAL_CHUNKS = ["PLTE", "IDAT", "IEND"];
+/** Length of a tRNS chunk beside a table of colours, by colour type; other types have none. */
+const TRANSPARENCY_BYTES: Readonly<Record<number, number>> = { 0: 2, 2: 6 };
 
 /** Splits a PNG into a PNG of the chunks that describe the image, and the compressed image data. */
 export function splitPng(bytes: Uint8Array): { readonly description: Uint8Array; readonly compressed: Uint8Array } {
   const chunks = [...readPngChunks(bytes)];
-  const descriptive = chunks.filter(({ type }) => DESCRIPTIVE_CHUNKS.includes(type)).map(({ whole }) => whole);
+  const hasPalette = chunks[0]?.body[9] === PALETTE;
+  // Beside other colour types a table of colours is only a suggestion, which pdfkit would take for the colours themselves.
+  const descriptive = chunks
+    .filter(({ type }) => DESCRIPTIVE_CHUNKS.includes(type) && (hasPalette || type !== "PLTE"))
+    .map(({ whole }) => whole);
   const data = chunks.filter(({ type }) => type === "IDAT").map(({ body }) => body);
   return { description: Buffer.concat([Uint8Array.from(SIGNATURE), ...descriptive]), compressed: Buffer.concat(data) };
 }
@@ -92,7 +119,7 @@ function parseImageHeader(body: Uint8Array): Omit<PngHeader, "compressed"> | { r
   const [bits, colour, packing, filtering, interlaced] = body.subarray(8);
   const known = COLOURS[colour as number];
   if (!known?.bits.includes(bits as number) || packing !== 0 || filtering !== 0 || (interlaced as number) > 1)
-    return { broken: "it is of a kind that does not exist" };
+    return { broken: NO_KIND };
   if (width === 0 || height === 0) return { broken: "it does not say its size" };
   const across = (pixels: number) => 1 + Math.ceil((pixels * known.channels * (bits as number)) / 8);
   const passes = interlaced === 1 ? PASSES : ([[0, 0, 1, 1]] as const);
@@ -103,8 +130,12 @@ function parseImageHeader(body: Uint8Array): Omit<PngHeader, "compressed"> | { r
   return { width, height, rows, unpacked: rows.reduce((sum, { bytes, count }) => sum + bytes * count, 0) };
 }
 
-/** Inflates a PNG's data and compares it with the header; returns the reason when the data is damaged, short or too long. */
-export function findPngFault({ rows, unpacked, compressed }: PngHeader): string | undefined {
+/**
+ * Checks the checksums of a PNG, inflates its data and compares it with the header; returns the reason when the data is damaged,
+ * short or too long.
+ */
+export function findPngFault(bytes: Uint8Array, { rows, unpacked, compressed }: PngHeader): string | undefined {
+  for (const chunk of readPngChunks(bytes)) if (!isSound(chunk)) return DAMAGED;
   let data: Uint8Array;
   try {
     // One output chunk: otherwise the chunks and their concatenation would be in memory together.
@@ -112,11 +143,11 @@ export function findPngFault({ rows, unpacked, compressed }: PngHeader): string 
   } catch (failure) {
     return (failure as NodeJS.ErrnoException).code === "ERR_BUFFER_TOO_LARGE"
       ? "there is more in it than it says"
-      : "it is damaged";
+      : DAMAGED;
   }
-  if (data.length < unpacked) return "it is cut off";
+  if (data.length < unpacked) return CUT_OFF;
   let at = 0;
-  for (const { bytes, count } of rows)
-    for (let row = 0; row < count; row++, at += bytes) if ((data[at] as number) > 4) return "it is damaged";
+  for (const { bytes: length, count } of rows)
+    for (let row = 0; row < count; row++, at += length) if ((data[at] as number) > 4) return DAMAGED;
   return undefined;
 }

@@ -1,4 +1,4 @@
-import { hasIdentifier, isJpeg, JPEG, type JpegSegment, parseJpegSegments } from "./jpeg-segments.ts";
+import { hasIdentifier, isJpeg, JPEG, type JpegSegment, parseJpegSegments } from "./jpeg/segments.ts";
 
 const EXIF = 0xe1;
 

@@ -1,5 +1,5 @@
 import PDFDocument from "pdfkit";
-import { findColourProfile, isJpeg } from "../images/jpeg-segments.ts";
+import { findColourProfile, isJpeg } from "../images/jpeg/segments.ts";
 import { isPng, parsePngHeader, splitPng } from "../images/png-header.ts";
 import { stripToImageData } from "../images/strip-metadata.ts";
 import type { PdfDocument } from "./file/pdf-document.ts";

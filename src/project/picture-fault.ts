@@ -1,9 +1,10 @@
-import { parseJpegHeader } from "../images/jpeg-header.ts";
+import { findJpegFault } from "../images/jpeg/find-jpeg-fault.ts";
+import { parseJpegHeader } from "../images/jpeg/header.ts";
 import { findPngFault, parsePngHeader } from "../images/png-header.ts";
 import { MAX_PIXELS, UNPACKED } from "./limits.ts";
 import type { FileError } from "./load-file.ts";
 
-/** Checks that a picture can be drawn. The header is checked before any data is decompressed. */
+/** Checks that a picture can be drawn. The header is checked before any data is decompressed, then all of its data. */
 export function checkPicture(bytes: Uint8Array, name: string): FileError | undefined {
   const refuse = (code: FileError["code"], message: string, hint: string): FileError => ({ code, message, hint });
   const broken = (why: string) =>
@@ -25,13 +26,12 @@ export function checkPicture(bytes: Uint8Array, name: string): FileError | undef
       `\`${name}\` has ${header.width} × ${header.height} pixels; at most ${MAX_PIXELS / 1e6} million are drawn`,
       "save it smaller: 2000 pixels across are sharp on any page",
     );
-  if (png === undefined || "broken" in png) return undefined;
-  if (png.unpacked > UNPACKED)
+  if (png && "unpacked" in png && png.unpacked > UNPACKED)
     return refuse(
       "project/picture-pixels",
       `\`${name}\` takes ${Math.ceil(png.unpacked / 1e6)} MB unpacked; at most ${UNPACKED / 1e6} MB are`,
       "save it smaller, or as JPEG",
     );
-  const why = findPngFault(png);
+  const why = "unpacked" in header ? findPngFault(bytes, header) : findJpegFault(bytes, header);
   return why === undefined ? undefined : broken(why);
 }

@@ -1,5 +1,5 @@
 import { encode } from "jpeg-js";
-import { findColourProfile, isJpeg, profileSegments } from "../images/jpeg-segments.ts";
+import { findColourProfile, isJpeg, profileSegments } from "../images/jpeg/segments.ts";
 import { renderPicturePage } from "../pdf/pictures.ts";
 import { encodeOpaquePng, type Pixels } from "./encode-png.ts";
 import { rasterizePages } from "./page-renderer.ts";

@@ -1,5 +1,6 @@
 import { deflateSync } from "node:zlib";
 import { encode } from "fast-png";
+import { crc32 } from "../util/crc32.ts";
 
 /** An RGBA bitmap, row by row, 8 bits a channel. */
 export type Pixels = { readonly width: number; readonly height: number; readonly data: Uint8Array };
@@ -64,17 +65,4 @@ function encodeChunk(name: string, data: Uint8Array): Buffer {
   whole.set(body, 4);
   whole.writeUInt32BE(crc32(body), body.length + 4);
   return whole;
-}
-
-const CRC_TABLE = Uint32Array.from({ length: 256 }, (_, start) => {
-  let value = start;
-  for (let bit = 0; bit < 8; bit++) value = value & 1 ? 0xedb88320 ^ (value >>> 1) : value >>> 1;
-  return value;
-});
-
-/** ISO/IEC 15948, annex D. */
-function crc32(bytes: Uint8Array): number {
-  let value = 0xffffffff;
-  for (const byte of bytes) value = CRC_TABLE[(value ^ byte) & 0xff]! ^ (value >>> 8);
-  return (value ^ 0xffffffff) >>> 0;
 }

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
-import { parseJpegHeader } from "../images/jpeg-header.ts";
-import { isJpeg } from "../images/jpeg-segments.ts";
+import { parseJpegHeader } from "../images/jpeg/header.ts";
+import { isJpeg } from "../images/jpeg/segments.ts";
 import { memoize } from "../util/memoize.ts";
 
 type Size = { readonly width: number; readonly height: number };

@@ -17,16 +17,30 @@ export type JpegParts = {
   readonly end?: boolean;
 };
 
-/** The frame of a JPEG: markers as ISO/IEC 10918-1, annex B, has them; the scan itself is a stub that no header check looks into. */
+/** Most pixels of a picture whose data are written. */
+const DRAWN_PIXELS = 64_000_000;
+
+/**
+ * A grey JPEG (ISO/IEC 10918-1, annex B) whose tables hold one code of one bit each: no difference, no further coefficient. A
+ * sequential block is two bits, a progressive one, its first scan alone, is one.
+ */
 export function jpeg({ width, height, frame = 0xc0, components = 3, end = true }: JpegParts): Uint8Array {
-  const planes = Array.from({ length: components }, (_, i) => [i + 1, 0x11, 0]).flat();
-  return new Uint8Array([
-    ...[0xff, 0xd8],
-    ...marker(0xe0, [0x4a, 0x46, 0x49, 0x46, 0, 1, 1, 0, 0, 1, 0, 1, 0, 0]),
-    ...marker(frame, [8, ...two(height), ...two(width), components, ...planes]),
-    ...marker(0xda, [1, 1, 0, 0, 63, 0]),
-    ...[0x12, 0x34],
-    ...(end ? [0xff, 0xd9] : []),
+  const each = (of: (n: number) => readonly number[]) => Array.from({ length: components }, (_, i) => of(i + 1)).flat();
+  const progressive = frame === 0xc2;
+  const blocks = Math.ceil(width / 8) * Math.ceil(height / 8) * components;
+  const bits = width * height > DRAWN_PIXELS ? 0 : blocks * (progressive ? 1 : 2);
+  const code = [1, ...Array<number>(15).fill(0), 0];
+  return Buffer.concat([
+    new Uint8Array([
+      ...[0xff, 0xd8],
+      ...marker(0xe0, [0x4a, 0x46, 0x49, 0x46, 0, 1, 1, 0, 0, 1, 0, 1, 0, 0]),
+      ...marker(0xdb, [0, ...Array<number>(64).fill(1)]),
+      ...marker(0xc4, [0x00, ...code, 0x10, ...code]),
+      ...marker(frame, [8, ...two(height), ...two(width), components, ...each((n) => [n, 0x11, 0])]),
+      ...marker(0xda, [components, ...each((n) => [n, 0]), 0, progressive ? 0 : 63, 0]),
+    ]),
+    Buffer.alloc(Math.ceil(bits / 8)),
+    new Uint8Array(end ? [0xff, 0xd9] : []),
   ]);
 }
 

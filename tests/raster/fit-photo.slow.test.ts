@@ -133,10 +133,10 @@ describe("kinds of photo", () => {
     );
     expect(readPng(lines.bytes)).toMatchObject({ width: 100, height: 75, channels: 3 });
   });
-  test("of data that nobody can read, the photo is kept as it is, and said so", async () => {
-    const stub = jpeg({ width: 64, height: 48 });
-    const { bytes, remark } = await fitted(stub, drawn);
-    expect(Buffer.from(bytes).equals(Buffer.from(stub))).toBe(true);
+  test("a photo of one shade throughout is kept as it is, and said so", async () => {
+    const grey = jpeg({ width: 64, height: 48 });
+    const { bytes, remark } = await fitted(grey, drawn);
+    expect(Buffer.from(bytes).equals(Buffer.from(grey))).toBe(true);
     expect(remark?.code).toBe("photo/kept-large");
   });
   test("a progressive one that would fill the memory is not opened", async () => {

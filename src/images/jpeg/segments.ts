@@ -30,6 +30,15 @@ export function parseJpegSegments(bytes: Uint8Array): readonly JpegSegment[] {
   return segments;
 }
 
+/** Whether every segment has its length, and the end of the image follows the last. */
+export function isWhole(bytes: Uint8Array, segments: readonly JpegSegment[]): boolean {
+  const last = segments.at(-1);
+  if (last === undefined || last.bytes.length < 4 || last.bytes.length < 2 + readUint16(last.bytes, 2)) return false;
+  let at = last.bytes.byteOffset + last.bytes.length - bytes.byteOffset;
+  while (bytes[at + 1] === 0xff) at++;
+  return bytes[at] === 0xff && bytes[at + 1] === 0xd9;
+}
+
 /** Whether an application segment begins with this identifier. */
 export const hasIdentifier = ({ bytes }: JpegSegment, name: string): boolean =>
   [...name].every((letter, i) => bytes[4 + i] === letter.charCodeAt(0));
