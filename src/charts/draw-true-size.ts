@@ -26,13 +26,13 @@ export function drawTrueSize(content: TrueSize, room: number, env: TrueSizeEnv):
     width: (bounds.right - bounds.left) * MM + 2 * EDGE,
     height: (bounds.bottom - bounds.top) * MM + 2 * EDGE,
   };
-  const place = ([x, y]: readonly [number, number]) =>
+  const toDrawing = ([x, y]: readonly [number, number]) =>
     [roundPoint(EDGE + (x - bounds.left) * MM), roundPoint(EDGE + (y - bounds.top) * MM)] as const;
   const shapes = content.shapes.map(
     ({ steps, stroke, fill }): DrawingItem => ({
       kind: "path",
       role: "shape",
-      d: steps.map((step) => pathCommand(step, place)),
+      d: steps.map((step) => pathCommand(step, toDrawing)),
       ...(fill ? { fill: fill.color } : {}),
       ...(stroke ? { stroke: { ...stroke, join: "round" } } : {}),
     }),
@@ -41,7 +41,7 @@ export function drawTrueSize(content: TrueSize, room: number, env: TrueSizeEnv):
     lines.every((line) => textWidth(env.measure)(line) <= inside * MM);
   const insides = content.labels.filter(isInside);
   const outsides = content.labels.filter((label) => !isInside(label));
-  const text = placeLabelsBeside(outsides, size, place, env);
+  const text = placeLabelsBeside(outsides, size, toDrawing, env);
   const labels = text.width <= room ? text : labelsUnder(outsides, size, room, env);
   const bar = scaleBar(content.scaleBar, labels.height + BELOW, env);
   const width = Math.max(labels.width, bar.width);
@@ -51,7 +51,7 @@ export function drawTrueSize(content: TrueSize, room: number, env: TrueSizeEnv):
     height: bar.height,
     items: [
       ...shapes,
-      ...insides.flatMap((label) => centredLabel(label, place(label.at), env)),
+      ...insides.flatMap((label) => centredLabel(label, toDrawing(label.at), env)),
       ...labels.items,
       ...bar.items,
     ],
@@ -60,15 +60,15 @@ export function drawTrueSize(content: TrueSize, room: number, env: TrueSizeEnv):
 
 function pathCommand(
   step: DrawnStep,
-  place: (at: readonly [number, number]) => readonly [number, number],
+  toDrawing: (at: readonly [number, number]) => readonly [number, number],
 ): PathCommand {
   switch (step.kind) {
     case "move":
-      return ["M", ...place(step.to)];
+      return ["M", ...toDrawing(step.to)];
     case "line":
-      return ["L", ...place(step.to)];
+      return ["L", ...toDrawing(step.to)];
     case "curve":
-      return ["C", ...place(step.first), ...place(step.second), ...place(step.to)];
+      return ["C", ...toDrawing(step.first), ...toDrawing(step.second), ...toDrawing(step.to)];
     case "close":
       return ["Z"];
   }

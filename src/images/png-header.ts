@@ -121,11 +121,11 @@ function parseImageHeader(body: Uint8Array): Omit<PngHeader, "compressed"> | { r
   if (!known?.bits.includes(bits as number) || packing !== 0 || filtering !== 0 || (interlaced as number) > 1)
     return { broken: NO_KIND };
   if (width === 0 || height === 0) return { broken: "it does not say its size" };
-  const across = (pixels: number) => 1 + Math.ceil((pixels * known.channels * (bits as number)) / 8);
+  const bytesPerRow = (pixels: number) => 1 + Math.ceil((pixels * known.channels * (bits as number)) / 8);
   const passes = interlaced === 1 ? PASSES : ([[0, 0, 1, 1]] as const);
   const rows = passes.flatMap(([left, top, right, down]) => {
     const [columns, count] = [Math.ceil((width - left) / right), Math.ceil((height - top) / down)];
-    return columns > 0 && count > 0 ? [{ bytes: across(columns), count }] : [];
+    return columns > 0 && count > 0 ? [{ bytes: bytesPerRow(columns), count }] : [];
   });
   return { width, height, rows, unpacked: rows.reduce((sum, { bytes, count }) => sum + bytes * count, 0) };
 }

@@ -49,7 +49,7 @@ function layoutOnePage(sheet: Sheet, env: LayoutEnv): LayoutResult {
   const cells = sheet.rows.flatMap((row) => row.cells).filter((cell) => cell.block.parts.length > 0);
   const more = sheet.more === undefined ? undefined : continuationRow(sheet.more);
   const set = typesetBlocks({ ...sheet, rows: more ? [...sheet.rows, more] : sheet.rows }, env);
-  // The `more` row is added if a block was left out.
+  // The sentence `more`, that another sheet has the rest, stands only where a block was left out.
   const rowsOf = (kept: ReadonlySet<SheetCell>) => [
     ...filterRows(sheet, kept),
     ...(more && kept.size < cells.length ? [more] : []),

@@ -40,7 +40,7 @@ export const CAUTIONS: readonly CautionRule[] = [
     id: "set-up-lift",
     signal: "Caution",
     text: (context) => {
-      const travel = springTravel(context);
+      const travel = springTravelCheck(context);
       if (travel.kind === "unchecked" || travel.kind === "set up") return "We did not check spring travel: measure it.";
       const lift = context.display.full("lift", travel.lift);
       return travel.kind === "no room"
@@ -49,7 +49,7 @@ export const CAUTIONS: readonly CautionRule[] = [
     },
     side1: true,
     // The hand-over block says which lift springs are set up for.
-    applies: (context) => isJob(context) && springTravel(context).kind !== "set up",
+    applies: (context) => isJob(context) && springTravelCheck(context).kind !== "set up",
   },
   {
     id: "mixture",
@@ -173,7 +173,7 @@ function showsFlow({ figures }: Context): boolean {
 }
 
 /** The valve lift that the shop set the springs up for, as it states; or why that lift may not be run. */
-export function springTravel(
+export function springTravelCheck(
   context: Context,
 ): { kind: "unchecked" } | { kind: "set up" | "no room" | "cam opens further"; lift: number } {
   const springs = endStages(context).last?.figures.springs;

@@ -26,7 +26,7 @@ export function sideCells(entry: ShelfEntry, side: Side, units: DisplayUnits): S
   if (!own) return undefined;
   const count = own.valves * own.ports;
   const flow = (si: number | undefined) => (si === undefined ? "" : showNumber(si, "flow", units.flow));
-  const at = (name: string) => flow(own.compared.find((one) => one.at === name)?.flow_m3_s);
+  const flowAt = (name: string) => flow(own.compared.find((one) => one.at === name)?.flow_m3_s);
   const length = (si: number | undefined) => (si === undefined ? "" : showNumber(si, "length", units.length));
   const size = length(own.valve_diameter_m);
   return {
@@ -35,9 +35,9 @@ export function sideCells(entry: ShelfEntry, side: Side, units: DisplayUnits): S
     valve: size !== "" && count > 1 ? `${count}×${size}` : size,
     peak: flow(own.peak?.flow_m3_s),
     lift: length(own.peak?.lift_m),
-    low: at("low"),
-    mid: at("mid"),
-    high: at("high"),
+    low: flowAt("low"),
+    mid: flowAt("mid"),
+    high: flowAt("high"),
     coefficient:
       own.curtain_coefficient_at_quarter === undefined ? "" : formatNumber(own.curtain_coefficient_at_quarter, 3),
     pinch: own.pinch_area_m2 === undefined ? "" : showNumber(own.pinch_area_m2, "area", units.area),

@@ -4,7 +4,7 @@ import type { RunTable } from "../../job/readings/run-tables.ts";
 import { valueAt } from "../../job/validate/schema-errors.ts";
 import type { Path, SourceDocument, YamlValue } from "../../parse/yaml/source-document.ts";
 
-/** Target of the readings. */
+/** The stage, or the run in it, that receives the readings. */
 export type Target = {
   readonly stage: string;
   readonly newStage: boolean;

@@ -10,7 +10,7 @@ import { DELIMITERS, type Delimiter, isFilled, isNumberRow, SPREADSHEET_ERROR, s
 import { createErrorBuilder, type ErrorBuilder } from "./take-error.ts";
 import type { PastedOptions } from "./take-options.ts";
 
-/** A validated table in the vocabulary of a job file. */
+/** A validated table; its columns are named as in a job file. */
 export type PastedTable = {
   readonly table: ReadingsTable;
   /** Head and rows as a job file has them; each cell keeps its span in the source. */

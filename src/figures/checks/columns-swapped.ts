@@ -52,9 +52,9 @@ export function columnsSwapped(from: FlowedSides, to: FlowedSides): boolean {
   const turned = shared.filter(({ a, b }) => a.out > a.into && b.out < b.into).length;
   const turnedBack = shared.filter(({ a, b }) => b.out > b.into && a.out < a.into).length;
   if (shared.length < 2 || !(Math.max(turned, turnedBack) > shared.length / 2)) return false;
-  const apart = (a: number, b: number) => Math.abs(Math.log(b / a));
-  const straight = shared.reduce((sum, { a, b }) => sum + (apart(a.into, b.into) + apart(a.out, b.out)), 0);
-  const crossed = shared.reduce((sum, { a, b }) => sum + (apart(a.out, b.into) + apart(a.into, b.out)), 0);
+  const logDistance = (a: number, b: number) => Math.abs(Math.log(b / a));
+  const straight = shared.reduce((sum, { a, b }) => sum + (logDistance(a.into, b.into) + logDistance(a.out, b.out)), 0);
+  const crossed = shared.reduce((sum, { a, b }) => sum + (logDistance(a.out, b.into) + logDistance(a.into, b.out)), 0);
   const witness = exhaustIsSmaller(from.stage.ports) || exhaustIsSmaller(to.stage.ports);
   return crossed < straight * (witness ? NEARER : FAR_NEARER);
 }

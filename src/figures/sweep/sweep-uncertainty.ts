@@ -77,9 +77,9 @@ export function uncertaintyOfRatio(
  *
  *     U(Q_b − Q_a)
  *
- * @param a  the reading from which
- * @param b  the reading to which
- * @returns  the combined uncertainty; undefined where it is not known, or known from so few repeats that it says nothing
+ * @param a  the reading at the start
+ * @param b  the reading at the end
+ * @returns  the combined uncertainty; undefined where it is not known, or has fewer than 2 degrees of freedom
  * @source   JCGM 100:2008 (GUM), 5.2
  * @example  uncertaintyOfRise({ lift: 1, flow: 1 }, { lift: 2, flow: 2 }) // undefined
  */

@@ -79,9 +79,9 @@ function errorsOfIssue(issue: Issue, path: Path, root: YamlValue, exampleAt: Exa
           : notOneOf(path, value, issue.values.map(String), []),
       ];
     case "too_small":
-      return [{ kind: "value", path, message: `${nameOf(path)} is empty`, code: "job/empty" }];
+      return [{ kind: "value", path, message: `${describePath(path)} is empty`, code: "job/empty" }];
     default:
-      return [{ kind: "value", path, message: `${nameOf(path)} does not fit`, code: "job/value" }];
+      return [{ kind: "value", path, message: `${describePath(path)} does not fit`, code: "job/value" }];
   }
 }
 
@@ -142,7 +142,13 @@ function wrongShape(path: Path, expected: readonly string[], value: YamlValue, e
   const dash = shapes.includes("a list") && shapes.length === 1 ? "begin each entry with a dash" : undefined;
   const example = exampleHint(path, shapes, value, exampleAt(path));
   const hint = dash && example ? `${dash}, or ${example}` : (example ?? dash);
-  return { kind: "value", path, message: `${nameOf(path)} must be ${shapes.join(" or ")}`, code: "job/shape", hint };
+  return {
+    kind: "value",
+    path,
+    message: `${describePath(path)} must be ${shapes.join(" or ")}`,
+    code: "job/shape",
+    hint,
+  };
 }
 
 /** A hint with the key's example, into which the typed word goes where it most likely belongs. */
@@ -173,7 +179,7 @@ function notOneOf(path: Path, typed: string, words: readonly string[], others: r
     path,
     message:
       shapes.length > 0
-        ? `${nameOf(path)} must be ${quoted}, or ${shapes.join(" or ")}`
+        ? `${describePath(path)} must be ${quoted}, or ${shapes.join(" or ")}`
         : `\`${typed}\` is not one of ${words.join(", ")}`,
     code: "job/word",
     hint: near === undefined ? undefined : `did you mean \`${near}\`?`,
@@ -181,7 +187,7 @@ function notOneOf(path: Path, typed: string, words: readonly string[], others: r
 }
 
 /** "`throat`", or "an entry of `stages`". */
-function nameOf(path: Path): string {
+function describePath(path: Path): string {
   const last = path.at(-1);
   if (last === undefined) return "the file";
   if (typeof last === "string") return `\`${last}\``;

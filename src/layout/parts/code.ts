@@ -4,7 +4,7 @@ import type { FlowBox } from "../flow-box.ts";
 import type { PartContext } from "../setting.ts";
 import { space } from "../type-sizes.ts";
 
-/** Side of one cell: half a millimetre and more is read by any telephone, held as one holds a page. */
+/** Largest side of one cell [pt]: 0.6 mm, enough for a telephone camera at reading distance. */
 const largest = 1.7;
 
 /** A QR code at the right of its column; the white around it is the page's own. */

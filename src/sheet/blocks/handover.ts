@@ -1,4 +1,4 @@
-import { springTravel } from "../cautions.ts";
+import { springTravelCheck } from "../cautions.ts";
 import type { BlockBuilder, Context } from "../context.ts";
 import { paragraph, presentItems, section } from "../section.ts";
 import { DELIVERED } from "../words/identity.ts";
@@ -29,7 +29,7 @@ export const signatures: BlockBuilder = ({ model: { shop, identity } }, place) =
 };
 
 function springsWords(context: Context): string {
-  const travel = springTravel(context);
+  const travel = springTravelCheck(context);
   return travel.kind === "set up"
     ? `Springs are set up for valve lift up to ${context.display.full("lift", travel.lift)}.`
     : "";

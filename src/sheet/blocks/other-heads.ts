@@ -14,7 +14,7 @@ export const otherHeadsTable: BlockBuilder = (context, place) => {
   const rows = pairs.flatMap((pair): (readonly TableCell[])[] => {
     const verdict = averageVerdict(pair);
     if (verdict === undefined) return [];
-    // The verdict must be about this head, so pairs the other way round are left out.
+    // A verdict is on the later head of a pair: where that is another head, it is not about this one.
     const ours = pair.to.label === undefined;
     if (!ours) return [];
     const u = pair.mean_change_uncertainty_ratio;

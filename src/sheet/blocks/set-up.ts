@@ -53,7 +53,7 @@ export const compression: BlockBuilder = (context, place) => {
   );
 };
 
-/** Deck and port faces: what the head must fit. */
+/** Deck and port openings, which must suit the block, gasket and manifolds. */
 export const deckFit: BlockBuilder = (context, place) => {
   const { display } = context;
   const { last } = endStages(context);

@@ -1,6 +1,6 @@
 import { fromSi } from "../../units/convert.ts";
 import { formatNumber, withUnit } from "../../units/show.ts";
-import { springTravel } from "../cautions.ts";
+import { springTravelCheck } from "../cautions.ts";
 import type { Facts } from "../content.ts";
 import { type BlockBuilder, endStages } from "../context.ts";
 import { formatShortest } from "../display.ts";
@@ -17,7 +17,7 @@ export const springs: BlockBuilder = (context, place) => {
     value ? { label, value, ...(note ? { note } : {}) } : undefined;
   const length = (value: number | undefined) => value !== undefined && formatShortest(display, "length", value);
   const force = (value: number | undefined) => value !== undefined && display.full("force", value);
-  const travel = springTravel(context);
+  const travel = springTravelCheck(context);
   const setUp =
     travel.kind === "unchecked" || travel.kind === "no room"
       ? undefined
