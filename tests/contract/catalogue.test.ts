@@ -33,14 +33,14 @@ const files = (count: number, more: readonly string[] = []) => ({
 });
 const page = async (count: number) => (await sheetsOf("/shop/a.yaml", shopWorld(files(count)))).get("catalogue")!;
 
-test("nothing of a sample's owner is in the file", async () => {
+test("the file has no fact about the owner of a sample", async () => {
   const all = await everythingIn(await page(4));
   expect(all).toContain("QH-100");
   expect(all).toContain("heads measured");
   expect(all.match(/zq\w+/gi)).toBeNull();
 });
 
-test("a job that is a sample states all of it itself", async () => {
+test("the sheet of the sample itself prints those facts", async () => {
   const own = await everythingIn([...(await sheetsOf("/shop/zqjob2.yaml", shopWorld(files(2)))).values()][0]!);
   expect(
     [
@@ -115,5 +115,5 @@ describe("samples under unlike conditions are refused", () => {
     (bench) => expect(unlike(bench)).toEqual(["model/samples-unlike"]),
   );
   test("another accuracy of the bench is no other condition", () => expect(unlike("remount: 1 %")).toEqual([]));
-  test("nor are words", () => expect(codes("not_done: [ Guides ]")).toEqual([]));
+  test("nor are texts on the work", () => expect(codes("not_done: [ Guides ]")).toEqual([]));
 });

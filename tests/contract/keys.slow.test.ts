@@ -44,7 +44,7 @@ const keysOf = (node: unknown, path = ""): string[] => {
   ];
 };
 
-describe("the list is whole", () => {
+describe("the list of keys is complete", () => {
   const listed = [...JOB_KEYS, ...PRODUCT_KEYS, ...SHOP_KEYS].map(({ key }) => key);
   const covered = (key: string) =>
     listed.some((one) => one === key || one.startsWith(`${key}.`)) || Object.hasOwn(ELSEWHERE, key);
@@ -66,7 +66,7 @@ describe("the list is whole", () => {
   test("each by a case that changes something", () => {
     for (const { from, to } of [...JOB_KEYS, ...PRODUCT_KEYS, ...SHOP_KEYS]) expect(from).not.toBe(to);
   });
-  test("what is covered elsewhere, is", () => {
+  test("the tests named for the other keys exist", () => {
     for (const { file, test: named } of Object.values(ELSEWHERE))
       expect([file, named, readFileSync(new URL(`../${file}`, import.meta.url), "utf8").includes(named)]).toEqual([
         file,

@@ -112,12 +112,12 @@ describe("strict refuses what would else be said", () => {
     const codes = diagnostics.map(({ severity, code }) => `${severity} ${code}`);
     return { drawable, codes: codes.filter((one) => one.endsWith("unlike-conditions")) };
   };
-  test("said", () => {
+  test("without it the sheet says so", () => {
     const { drawable, codes } = unlike("");
     expect(drawable).toBeDefined();
     expect(codes).toEqual(Array(2).fill("warning figures/unlike-conditions"));
   });
-  test("refused", () => {
+  test("with it the job is refused", () => {
     const { drawable, codes } = unlike("report: { strict: true }\n");
     expect(drawable).toBeUndefined();
     expect(codes).toEqual(Array(2).fill("error figures/unlike-conditions"));

@@ -29,7 +29,7 @@ const SECRETS = {
 } as const;
 type Secret = keyof typeof SECRETS;
 
-// biome-ignore lint/suspicious/noExplicitAny: read from a file, as a rival would
+// biome-ignore lint/suspicious/noExplicitAny: parsed from a file
 type Loose = any;
 type Loot = { readonly figures: Loose; readonly job: Loose; readonly all: string };
 
@@ -146,10 +146,10 @@ const HELD_BY: Readonly<Record<Secret, string>> = {
 const near = (found: number, secret: Secret, within: number) => Math.abs(found / SECRETS[secret] - 1) < within;
 
 describe("the recipe cannot be worked out from the sheet", () => {
-  test.each(Object.entries(WAYS))("%s: leads there while nothing is held back", async (_, [secret, way]) =>
+  test.each(Object.entries(WAYS))("%s: gives the size while nothing is held back", async (_, [secret, way]) =>
     expect(near(way(await open), secret, 0.08)).toBe(true),
   );
-  test.each(Object.entries(WAYS))("%s: leads nowhere once it is", async (_, [secret, way]) => {
+  test.each(Object.entries(WAYS))("%s: gives nothing once it is held back", async (_, [secret, way]) => {
     for (const held of [await heldAlone[HELD_BY[secret]]!, await heldAll]) {
       const found = attempt(() => way(held));
       expect(Number.isFinite(found) && near(found, secret, 0.15)).toBe(false);
@@ -204,7 +204,7 @@ describe("the recipe cannot be worked out from the sheet", () => {
   );
 });
 
-/** A way that finds no key on its road is at its end. */
+/** A missing key ends the calculation. */
 function attempt(way: () => number): number {
   try {
     return way();

@@ -56,7 +56,7 @@ describe("a template of the shop's own", () => {
     expect(err).toMatch(/--> templates\/mine\.yaml:\d+:\d+/);
     expect(err).toMatch(hint);
   });
-  test("a name that is none is refused where the job names it", async () => {
+  test("an unknown template name is refused at its place in the job", async () => {
     put("a.yaml", SHORT_SET.replace("customer:", "sheet: [ handover, mien ]\ncustomer:"));
     put("templates/mine.yaml", "template: mine\nrows: [ masthead ]\n");
     const { code, err } = await make();

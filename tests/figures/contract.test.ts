@@ -149,7 +149,7 @@ describe("other heads", () => {
     expect(head).not.toHaveProperty("engine");
     expect(figures.stages[0]).toHaveProperty("engine");
   });
-  test("and this head is told from them as higher or lower", () => {
+  test("and this head is compared as clearly higher or lower", () => {
     expect(figures.comparisons[0]).toMatchObject({
       from: { label: "Standard valves" },
       mean_change_verdict: "clearly higher",

@@ -18,14 +18,14 @@ import { cfm, millimetres, modelOf, portOf, type Row, rowsOf, type Sketch } from
 import { flowCurve, meanFlow, sharedRange } from "./without-units.ts";
 
 /** Sizes that no job gives, for job/ refuses them: a bug of ours, never a figure. */
-describe("what is no size is refused", () => {
+describe("sizes out of range throw", () => {
   test.each([0, -0.03, Number.NaN, Number.POSITIVE_INFINITY])("a curtain of diameter %s", (diameter) => {
     expect(() => curtainArea(metres(diameter), metres(0.01))).toThrow(/diameter/);
   });
   test.each([-1e-6, Number.NaN, Number.POSITIVE_INFINITY])("a curtain at lift %s", (lift) => {
     expect(() => curtainArea(metres(0.03), metres(lift))).toThrow(/lift/);
   });
-  test("but a shut valve has a curtain of nothing", () => expect(curtainArea(metres(0.03), metres(0))).toBe(0));
+  test("but at zero lift the curtain area is 0", () => expect(curtainArea(metres(0.03), metres(0))).toBe(0));
   test("a rod no longer than the crank", () => {
     expect(() => highestPistonSpeed(millimetres(80), millimetres(40), rpm(6000))).toThrow(/rod/);
   });
@@ -254,7 +254,7 @@ describe("comparisons", () => {
   });
 });
 
-describe("what is there or is not", () => {
+describe("figures of missing inputs", () => {
   const rows: Row[] = rowsOf("4 100, 8 150, 12 160");
   const intake = (sketch: Sketch) => computeFigures(modelOf({ lifts: "mm", ...sketch })).stages[0]!.intake!;
   test("flow over the opening needs a cam that says when it opens, and readings", () => {

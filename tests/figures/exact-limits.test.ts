@@ -109,7 +109,7 @@ describe("a curve through readings", () => {
     expect(Object.keys(flowBands(curve, 10))).toEqual(["low", "mid", "high"]);
     expect(Object.keys(flowBands(curve, 2))).toEqual(["high"]);
   });
-  test("two curves cross where they do", () => {
+  test("two curves cross at the computed lifts", () => {
     const other = flowCurve([1, 2.5, 4], [12, 30.5, 36]);
     const clear = (lift_m: number, change_m3_s: number): ChangeFigures => ({
       lift_m,
@@ -145,7 +145,7 @@ describe("a cam's opening", () => {
     expect(mean).toBeCloseTo((half(0, 0.005) + half(0.005, 0.01)) / 2, 12);
     expect(camMeanFlow(curve, cam([at(0, 0), at(1, 0)]))).toBeUndefined();
   });
-  test("two points are a profile, one is none", () => {
+  test("a profile needs two points", () => {
     expect(camMeanFlow(curve, cam([at(0, 0.01), at(0.5, 0.01)]))).toBeCloseTo(0.08, 12);
     expect(openingFlow(curve, cam([at(0, 0.01), at(0.5, 0.01)]))).toEqual([
       [0, 0.08],
@@ -355,7 +355,7 @@ describe("numbers of readings", () => {
     expect(exhaustToIntake(good(1e-8), good(2e-8))[0]!.ratio).toBeCloseTo(2, 9);
     expect(exhaustToIntake(good(0), good(2e-8))).toEqual([]);
   });
-  test("readings without flow move nothing", () => {
+  test("readings without flow change nothing", () => {
     const sum = (flows: readonly number[]) => flows.reduce((all, one) => all + one, 0);
     expect([sensitivities(sum, [0, 0]), sensitivities(sum, [])]).toEqual([[0, 0], []]);
     for (const slope of sensitivities(sum, [-1, 2])) expect(slope).toBeCloseTo(1, 9);
@@ -371,7 +371,7 @@ describe("numbers of readings", () => {
     expect(conversionError("intake", pascals(7000), pascals(7000), air)).toBe(0);
   });
   // DLMF 5.5.1 and 5.5.3: Γ(x + 1) = x Γ(x), and Γ(x) Γ(1 − x) = π ÷ sin πx.
-  test.each([0.1, 0.3, 0.49])("the gamma function mirrors itself at %f", (x) => {
+  test.each([0.1, 0.3, 0.49])("the gamma function meets its reflection formula at %f", (x) => {
     expect(logGamma(x) + logGamma(1 - x)).toBeCloseTo(Math.log(Math.PI / Math.sin(Math.PI * x)), 12);
     expect(logGamma(x + 1) - logGamma(x)).toBeCloseTo(Math.log(x), 12);
   });

@@ -95,7 +95,7 @@ function spotsIn(value: unknown, path = "", seen = new Set<string>()): Spot[] {
 
 describe("figures that are not right do not meet it", () => {
   const rich = () => printed(demoFigures.find(({ name }) => name.endsWith("2026-014.yaml"))!.figures);
-  /** Changes one value at a time, and says where the schema did not mind. */
+  /** Changes one value at a time, and lists where the schema accepted it. */
   function unminded(changed: (value: unknown, key: string) => readonly unknown[]): { tried: number; passed: string[] } {
     const figures = rich();
     let tried = 0;

@@ -188,10 +188,10 @@ describe("whatever a job leaves unsaid", () => {
     placesOf(alone).map((path) => [path.filter((key) => typeof key === "string").join(" "), path]),
   );
   const names = new Set([...byName.values()].map(partOf));
-  test.each([...names])("anything alone may be missing of %s", (part) => {
+  test.each([...names])("without any one part of %s", (part) => {
     for (const place of byName.values()) if (partOf(place) === part) hold(without(alone, [place]) as Model);
   });
-  test("and many things together", () =>
+  test("and without many at once", () =>
     fc.assert(
       fc.property(fc.subarray(placesOf(model), { minLength: 30, maxLength: 150 }), (some) =>
         hold(without(model, some) as Model),

@@ -192,7 +192,7 @@ describe("a metric and an imperial copy of one job", () => {
       }),
       { numRuns: 6 },
     ));
-  test("and a copy that is a hair off is seen", () => {
+  test("a copy with a small change differs", () => {
     const [one, other] = [workOutText(jobIn(METRIC), SHOP), workOutText(jobIn(METRIC, 1 + 1e-8), SHOP)];
     expect(differing(one.figures, other.figures).length).toBeGreaterThan(20);
   });

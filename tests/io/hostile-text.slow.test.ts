@@ -127,7 +127,7 @@ describe("characters that cannot be seen are refused where they stand", () => {
     const codes = parseYaml("a", "job: &x 1\nname: a\u202eb\n").diagnostics.map((each) => each.code);
     expect(codes).toEqual(["source/anchor", "source/unseen-character"]);
   });
-  test("no order reaches the terminal, and no sheet is made", async () => {
+  test("no control sequence reaches the terminal, and no sheet is made", async () => {
     const cwd = await job((text) => text.replace("Name of the customer", '"\\e]0;owned\\a\u202e\u009b31m"'));
     const { code, out, err } = await inProcess(["make", "a.yaml"], cwd);
     expect([code, out]).toEqual([1, ""]);

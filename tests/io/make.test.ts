@@ -112,7 +112,7 @@ test("tickets that look alike in a file's name have sheets of their own, now and
   expect(readFileSync(join(cwd, slash)).equals(before)).toBe(true);
 });
 
-test("a path given on the command line may hold anything: none of it reaches the terminal as an order", async () => {
+test("a path given on the command line may hold anything: none of it reaches the terminal as a control sequence", async () => {
   const cwd = await desk("escapes", []);
   const name = "jobs/\u001b[31m\u202egpj\u0007.yaml";
   for (const args of [

@@ -42,7 +42,7 @@ test("every installed package has a permissive licence", () => {
   expect(strays.map(({ manifest }) => `${manifest.name}: ${JSON.stringify(manifest.license)}`)).toEqual([]);
 });
 
-test("a licence that is not is noticed", () => {
+test("other licences are found", () => {
   for (const license of ["GPL-3.0", "MIT AND LGPL-2.1", "UNLICENSED", undefined])
     expect([license, isPermissive({ name: "x", license })]).toEqual([license, false]);
   expect(isPermissive({ name: "x", license: "(GPL-2.0 OR MIT)" })).toBe(true);

@@ -111,7 +111,7 @@ describe("columns side by side", () => {
       null,
     ]);
   });
-  test("wait until all can begin, but on a fresh page nobody waits", () => {
+  test("wait until all can begin, but not on a fresh page", () => {
     expect(beside(of(10), of(50)).fill(at(40)).frame).toBeNull();
     const { frame, rest } = beside(of(10, 10), of(50)).fill(at(15, { fresh: true }));
     expect([placed(frame), placed(rest!.fill(at(40)).frame)]).toEqual(["10-0@0 50-0@0", "10-1@0"]);
@@ -287,7 +287,7 @@ test("charts have room where they are just as large as the least one, with a sec
   expect(lacks(89.9, 300, plain, scaled)).toBe("low");
 });
 
-test("a number that is none stops at the block that made it, in its rows and in its heads", () => {
+test("a NaN throws and names its block, in rows and in heads", () => {
   const bad = box("b", Number.NaN);
   expect(() => assertFinite(slab("a", { items: [box("a"), bad] }), "flow")).toThrow(
     'block "flow": not a number at items.1.y',
@@ -345,7 +345,7 @@ function spoilt(value: unknown): readonly (readonly [path: string, value: unknow
     ),
   );
 }
-test("no number of any item may be none, wherever it stands", () => {
+test("every number of every item must be finite", () => {
   const all = whole.flatMap((item) => spoilt(item));
   expect(all.length).toBeGreaterThan(30);
   for (const [path, item] of all)

@@ -11,7 +11,7 @@ test.each([
   ["\u2013", "\u2013", ""],
 ])("%s parts at its decimals", (text, whole, rest) => expect(splitFigure(text)).toEqual({ whole, rest }));
 
-test("words are no figure", () => {
+test("words have no decimals", () => {
   expect(splitFigure("not measured")).toBeUndefined();
   expect(splitFigure("M10 × 1.25")).toBeUndefined();
 });

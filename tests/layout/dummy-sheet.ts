@@ -386,7 +386,7 @@ function dummyChart(theme: Sheet["theme"], peak: number): LineChart {
   };
 }
 
-/** A drawing that is no more than a frame, straight lines and their names: layout does not care. */
+/** A drawing that is no more than a frame, straight lines and their names. */
 export function dummyDraw(
   chart: Chart,
   { width, height }: { readonly width: number; readonly height: number },

@@ -88,7 +88,7 @@ test("places are whole hundredths of a point, of rules too, and no item has a pl
   }
 });
 
-/** What no reader could go through, in one line each: so many pages and items, and a digest of all their places. */
+/** One line a sheet: its counts of pages and items, and a digest of all positions. */
 test("forty sheets of anything come out as they did", () => {
   const sheets = fc.sample(sheetsOf(3), { numRuns: 40, seed: 20_260_315 });
   const lines = sheets.map((sheet, n) => {

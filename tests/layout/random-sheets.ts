@@ -228,10 +228,10 @@ const solidIn = (span: number): fc.Arbitrary<Part> =>
     }),
   );
 
-/** Takes no room, so that nobody puts a heading over it. */
+/** Takes no room, so it gets no heading. */
 const isEmpty = (part: Part) => part.kind === "table" && part.rows.length === 0;
 
-/** Parts as blocks have them: a heading now and then, never as the last word. */
+/** Parts as blocks have them: a heading now and then, never last. */
 const partsIn = (span: number) =>
   fc
     .array(fc.tuple(fc.option(heading, { nil: undefined }), solidIn(span)), { maxLength: 4 })

@@ -51,7 +51,7 @@ describe("psychrolib: humid air as a perfect gas, after ASHRAE Fundamentals (201
     expect(off).toBeGreaterThan(0.0002);
     expect(off).toBeLessThan(0.0007);
   });
-  test("sees humidity as we do: damp air is lighter by the same share", () => {
+  test("humid air is lighter by the same share", () => {
     const share = (of: (celsius: number, pressure: number, humidity: number) => number) =>
       of(30, 101325, 0.9) / of(30, 101325, 0) - 1;
     expect(share(ours)).toBeLessThan(-0.01);
