@@ -60,10 +60,10 @@ function findScanFault(
   for (const interval of readIntervals(bytes.subarray(end))) {
     const units = Math.min(tables.restartInterval || plan.units, plan.units - done);
     // A restart marker may end the last interval too.
-    if (units === 0 && interval.bits === 0) break;
-    const sound = units === 0 ? 0 : plan.walk(interval, done, units);
+    if (units === 0) return interval.bits === 0 ? undefined : DAMAGED;
+    const sound = plan.walk(interval, done, units);
     done += sound;
-    if (sound < units || units === 0) break;
+    if (sound < units) break;
   }
   if (done === plan.units) return undefined;
   const line = Math.floor(done / plan.across) * plan.lines + 1;
