@@ -6,7 +6,6 @@ import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import { readConfined, type TypedPath } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import type { LoadContext, LoadedShop } from "./load-job.ts";
-import { checkPicture } from "./picture-fault.ts";
 
 /** A parsed job without errors of its own, and where it lies. */
 export type ParsedJob = {
@@ -18,11 +17,11 @@ export type ParsedJob = {
 
 type Picture = { readonly bytes?: Uint8Array; readonly fault?: Diagnostic };
 
-function loadPicture(typed: TypedPath, { io, filesRead }: LoadContext): Picture {
+function loadPicture(typed: TypedPath, { io, filesRead, cache }: LoadContext): Picture {
   const found = readConfined(typed, io);
   if ("fault" in found) return { fault: found.fault };
   filesRead.add(found.path);
-  const why = checkPicture(found.bytes, typed.typed);
+  const why = cache.checkPicture(found.bytes, typed.typed);
   return why === undefined
     ? { bytes: stripMetadata(found.bytes) }
     : { fault: { severity: "error", at: typed.at, ...why } };

@@ -33,7 +33,7 @@ export async function renderPreview(
 ): Promise<Preview> {
   const disk = recordIo(context.resources.io, recordPath).io;
   const io = text === undefined ? disk : overlayIo(disk, disk.realPath(path) ?? path, text);
-  const { drawable, diagnostics, sources, shopFile } = evaluateJob(job, {}, io, context.cwd);
+  const { drawable, diagnostics, sources, shopFile } = evaluateJob(job, {}, io, context.cwd, context.resources.cache);
   const all: Diagnostic[] = [...diagnostics];
   const texts = new Map(sources);
   const sheets: SheetInfo[] = [];
