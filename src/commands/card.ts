@@ -10,6 +10,7 @@ import { findIdentifyingText } from "../sheet/card/identifying-text.ts";
 import type { Sheet } from "../sheet/content.ts";
 import { makeTheme } from "../theme/make-theme.ts";
 import type { Environment, ExitCode } from "./environment.ts";
+import { checkFile, issueFile } from "./issued/issue-file.ts";
 import { openResources } from "./open-resources.ts";
 import { report, writeOutput } from "./report.ts";
 
@@ -27,13 +28,20 @@ export async function writeCard(
   const { drawable, diagnostics, sources } = evaluateJob(job, options, environment.io, environment.cwd);
   report(diagnostics, sources, environment);
   if (!drawable) return 1;
+  const folder = resolve(environment.cwd, options.outFolder);
+  const file = { sheet: "card", file: cardName(drawable) };
+  const verdict = checkFile(drawable, file, folder, sources, environment);
+  if (verdict !== "write") return verdict === "refused" ? 1 : 0;
   const made = await renderCard(drawable, openResources(environment));
   report(made.diagnostics, sources, environment);
   if (!made.png || hasError(made.diagnostics)) return 1;
-  const file = join(resolve(environment.cwd, options.outFolder), made.name);
-  writeOutput(file, made.png, environment);
+  if (!issueFile(drawable, file, folder, sources, environment)) return 1;
+  writeOutput(join(folder, made.name), made.png, environment);
   return 0;
 }
+
+const cardName = ({ project, model }: NonNullable<Evaluation["drawable"]>) =>
+  sheetFileName(project, model, "card").replace(/pdf$/, "png");
 
 /** A card and its content; without `png`, the diagnostics give the reason. */
 export type RenderedCard = {
@@ -49,8 +57,8 @@ export async function renderCard(
   drawable: NonNullable<Evaluation["drawable"]>,
   resources: Resources,
 ): Promise<RenderedCard> {
-  const { project, model, figures } = drawable;
-  const name = sheetFileName(project, model, "card").replace(/pdf$/, "png");
+  const { model, figures } = drawable;
+  const name = cardName(drawable);
   const identifying = findIdentifyingText(model);
   if (hasError(identifying)) return { name, diagnostics: identifying };
   const { theme, diagnostics: themeDiagnostics } = makeTheme({ accent: model.shop.accent, paper: "card" });

@@ -42,7 +42,7 @@ export function buildJobCopy({ job, shop, units, runs, tables }: LoadedJob, mode
 type YamlMap = { readonly [key: string]: YamlValue };
 
 /** Removes free-text entries that name withheld features. */
-const removeWithheld = (job: LoadedJob["job"], withheld: Withheld) => ({
+export const removeWithheld = (job: LoadedJob["job"], withheld: Withheld) => ({
   ...job,
   checks: job.checks?.filter(({ check }) => !withheld.names(check)),
   also_measured: job.also_measured?.filter(({ what }) => !withheld.names(what)),

@@ -106,7 +106,7 @@ const shownEngine = (engine: EngineFigures, withheld: Withheld) => ({
   ...(withheld.pinch ? {} : pick(engine, "pinch_limit_rpm", "pinch_band_rpm", "pinch_velocity")),
 });
 
-const isWithheld = (withheld: Withheld, key: string): boolean =>
+export const isWithheld = (withheld: Withheld, key: string): boolean =>
   (withheld.pinch && key === "pinch") ||
   (withheld.sections && key === "sections") ||
   (withheld.seat && key === "seat") ||

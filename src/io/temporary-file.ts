@@ -1,13 +1,10 @@
 import { closeSync, fchmodSync, fsyncSync, lstatSync, openSync, readdirSync, rmSync, writeSync } from "node:fs";
-import { hostname } from "node:os";
 import { join } from "node:path";
+import { HOST, isAbandoned } from "./abandoned.ts";
 
 /** Names of temporary files hold host, process and number, so that those of killed runs can be recognised. */
-const HOST = hostname().replace(/[^A-Za-z0-9]+/g, "-");
 const PATTERN = /^\.headsheet-([A-Za-z0-9-]*)-(\d+)-(\d+)\.tmp$/;
 const ATTEMPTS = 1000;
-/** No write takes as long as this [ms]. */
-const LONG_AGO = 60 * 60 * 1000;
 
 /** Writes bytes into a new, flushed file in `folder` and returns its path. Leaves nothing behind on failure. */
 export function writeTemporary(folder: string, bytes: Uint8Array, rights?: number): string {
@@ -69,23 +66,5 @@ function namesInFolder(folder: string): readonly string[] {
     return readdirSync(folder);
   } catch {
     return [];
-  }
-}
-
-/** Processes of another host on a shared disk cannot be checked: only age counts there. */
-function isAbandoned(host: string, pid: number, writtenAt: number, now: number): boolean {
-  if (now - writtenAt > LONG_AGO) return true;
-  if (host !== HOST) return false;
-  // An earlier process with our own id: in a container each start gets the same one.
-  if (pid === process.pid) return writtenAt < performance.timeOrigin;
-  return !isAlive(pid);
-}
-
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (failure) {
-    return (failure as NodeJS.ErrnoException).code !== "ESRCH";
   }
 }

@@ -28,7 +28,7 @@ function rightsOf(path: string): number | undefined {
 }
 
 /** Flushes the folder so that the rename survives a power cut. Not every system supports it; the file itself is safe already. */
-function flushFolder(folder: string): void {
+export function flushFolder(folder: string): void {
   try {
     const file = openSync(folder, "r");
     try {

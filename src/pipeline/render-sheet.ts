@@ -2,7 +2,7 @@ import type { Shapes } from "../charts/scenegraph.ts";
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
 import { type Attachment, buildAttachments } from "../embed/embedded-files.ts";
-import { figuresMark } from "../embed/figures-mark.ts";
+
 import type { Io } from "../io/io.ts";
 import type { MissingGlyph } from "../layout/missing-glyphs.ts";
 import type { Model } from "../model/model.ts";
@@ -26,6 +26,7 @@ import { sheetFileName } from "./file-name.ts";
 import { fitPhotos } from "./fit-photos.ts";
 import { layOut, sheetMetadata } from "./lay-out.ts";
 import { checkFileSize, checkPageCount } from "./limits.ts";
+import { sheetMark } from "./sheet-mark.ts";
 
 /** Resources that are opened once and shared by all sheets. */
 export type Resources = {
@@ -80,7 +81,7 @@ export function sheetContent(
   const { sheet, diagnostics: sheetDiagnostics } = buildSheet({
     model,
     figures,
-    mark: figuresMark(model, figures),
+    mark: sheetMark(project),
     template: placeBlocks(read.template),
     theme,
   });

@@ -10,7 +10,7 @@ import { sheetIdentifier } from "./words/identity.ts";
 export function createContext(input: {
   readonly model: Model;
   readonly figures: Figures;
-  /** Short mark of the figures shown. */
+  /** Version of the figures and mark of the issue. */
   readonly mark: string;
   readonly theme: Theme;
   /** Blocks of the template that hold cautions. */

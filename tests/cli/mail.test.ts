@@ -3,7 +3,6 @@ import { join } from "node:path";
 import PostalMime from "postal-mime";
 import { expect, test } from "vitest";
 import { serializeDraft } from "../../src/commands/mail/mail-draft.ts";
-import { parseIssueMark } from "../../src/commands/make/check-issued.ts";
 import { inProcess, scratch } from "./run.ts";
 
 const folder = scratch();
@@ -29,7 +28,7 @@ const withMail = (address: string) => (text: string) =>
 
 // PostalMime is a reader of its own of RFC 5322 and MIME.
 test("the draft is unsent, to the customer, from the shop, with the sheet inside and at most four plain lines", async () => {
-  const { code, out, raw } = await desk(withMail("nordahl@fjord.example"));
+  const { cwd, code, out, raw } = await desk(withMail("nordahl@fjord.example"));
   expect(code).toBe(0);
   expect(out).toBe("out/a_rev1_mail_what-you-call-this-head_2026-03-14.eml\n");
   const mail = await PostalMime.parse(raw!);
@@ -48,10 +47,11 @@ test("the draft is unsent, to the customer, from the shop, with the sheet inside
     filename: "a_rev1_handover_what-you-call-this-head_2026-03-14.pdf",
     mimeType: "application/pdf",
   });
-  expect(parseIssueMark(new Uint8Array(sheet?.content as ArrayBuffer))).toMatchObject({
-    sheet: "a revision 1",
-    draft: false,
-  });
+  const inside = Buffer.from(sheet?.content as ArrayBuffer).toString("latin1");
+  const [, mark] = /<dc:identifier>a revision 1 figures \d+ mark ([a-z]{12})</.exec(inside)!;
+  expect(readFileSync(join(cwd, "issued.csv"), "utf8").split("\n")[1]).toBe(
+    `2026-03-14,a,1,mail,a_rev1_mail_what-you-call-this-head_2026-03-14.eml,${mark},1`,
+  );
 });
 
 test("each line of the file ends as RFC 5322 wants, none is longer than it allows, and headers are ASCII", async () => {

@@ -15,8 +15,8 @@ import { beforeAll, expect, test } from "vitest";
 import { run } from "../../src/cli/main.ts";
 import type { Environment } from "../../src/commands/environment.ts";
 import { buildId } from "../../src/commands/environment.ts";
+import { openRegisters } from "../../src/commands/issued/register.ts";
 import { readBuildRecord } from "../../src/commands/make/build-record.ts";
-import { listExistingSheets } from "../../src/commands/make/check-issued.ts";
 import { planBatch, recordKey } from "../../src/commands/make/plan-batch.ts";
 import { disk } from "../../src/io/disk.ts";
 import { png } from "../project/pictures.ts";
@@ -182,7 +182,7 @@ function ahead(path: string) {
   const options = { outFolder: "out", png: false };
   const record = readBuildRecord(out, buildId(world)!, disk);
   expect(recordKey(path, options, world)).toContain(path);
-  return planBatch([path], { folder: out, existing: listExistingSheets(out, disk), record }, options, world)[0]!;
+  return planBatch([path], { folder: out, registers: openRegisters(out, world), record }, options, world)[0]!;
 }
 
 test("any byte of any file that a sheet was made from, changed or taken away, has it made again", async () => {
@@ -225,12 +225,4 @@ test("a file that would be read in another's place has it made again", async () 
   expect(ahead(own).unchanged).toBeUndefined();
   rmSync(nearer);
   expect(ahead(own).unchanged).toBeDefined();
-});
-
-test("beside a sheet of another day nothing is taken for unchanged: issued is issued", async () => {
-  const name = sheets().find((one) => one.startsWith("2026-026"))!;
-  const other = join(out, name.replace(/_[^_]*$/, "_2020-01-01.pdf"));
-  writeFileSync(other, "");
-  expect(ahead("jobs/2026-026.yaml").unchanged).toBeUndefined();
-  rmSync(other);
 });

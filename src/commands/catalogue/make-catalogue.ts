@@ -1,6 +1,6 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
-import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Diagnostic, Sources } from "../../diagnostics/diagnostic.ts";
 import { buildAttachments } from "../../embed/embedded-files.ts";
 import { removeStaleTempFiles } from "../../io/temporary-file.ts";
 import type { Page } from "../../layout/page.ts";
@@ -14,12 +14,14 @@ import { picturesOf, sheetContent } from "../../pipeline/render-sheet.ts";
 import type { Environment, ExitCode } from "../environment.ts";
 import { UsageError } from "../environment.ts";
 import { findJobs } from "../find-jobs.ts";
+import { checkFile, issueFile } from "../issued/issue-file.ts";
 import { openResources } from "../open-resources.ts";
 import { countNoun, report, writeOutput } from "../report.ts";
 import { blockName, buildCatalogueSheet, type ProductPage, pictureName } from "./catalogue-sheet.ts";
 
 export type CatalogueOptions = Overrides & { readonly outFolder: string };
-type Product = NonNullable<Evaluation["drawable"]> & ProductPage & { readonly shopFile?: string };
+type Product = NonNullable<Evaluation["drawable"]> &
+  ProductPage & { readonly sources: Sources; readonly shopFile?: string };
 
 /** One PDF of all products among the jobs: contents, then a page each. With one product refused there is none: it would not be all. */
 export async function makeCatalogue(
@@ -43,7 +45,7 @@ export async function makeCatalogue(
     const all = [...diagnostics, ...(content?.diagnostics ?? [])];
     report(all, new Map([...sources, ...(content?.sources ?? [])]), environment);
     if (!drawable || !content?.sheet || hasError(all)) bad++;
-    else products.push({ ...drawable, sheet: content.sheet, ...(shopFile ? { shopFile } : {}) });
+    else products.push({ ...drawable, sheet: content.sheet, sources, ...(shopFile ? { shopFile } : {}) });
   }
   if (bad > 0) {
     environment.err(`no catalogue was written: ${countNoun(bad, "job")} refused\n`);
@@ -80,9 +82,13 @@ export async function makeCatalogue(
   });
 
   const folder = resolve(environment.cwd, options.outFolder);
+  const file = catalogueFileName(products[0]!.model.shop.name ?? "products", sheet.issued);
+  const issue = { sheet: "together", file };
+  const verdicts = products.map((one) => checkFile(one, issue, folder, one.sources, environment));
+  if (verdicts.some((verdict) => verdict !== "write")) return verdicts.includes("refused") ? 1 : 0;
+  if (!products.every((one) => issueFile(one, issue, folder, one.sources, environment))) return 1;
   removeStaleTempFiles(folder);
-  const file = join(folder, catalogueFileName(products[0]!.model.shop.name ?? "products", sheet.issued));
-  writeOutput(file, pdf, environment);
+  writeOutput(join(folder, file), pdf, environment);
   return 0;
 }
 

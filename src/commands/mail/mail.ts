@@ -1,16 +1,17 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { figuresMark } from "../../embed/figures-mark.ts";
+
 import { removeStaleTempFiles } from "../../io/temporary-file.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../../pipeline/evaluate.ts";
-import { templatesOf } from "../../pipeline/file-name.ts";
+import { sheetFileName, templatesOf } from "../../pipeline/file-name.ts";
 import { renderSheet } from "../../pipeline/render-sheet.ts";
+import { sheetMark } from "../../pipeline/sheet-mark.ts";
 import { createContext } from "../../sheet/make-context.ts";
 import { mailLines } from "../../sheet/summary.ts";
 import { makeTheme } from "../../theme/make-theme.ts";
 import type { Environment, ExitCode } from "../environment.ts";
-import { checkIssued, listExistingSheets } from "../make/check-issued.ts";
+import { checkFile, issueFile } from "../issued/issue-file.ts";
 import { openResources } from "../open-resources.ts";
 import { report, writeOutput } from "../report.ts";
 import { type Draft, serializeDraft } from "./mail-draft.ts";
@@ -25,21 +26,17 @@ export async function writeMail(job: string, options: MailOptions, environment: 
   if (!drawable || hasError(faults)) return 1;
 
   const folder = resolve(environment.cwd, options.outFolder);
-  const sheet = await renderSheet(
-    drawable,
-    chooseTemplate(drawable.project, options),
-    options,
-    openResources(environment),
-  );
-  const issued =
-    sheet.pdf && checkIssued(sheet.name, sheet.pdf, folder, listExistingSheets(folder, environment.io), environment.io);
-  const all = [...sheet.diagnostics, ...(issued ? [issued] : [])];
-  report(all, new Map([...sources, ...sheet.sources]), environment);
-  if (!sheet.pdf || hasError(all)) return 1;
+  const template = chooseTemplate(drawable.project, options);
+  const name = mailName(sheetFileName(drawable.project, drawable.model, template));
+  const verdict = checkFile(drawable, { sheet: "mail", file: name }, folder, sources, environment);
+  if (verdict !== "write") return verdict === "refused" ? 1 : 0;
+  const sheet = await renderSheet(drawable, template, options, openResources(environment));
+  report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), environment);
+  if (!sheet.pdf || hasError(sheet.diagnostics)) return 1;
 
+  if (!issueFile(drawable, { sheet: "mail", file: name }, folder, sources, environment)) return 1;
   removeStaleTempFiles(folder);
-  const file = join(folder, mailName(sheet.name));
-  writeOutput(file, await serializeDraft(buildDraft(drawable, sheet.name, sheet.pdf)), environment);
+  writeOutput(join(folder, name), await serializeDraft(buildDraft(drawable, sheet.name, sheet.pdf)), environment);
   return 0;
 }
 
@@ -55,9 +52,13 @@ function mailName(sheet: string): string {
   return `${[number, revision, "mail", ...rest].join("_")}.eml`;
 }
 
-function buildDraft({ model, figures }: NonNullable<Evaluation["drawable"]>, name: string, pdf: Uint8Array): Draft {
+function buildDraft(
+  { project, model, figures }: NonNullable<Evaluation["drawable"]>,
+  name: string,
+  pdf: Uint8Array,
+): Draft {
   const { identity, shop, text } = model;
-  const mark = figuresMark(model, figures);
+  const mark = sheetMark(project);
   const context = createContext({ model, figures, mark, theme: makeTheme({ accent: shop.accent }).theme });
   return {
     from: { name: shop.name ?? "", address: shop.email! },

@@ -5,6 +5,7 @@ import { createReplay, type IoQuery } from "../../io/recording-io.ts";
 import { sha256 } from "../../io/sha256.ts";
 import { isSystemError } from "../../io/system-errors.ts";
 import { writeAtomically } from "../../io/write-atomically.ts";
+import type { JobIssue } from "../issued/check-issue.ts";
 
 /** An output file and the SHA-256 of its bytes. */
 export type OutputFile = { readonly name: string; readonly sum: string };
@@ -16,7 +17,10 @@ export type JobRecord = {
   readonly queries: readonly IoQuery[];
   readonly sheets: readonly SheetRecord[];
   readonly warnings: string;
+  /** What it issued, and in which register; absent for a draft. */
+  readonly issue?: IssueRecord;
 };
+export type IssueRecord = Pick<JobIssue, "register" | "ticket" | "revision" | "mark" | "figures">;
 
 /** Records by key of job and options; each is checked against the files before it is used. */
 export type BuildRecord = ReadonlyMap<string, JobRecord>;
@@ -108,6 +112,10 @@ function isJobRecord(job: JobRecord): boolean {
     job.queries.length > 0 &&
     job.queries.every(([kind, path, result]) => [kind, path, result].every((one) => typeof one === "string")) &&
     job.sheets.length > 0 &&
-    job.sheets.every((sheet) => isOutputFile(sheet) && (sheet.pictures ?? []).every(isOutputFile))
+    job.sheets.every((sheet) => isOutputFile(sheet) && (sheet.pictures ?? []).every(isOutputFile)) &&
+    (job.issue === undefined ||
+      [job.issue.register, job.issue.ticket, job.issue.revision, job.issue.mark].every(
+        (one) => typeof one === "string",
+      ))
   );
 }

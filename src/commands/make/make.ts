@@ -1,18 +1,28 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
+import type { Sources } from "../../diagnostics/diagnostic.ts";
 import { visibleText } from "../../diagnostics/visible.ts";
 import { sha256 } from "../../io/sha256.ts";
 import { describeSystemError, isSystemError } from "../../io/system-errors.ts";
 import { removeStaleTempFiles } from "../../io/temporary-file.ts";
 import { evaluateProject, type Overrides } from "../../pipeline/evaluate.ts";
-import { templatesOf } from "../../pipeline/file-name.ts";
+import { sheetFileName, templatesOf } from "../../pipeline/file-name.ts";
 import type { Environment, ExitCode } from "../environment.ts";
 import { buildId } from "../environment.ts";
 import { displayPath, findJobs } from "../find-jobs.ts";
+import { checkIssue, enterIssue, frozenError, frozenNote, issueOf, type JobIssue } from "../issued/check-issue.ts";
+import { readSheet } from "../issued/issued-sheets.ts";
+import { openRegisters, type Registers } from "../issued/register.ts";
 import { countNoun, report, writeOutput } from "../report.ts";
-import { type JobRecord, type OutputFile, openBuildRecord, readBuildRecord, type SheetRecord } from "./build-record.ts";
-import { checkIssued, type ExistingSheets, listExistingSheets } from "./check-issued.ts";
-import { type OpenJob, planBatch, recordKey } from "./plan-batch.ts";
+import {
+  type IssueRecord,
+  type JobRecord,
+  type OutputFile,
+  openBuildRecord,
+  readBuildRecord,
+  type SheetRecord,
+} from "./build-record.ts";
+import { type OpenJob, type PlannedJob, planBatch, recordKey } from "./plan-batch.ts";
 
 export type MakeOptions = Overrides & { readonly outFolder: string; readonly png: boolean; readonly force?: boolean };
 
@@ -27,40 +37,19 @@ export async function make(
 ): Promise<ExitCode> {
   const jobs = findJobs(paths, environment);
   const folder = resolve(environment.cwd, options.outFolder);
-  const existing = listExistingSheets(folder, environment.io);
+  const registers = openRegisters(folder, environment);
   const build = buildId(environment);
   const record = options.force || build === undefined ? new Map() : readBuildRecord(folder, build, environment.io);
-  const planned = planBatch(jobs, { folder, existing, record }, options, environment);
+  const planned = planBatch(jobs, { folder, registers, record }, options, environment);
   removeStaleTempFiles(folder);
   const recordJob = build === undefined ? () => {} : openBuildRecord(folder, build, environment.io);
-  const batch = { folder, existing, renderer: createRenderer(environment) };
+  const batch = { folder, registers, renderer: createRenderer(environment), recordJob };
   const count = { written: 0, unchanged: 0, refused: 0, failed: 0 };
   for (const [index, job] of planned.entries()) {
     if (environment.terminal && jobs.length > 1)
       environment.err(`\r\u001b[K${index + 1}/${jobs.length} ${visibleText(job.path)}\r\u001b[K`);
-    if (job.unchanged) {
-      reprintResult(job.unchanged, folder, options, environment);
-      count.unchanged += job.unchanged.sheets.length;
-      continue;
-    }
-    const result = await renderJob(job.open(), batch, options, environment);
-    if (result === undefined) {
-      count.refused++;
-      continue;
-    }
-    const sheets: SheetRecord[] = [];
-    for (const sheet of result.sheets) {
-      const output = await writeSheet(sheet, folder, options, environment);
-      if (output) sheets.push(output);
-    }
-    count.written += sheets.length;
-    count.failed += result.sheets.length - sheets.length;
-    if (sheets.length === result.sheets.length && !result.temporary)
-      recordJob(recordKey(job.path, options, environment), {
-        queries: result.queries(),
-        sheets,
-        warnings: result.warnings,
-      });
+    const made = await makeJob(job, batch, options, environment);
+    for (const kind of KINDS) count[kind] += made[kind] ?? 0;
   }
   const sum = [
     `${countNoun(count.written, "sheet")} written`,
@@ -71,6 +60,55 @@ export async function make(
   if (jobs.length > 1 || sum.length > 1) environment.err(`${sum.join(", ")}\n`);
   return count.failed > 0 ? 2 : count.refused > 0 ? 1 : 0;
 }
+
+const KINDS = ["written", "unchanged", "refused", "failed"] as const;
+/** Sheets written, unchanged or failed, and jobs refused. */
+type Count = Partial<Record<(typeof KINDS)[number], number>>;
+
+/** Makes the sheets of one job: renders all, enters them in the register, then writes them. */
+async function makeJob(job: PlannedJob, batch: Batch, options: MakeOptions, environment: Environment): Promise<Count> {
+  const { folder, recordJob } = batch;
+  if (job.unchanged) {
+    reprintResult(job.unchanged, folder, options, environment);
+    return { unchanged: job.unchanged.sheets.length };
+  }
+  try {
+    const result = await renderJob(job.open(), batch, options, environment);
+    if (result === undefined) return { refused: 1 };
+    if ("standing" in result) return { unchanged: result.standing };
+    const { issue, sources } = result;
+    const names = result.sheets.map(({ template, name }) => ({ sheet: template, file: name }));
+    const fault = enterIssue(issue, names, batch.registers, environment);
+    if (fault) report([fault], sources, environment);
+    if (fault) return { refused: 1 };
+    const sheets: SheetRecord[] = [];
+    for (const sheet of result.sheets) {
+      const output = await writeSheet(sheet, folder, options, environment);
+      if (output) sheets.push(output);
+    }
+    const failed = result.sheets.length - sheets.length;
+    if (failed === 0 && !result.temporary)
+      recordJob(recordKey(job.path, options, environment), {
+        queries: result.queries(),
+        sheets,
+        warnings: result.warnings,
+        ...(issue.draft ? {} : { issue: omitPlace(issue) }),
+      });
+    return { written: sheets.length, failed };
+  } catch (error) {
+    // The register cannot be read or written: no sheet of this job may be.
+    reportSystemError(error, environment);
+    return { failed: 1 };
+  }
+}
+
+const omitPlace = ({ register, ticket, revision, mark, figures }: JobIssue): IssueRecord => ({
+  register,
+  ticket,
+  revision,
+  mark,
+  figures,
+});
 
 /** Prints the paths and warnings of an unchanged job as if it had just been made. */
 function reprintResult(
@@ -85,44 +123,71 @@ function reprintResult(
       environment.out(`${displayPath(environment.cwd, join(folder, file))}\n`);
 }
 
-/** What all jobs of a batch share: output folder, the sheets it held before, renderer. */
+/** What all jobs of a batch share: output folder, registers, renderer, record. */
 type Batch = {
   readonly folder: string;
-  readonly existing: ExistingSheets;
+  readonly registers: Registers;
   readonly renderer: ReturnType<typeof createRenderer>;
+  readonly recordJob: (key: string, job: JobRecord) => void;
 };
-type RenderedSheet = { readonly name: string; readonly pdf: Uint8Array };
+type RenderedSheet = { readonly template: string; readonly name: string; readonly pdf: Uint8Array };
 type JobResult = Pick<OpenJob, "queries"> & {
   readonly sheets: readonly RenderedSheet[];
+  readonly issue: JobIssue;
+  readonly sources: Sources;
   readonly warnings: string;
   /** A warning depends on the output folder, so the job must not be recorded as unchanged. */
   readonly temporary: boolean;
 };
 
-/** Renders all sheets of one job; undefined when any of them is refused. */
+/** Renders all sheets of one job; undefined when any of them is refused. `standing` counts those left as issued. */
 async function renderJob(
   { load, queries, io }: OpenJob,
-  { folder, existing, renderer }: Batch,
+  { folder, registers, renderer }: Batch,
   options: MakeOptions,
   environment: Environment,
-): Promise<JobResult | undefined> {
+): Promise<JobResult | { readonly standing: number } | undefined> {
   const { drawable, diagnostics, sources } = evaluateProject(load, options);
   let warnings = report(diagnostics, sources, environment);
   if (!drawable) return undefined;
+  const issue = issueOf(drawable);
+  const templates = templatesOf(drawable.project, options);
+  const { fault, frozen } = checkIssue(issue, registers.open(issue.register, issue.shop), environment);
+  if (fault) report([fault], sources, environment);
+  if (fault?.severity === "error") return undefined;
+  if (frozen) {
+    const names = templates.map((template) => sheetFileName(drawable.project, drawable.model, template));
+    return leaveStanding(names, issue, folder, sources, environment);
+  }
   const { renderSheet, resources } = await renderer();
   const sheets: RenderedSheet[] = [];
-  let temporary = false;
-  for (const template of templatesOf(drawable.project, options)) {
+  for (const template of templates) {
     const sheet = await renderSheet(drawable, template, options, { ...resources, io });
     warnings += report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), environment);
     if (!sheet.pdf || hasError(sheet.diagnostics)) return undefined;
-    const issued = checkIssued(sheet.name, sheet.pdf, folder, existing, environment.io);
-    if (issued) report([issued], sources, environment);
-    if (issued?.severity === "error") return undefined;
-    temporary ||= issued !== undefined;
-    sheets.push({ name: sheet.name, pdf: sheet.pdf });
+    sheets.push({ template, name: sheet.name, pdf: sheet.pdf });
   }
-  return { sheets, warnings, queries, temporary };
+  return { sheets, issue, sources, warnings, queries, temporary: fault !== undefined };
+}
+
+/** Leaves sheets that another version of the figures issued; undefined when one of them is missing. */
+function leaveStanding(
+  names: readonly string[],
+  issue: JobIssue,
+  folder: string,
+  sources: Sources,
+  environment: Environment,
+): { readonly standing: number } | undefined {
+  const stands = (name: string) => {
+    const sheet = readSheet(folder, name, environment.io);
+    return sheet?.mark === issue.mark && !sheet.draft;
+  };
+  const missing = names.filter((name) => !stands(name));
+  const notes = names.filter(stands).map((name) => frozenNote(issue, name));
+  report([...missing.map((name) => frozenError(issue, name)), ...notes], sources, environment);
+  if (missing.length > 0) return undefined;
+  for (const name of names) environment.out(`${displayPath(environment.cwd, join(folder, name))}\n`);
+  return { standing: names.length };
 }
 
 /** Imports the renderer and opens its resources on first use. */
@@ -152,8 +217,7 @@ async function writeSheet(
     const sheet = { name, sum: sha256(pdf) };
     return options.png ? { ...sheet, pictures: await writePageImages(name, pdf, folder, environment) } : sheet;
   } catch (error) {
-    if (!isSystemError(error)) throw error;
-    environment.err(`error: ${visibleText(describeSystemError(error))}\n`);
+    reportSystemError(error, environment);
     return undefined;
   }
 }
@@ -171,4 +235,10 @@ async function writePageImages(
     writeOutput(join(folder, name), image, environment);
     return { name, sum: sha256(image) };
   });
+}
+
+/** Reports an error of the system; rethrows one of ours. */
+function reportSystemError(error: unknown, environment: Environment): void {
+  if (!isSystemError(error)) throw error;
+  environment.err(`error: ${visibleText(describeSystemError(error))}\n`);
 }

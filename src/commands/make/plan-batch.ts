@@ -9,11 +9,12 @@ import { loadProject } from "../../project/load-project.ts";
 import type { ProjectLoad } from "../../project/project.ts";
 import type { Environment } from "../environment.ts";
 import { UsageError } from "../environment.ts";
-import { type BuildRecord, type JobRecord, upToDateCheck } from "./build-record.ts";
-import { type ExistingSheets, isOnlyIssue } from "./check-issued.ts";
+import type { Registers } from "../issued/register.ts";
+import { issueKey } from "../issued/register-text.ts";
+import { type BuildRecord, type IssueRecord, type JobRecord, upToDateCheck } from "./build-record.ts";
 
 /** A job of a batch before rendering. */
-type PlannedJob = {
+export type PlannedJob = {
   readonly path: string;
   /** Record of the job's last run, if its inputs and outputs are unchanged. */
   readonly unchanged?: JobRecord;
@@ -28,7 +29,7 @@ export type OpenJob = {
   readonly queries: () => readonly IoQuery[];
 };
 
-type FolderState = { readonly folder: string; readonly existing: ExistingSheets; readonly record: BuildRecord };
+type FolderState = { readonly folder: string; readonly registers: Registers; readonly record: BuildRecord };
 type Options = Overrides & { readonly png: boolean };
 
 /** Upper limit of jobs whose files stay in memory from planning to rendering, about 0.2 MB each; the others are read again. */
@@ -40,7 +41,7 @@ const MAX_HELD_JOBS = 200;
  */
 export function planBatch(
   jobs: readonly string[],
-  { folder, existing, record }: FolderState,
+  { folder, registers, record }: FolderState,
   options: Options,
   environment: Environment,
 ): readonly PlannedJob[] {
@@ -55,9 +56,7 @@ export function planBatch(
     };
     const before = record.get(recordKey(path, options, environment));
     const current =
-      before && isUpToDate(before, options.png) && before.sheets.every(({ name }) => isOnlyIssue(name, existing))
-        ? before
-        : undefined;
+      before && isUpToDate(before, options.png) && isRegistered(before.issue, registers) ? before : undefined;
     // Sheets of one job differ by their template's name, so a single job cannot collide.
     const opened = current || jobs.length < 2 ? undefined : open();
     const names = current ? current.sheets.map(({ name }) => name) : opened ? sheetNames(opened.load, options) : [];
@@ -77,6 +76,13 @@ export function planBatch(
     };
     return { path, open: take, ...(current ? { unchanged: current } : {}) };
   });
+}
+
+/** Whether the register holds what was issued and nothing else of that ticket and revision; a draft is in none. */
+function isRegistered(issue: IssueRecord | undefined, registers: Registers): boolean {
+  if (issue === undefined) return true;
+  const issued = registers.read(issue.register)?.get(issueKey(issue)) ?? [];
+  return issued.length > 0 && issued.every(({ mark, figures }) => mark === issue.mark && figures === issue.figures);
 }
 
 function sheetNames({ project }: ProjectLoad, options: Options): readonly string[] {

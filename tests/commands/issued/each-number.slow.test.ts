@@ -1,0 +1,12 @@
+import { expect, test } from "vitest";
+import { scratch } from "../../cli/run.ts";
+import { changeNumbers } from "./each-number.ts";
+
+const folder = scratch();
+
+test("no typed number of three issued jobs can be changed in silence: every tenth, in turn", async () => {
+  const { numbers, refused, silent } = await changeNumbers(folder, 10);
+  process.stdout.write(`${numbers} numbers changed, ${refused} refused\n`);
+  expect(silent).toEqual([]);
+  expect(refused).toBeGreaterThan(numbers / 2);
+}, 600_000);

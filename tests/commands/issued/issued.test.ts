@@ -1,0 +1,247 @@
+import { mkdirSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { inProcess, namesIn, scratch } from "../../cli/run.ts";
+
+const folder = scratch();
+let count = 0;
+
+/** A desk with one starter job, which is no draft unless asked. */
+async function desk(change: (text: string) => string = finished) {
+  const cwd = join(folder, `${count++}`);
+  expect((await inProcess(["new", join(cwd, "jobs/a.yaml")], folder)).code).toBe(0);
+  const job = join(cwd, "jobs/a.yaml");
+  const edit = (by: (text: string) => string) => writeFileSync(job, by(readFileSync(job, "utf8")));
+  edit(change);
+  const run = (...args: string[]) => inProcess(args, cwd);
+  const make = (...more: string[]) => run("make", "jobs/a.yaml", ...more);
+  const sheet = () => readFileSync(join(cwd, "out", namesIn(join(cwd, "out"))[0]!));
+  const register = join(cwd, "jobs/issued.csv");
+  const lines = () => readFileSync(register, "utf8").split("\n").slice(1, -1);
+  return { cwd, edit, run, make, sheet, register, lines };
+}
+const finished = (text: string) => text.replace(/^draft: true.*\n/m, "");
+const otherReading = (text: string) => text.replace("158.1", "159.1");
+const risen = (text: string) =>
+  text.replace("customer:", "revision: 2\nreplaces: revision 1\nbecause: a reading was mistyped\ncustomer:");
+
+test("a sheet with other figures is not overwritten: the file stays, the job is refused, and why is said", async () => {
+  const { edit, make, sheet } = await desk();
+  expect((await make()).code).toBe(0);
+  const issued = sheet();
+  edit(otherReading);
+  const { code, out, err } = await make();
+  expect({ code, out }).toEqual({ code: 1, out: "" });
+  expect(err).toContain(
+    "error[make/issued]: `a` revision 1 was issued on 2026-03-14 as `a_rev1_handover_what-you-call-this-head_2026-03-14.pdf`",
+  );
+  expect(err).toContain("--> jobs/a.yaml:");
+  expect(err).toContain("the register is jobs/issued.csv");
+  expect(err).toContain("raise `revision`");
+  expect(sheet().equals(issued)).toBe(true);
+});
+
+test("with a higher revision that says what it replaces and why, both sheets stand", async () => {
+  const { cwd, edit, make } = await desk();
+  await make();
+  edit((text) => risen(otherReading(text)));
+  expect((await make()).code).toBe(0);
+  expect(namesIn(join(cwd, "out"))).toHaveLength(2);
+});
+
+test("another day of issue does not make it another sheet", async () => {
+  const { edit, make } = await desk();
+  await make();
+  edit((text) => otherReading(text).replace("issued: 2026-03-14", "issued: 2026-03-15"));
+  const { code, err } = await make();
+  expect([code, err]).toEqual([1, expect.stringContaining("was issued on 2026-03-14")]);
+});
+
+test("other words are refused as other numbers are, since a page says them; what no page says is free", async () => {
+  const { edit, make, sheet } = await desk();
+  await make();
+  const before = sheet();
+  edit((text) => text.replace("Guides not replaced", "Guides were left as they are"));
+  expect((await make()).code).toBe(1);
+  edit((text) => text.replace("Guides were left as they are", "Guides not replaced"));
+  edit((text) => `${text}\ninternal: [ Bring back in spring ]\n# and a comment\n`);
+  expect((await make()).code).toBe(0);
+  expect(sheet().equals(before)).toBe(true);
+});
+
+test("no other way leads past the register: case, blank, head, file, template, date, force, another folder", async () => {
+  const { cwd, edit, run, make, lines } = await desk();
+  await make();
+  edit(otherReading);
+  const whole = readFileSync(join(cwd, "jobs/a.yaml"), "utf8");
+  const ways: readonly [string, (text: string) => string][] = [
+    ["case", (text) => text.replace('job: "a"', 'job: "A"').replace("job: a", "job: A")],
+    ["blank", (text) => text.replace(/job: "?a"?/, 'job: " a "')],
+    ["head", (text) => text.replace("What you call this head", "Renamed")],
+    ["date", (text) => text.replace("issued: 2026-03-14", "issued: 2026-03-15")],
+  ];
+  for (const [way, change] of ways) {
+    const text = change(whole);
+    expect(text, way).not.toBe(whole);
+    writeFileSync(join(cwd, "jobs/a.yaml"), text);
+    const { code, err } = await make();
+    expect([way, code, err]).toEqual([way, 1, expect.stringContaining("error[make/issued]")]);
+  }
+  writeFileSync(join(cwd, "jobs/a.yaml"), whole);
+  mkdirSync(join(cwd, "kept"));
+  for (const name of namesIn(join(cwd, "out"))) renameSync(join(cwd, "out", name), join(cwd, "kept", name));
+  for (const more of [["--template", "engine"], ["--force"], ["--out", "elsewhere"], ["--units", "metric"]])
+    expect([more, (await make(...more)).code]).toEqual([more, 1]);
+  renameSync(join(cwd, "jobs/a.yaml"), join(cwd, "jobs/b.yaml"));
+  for (const args of [["make"], ["card", "jobs/b.yaml"]]) {
+    const { code, err } = await run(...args);
+    expect([args, code, err]).toEqual([args, 1, expect.stringContaining("error[make/issued]")]);
+  }
+  expect(lines()).toHaveLength(1);
+});
+
+test("all sheets, card and mail of a ticket and revision have one mark, and a line each, however often made", async () => {
+  const { cwd, run, make, lines } = await desk();
+  writeFileSync(join(cwd, "jobs/shop.yaml"), "shop: { name: Quay Heads, email: a@quay.example }\n");
+  for (let round = 0; round < 2; round++) {
+    await make("--template", "handover,attachment", "--force");
+    expect((await run("card", "jobs/a.yaml")).code).toBe(0);
+    expect((await run("mail", "jobs/a.yaml")).code).toBe(0);
+  }
+  const cells = lines().map((line) => line.split(","));
+  expect(cells.map(([, ticket, revision, sheet]) => [ticket, revision, sheet])).toEqual(
+    ["handover", "attachment", "card", "mail"].map((sheet) => ["a", "1", sheet]),
+  );
+  expect(new Set(cells.map((one) => one[5])).size).toBe(1);
+  for (const one of cells) expect(namesIn(join(cwd, "out"))).toContain(one[4]);
+});
+
+test("the shop's bench and words are in the mark; its address, colours and fonts are not", async () => {
+  const { cwd, make } = await desk();
+  const shop = (text: string) => writeFileSync(join(cwd, "jobs/shop.yaml"), text);
+  shop('shop: { name: Quay Heads, phone: "1", accent: "#8A3B12", warranty: 12 months }\nbench: { accuracy: 1.5 % }\n');
+  expect((await make()).code).toBe(0);
+  shop('shop: { name: Quay Heads, phone: "2", accent: "#1F4E5F", warranty: 12 months }\nbench: { accuracy: 1.5 % }\n');
+  expect((await make()).code).toBe(0);
+  for (const text of [
+    "shop: { name: Quay Heads, warranty: 6 months }\nbench: { accuracy: 1.5 % }\n",
+    "shop: { name: Quay Heads, warranty: 12 months }\nbench: { accuracy: 1.6 % }\n",
+  ]) {
+    shop(text);
+    expect((await make()).code).toBe(1);
+  }
+});
+
+test("without a register, the sheets that stand are entered once, and that is said", async () => {
+  const { cwd, edit, make, register, lines } = await desk();
+  await make("--template", "handover,attachment");
+  const before = lines().toSorted();
+  rmSync(register);
+  edit(otherReading);
+  const { code, err } = await make();
+  expect([code, err]).toEqual([
+    1,
+    expect.stringMatching(/^jobs\/issued.csv: begun with 2 issued sheets found in out\n/),
+  ]);
+  expect(lines()).toEqual(before);
+  expect((await make()).err).not.toContain("begun");
+  // What the register no longer holds was taken out on purpose.
+  writeFileSync(register, "date,ticket,revision,sheet,file,mark,figures\n");
+  expect((await make()).code).toBe(0);
+  expect(namesIn(join(cwd, "out"))).toHaveLength(2);
+});
+
+test("an unchanged job is looked at again when the register has lost it or says otherwise", async () => {
+  const { make, register } = await desk();
+  await make();
+  const text = readFileSync(register, "utf8");
+  expect((await make()).err).toContain("1 unchanged");
+  rmSync(register);
+  expect((await make()).err).toContain("begun with 1 issued sheet");
+  expect(readFileSync(register, "utf8")).toBe(text);
+  writeFileSync(register, text.replace(/[bcdfghjklmnpqrst]{12}/, "bcdfghjklmnp"));
+  expect((await make()).code).toBe(1);
+});
+
+test("under another version of the figures, what stands is left as issued, and what is missing is an error", async () => {
+  const { cwd, run, make, register, sheet } = await desk();
+  await make();
+  await run("card", "jobs/a.yaml");
+  writeFileSync(register, readFileSync(register, "utf8").replaceAll(/,1$/gm, ",0"));
+  const issued = sheet();
+  const left = await make("--force");
+  expect([left.code, left.err]).toEqual([0, expect.stringContaining("warning[make/left-as-issued]")]);
+  expect(left.out).toMatch(/^out\/a_rev1_handover_.*\.pdf\n$/);
+  expect(sheet().equals(issued)).toBe(true);
+  expect((await run("card", "jobs/a.yaml")).code).toBe(0);
+  const { code, err } = await make("--template", "handover,engine");
+  expect([code, err]).toEqual([1, expect.stringContaining("error[make/issued-by-another-version]")]);
+  for (const name of namesIn(join(cwd, "out"))) rmSync(join(cwd, "out", name));
+  expect((await make()).code).toBe(1);
+  expect((await run("card", "jobs/a.yaml")).code).toBe(1);
+  expect(namesIn(join(cwd, "out"))).toEqual([]);
+});
+
+test("a register that a spreadsheet saved is read; a line that is none is said with its place", async () => {
+  const { edit, make, register } = await desk();
+  await make();
+  const text = readFileSync(register, "utf8");
+  edit(otherReading);
+  const saved = `\ufeff${text.replaceAll(",", ";").replaceAll("\n", "\r\n")}`;
+  for (const form of [saved, text.replaceAll(",", "\t"), text.trimEnd(), text.replace(/[^,\n]+/g, '"$&"')]) {
+    writeFileSync(register, form);
+    expect((await make()).code, form).toBe(1);
+  }
+  writeFileSync(register, `${text}2026-03-14,a,1,handover\n`);
+  const { code, err } = await make();
+  expect([code, err]).toEqual([1, expect.stringContaining("warning[make/register-line]")]);
+  expect(err).toContain("--> jobs/issued.csv:3:1");
+});
+
+test("where the register cannot be what it is, nothing is issued, and that is said", async () => {
+  const { cwd, make, register } = await desk();
+  mkdirSync(register);
+  const folderThere = await make();
+  expect([folderThere.code, folderThere.err]).toEqual([2, expect.stringContaining("jobs/issued.csv")]);
+  rmSync(register, { recursive: true });
+  writeFileSync(join(cwd, "elsewhere"), "");
+  symlinkSync(join(cwd, "elsewhere"), register);
+  expect((await make()).code).toBe(2);
+  expect(readFileSync(join(cwd, "elsewhere"), "utf8")).toBe("");
+  expect(namesIn(cwd)).not.toContain("out");
+});
+
+test("a draft is replaced by whatever comes next", async () => {
+  const { edit, make } = await desk((text) => text);
+  expect((await make()).code).toBe(0);
+  edit(otherReading);
+  expect((await make()).code).toBe(0);
+  edit((text) => finished(text.replace("120.2", "121.2")));
+  expect((await make()).code).toBe(0);
+  // And from now on it is issued.
+  edit((text) => text.replace("121.2", "122.2"));
+  expect((await make()).code).toBe(1);
+});
+
+test("a draft over an issued sheet is made, said, and entered nowhere", async () => {
+  const { edit, make, lines } = await desk();
+  await make();
+  edit((text) => otherReading(text).replace("customer:", "draft: true\ncustomer:"));
+  const { code, err } = await make();
+  expect(code).toBe(0);
+  expect(lines()).toHaveLength(1);
+  expect(err).toContain("warning[make/draft-over-issued]");
+});
+
+test("each sheet of a job is looked at before any is written", async () => {
+  const { cwd, edit, make } = await desk((text) =>
+    finished(text).replace("stages:", "sheet: [handover, attachment]\nstages:"),
+  );
+  await make();
+  const out = join(cwd, "out");
+  const [attachment, handover] = namesIn(out) as [string, string];
+  rmSync(join(out, attachment));
+  edit(otherReading);
+  expect((await make()).code).toBe(1);
+  expect(namesIn(out)).toEqual([handover]);
+});
