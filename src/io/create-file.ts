@@ -13,14 +13,17 @@ export const createFile = (path: string, text: string): boolean =>
       linkSync(temporary, path);
       return true;
     } catch (failure) {
-      const code = (failure as NodeJS.ErrnoException).code ?? "";
-      if (code === "EEXIST") return false;
-      if (["EPERM", "ENOSYS", "ENOTSUP", "EOPNOTSUPP"].includes(code)) return createWithoutLinks(path, text);
+      if ((failure as NodeJS.ErrnoException).code === "EEXIST") return false;
+      if (isWithoutLinks(failure)) return createWithoutLinks(path, text);
       throw failure;
     } finally {
       rmSync(temporary, { force: true });
     }
   });
+
+/** Whether creating a hard link failed because it is not possible here. */
+export const isWithoutLinks = (failure: unknown): boolean =>
+  ["EPERM", "ENOSYS", "ENOTSUP", "EOPNOTSUPP"].includes((failure as NodeJS.ErrnoException).code ?? "");
 
 /** For file systems without hard links, such as memory sticks: writes in place. */
 function createWithoutLinks(path: string, text: string): boolean {

@@ -39,7 +39,8 @@ function readUpTo(file: number, most: number, expected: number): Uint8Array {
   }
 }
 
-function toFileRead(failure: unknown): FileRead {
+/** The result that a system error stands for. Throws any other error. */
+export function toFileRead(failure: unknown): FileRead {
   const { code, syscall } = failure as NodeJS.ErrnoException;
   if (syscall === undefined) throw failure;
   if (code === "ENOENT" || code === "ENOTDIR") return { kind: "missing" };

@@ -1,17 +1,36 @@
-import { closeSync, fchmodSync, fsyncSync, lstatSync, openSync, readdirSync, rmSync, writeSync } from "node:fs";
+import {
+  closeSync,
+  fchmodSync,
+  fchownSync,
+  fsyncSync,
+  lstatSync,
+  openSync,
+  readdirSync,
+  rmSync,
+  type Stats,
+  writeSync,
+} from "node:fs";
 import { join } from "node:path";
 import { HOST, isAbandoned } from "./abandoned.ts";
 
-/** Names of temporary files hold host, process and number, so that those of killed runs can be recognised. */
-const PATTERN = /^\.headsheet-([A-Za-z0-9-]*)-(\d+)-(\d+)\.tmp$/;
+/** Names made here hold host, process and number, so that those of killed runs can be recognised. */
+const OWNER = /^-([A-Za-z0-9-]*)-(\d+)-(\d+)$/;
+const TEMPORARY = { prefix: ".headsheet", suffix: ".tmp" };
 const ATTEMPTS = 1000;
 
-/** Writes bytes into a new, flushed file in `folder` and returns its path. Leaves nothing behind on failure. */
-export function writeTemporary(folder: string, bytes: Uint8Array, rights?: number): string {
-  const { file, path } = openNew(folder);
+/** What the names of some files begin and end with. */
+type NamePattern = { readonly prefix: string; readonly suffix: string };
+
+/**
+ * Writes bytes into a new, flushed file in `folder` and returns its path; mode, owner and group are those of the file that it
+ * replaces, if any. Leaves nothing behind on failure.
+ */
+export function writeTemporary(folder: string, bytes: Uint8Array, replaced?: Stats): string {
+  const { made: file, name } = underFreeName(TEMPORARY, (free) => openSync(join(folder, free), "wx", 0o644));
+  const path = join(folder, name);
   try {
     try {
-      if (rights !== undefined) fchmodSync(file, rights);
+      if (replaced) keepRights(file, replaced);
       for (let written = 0; written < bytes.length; ) written += writeSync(file, bytes, written);
       fsyncSync(file);
     } finally {
@@ -33,12 +52,29 @@ export function withErrorPath<T>(path: string, write: () => T): T {
   }
 }
 
-/** Creates a file exclusively, under the first free number. */
-function openNew(folder: string): { readonly file: number; readonly path: string } {
-  for (let number = 0; ; number++) {
-    const path = join(folder, `.headsheet-${HOST}-${process.pid}-${number}.tmp`);
+/** Only an administrator may give a file away: otherwise it belongs to whoever writes it. */
+function keepRights(file: number, { uid, gid, mode }: Stats): void {
+  for (const [user, group] of [
+    [-1, gid],
+    [uid, -1],
+  ] as const)
     try {
-      return { file: openSync(path, "wx", 0o644), path };
+      fchownSync(file, user, group);
+    } catch {
+      // Not permitted, or not known on this system.
+    }
+  fchmodSync(file, mode & 0o777);
+}
+
+/** Runs `create`, which fails with EEXIST where the name is taken, under the first free number. */
+export function underFreeName<T>(
+  { prefix, suffix }: NamePattern,
+  create: (name: string) => T,
+): { readonly name: string; readonly made: T } {
+  for (let number = 0; ; number++) {
+    const name = `${prefix}-${HOST}-${process.pid}-${number}${suffix}`;
+    try {
+      return { name, made: create(name) };
     } catch (failure) {
       if ((failure as NodeJS.ErrnoException).code !== "EEXIST" || number >= ATTEMPTS) throw failure;
     }
@@ -47,18 +83,33 @@ function openNew(folder: string): { readonly file: number; readonly path: string
 
 /** Removes temporary files of killed runs from a folder; keeps those of running processes and files of others. */
 export function removeStaleTempFiles(folder: string, now = Date.now()): void {
-  for (const name of namesInFolder(folder)) {
-    const match = PATTERN.exec(name);
-    if (!match) continue;
-    const path = join(folder, name);
-    try {
-      const found = lstatSync(path);
-      if (!found.isFile()) continue;
-      if (isAbandoned(match[1] as string, Number(match[2]), found.mtimeMs, now)) rmSync(path, { force: true });
-    } catch {
-      // Already removed, or not permitted: harmless either way.
-    }
+  for (const path of listAbandoned(folder, TEMPORARY, "mtimeMs", now)) removeIfPermitted(path);
+}
+
+/** Removes a file; failing that, it stays. */
+export function removeIfPermitted(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // Not permitted: harmless.
   }
+}
+
+/** Paths of plain files with names of such a pattern whose process is gone. `time` is that of their creation. */
+export function listAbandoned(
+  folder: string,
+  { prefix, suffix }: NamePattern,
+  time: "mtimeMs" | "ctimeMs",
+  now = Date.now(),
+): readonly string[] {
+  return namesInFolder(folder).flatMap((name) => {
+    if (!name.startsWith(prefix) || !name.endsWith(suffix)) return [];
+    const match = OWNER.exec(name.slice(prefix.length, name.length - suffix.length));
+    const path = join(folder, name);
+    const found = match && lstatSync(path, { throwIfNoEntry: false });
+    if (!found?.isFile()) return [];
+    return isAbandoned(match![1] as string, Number(match![2]), found[time], now) ? [path] : [];
+  });
 }
 
 function namesInFolder(folder: string): readonly string[] {

@@ -1,17 +1,17 @@
-import { closeSync, fsyncSync, lstatSync, mkdirSync, openSync, renameSync, rmSync } from "node:fs";
+import { closeSync, fsyncSync, lstatSync, mkdirSync, openSync, renameSync, rmSync, type Stats } from "node:fs";
 import { dirname } from "node:path";
 import { withErrorPath, writeTemporary } from "./temporary-file.ts";
 
 /**
- * Writes a file whole or not at all: into a temporary file beside it, flushed, then renamed over it, with the access rights of
- * the old one. A link at the path is replaced, never followed, so that nothing is written outside the folder.
+ * Writes a file whole or not at all: into a temporary file beside it, flushed, then renamed over it, with mode and
+ * owner of the old one. A link at the path is replaced, never followed, so that nothing is written outside the folder.
  */
 export function writeAtomically(path: string, contents: string | Uint8Array): void {
   const folder = dirname(path);
   const bytes = typeof contents === "string" ? new TextEncoder().encode(contents) : contents;
   withErrorPath(path, () => {
     mkdirSync(folder, { recursive: true });
-    const temporary = writeTemporary(folder, bytes, rightsOf(path));
+    const temporary = writeTemporary(folder, bytes, plainFileAt(path));
     try {
       renameSync(temporary, path);
     } catch (failure) {
@@ -22,9 +22,9 @@ export function writeAtomically(path: string, contents: string | Uint8Array): vo
   flushFolder(folder);
 }
 
-function rightsOf(path: string): number | undefined {
+function plainFileAt(path: string): Stats | undefined {
   const found = lstatSync(path, { throwIfNoEntry: false });
-  return found?.isFile() ? found.mode & 0o777 : undefined;
+  return found?.isFile() ? found : undefined;
 }
 
 /** Flushes the folder so that the rename survives a power cut. Not every system supports it; the file itself is safe already. */

@@ -1,4 +1,4 @@
-import { lstatSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
+import { chmodSync, lstatSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { describeImport } from "../../src/commands/take/describe-import.ts";
@@ -13,9 +13,11 @@ import type { Io } from "../../src/io/io.ts";
 import { readJob } from "../../src/job/read-job.ts";
 import { starterJob } from "../../src/job/starter/starter.ts";
 import { decodeBytes } from "../../src/parse/decode-bytes.ts";
+import { atCalls } from "../io/at-call.ts";
 import { inProcess, scratch } from "./run.ts";
 
 const folder = scratch();
+const { around } = atCalls();
 const STARTER = starterJob({ number: "mine", issued: "2026-03-14" });
 const put = (name: string, text: string | Uint8Array) => writeFileSync(join(folder, name), text);
 const read = (name: string) => readFileSync(join(folder, name), "utf8");
@@ -441,5 +443,33 @@ describe("into a stage", () => {
     expect(lstatSync(join(folder, "link.yaml")).isSymbolicLink()).toBe(true);
     expect(read("real.yaml")).toContain("0.300   121.5     85.9");
     expect(readdirSync(folder).filter((name) => name.endsWith(`${process.pid}-0.tmp`))).toEqual([]);
+  });
+
+  test("a read-only job is refused, and stays as it is", async () => {
+    put("job.yaml", STARTER);
+    chmodSync(join(folder, "job.yaml"), 0o444);
+    const args = ["take", "-", "--into", "job.yaml", "--stage", "Finished", "--replace"];
+    expect(await headsheet(args, PASTED)).toMatchObject({
+      code: 2,
+      out: "",
+      err: expect.stringContaining("error: `job.yaml`: the file is read-only: nothing was saved"),
+    });
+    expect(read("job.yaml")).toBe(STARTER);
+    chmodSync(join(folder, "job.yaml"), 0o600);
+    expect((await headsheet(args, PASTED)).code).toBe(0);
+    expect(statSync(join(folder, "job.yaml")).mode & 0o777).toBe(0o600);
+  });
+
+  test("what another program saves in the same moment is kept beside the job, which is said", async () => {
+    put("job.yaml", STARTER);
+    around("renameSync", "before", () => put("job.yaml", `${STARTER}# theirs\n`), "job.yaml");
+    const { code, err } = await headsheet(
+      ["take", "-", "--into", "job.yaml", "--stage", "Finished", "--replace"],
+      PASTED,
+    );
+    const [, kept = ""] = /what it saved is kept beside it as `(.*)`/.exec(err) ?? [];
+    expect([code, kept]).toEqual([0, expect.stringMatching(/^job\.yaml\.other-version-/)]);
+    expect(read(kept)).toBe(`${STARTER}# theirs\n`);
+    expect(read("job.yaml")).toContain("0.300   121.5     85.9");
   });
 });

@@ -1,11 +1,9 @@
-import { dirname, resolve } from "node:path";
+import { resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { visibleText } from "../../diagnostics/visible.ts";
-import type { Io } from "../../io/io.ts";
 import { overlayIo } from "../../io/overlay-io.ts";
-import { removeStaleTempFiles } from "../../io/temporary-file.ts";
-import { writeAtomically } from "../../io/write-atomically.ts";
+import { saveOver } from "../../io/save-over.ts";
 import { mergeBench } from "../../job/merge-bench.ts";
 import { decodeBytes } from "../../parse/decode-bytes.ts";
 import { evaluateJob } from "../../pipeline/evaluate.ts";
@@ -92,7 +90,7 @@ export async function take(readings: string, options: TakeOptions, environment: 
     environment.out(editedLines(after, edit));
     return 0;
   }
-  replaceJob(real, before.bytes, after, into, io);
+  replaceJob(real, before.bytes, after, into, environment);
   environment.out(`${displayPath(cwd, path)}\n`);
   return 0;
 }
@@ -185,11 +183,14 @@ function editedLines(after: string, { start, text }: Edit): string {
   return `${after.slice(begin, start + text.length).replaceAll("\r\n", "\n")}\n`;
 }
 
-/** Replaces the job atomically, if it is still the file that was read. */
-function replaceJob(real: string, before: Uint8Array, after: string, name: string, io: Io): void {
-  removeStaleTempFiles(dirname(real));
-  const now = io.readFile(real, FILE_LIMITS.yaml);
-  if (now.kind !== "read" || Buffer.compare(now.bytes, before) !== 0)
-    throw new UsageError(`\`${name}\` was changed by somebody else just now: nothing was written, try again`);
-  writeAtomically(real, after);
+/** Saves the job, if it is still the file that was read. */
+function replaceJob(real: string, before: Uint8Array, after: string, into: string, { err }: Environment): void {
+  const done = saveOver(real, before, after);
+  if (done.kind === "changed")
+    throw new UsageError(`\`${into}\` was changed by somebody else just now: nothing was written, try again`);
+  if (done.kind === "refused") throw new UsageError(`\`${into}\`: ${done.why}`);
+  if (done.otherVersion !== undefined)
+    err(
+      `another program saved \`${visibleText(into)}\` in the same moment: what it saved is kept beside it as \`${visibleText(done.otherVersion)}\`\n`,
+    );
 }

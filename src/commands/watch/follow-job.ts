@@ -1,5 +1,7 @@
 import { resolve } from "node:path";
+import { heldIo } from "../../io/held-io.ts";
 import { type FileWatch, watchFiles } from "../../io/watch-files.ts";
+import type { ListedJob } from "./follow-list.ts";
 import { readJobText, saveJobText } from "./job-text.ts";
 import type { JobView, Outcome, SaveRequest, SaveResult } from "./messages.ts";
 import {
@@ -23,18 +25,20 @@ export type FollowedJob = {
 /** Follows one job. Without listeners it watches and renders nothing. */
 export function followJob(
   number: number,
-  job: string,
-  context: PreviewContext & { readonly queue: SerialQueue },
+  { path: job, real }: ListedJob,
+  { queue, ...around }: PreviewContext & { readonly queue: SerialQueue },
 ): FollowedJob {
-  const path = resolve(context.cwd, job);
+  const path = resolve(around.cwd, job);
+  const io = heldIo(around.resources.io, path, real);
+  const context: PreviewContext = { ...around, resources: { ...around.resources, io } };
   const listeners = new Set<(view: JobView) => void>();
   let view: JobView | undefined;
   let lastGood: { readonly saved?: RenderedJob; readonly latest?: RenderedJob } = {};
   const refresh = coalesce(
     async () => {
-      await context.queue.run(async () => {
+      await queue.run(async () => {
         files.add(path);
-        const saved = readJobText(path, context.resources.io);
+        const saved = readJobText(real, io);
         const preview = await render(saved?.text, "saved");
         if (preview.made) lastGood = { saved: preview.made, latest: preview.made };
         view = { job: number, ...(saved ? { saved } : {}), outcome: outcomeOf(preview, lastGood.saved) };
@@ -64,13 +68,13 @@ export function followJob(
       };
     },
     draft: (text) =>
-      context.queue.run(async () => {
+      queue.run(async () => {
         const preview = await render(text, "draft");
         if (preview.made) lastGood = { ...lastGood, latest: preview.made };
         return outcomeOf(preview, lastGood.latest);
       }),
     save: (request) => {
-      const result = saveJobText(path, request, context.resources.io);
+      const result = saveJobText(real, request, io);
       files.look();
       return result;
     },

@@ -52,8 +52,11 @@ export type Draft = { readonly text: string };
 /** Text to save over the file with that hash; without `over`, only if there is no file. */
 export type SaveRequest = { readonly text: string; readonly over?: string };
 
-/** Result of saving; a conflict carries the file's current text. */
+/**
+ * Result of saving; a conflict carries the file's current text. `otherVersion` names the file beside the job that keeps what another
+ * program saved in the same moment.
+ */
 export type SaveResult =
-  | { readonly kind: "saved"; readonly stamp: string }
+  | { readonly kind: "saved"; readonly stamp: string; readonly otherVersion?: string }
   | { readonly kind: "conflict"; readonly theirs?: JobText }
   | { readonly kind: "refused"; readonly why: string };

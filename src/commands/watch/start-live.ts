@@ -39,9 +39,9 @@ export async function startLive(
     const sheets = createSheetCache();
     const queue = createSerialQueue();
     const jobs = (number: number): FollowedJob | undefined => {
-      const path = list.pathOf(number);
-      if (path === undefined) return undefined;
-      const job = followed.get(number) ?? followJob(number, path, { resources, sheets, cwd: world.cwd, queue });
+      const listed = list.jobOf(number);
+      if (!listed) return undefined;
+      const job = followed.get(number) ?? followJob(number, listed, { resources, sheets, cwd: world.cwd, queue });
       followed.set(number, job);
       return job;
     };

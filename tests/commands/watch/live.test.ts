@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { cpSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync } from "node:fs";
+import { cpSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Environment } from "../../../src/commands/environment.ts";
@@ -9,6 +9,7 @@ import { disk } from "../../../src/io/disk.ts";
 import { recordIo } from "../../../src/io/recording-io.ts";
 import { loadProject } from "../../../src/project/load-project.ts";
 import { inProcess, quietWorld, scratch } from "../../cli/run.ts";
+import { nextEvent, postJson } from "./client.ts";
 
 const folder = scratch();
 const world: Environment = quietWorld(folder);
@@ -26,27 +27,7 @@ beforeAll(async () => {
 afterAll(() => live.close());
 
 const get = (path: string) => fetch(new URL(path, live.address));
-const post = async <T>(path: string, body: unknown): Promise<T> => {
-  const headers = { "Content-Type": "application/json" };
-  return (await (
-    await fetch(new URL(path, live.address), { method: "POST", headers, body: JSON.stringify(body) })
-  ).json()) as T;
-};
-
-/** Reads events until one of that name comes that will do. */
-async function nextEvent<T>(name: string, from: Response, wanted: (data: T) => boolean = () => true): Promise<T> {
-  const decoder = new TextDecoder();
-  let text = "";
-  for await (const part of from.body as unknown as AsyncIterable<Uint8Array>) {
-    text += decoder.decode(part, { stream: true });
-    for (const event of text.split("\n\n").slice(0, -1)) {
-      const [first, data = ""] = event.split("\n");
-      if (first === `event: ${name}` && wanted(JSON.parse(data.slice("data: ".length))))
-        return JSON.parse(data.slice(6));
-    }
-  }
-  throw new Error(`the stream ended without ${name}`);
-}
+const post = <T>(path: string, body: unknown): Promise<T> => postJson(live, path, body);
 const viewNow = async () => nextEvent<JobView>("view", await get("jobs/0/events"));
 
 describe("what is served", () => {
@@ -201,17 +182,6 @@ test("jobs keep their numbers while others come and go", async () => {
     { job: 0, path: "jobs/mine.yaml" },
     { job: 1, path: "jobs/other.yaml" },
   ]);
-});
-
-test("a job that is a link is saved where it leads, and stays a link", async () => {
-  const { readJobText, saveJobText } = await import("../../../src/commands/watch/job-text.ts");
-  const real = join(folder, "real.yaml");
-  const link = join(folder, "link.yaml");
-  writeFileSync(real, "job: 1\n");
-  symlinkSync(real, link);
-  const { stamp } = readJobText(link, disk)!;
-  expect(saveJobText(link, { text: "job: 2\n", over: stamp }, disk).kind).toBe("saved");
-  expect(readFileSync(real, "utf8")).toBe("job: 2\n");
 });
 
 test("text that is not UTF-8 is shown, but not for editing", async () => {

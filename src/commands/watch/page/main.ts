@@ -170,8 +170,13 @@ async function save(): Promise<void> {
   const saved = await postSave(page.job, { text, ...(page.base ? { over: page.base.stamp } : {}) });
   if (!saved) showRefusal("the program does not answer: nothing was saved");
   else if (saved.kind === "refused") showRefusal(saved.why);
-  else if (saved.kind === "saved") markSaved({ text, stamp: saved.stamp });
-  else {
+  else if (saved.kind === "saved") {
+    markSaved({ text, stamp: saved.stamp });
+    if (saved.otherVersion !== undefined)
+      showRefusal(
+        `Another program saved this file in the same moment. What it saved is kept beside it as ${saved.otherVersion}.`,
+      );
+  } else {
     openConflict(saved.theirs);
     element("conflict-title").focus();
   }
