@@ -55,11 +55,9 @@ function replaceFile(at: (name: string) => string, name: string, before: Uint8Ar
     const side = at(otherVersion);
     let replaced = false;
     try {
-      const unchanged = holds(side, before);
-      const inode = lstatSync(made === "link" ? side : path).ino;
-      // What another program renames to the path between this look and our rename is lost.
-      if (unchanged && lstatSync(path).ino === inode) {
-        renameSync(temporary, path);
+      if (holds(side, before) && (made === "copy" || lstatSync(path).ino === lstatSync(side).ino)) {
+        if (made === "link") exchange(temporary, path, side);
+        else renameSync(temporary, path);
         replaced = true;
         flushFolder(at("."));
         Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, SETTLE);
@@ -74,6 +72,20 @@ function replaceFile(at: (name: string) => string, name: string, before: Uint8Ar
     throw failure;
   } finally {
     removeIfPermitted(temporary);
+  }
+}
+
+/**
+ * Renames the new file over one that has two names. Renaming one of them to the other waits for a rename under way and does nothing
+ * else (POSIX), but takes aside what has come to the path meanwhile. Only what comes between the two calls is lost.
+ */
+function exchange(temporary: string, path: string, side: string): void {
+  renameSync(path, side);
+  try {
+    renameSync(temporary, path);
+  } catch (failure) {
+    if (!lstatSync(path, { throwIfNoEntry: false })) renameSync(side, path);
+    throw failure;
   }
 }
 

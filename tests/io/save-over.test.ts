@@ -62,6 +62,23 @@ test("without a file before, only where there is still none", () => {
   expect(contents()).toEqual(["ours"]);
 });
 
+test("a disk that fails at the last step loses neither the old text nor another program's", () => {
+  for (const [standing, change] of [
+    ["before", () => {}],
+    ["theirs", EDITORS["by rename"]!],
+  ] as const) {
+    writeFileSync(job, "before");
+    let calls = 0;
+    replace("renameSync", (from, to) => {
+      if (calls++ === 0) change();
+      if (calls === 2) throw Object.assign(new Error("failed"), { code: "EIO", syscall: "rename" });
+      original.renameSync(from, to);
+    });
+    expect(save).toThrow("failed");
+    expect(contents()).toEqual([standing]);
+  }
+});
+
 test("mode, owner and group are kept", () => {
   chmodSync(job, 0o640);
   if (process.getuid?.() === 0) chownSync(job, 1234, 2345);
@@ -89,23 +106,28 @@ describe.each(Object.keys(EDITORS))("an editor that saves %s", (kind) => {
     expect(contents()).toEqual(["theirs"]);
   });
   test("just after the new text is in place: theirs stands", () => {
-    around("renameSync", "after", theirs);
+    around("renameSync", "after", theirs, "/a.yaml");
     expect(save()).toEqual({ kind: "saved" });
     expect(contents()).toEqual(["theirs"]);
   });
 });
 
 describe("a version that was replaced unseen stays beside the job under a name that says so", () => {
-  test("written in place just before the rename", () => {
-    around("renameSync", "before", EDITORS["in place"]!);
+  test.each(Object.keys(EDITORS))("saved %s just before the rename", (kind) => {
+    around("renameSync", "before", EDITORS[kind]!);
     const { otherVersion = "" } = save() as { otherVersion?: string };
     expect(otherVersion).toSatisfy(isSide);
     expect(readFileSync(join(folder, otherVersion), "utf8")).toBe("theirs");
     expect(readFileSync(job, "utf8")).toBe("ours");
   });
+  test("written in place after the last look at it", () => {
+    around("renameSync", "before", EDITORS["in place"]!, "/a.yaml");
+    expect(save()).toMatchObject({ kind: "saved", otherVersion: expect.toSatisfy(isSide) });
+    expect(contents().toSorted()).toEqual(["ours", "theirs"]);
+  });
   test("written by an editor that had the old file open", () => {
     const file = openSync(job, "r+");
-    around("renameSync", "after", () => writeSync(file, "theirs"));
+    around("renameSync", "after", () => writeSync(file, "theirs"), "/a.yaml");
     const { otherVersion = "" } = save() as { otherVersion?: string };
     writeSync(file, " and more");
     closeSync(file);

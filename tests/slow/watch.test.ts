@@ -1,17 +1,19 @@
 /// <reference lib="dom" />
-import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { connect, createServer } from "node:net";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { startLive } from "../../src/commands/watch/start-live.ts";
 import { headsheet, quietWorld, ROOT, scratch } from "../cli/run.ts";
+import { atCalls } from "../io/at-call.ts";
 import { busyness, copyJobs, ended, numberOf, openBrowser, openPage, type Serving, serve } from "./live-page.ts";
 
 /** Waits for something to be so; how long it may take is measured elsewhere. */
 const soon = <T>(read: () => T) => expect.poll(read, { timeout: 20_000 });
 
 const folder = scratch();
+const { around } = atCalls();
 const fileOf = (path: string) => join(folder, "jobs", path);
 const text = (path: string) => readFileSync(fileOf(path), "utf8");
 const change = (path: string, from: string | RegExp, to: string | ((...found: string[]) => string)) => {
@@ -391,6 +393,25 @@ describe("editing on the page", () => {
     await soon(() => page.locator(".cm-line").first().textContent()).not.toBe("# mine");
   });
 
+  test("a read-only file is not saved over, which is said; once it may be written, it is", async () => {
+    const before = text(JOB);
+    await choose(JOB);
+    chmodSync(fileOf(JOB), 0o444);
+    await page.locator(".cm-content").focus();
+    await page.keyboard.press("Control+End");
+    await page.keyboard.type("# mine");
+    await page.keyboard.press("Control+s");
+    const refused = page.locator("#refused");
+    await soon(() => refused.textContent()).toBe("the file is read-only: nothing was saved");
+    expect([await state(), text(JOB)]).toEqual(["not saved yet", before]);
+    chmodSync(fileOf(JOB), 0o644);
+    await page.keyboard.press("Control+s");
+    await soon(state).toBe("saved");
+    expect([await refused.isVisible(), text(JOB)]).toEqual([false, `${before}# mine`]);
+    writeFileSync(fileOf(JOB), before);
+    await soon(() => page.locator(".cm-content").textContent()).not.toContain("# mine");
+  });
+
   test("line ends of Windows and a byte order mark are given back as they came", async () => {
     const before = text(JOB);
     await choose("alder-lane/2026-019.yaml");
@@ -539,6 +560,33 @@ test("no policy violation, no request to another host, nothing written into out/
   expect(complaints).toEqual([]);
   expect(elsewhere).toEqual([]);
   expect(readdirSync(folder)).toEqual(["jobs"]);
+});
+
+test("what another program saves in the same moment is kept beside the job, which is said", async () => {
+  const job = "alder-lane/2026-014.yaml";
+  const before = text(job);
+  // In this process, so that the moment can be met.
+  const live = await startLive([`jobs/${job}`], {}, quietWorld(folder));
+  const watched = await openPage(browser, live.address);
+  await watched.page.locator(".cm-content").focus();
+  await watched.page.keyboard.press("Control+Home");
+  await watched.page.keyboard.type("# mine\n");
+  around("renameSync", "before", () => writeFileSync(fileOf(job), `# theirs\n${before}`), "/2026-014.yaml");
+  await watched.page.keyboard.press("Control+s");
+  const told = watched.page.locator("#refused");
+  await soon(() => told.textContent()).toMatch(
+    /^Another program saved this file in the same moment. What it saved is kept beside it as 2026-014\.yaml\.other-version-\S+\.$/,
+  );
+  const kept = join("alder-lane", / as (\S+)\.$/.exec((await told.textContent())!)![1]!);
+  expect([text(job), text(kept)]).toEqual([`# mine\n${before}`, `# theirs\n${before}`]);
+  expect(await watched.page.locator("#state").textContent()).toBe("saved");
+  // It stays while the page follows the file.
+  await watched.page.waitForTimeout(1000);
+  expect(await told.isVisible()).toBe(true);
+  await watched.page.close();
+  await live.close();
+  rmSync(fileOf(kept));
+  writeFileSync(fileOf(job), before);
 });
 
 test("a program that is gone is said to be, and found again when it is back", async () => {
