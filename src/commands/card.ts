@@ -3,7 +3,7 @@ import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
 import { sheetFileName } from "../pipeline/file-name.ts";
-import { type Resources, renderDocument } from "../pipeline/render-sheet.ts";
+import { layOutDocument, type Resources, renderDocument } from "../pipeline/render-sheet.ts";
 import { pageImages } from "../raster/page-renderer.ts";
 import { buildCard } from "../sheet/card/build-card.ts";
 import { findIdentifyingText } from "../sheet/card/identifying-text.ts";
@@ -16,8 +16,8 @@ import { report, writeOutput } from "./report.ts";
 
 /** Resolution [dots/in]: a card becomes 1080 × 1350 dots, its smallest type 28 dots high. */
 const DPI = 240;
-/** Heights of the chart [pt] to try, the best first. */
-const CHART_HEIGHTS = [165, 150, 135, 120, 108, 96];
+/** Least and largest height of the chart [pt]: less cannot be read, more leaves the curves too steep to compare. */
+const CHART_HEIGHTS = { least: 96, most: 260 } as const;
 
 /** Writes a job's headline as a picture to send with a message. */
 export async function writeCard(
@@ -52,7 +52,7 @@ export type RenderedCard = {
   readonly diagnostics: readonly Diagnostic[];
 };
 
-/** Figures → card content → one page → picture; the chart shrinks until the page fits. */
+/** Figures → card content → one page → picture; the chart takes the height that the text leaves. */
 export async function renderCard(
   drawable: NonNullable<Evaluation["drawable"]>,
   resources: Resources,
@@ -62,21 +62,33 @@ export async function renderCard(
   const identifying = findIdentifyingText(model);
   if (hasError(identifying)) return { name, diagnostics: identifying };
   const { theme, diagnostics: themeDiagnostics } = makeTheme({ accent: model.shop.accent, paper: "card" });
-  for (const chartHeight of CHART_HEIGHTS) {
-    const sheet = buildCard({ model, figures, theme, chartHeight });
-    if (!sheet) return { name, diagnostics: [NOTHING_FLOWED] };
-    const { pdf, diagnostics: pageDiagnostics } = await renderDocument(sheet, drawable, resources);
-    if (pageDiagnostics.some(({ code }) => code === "layout/one-page"))
-      return { name, diagnostics: [...themeDiagnostics, NO_ROOM] };
-    const chartDropped = pageDiagnostics.some(({ code }) => code === "layout/left-out");
-    if (chartDropped && chartHeight !== CHART_HEIGHTS.at(-1)) continue;
-    const others = pageDiagnostics.filter(({ code }) => code !== "layout/left-out");
-    const diagnostics = [...themeDiagnostics, ...others, ...(chartDropped ? [NO_CHART] : [])];
-    if (!pdf) return { name, diagnostics };
-    const [png] = await pageImages(pdf, DPI);
-    return { name, sheet, pdf, ...(png ? { png } : {}), diagnostics };
+  const build = (chartHeight: number) => buildCard({ model, figures, theme, chartHeight });
+  const sheet = build(
+    largestHeight((height) => {
+      const trial = build(height);
+      return trial !== undefined && layOutDocument(trial, drawable, resources).layout.diagnostics.length === 0;
+    }),
+  );
+  if (!sheet) return { name, diagnostics: [NOTHING_FLOWED] };
+  const { pdf, diagnostics: pageDiagnostics } = await renderDocument(sheet, drawable, resources);
+  const isSaid = (code: Diagnostic["code"]) => pageDiagnostics.some((one) => one.code === code);
+  if (isSaid("layout/one-page")) return { name, diagnostics: [...themeDiagnostics, NO_ROOM] };
+  const others = pageDiagnostics.filter(({ code }) => code !== "layout/left-out");
+  const diagnostics = [...themeDiagnostics, ...others, ...(isSaid("layout/left-out") ? [NO_CHART] : [])];
+  if (!pdf) return { name, diagnostics };
+  const [png] = await pageImages(pdf, DPI);
+  return { name, sheet, pdf, ...(png ? { png } : {}), diagnostics };
+}
+
+/** The largest whole height at which the chart fits, found by halves; the least where none does. */
+function largestHeight(fits: (height: number) => boolean): number {
+  let [low, high]: [number, number] = [CHART_HEIGHTS.least, CHART_HEIGHTS.most];
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    if (fits(middle)) low = middle;
+    else high = middle - 1;
   }
-  throw new Error("no height of the chart was tried");
+  return low;
 }
 
 const NOTHING_FLOWED: Diagnostic = {

@@ -112,6 +112,17 @@ export async function renderSheet(
     : { ...rendered, name, diagnostics, sources };
 }
 
+/** Sheet content → drawings + pages, with the pictures on them. */
+export function layOutDocument(
+  sheet: Sheet,
+  { project, model }: Pick<NonNullable<Evaluation["drawable"]>, "project" | "model">,
+  resources: Resources,
+) {
+  const images = picturesOf(project, model);
+  const sizes = imageSizes(images);
+  return { images, sizes, layout: layOut(sheet, sizes, resources) };
+}
+
 /** Sheet content → drawings + pages → bytes; no bytes if the diagnostics contain an error. */
 export async function renderDocument(
   sheet: Sheet,
@@ -122,9 +133,7 @@ export async function renderDocument(
     templateSource,
   }: { readonly attachments?: readonly Attachment[]; readonly templateSource?: SourceDocument } = {},
 ): Promise<Omit<RenderedSheet, "name" | "sources">> {
-  const images = picturesOf(project, model);
-  const sizes = imageSizes(images);
-  const layout = layOut(sheet, sizes, resources);
+  const { images, sizes, layout } = layOutDocument(sheet, { project, model }, resources);
   const known = [
     ...(layout.missing ? locateMissingGlyphs(layout.missing, project, templateSource) : layout.diagnostics),
     ...checkPageCount(layout.pages.length, sheet.template),

@@ -1,4 +1,4 @@
-import { dirname } from "node:path";
+import { dirname, resolve } from "node:path";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { stripMetadata } from "../images/strip-metadata.ts";
 import type { Job } from "../job/schema/job.ts";
@@ -27,11 +27,12 @@ function loadPicture(typed: TypedPath, { io, filesRead, cache }: LoadContext): P
     : { fault: { severity: "error", at: typed.at, ...why } };
 }
 
-/** Loads the photos of a job, each once. */
+/** Loads the photos of a job, each once; a fault is said once, however often and in whichever spelling its file is named. */
 export function loadPhotos({ job, located, path, root }: ParsedJob, context: LoadContext) {
   const images = new Map<string, Uint8Array>();
   const diagnostics: Diagnostic[] = [];
   const seen = new Set<string>();
+  const faulty = new Set<string>();
   (job.photos ?? []).forEach((photo, index) => {
     if (seen.has(photo.file)) return;
     seen.add(photo.file);
@@ -40,7 +41,9 @@ export function loadPhotos({ job, located, path, root }: ParsedJob, context: Loa
       { typed: photo.file, from: path, root, at, what: "photo", largest: FILE_LIMITS.picture },
       context,
     );
-    if (fault) diagnostics.push(fault);
+    const place = resolve(dirname(path), photo.file);
+    if (fault && !faulty.has(place)) diagnostics.push(fault);
+    if (fault) faulty.add(place);
     if (bytes) images.set(photo.file, bytes);
   });
   return { images, diagnostics };

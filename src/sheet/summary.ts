@@ -52,19 +52,21 @@ export const summary: BlockBuilder = (context, place) => {
   ]);
 };
 
-/** Four plain lines to go with a sheet: what is attached, what changed, what to do before it runs, and who writes. */
+/** Plain lines to go with a sheet: a greeting, what is attached, what changed, what to do before it runs, and who writes. */
 export function mailLines(context: Context): readonly string[] {
   const { identity, text, shop } = context.model;
   const sheet = `${identity.title} (${identity.number}, revision ${identity.revision})`;
-  const whom = text.customer ? `Dear ${text.customer.name}, the sheet of your head` : "The sheet of this head";
   if (identity.kind === "product")
     return presentItems<string>([`The page of ${sheet} is attached.`, shopSignature(shop)]);
-  return presentItems<string>([
-    `${whom} is attached: ${sheet}${identity.draft ? ", a draft" : ""}.`,
+  const greeting = text.customer ? [`Dear ${text.customer.name},`, ""] : [];
+  const whose = text.customer ? "your" : "this";
+  const lines = presentItems<string>([
+    `The sheet of ${whose} head is attached: ${sheet}${identity.draft ? ", a draft" : ""}.`,
     changeSummary(context) ?? workSummary(context),
     nextStepSummary(context),
     shopSignature(shop),
   ]);
+  return [...greeting, ...lines];
 }
 
 const shopSignature = ({ responsible, name, phone }: Context["model"]["shop"]) =>

@@ -109,3 +109,13 @@ test("the fault is shown where the picture is named", () => {
   expect(project).toBeUndefined();
   expect(render(diagnostics, sources)).toMatch(/picture-broken.*cut off\n +--> .*a\.yaml:\d+:19/);
 });
+
+test("a photo that is not there is said once, however often and in whichever spelling it is named", () => {
+  const photos = ["gone.png", "gone.png", "./gone.png", "x/../gone.png", "other.png"];
+  const job = `${SHORT_SET}sheet: [ handover, attachment ]\nphotos:\n${photos.map((file) => `  - { file: ${file} }\n`).join("")}`;
+  const { diagnostics } = loadProject("/shop/a.yaml", memoryWorld({ "/shop/shop.yaml": SHOP, "/shop/a.yaml": job }));
+  expect(diagnostics.map(({ message }) => message)).toEqual([
+    "there is no photo `gone.png`",
+    "there is no photo `other.png`",
+  ]);
+});

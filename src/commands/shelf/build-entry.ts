@@ -119,12 +119,11 @@ function buildProductEntry(model: Model, { sample }: Figures): Partial<ShelfEntr
       const whole = (sample[side]?.readings ?? []).filter(({ n }) => n === sample.n);
       if (ports[0] === undefined && whole.length === 0) return undefined;
       const best = whole.toSorted((a, b) => b.mean_m3_s - a.mean_m3_s)[0];
-      const heads = ports.flatMap((port) => port.valves.map((valve) => valve.head));
-      const alike = heads.length > 0 && Math.max(...heads) - Math.min(...heads) <= SAME_SIZE;
       return {
         valves: Math.max(1, ports[0]?.valves.length ?? 1),
         ports: ports[0]?.ports ?? DEFAULTS.ports,
-        valve_diameter_m: alike ? heads[0] : undefined,
+        valve_diameter_m: sharedSize(ports.flatMap((port) => port.valves.map((valve) => valve.head))),
+        throat_m: sharedSize(ports.flatMap(({ throat }) => throat ?? [])),
         peak: best && { lift_m: best.lift_m, flow_m3_s: best.mean_m3_s },
         compared: [],
       };
@@ -132,6 +131,10 @@ function buildProductEntry(model: Model, { sample }: Figures): Partial<ShelfEntr
     ...(bench && { conditions: buildConditions(bench) }),
   };
 }
+
+/** The one size of all parts, as the product's page prints it; undefined where they differ. */
+const sharedSize = (sizes: readonly number[]): number | undefined =>
+  sizes.length > 0 && Math.max(...sizes) - Math.min(...sizes) <= SAME_SIZE ? sizes[0] : undefined;
 
 /** Lifts at which the shelf compares flows, whatever the jobs state. */
 export const SHELF_LIFTS: readonly CompareAt[] = (["low", "mid", "high", "cam"] as const).map((kind) => ({ kind }));

@@ -30,7 +30,7 @@ export function differenceText(
   return {
     unlike: described.flatMap(({ words }) => words ?? []),
     same: described.flatMap(({ feature, words }) => (words === undefined ? [feature.name] : [])),
-    not_known: byFeature.flatMap(({ feature, by }) => (by === undefined ? [unknownWords(feature, here)] : [])),
+    not_known: byFeature.flatMap(({ feature, by }) => (by === undefined ? [unknownWords(feature, here, there)] : [])),
   };
 }
 
@@ -51,9 +51,12 @@ function shortenSame(same: readonly string[]): readonly string[] {
   return counts.length === COUNTS ? [...sizes, "number of valves and ports"] : [...sizes, ...counts];
 }
 
-function unknownWords(feature: Feature, here: ShelfEntry): string {
+/** A product is compiled from jobs: what it lacks was not left unmeasured, its page gives no one value of it. */
+function unknownWords(feature: Feature, here: ShelfEntry, there: ShelfEntry): string {
+  const [where, entry] = feature.of(here) === undefined ? ["here", here] : ["there", there];
+  if (entry.kind === "product") return `${feature.name} not given by the product's page`;
   const missing = feature.holds === "size" && feature.kind !== "pressure" ? "not measured" : "not stated";
-  return `${feature.name} ${missing} ${feature.of(here) === undefined ? "here" : "there"}`;
+  return `${feature.name} ${missing} ${where}`;
 }
 
 /** Difference of the other head in one feature; undefined if it rounds to none in the table. */

@@ -30,6 +30,7 @@ export function buildForm(project: JobWithHeads, model: Model, options: FormChoi
     stages: { name: options.stage, ...typed, runs: { cylinder: options.cylinder } },
     // Left blank for handwriting.
     work: undefined,
+    not_done: undefined,
     remarks: undefined,
   };
   const standing: Facts = { stages: { bench } };

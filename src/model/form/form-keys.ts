@@ -67,6 +67,7 @@ export const FORM_KEYS: readonly FormKey[] = [
   formKey("stages.chamber", "Chamber", "volume", 3),
   formKey("stages.runs.cylinder", "Cylinder flowed", "words", 3),
   formKey("stages.flow", "Readings", "flow", 12),
-  formKey("work", "Work done", "words", 12),
-  formKey("remarks", "Notes", "words", 12),
+  formKey("work", "Work done", "words", 5),
+  formKey("not_done", "Not done", "words", 3),
+  formKey("remarks", "Notes", "words", 4),
 ];

@@ -87,10 +87,20 @@ function headlineParts(context: Context): readonly Part[] {
 }
 
 function chartParts(context: Context, height: number): readonly Part[] {
-  if (context.figures.sample) return sampleChart(context, cardPlacement(height));
+  if (context.figures.sample) return sampleChart(context, cardPlacement(height)).map(removeLabels);
   return flowChart(context, cardPlacement(height)).map((part) =>
     part.kind === "charts" ? simplifyCharts(context, part) : part,
   );
+}
+
+/** The caption says what the one line of a sample is: a label at its end would take a fifth of the width. */
+function removeLabels(part: Part): Part {
+  if (part.kind !== "charts") return part;
+  const charts = part.charts.map((one) => {
+    if (one.chart.kind !== "line") return one;
+    return { ...one, chart: { ...one.chart, series: one.chart.series.map((line) => ({ ...line, label: "" })) } };
+  });
+  return { ...part, charts };
 }
 
 /** Replaces "your cam", which addresses the customer, by "the cam". */

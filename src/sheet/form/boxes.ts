@@ -7,7 +7,7 @@ import { capitalize } from "../words/text.ts";
 /** Twelfths of the width. */
 const ROW = 12;
 /** Rules to write on, where one is too few. */
-const LINES: Readonly<Record<string, number>> = { work: 2, remarks: 2 };
+const LINES: Readonly<Record<string, number>> = { work: 2, not_done: 2, remarks: 2 };
 
 /** Builds a blank with its unit and the value stated in the job. */
 export function buildBlank(entry: FormEntry, display: Display): Blank {
@@ -16,7 +16,7 @@ export function buildBlank(entry: FormEntry, display: Display): Blank {
   const value = statedText(entry, display);
   return {
     label: entry.label,
-    share: lines > 1 ? ROW / 2 : entry.room,
+    share: entry.room,
     lines,
     ...(unit && typeof entry.stated !== "string" ? { unit } : {}),
     ...(value === undefined ? {} : { value }),
