@@ -3,6 +3,7 @@ import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
 import { sheetFileName } from "../pipeline/file-name.ts";
+import { placeFaults } from "../pipeline/place-faults.ts";
 import { layOutDocument, type Resources, renderDocument } from "../pipeline/render-sheet.ts";
 import { pageImages } from "../raster/page-renderer.ts";
 import { buildCard } from "../sheet/card/build-card.ts";
@@ -33,7 +34,7 @@ export async function writeCard(
   const verdict = checkFile(drawable, file, folder, sources, environment);
   if (verdict !== "write") return verdict === "refused" ? 1 : 0;
   const made = await renderCard(drawable, openResources(environment));
-  report(made.diagnostics, sources, environment);
+  report(placeFaults(made.diagnostics, drawable.project), sources, environment);
   if (!made.png || hasError(made.diagnostics)) return 1;
   if (!issueFile(drawable, file, folder, sources, environment)) return 1;
   writeOutput(join(folder, made.name), made.png, environment);

@@ -9,6 +9,8 @@ export type Diagnostic = {
   /** What is wrong: lower case, no full stop. */
   readonly message: string;
   readonly at?: Span;
+  /** The block of a sheet that it is about, from which its place is found. */
+  readonly block?: string;
   /** Why it matters. */
   readonly note?: string;
   /** What to write instead. */

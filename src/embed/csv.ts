@@ -10,6 +10,6 @@ export const formatNumber = (value: number): string => String(Number(value.toPre
  * spreadsheets accept the full-width forms of the signs too.
  */
 export const escapeFormula = (name: string): string =>
-  name.replace(/(^|[;\t\r\n])(\s*)([=+\-@\uff1d\uff0b\uff0d\uff20])/g, "$1$2'$3");
+  name.replace(/(^|[;\t\r\n])(\s*)([=+\-@|\uff1d\uff0b\uff0d\uff20\uff5c])/g, "$1$2'$3").replace(/^(?=[\t\r])/, "'");
 
 const quoteCell = (cell: string): string => (/[",;\t\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);

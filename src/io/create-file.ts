@@ -1,12 +1,13 @@
-import { linkSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { linkSync, rmSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
+import { makeFolder } from "./make-folder.ts";
 import { withErrorPath, writeTemporary } from "./temporary-file.ts";
 
 /** Creates a file atomically, with its parent folders. Returns false and changes nothing if the path exists. */
 export const createFile = (path: string, text: string): boolean =>
   withErrorPath(path, () => {
     const folder = dirname(path);
-    mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
     const temporary = writeTemporary(folder, new TextEncoder().encode(text));
     try {
       // A hard link is created only if the name is free.

@@ -1,5 +1,6 @@
-import { closeSync, fsyncSync, lstatSync, mkdirSync, openSync, renameSync, rmSync, type Stats } from "node:fs";
+import { closeSync, fsyncSync, lstatSync, openSync, renameSync, rmSync, type Stats } from "node:fs";
 import { dirname } from "node:path";
+import { makeFolder } from "./make-folder.ts";
 import { withErrorPath, writeTemporary } from "./temporary-file.ts";
 
 /**
@@ -10,7 +11,7 @@ export function writeAtomically(path: string, contents: string | Uint8Array): vo
   const folder = dirname(path);
   const bytes = typeof contents === "string" ? new TextEncoder().encode(contents) : contents;
   withErrorPath(path, () => {
-    mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
     const temporary = writeTemporary(folder, bytes, plainFileAt(path));
     try {
       renameSync(temporary, path);

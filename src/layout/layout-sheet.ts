@@ -72,6 +72,7 @@ function layoutOnePage(sheet: Sheet, env: LayoutEnv): LayoutResult {
     severity: "warning",
     code: "layout/left-out",
     message: `block ${block.name} does not fit the one page of the ${sheet.template} and was left out`,
+    block: block.name,
     hint: "give it a higher priority in the template, or shorten another block",
   }));
   if (flowed.frames.length > 1)

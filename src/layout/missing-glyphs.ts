@@ -45,6 +45,7 @@ export function missingGlyphs(sheet: Sheet, measure: Measure): readonly MissingG
           severity: "error",
           code: "layout/missing-glyph",
           message: `the font has no \`${letter}\` (${formatCodePoint(letter)}), wanted in block ${block}`,
+          block,
           note: `it stands in \`${text}\``,
           hint: substituteHint(letter, measure),
         } as const,

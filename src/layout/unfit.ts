@@ -19,7 +19,7 @@ export function findMisfits(
   const what = WORDS[part.kind];
   const found: Diagnostic[] = [];
   const say = (severity: Diagnostic["severity"], code: Diagnostic["code"], message: string, hint: string) =>
-    found.push({ severity, code, message: `block ${name} ${message}`, hint });
+    found.push({ severity, code, message: `block ${name} ${message}`, block: name, hint });
   if (boxes.some((box) => box.height > availableHeight(box, pageHeight) + 1e-6))
     say(
       "error",

@@ -26,6 +26,7 @@ import { sheetFileName } from "./file-name.ts";
 import { fitPhotos } from "./fit-photos.ts";
 import { layOut, sheetMetadata } from "./lay-out.ts";
 import { checkFileSize, checkPageCount } from "./limits.ts";
+import { placeFaults } from "./place-faults.ts";
 import { sheetMark } from "./sheet-mark.ts";
 
 /** Resources that are opened once and shared by all sheets. */
@@ -77,7 +78,11 @@ export function sheetContent(
   const sources = new Map(read.source ? [read.source] : []);
   if (!read.template) return { diagnostics: read.diagnostics, sources };
   const paper = overrides.paper ?? read.template.paper ?? paperOf(project.job, project.shop);
-  const { theme, diagnostics: themeDiagnostics } = makeTheme({ accent: model.shop.accent, paper });
+  const accent = model.shop.accent && project.shopLocated?.span(["shop", "accent"]);
+  const { theme, diagnostics: themeDiagnostics } = makeTheme(
+    { accent: model.shop.accent, paper },
+    accent ? { accent } : {},
+  );
   const { sheet, diagnostics: sheetDiagnostics } = buildSheet({
     model,
     figures,
@@ -86,7 +91,8 @@ export function sheetContent(
     theme,
   });
 
-  const diagnostics = [...read.diagnostics, ...themeDiagnostics, ...sheetDiagnostics];
+  const found = [...themeDiagnostics, ...sheetDiagnostics];
+  const diagnostics = [...read.diagnostics, ...placeFaults(found, project, read.located)];
   return { sheet, ...(read.located ? { templateSource: read.located } : {}), diagnostics, sources };
 }
 
@@ -138,7 +144,8 @@ export async function renderDocument(
     ...(layout.missing ? locateMissingGlyphs(layout.missing, project, templateSource) : layout.diagnostics),
     ...checkPageCount(layout.pages.length, sheet.template),
   ];
-  if (hasError(known)) return { diagnostics: known };
+  const place = (faults: readonly Diagnostic[]) => placeFaults(faults, project, templateSource);
+  if (hasError(known)) return { diagnostics: place(known) };
 
   const photos = await fitPhotos(layout.pages, sizes, project.images, resources.downscale, (name) => {
     const index = project.job.photos?.findIndex(({ file }) => file === name) ?? 0;
@@ -150,7 +157,7 @@ export async function renderDocument(
     attachments,
     meta: sheetMetadata(sheet, resources.version),
   });
-  const diagnostics = [...known, ...photos.diagnostics, ...checkFileSize(pdf.length, sheet.template)];
+  const diagnostics = place([...known, ...photos.diagnostics, ...checkFileSize(pdf.length, sheet.template)]);
   const pages = layout.pages.map(({ width, height }) => ({ width, height }));
   return { pdf, title: sheet.documentTitle, pages, diagnostics };
 }

@@ -15,32 +15,59 @@ const TOP_LEVEL_KEY = /^(?:\xef\xbb\xbf)?(?:job|product)[ \t]*:/m;
  * too, so that reading them reports why. Links that leave the folder are not followed.
  */
 export const listJobs = (folder: string, io: Io): readonly string[] =>
-  listYaml(folder, io).flatMap(({ path, real }) => (isJob(real, io) ? [path] : []));
+  listYaml(folder, io).flatMap(({ path, real }) => (isLostName(path, real, io) || isJob(real, io) ? [path] : []));
+
+/** Whether a name could not be decoded: its file cannot be opened, and loading it says so. */
+const isLostName = (path: string, real: string, io: Io) => path.includes("\ufffd") && io.stat(real) === undefined;
 
 /** The path of a file as found, and with links resolved. */
 type FoundFile = { readonly path: string; readonly real: string };
 
-/** Lists every `*.yaml` under a folder in the same order as `listJobs`, without reading it. */
+/**
+ * Lists every `*.yaml` under a folder in the same order as `listJobs`, without reading it. A link comes into the list only where
+ * nothing else leads to its file.
+ */
 export function listYaml(folder: string, io: Io): readonly FoundFile[] {
   const root = io.realPath(folder);
   if (root === undefined) return [];
+  const found: FoundFile[] = [];
   const seen = new Set<string>();
-  const walk = (path: string, real: string, depth: number): FoundFile[] => {
-    if (seen.has(real) || depth > DEPTH) return [];
+  const links: (() => void)[] = [];
+  const visit = (path: string, real: string, name: string, depth: number, kind: string | undefined): void => {
+    if (kind === "folder") walk(path, real, depth + 1);
+    else if (!seen.has(real) && name.toLowerCase().endsWith(".yaml")) {
+      seen.add(real);
+      found.push({ path, real });
+    }
+  };
+  const walk = (path: string, real: string, depth: number): void => {
+    if (seen.has(real) || depth > DEPTH) return;
     seen.add(real);
     const plain = io.regularEntries?.(path);
     const [below, realBelow] = [join(path, sep), join(real, sep)];
-    return io.listFolder(path).flatMap((name): FoundFile[] => {
-      if (name.startsWith(".") || SKIPPED.has(name)) return [];
+    for (const name of io.listFolder(path)) {
+      if (name.startsWith(".") || SKIPPED.has(name)) continue;
       const inner = below + name;
       const kind = plain?.get(name);
       const innerReal = kind ? realBelow + name : io.realPath(inner);
-      if (innerReal === undefined || !(kind || isInside(root, innerReal))) return [];
-      if ((kind ?? io.stat(innerReal)?.kind) === "folder") return walk(inner, innerReal, depth + 1);
-      return name.toLowerCase().endsWith(".yaml") ? [{ path: inner, real: innerReal }] : [];
-    });
+      // A folder of such a name cannot be opened either.
+      if (name.includes("\ufffd") && io.stat(inner) === undefined) found.push({ path: inner, real: inner });
+      else if (innerReal === realBelow + name) visit(inner, innerReal, name, depth, kind ?? io.stat(innerReal)?.kind);
+      else if (innerReal !== undefined && isInside(root, innerReal))
+        links.push(() => visit(inner, innerReal, name, depth, io.stat(innerReal)?.kind));
+    }
   };
-  return walk(folder, root, 0);
+  walk(folder, root, 0);
+  for (let next = links.shift(); next; next = links.shift()) next();
+  return found.toSorted((a, b) => compareNames(a.path, b.path));
+}
+
+/** Order of the walk: by folder, name after name. */
+function compareNames(a: string, b: string): number {
+  const [left, right] = [a.split(sep), b.split(sep)];
+  const at = left.findIndex((name, index) => name !== right[index]);
+  const [one = "", other = ""] = at < 0 ? [] : [left[at], right[at]];
+  return one < other ? -1 : one > other ? 1 : 0;
 }
 
 /** Whether a file is a job, or cannot be read. */

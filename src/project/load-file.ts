@@ -25,6 +25,8 @@ export function loadFile(
     case "read":
       return { bytes: read.bytes };
     case "missing":
+      if (name.includes("\ufffd"))
+        return refuse("project/name-not-utf8", `the name \`${name}\` is not UTF-8`, "rename it in plain letters");
       return refuse("project/file-missing", `there is no ${what} \`${name}\``, "was it moved or taken away just now?");
     case "folder":
       return refuse("project/not-a-file", `\`${name}\` is a folder`, `name the ${what} in it`);

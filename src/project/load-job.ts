@@ -111,7 +111,7 @@ export function loadShopFile(path: string, context: LoadContext): LoadedShop {
   const file = context.nameOf(path);
   const refuse = (why: FileError): LoadedShop => ({
     units: {},
-    diagnostics: [{ severity: "error", ...why }],
+    diagnostics: [{ severity: "error", ...why, at: { file, start: 0, end: 0 } }],
     path,
     file,
   });

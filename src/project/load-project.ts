@@ -31,7 +31,11 @@ export function loadProject(
   const file = { real: io.realPath(path) ?? path, name: context.nameOf(path), what: "file", largest: FILE_LIMITS.yaml };
   const text = loadFile(file, io);
   if ("why" in text)
-    return { diagnostics: [{ severity: "error", ...text.why }], sources: context.sources, filesRead: [] };
+    return {
+      diagnostics: [{ severity: "error", ...text.why, at: { file: file.name, start: 0, end: 0 } }],
+      sources: context.sources,
+      filesRead: [],
+    };
 
   const own = loadJob(path, decodeText(text.bytes), context);
   const { sound, located } = own.tooMany ? {} : own.read;

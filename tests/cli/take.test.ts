@@ -473,3 +473,27 @@ describe("into a stage", () => {
     expect(read("job.yaml")).toContain("0.300   121.5     85.9");
   });
 });
+
+test("comment lines inside a table stay where they stood when its readings are replaced", async () => {
+  const noted = STARTER.replace(/(flow: \|\n)( +)(lift.*\n)/, "$1$2# bench warmed up\n$2$3$2# second pass\n");
+  expect(noted).not.toBe(STARTER);
+  put("noted.yaml", noted);
+  const table = "lift intake exhaust\n0.1 43.0 34.1\n0.3 121.4 85.8\n";
+  const { code, err } = await headsheet(
+    ["take", "-", "--into", "noted.yaml", "--stage", "As received", "--replace"],
+    table,
+  );
+  expect([code, err]).toEqual([0, expect.any(String)]);
+  expect(read("noted.yaml")).toMatch(
+    /flow: \|\n( +)# bench warmed up\n\1lift +intake +exhaust\n\1# second pass\n\1 *0\.1/,
+  );
+});
+
+test("every refusal says in which file", async () => {
+  put("mine.yaml", STARTER);
+  put("picture.csv", new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0, 1, 2, 3]));
+  for (const readings of ["none.csv", "picture.csv"]) {
+    const { code, err } = await headsheet(["take", readings, "--into", "mine.yaml", "--stage", "Finished"]);
+    expect([code, err]).toEqual([1, expect.stringContaining(`--> ${readings}`)]);
+  }
+});

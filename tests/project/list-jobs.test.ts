@@ -14,7 +14,7 @@ test("every yaml under a folder with job or product at its top level, in order",
     "/s/jobs/node_modules/d.yaml": "job: 1\n",
   };
   const world = memoryWorld(files, { links: { "/s/jobs/round": "/s/jobs", "/s/jobs/led.yaml": "/s/jobs/b.yaml" } });
-  const jobs = ["/s/jobs/a/c.yaml", "/s/jobs/b.yaml", "/s/jobs/led.yaml"];
+  const jobs = ["/s/jobs/a/c.yaml", "/s/jobs/b.yaml"];
   expect(listJobs("/s/jobs", world)).toEqual(jobs);
   // A disk that tells links from files need not be asked where each file really is.
   const asked: string[] = [];
@@ -36,4 +36,22 @@ test("every yaml under a folder with job or product at its top level, in order",
   expect(listJobs("/s/jobs", telling)).toEqual(jobs);
   expect(asked).toEqual(["/s/jobs", "/s/jobs/led.yaml", "/s/jobs/round"]);
   expect(listJobs("/s/none", world)).toEqual([]);
+});
+
+test("a link hides neither the job nor the folder that it leads to, and shows what nothing else leads to", () => {
+  const files = {
+    "/s/jobs/b.yaml": "job: 1\n",
+    "/s/jobs/z/c.yaml": "job: 2\n",
+    "/s/jobs/.kept/d.yaml": "job: 3\n",
+  };
+  const links = {
+    "/s/jobs/a.yaml": "/s/jobs/b.yaml",
+    "/s/jobs/a": "/s/jobs/z",
+    "/s/jobs/d.yaml": "/s/jobs/.kept/d.yaml",
+  };
+  expect(listJobs("/s/jobs", memoryWorld(files, { links }))).toEqual([
+    "/s/jobs/b.yaml",
+    "/s/jobs/d.yaml",
+    "/s/jobs/z/c.yaml",
+  ]);
 });

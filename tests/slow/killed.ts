@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
 import { headsheet, namesIn, PROGRAM } from "../cli/run.ts";
@@ -34,48 +34,91 @@ const contents = (folder: string) =>
       : [],
   );
 
+const JOBS = ["a", "b"] as const;
+const READINGS = "lift intake exhaust\n0.1 43.0 34.1\n0.2 85.2 65.3\n0.3 121.4 85.8\n";
+const LINE = /^\d{4}-\d\d-\d\d,[ab]\d+,1,(handover|card),[\w.-]+,[a-z]{12},\d+$/;
+
+/** The lines of the register of a desk; each must be whole, and none there twice. */
+function registerOf(cwd: string): readonly string[] {
+  const path = join(cwd, "jobs", "issued.csv");
+  if (!existsSync(path)) return [];
+  const [, ...lines] = readFileSync(path, "utf8").split("\n");
+  expect(lines.pop()).toBe("");
+  for (const line of lines) expect(line).toMatch(LINE);
+  expect(new Set(lines).size).toBe(lines.length);
+  return lines;
+}
+
+/** Every sheet and card is whole and in the register; says how many temporary files lie about. */
+function checkSheets(cwd: string, lines: readonly string[]): number {
+  const all = [...contents(join(cwd, "out"))];
+  const files = all.filter(([name]) => !name.endsWith(".tmp"));
+  for (const [name, bytes] of files) {
+    const end = Buffer.from(bytes, "base64").subarray(-12).toString("latin1");
+    expect([name, end]).toEqual([name, expect.stringMatching(name.endsWith(".pdf") ? /%%EOF\s*$/ : /IEND/)]);
+    expect([name, lines.filter((line) => line.includes(`,${name},`)).length]).toEqual([name, 1]);
+  }
+  return all.length - files.length;
+}
+
 /**
- * Kills `make` of two jobs again and again, at moments spread over the whole of its run, while the jobs change under it.
- * After each kill every sheet is one of the two whole ones that it can be and every job is what it was; after the last, one
- * run leaves the same files and bytes as if nothing had happened, and nothing else. Says how many runs died in time.
+ * Kills `make` of two jobs, `card` and `take` again and again, at moments spread over the whole of their run; every third time
+ * the jobs are others. After each kill every sheet is whole and registered, no line of the register is lost or there twice, and
+ * a job is what it was or what `take` makes of it. After the last, one run leaves what an undisturbed one leaves.
  */
 export async function killMany(
   cwd: string,
   kills: number,
-): Promise<{ readonly killed: number; readonly litter: number }> {
+): Promise<{ readonly killed: number; readonly lines: number; readonly litter: number }> {
   mkdirSync(cwd, { recursive: true });
-  const jobs = ["a", "b"];
-  for (const job of jobs) expect(headsheet(["new", `jobs/${job}.yaml`], { cwd }).code).toBe(0);
-  const before = contents(join(cwd, "jobs"));
-  // Two papers, each with known complete sheets.
-  const papers = ["A4", "Letter"];
-  const whole = papers.map((paper) => {
-    expect(headsheet(["make", "--paper", paper, "--out", paper], { cwd }).code).toBe(0);
-    return contents(join(cwd, paper));
-  });
-  const start = performance.now();
-  expect(headsheet(["make", "--out", "timed"], { cwd }).code).toBe(0);
-  let run = performance.now() - start;
-
+  writeFileSync(join(cwd, "bench.txt"), READINGS);
+  const path = (job: string) => join(cwd, "jobs", `${job}.yaml`);
+  const put = (series: number) => {
+    for (const job of JOBS) {
+      rmSync(path(job), { force: true });
+      expect(headsheet(["new", `jobs/${job}.yaml`], { cwd }).code).toBe(0);
+      const text = readFileSync(path(job), "utf8").replace(/^draft: true.*\n/m, "");
+      writeFileSync(path(job), text.replace(/^job: "?[ab]"?/m, `job: "${job}${series}"`));
+    }
+  };
+  const commands = [
+    ["make", "--force"],
+    ["card", "jobs/a.yaml"],
+    ["take", "bench.txt", "--into", "jobs/b.yaml", "--stage", "Finished", "--replace"],
+  ];
+  const times = [0, 0, 0];
   const random = seeded(kills);
-  let killed = 0;
-  let litter = 0;
+  let [killed, litter, lines] = [0, 0, [] as readonly string[]];
+  put(0);
+  const taken = () => headsheet([...commands[2]!, "--dry-run"], { cwd }).out;
   for (let attempt = 0; killed < kills && attempt < 6 * kills; attempt++) {
-    const paper = papers[attempt % 2] as string;
+    const which = attempt % 3;
+    if (which === 0) put(attempt);
+    const before = JOBS.map((job) => readFileSync(path(job), "utf8"));
     // Nothing is written while the program starts: three of four kills fall into its second half.
     const share = random() < 0.25 ? random() : 0.5 + 0.5 * random();
     const began = performance.now();
-    const died = await killAfter(["make", "--force", "--paper", paper], cwd, share * run);
+    const died = await killAfter(commands[which]!, cwd, times[which] === 0 ? 60_000 : share * times[which]!);
+    const took = performance.now() - began;
     if (died) killed++;
     // How long a run takes changes with what else the machine does: the guess follows.
-    run = died ? run * 1.05 : Math.min(run, performance.now() - began);
-    for (const [name, bytes] of contents(join(cwd, "out"))) {
-      if (name.endsWith(".tmp")) litter++;
-      else expect([name, whole.some((sheets) => sheets.get(name) === bytes)]).toEqual([name, true]);
-    }
-    expect(contents(join(cwd, "jobs"))).toEqual(before);
+    times[which] = died ? times[which]! * 1.05 : times[which] === 0 ? took : Math.min(times[which]!, took);
+    const now = registerOf(cwd);
+    expect(now.slice(0, lines.length)).toEqual(lines);
+    lines = now;
+    litter += checkSheets(cwd, lines);
+    const after = JOBS.map((job) => readFileSync(path(job), "utf8"));
+    expect(after[0]).toBe(before[0]);
+    if (after[1] !== before[1]) expect([which, after[1]]).toEqual([2, expect.stringContaining(taken().trimEnd())]);
   }
-  expect(headsheet(["make", "--paper", "A4"], { cwd }).code).toBe(0);
-  expect(contents(join(cwd, "out"))).toEqual(whole[0]);
-  return { killed, litter };
+  put(1_000_000);
+  expect(headsheet(["make"], { cwd }).code).toBe(0);
+  expect(registerOf(cwd)).toHaveLength(lines.length + 2);
+  expect(headsheet(["make", "--out", "alone"], { cwd }).code).toBe(0);
+  expect(registerOf(cwd)).toHaveLength(lines.length + 2);
+  const out = contents(join(cwd, "out"));
+  for (const [name, bytes] of contents(join(cwd, "alone"))) expect(out.get(name) === bytes).toBe(true);
+  expect([...out.keys()].filter((name) => name.endsWith(".tmp"))).toEqual([]);
+  expect(readdirSync(join(cwd, "jobs")).toSorted()).toEqual(["a.yaml", "b.yaml", "issued.csv"]);
+  return { killed, lines: lines.length, litter };
 }

@@ -1,5 +1,6 @@
 import { join } from "node:path";
 import type { Sources } from "../../diagnostics/diagnostic.ts";
+import { makeFolder } from "../../io/make-folder.ts";
 import type { Evaluation } from "../../pipeline/evaluate.ts";
 import type { Environment } from "../environment.ts";
 import { displayPath } from "../find-jobs.ts";
@@ -38,6 +39,7 @@ export function checkFile(
 
 /** Enters one file of a job in the register before it is written; false, and the reason reported, where another run came first. */
 export function issueFile(...[drawable, file, folder, sources, environment]: IssueArguments): boolean {
+  makeFolder(folder);
   const fault = enterIssue(issueOf(drawable), [file], openRegisters(folder, environment), environment);
   if (fault) report([fault], sources, environment);
   return fault === undefined;

@@ -2,6 +2,7 @@ import { join, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import type { Sources } from "../../diagnostics/diagnostic.ts";
 import { visibleText } from "../../diagnostics/visible.ts";
+import { makeFolder } from "../../io/make-folder.ts";
 import { sha256 } from "../../io/sha256.ts";
 import { describeSystemError, isSystemError } from "../../io/system-errors.ts";
 import { removeStaleTempFiles } from "../../io/temporary-file.ts";
@@ -77,6 +78,8 @@ async function makeJob(job: PlannedJob, batch: Batch, options: MakeOptions, envi
     if (result === undefined) return { refused: 1 };
     if ("standing" in result) return { unchanged: result.standing };
     const { issue, sources } = result;
+    // A folder that cannot be had is found before anything is issued.
+    makeFolder(folder);
     const names = result.sheets.map(({ template, name }) => ({ sheet: template, file: name }));
     const fault = enterIssue(issue, names, batch.registers, environment);
     if (fault) report([fault], sources, environment);

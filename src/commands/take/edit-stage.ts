@@ -59,7 +59,7 @@ function fillFlow(job: EditableJob, owner: Path, write: Writer): Edit {
   if (/^[|>]/.test(text.slice(head, endOfHead))) {
     const content = text.slice(endOfHead, exists ? Math.max(endOfHead, value.end) : endOfHead);
     const before = `|${text.slice(head + 1, endOfHead)}`;
-    const stretch = { start: head, end: endOfHead + content.length, before };
+    const stretch = { start: head, end: endOfHead + content.length, before, comments: commentLines(content) };
     return write(endOfHead, [], /\n([ ]+)\S/.exec(content)?.[1]?.length ?? indent, stretch);
   }
   // An empty value, or a plain one on the line of the key: a comment behind it is preserved.
@@ -67,6 +67,16 @@ function fillFlow(job: EditableJob, owner: Path, write: Writer): Edit {
   const line = lineEnd(text, end);
   const before = `${exists ? "" : " "}|${text.slice(end, line)}`;
   return write(line, [], indent, { start: head, end: line, before });
+}
+
+function commentLines(table: string): readonly CommentLine[] {
+  const comments: CommentLine[] = [];
+  let after = 0;
+  for (const line of table.split("\n").map((one) => one.trim())) {
+    if (line.startsWith("#")) comments.push({ after, text: line });
+    else if (line !== "") after++;
+  }
+  return comments;
 }
 
 /** Adds a stage at the end of the job, with the key `stages` if it is missing. */
@@ -148,7 +158,14 @@ function contentEnd(text: string, from: number, indent: number): number {
   return last;
 }
 
-type TextRange = { readonly start: number; readonly end: number; readonly before: string };
+/** A comment line of a table that is replaced, and the number of lines above it that are none. */
+type CommentLine = { readonly after: number; readonly text: string };
+type TextRange = {
+  readonly start: number;
+  readonly end: number;
+  readonly before: string;
+  readonly comments?: readonly CommentLine[];
+};
 type Writer = (at: number, lead: readonly string[], indent: number, replaced?: TextRange) => Edit;
 
 /** Returns a function that builds the edit for lines and the table below them, with the line ends of the text. */
@@ -158,11 +175,17 @@ function createWriter(text: string, table: readonly string[]): Writer {
     let out = replaced.before;
     const lines: number[] = [];
     for (const line of lead) out += `${eol}${line}`;
-    for (const line of table) {
+    const comments = [...(replaced.comments ?? [])];
+    const putComments = (until: number) => {
+      while (comments[0] && comments[0].after <= until) out += `${eol}${" ".repeat(indent)}${comments.shift()!.text}`;
+    };
+    for (const [index, line] of table.entries()) {
+      putComments(index);
       out += `${eol}${" ".repeat(indent)}`;
       lines.push(out.length);
       out += line;
     }
+    putComments(Number.POSITIVE_INFINITY);
     return { start: replaced.start, end: replaced.end, text: out, lines };
   };
 }

@@ -40,7 +40,10 @@ export async function take(readings: string, options: TakeOptions, environment: 
   const path = resolve(cwd, into);
   const real = io.realPath(path) ?? path;
   const before = loadFile({ real, name: into, what: "file", largest: FILE_LIMITS.yaml }, io);
-  if ("why" in before) return reportRefusal([{ severity: "error", ...before.why }], new Map(), environment);
+  if ("why" in before) {
+    const at = { file: into, start: 0, end: 0 };
+    return reportRefusal([{ severity: "error", ...before.why, at }], new Map(), environment);
+  }
   const source = await readSource(readings, environment);
   if ("fault" in source) return reportRefusal([source.fault], new Map(), environment);
 
@@ -123,7 +126,7 @@ async function readSource(
   const pasted = readings === "-";
   const name = pasted ? "pasted" : readings;
   const fault = (code: Diagnostic["code"], message: string, hint: string) => ({
-    fault: { severity: "error", code, message, hint } as const,
+    fault: { severity: "error", code, message, at: { file: name, start: 0, end: 0 }, hint } as const,
   });
   let bytes: Uint8Array;
   if (pasted) {
