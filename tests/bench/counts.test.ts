@@ -57,7 +57,7 @@ test("a batch of fifty opens its fonts once, builds a view a shape, and reads ea
   expect(reads(/b-\d+\.yaml$/)).toBeLessThanOrEqual(2 * JOBS);
   expect(reads(/shapes\.json$/)).toBe(1);
   expect(reads(/page\.yaml$/)).toBeLessThanOrEqual(JOBS + 1);
-  expect(reads(/./)).toBeLessThan(6 * JOBS);
+  expect(reads(/./)).toBeLessThan(7 * JOBS);
 });
 
 test("a word is shaped once, for measuring and for every page that it is painted on", () => {

@@ -1,7 +1,8 @@
 import { spawn } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
+import { starterJob } from "../../src/job/starter/starter.ts";
 import { headsheet, namesIn, PROGRAM } from "../cli/run.ts";
 
 /** A source of numbers from 0 to 1 that is the same each time (mulberry32). */
@@ -70,15 +71,13 @@ export async function killMany(
   cwd: string,
   kills: number,
 ): Promise<{ readonly killed: number; readonly lines: number; readonly litter: number }> {
-  mkdirSync(cwd, { recursive: true });
+  mkdirSync(join(cwd, "jobs"), { recursive: true });
   writeFileSync(join(cwd, "bench.txt"), READINGS);
   const path = (job: string) => join(cwd, "jobs", `${job}.yaml`);
   const put = (series: number) => {
     for (const job of JOBS) {
-      rmSync(path(job), { force: true });
-      expect(headsheet(["new", `jobs/${job}.yaml`], { cwd }).code).toBe(0);
-      const text = readFileSync(path(job), "utf8").replace(/^draft: true.*\n/m, "");
-      writeFileSync(path(job), text.replace(/^job: "?[ab]"?/m, `job: "${job}${series}"`));
+      const text = starterJob({ number: `${job}${series}`, issued: "2026-03-14" });
+      writeFileSync(path(job), text.replace(/^draft: true.*\n/m, ""));
     }
   };
   const commands = [

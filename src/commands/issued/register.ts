@@ -36,16 +36,15 @@ export function openRegisters(outFolder: string, environment: Environment): Regi
     known.set(path, parsed);
     return parsed;
   };
-  const append = (path: string, issues: readonly Issue[]) => {
-    const head = readText(path, environment) === "" ? REGISTER_HEAD : "";
-    appendLines(path, `${head}${issues.map(formatIssue).join("")}`);
-  };
+  const append = (path: string, issues: readonly Issue[], isNew: boolean) =>
+    appendLines(path, `${isNew ? REGISTER_HEAD : ""}${issues.map(formatIssue).join("")}`);
   const begin = (path: string, shop: string) => {
     const standing = issuedSheets(outFolder, shop, environment.io);
     if (standing.length === 0) return;
     const entered = withLock(lockPath(path), () => {
       if (read(path)) return false;
-      append(path, standing);
+      append(path, standing, true);
+      read(path);
       return true;
     });
     const name = displayPath(environment.cwd, path);
@@ -56,16 +55,18 @@ export function openRegisters(outFolder: string, environment: Environment): Regi
   return {
     read: (path) => read(path)?.lines,
     open: (path, shop) => {
-      if (!read(path)) begin(path, shop);
-      return read(path)?.lines ?? new Map();
+      // Read once in a batch: `enter` compares again.
+      if (!known.has(path) && !read(path)) begin(path, shop);
+      return known.get(path)?.lines ?? new Map();
     },
     enter: (path, issues, refuse) => {
       const missing = (lines: Lines) => issues.filter((issue) => !holds(lines, issue));
       return withLock(lockPath(path), () => {
-        const lines = read(path)?.lines ?? new Map();
+        const standing = read(path);
+        const lines = standing?.lines ?? new Map();
         const fault = refuse(lines);
         const wanted = fault ? [] : missing(lines);
-        if (wanted.length > 0) append(path, wanted);
+        if (wanted.length > 0) append(path, wanted, standing === undefined);
         return fault;
       });
     },
