@@ -1,9 +1,13 @@
 import { formatReadingsCsv } from "../embed/readings-csv.ts";
-import type { Figures, ReadingFigures, SideFigures, StageFigures } from "../figures/figures.ts";
+import type { Comparison, Figures, ReadingFigures, SideFigures, StageFigures } from "../figures/figures.ts";
 import { type DisplayUnits, SIDES, type Side } from "../model/model.ts";
 import { evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
+import { averageVerdictWords } from "../sheet/words/average-change.ts";
+import { verdictWords } from "../sheet/words/verdicts.ts";
 import { show, showNumber, unitSymbol } from "../units/show.ts";
 import type { Environment, ExitCode } from "./environment.ts";
+import { comparisonBudgets, sideBudgets } from "./figures-budgets.ts";
+import { formatTable } from "./format-table.ts";
 import { report } from "./report.ts";
 
 /** Prints a job's figures as tables, its figures as JSON, or its readings as CSV. */
@@ -34,30 +38,41 @@ export function formatFigures(figures: Figures, units: DisplayUnits): string {
     `${figures.job ?? figures.product}  ${title}`,
     `flow at ${show(reference.test_pressure_Pa, "pressure", units.pressure)}; reference air ${show(reference.air.temperature_K, "temperature", units.temperature)}, ${show(reference.air.pressure_Pa, "pressure", "kPa")}`,
     ...stages.flatMap((stage) => stageLines(stage, units)),
-    ...comparisons.flatMap((one) => {
-      const name = ({ stage, label }: { stage: string; label?: string }) => label ?? stage;
-      const head = `\n${name(one.from)} → ${name(one.to)}, ${one.side}${one.like_for_like ? "" : ` (not alike: ${one.differences.join("; ")})`}`;
-      const average =
-        one.mean_change_ratio === undefined
-          ? []
-          : [
-              `average change ${percent(one.mean_change_ratio)}${one.mean_change_uncertainty_ratio === undefined ? "" : ` ± ${percent(one.mean_change_uncertainty_ratio)}`}: ${one.mean_change_verdict}`,
-            ];
-      const rows = one.changes.map((change) => [
-        showNumber(change.lift_m, "length", units.length),
-        showNumber(change.change_m3_s, "flow", units.flow),
-        change.uncertainty_m3_s === undefined ? "" : showNumber(change.uncertainty_m3_s, "flow", units.flow),
-        percent(change.change_ratio),
-        change.verdict + (change.interpolated ? " (interpolated)" : ""),
-      ]);
-      return [
-        head,
-        ...average,
-        ...(rows.length > 0 ? [formatTable(["lift", "change", "±", "%", "verdict"], rows)] : []),
-      ];
-    }),
+    ...comparisons.flatMap((one) => comparisonLines(one, units)),
   ];
   return `${lines.join("\n")}\n`;
+}
+
+function comparisonLines(one: Comparison, units: DisplayUnits): string[] {
+  const name = ({ stage, label }: { stage: string; label?: string }) => label ?? stage;
+  const head = `\n${name(one.from)} → ${name(one.to)}, ${one.side}${one.like_for_like ? "" : ` (not alike: ${one.differences.join("; ")})`}`;
+  const average =
+    one.mean_change_ratio === undefined
+      ? []
+      : [
+          `average change ${changeText(one.mean_change_ratio, one.mean_change_uncertainty_ratio)}: ${averageVerdictWords(one)?.text}`,
+        ];
+  const peak = one.peak_change;
+  const peaks =
+    peak === undefined
+      ? []
+      : [
+          `peak, at ${show(peak.from_lift_m, "length", units.length)} and ${show(peak.to_lift_m, "length", units.length)}: ${percent(peak.change_ratio)}, ${verdictWords(peak.verdict, one).text}`,
+        ];
+  const rows = one.changes.map((change) => [
+    showNumber(change.lift_m, "length", units.length),
+    showNumber(change.change_m3_s, "flow", units.flow),
+    change.uncertainty_m3_s === undefined ? "" : showNumber(change.uncertainty_m3_s, "flow", units.flow),
+    percent(change.change_ratio),
+    verdictWords(change.verdict, one).text + (change.interpolated ? " (interpolated)" : ""),
+  ]);
+  return [
+    head,
+    ...average,
+    ...peaks,
+    ...(rows.length > 0 ? [formatTable(["lift", "change", "±", "%", "verdict"], rows)] : []),
+    ...comparisonBudgets(one, units),
+  ];
 }
 
 function stageLines(stage: StageFigures, units: DisplayUnits): string[] {
@@ -106,6 +121,7 @@ function sideLines(side: Side, figures: SideFigures | undefined, units: DisplayU
       head,
       figures.readings.map((reading) => readingRow(reading, units)),
     ),
+    ...sideBudgets(figures, units),
   ];
 }
 
@@ -123,13 +139,7 @@ function readingRow(reading: ReadingFigures, units: DisplayUnits): string[] {
   ];
 }
 
-const percent = (ratio: number): string => show(ratio, "ratio", "%", 1);
+const changeText = (ratio: number, uncertainty: number | undefined): string =>
+  `${percent(ratio)}${uncertainty === undefined ? "" : ` ± ${percent(uncertainty)}`}`;
 
-/** Aligns columns for a terminal: to the right, the last one to the left. */
-export function formatTable(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const widths = head.map((title, column) => Math.max(title.length, ...rows.map((row) => row[column]!.length)));
-  const last = head.length - 1;
-  const line = (row: readonly string[]) =>
-    `  ${row.map((cell, column) => (column === last ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!))).join("  ")}`.trimEnd();
-  return [head, ...rows].map(line).join("\n");
-}
+const percent = (ratio: number): string => show(ratio, "ratio", "%", 1);

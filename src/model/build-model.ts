@@ -31,7 +31,11 @@ export function buildModel(project: JobWithHeads): {
     report,
     engine,
     stages: own.stages,
-    compared: project.compared.map((one) => ({ label: one.label, stage: buildOtherStage(one, report.headlineSet) })),
+    compared: project.compared.map((one) => ({
+      label: one.label,
+      stage: buildOtherStage(one, report.headlineSet),
+      holdBack: one.from.job.report?.hold_back ?? one.from.shop?.report?.hold_back,
+    })),
     samples: project.samples.map((one) => ({ stage: buildOtherStage(one, report.headlineSet) })),
     text: buildText(job),
   };

@@ -297,7 +297,12 @@ export type Cam = {
 };
 
 /** Another head of the shop under a label, without its customer, ticket or stamp. */
-type ComparedHead = { readonly label: string; readonly stage: Stage };
+type ComparedHead = {
+  readonly label: string;
+  readonly stage: Stage;
+  /** What its own job keeps off paper. */
+  readonly holdBack?: readonly string[];
+};
 export type SampledHead = { readonly stage: Stage };
 
 /** Text and facts that no figure depends on. */

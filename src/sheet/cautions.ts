@@ -1,7 +1,7 @@
 import type { Caution } from "./content.ts";
 import { type Context, camLift, endStages, overallComparison } from "./context.ts";
 import { isSameLift } from "./same-lift.ts";
-import { averageVerdict } from "./words/verdicts.ts";
+import { averageVerdict } from "./words/average-change.ts";
 
 /** One caution of the table: chosen by facts, at most 45 words, one idea, says what to do. */
 export type CautionRule = {
@@ -233,8 +233,12 @@ function hasValveJob(context: Context): boolean {
 
 const hasMoreAir = (context: Context) => {
   const pair = overallComparison(context, "intake");
-  const verdict = pair && averageVerdict(pair);
-  return verdict === "clear gain" || verdict === "clearly higher";
+  if (!pair) return false;
+  const { mean_change_ratio: change = 0, mean_change_uncertainty_ratio: u, verdict_withheld: withheld } = pair;
+  const verdict = averageVerdict(pair);
+  // Under conditions that differ nothing is claimed, but more air is not ruled out.
+  const open = withheld === "conditions" && u !== undefined && change > u;
+  return verdict === "clear gain" || verdict === "clearly higher" || open;
 };
 
 /** Rise in compression ratio that requires other settings. */

@@ -1,16 +1,21 @@
-import type { ChangeFigures, ComparedFigures, Verdict } from "../figures/figures.ts";
+import type { ChangeFigures, ComparedFigures, Comparison, PeakChangeFigures, Verdict } from "../figures/figures.ts";
 import type { Side } from "../model/model.ts";
-import { type Context, endStages, flowedFigures, overallComparison } from "./context.ts";
+import { type Context, camLift, endStages, flowedFigures, overallComparison } from "./context.ts";
 import { findAtLift, isSameLift } from "./same-lift.ts";
 import { claimableVerdict } from "./words/verdicts.ts";
 
-/** One place on the curve where the sheet compares before and after. */
+type Change = ChangeFigures | PeakChangeFigures;
+
+/** One place on the curve where the sheet compares before and after, or this head with another. */
 export type ComparisonPoint = {
   readonly at: ComparedFigures["at"];
   readonly lift: number;
-  readonly after: ComparedFigures;
+  readonly flow: number;
+  readonly interpolated: boolean;
   readonly before?: number;
-  readonly change?: ChangeFigures;
+  /** Of a peak that stood at another lift before. */
+  readonly liftBefore?: number;
+  readonly change?: Change;
   readonly verdict?: Verdict;
   readonly beyondCam: boolean;
 };
@@ -20,26 +25,60 @@ export function comparisonPoints(context: Context, side: Side): readonly Compari
   const { first, last } = endStages(context);
   const after = flowedFigures(last, side);
   if (!after) return [];
+  const before = flowedFigures(first, side);
   const pair = overallComparison(context, side);
-  const cam = context.model.engine?.cams[side]?.netLift;
-  return after.compared.map((item) => {
-    const change = pair ? findAtLift(pair.changes, item.lift_m) : undefined;
-    const before = flowedFigures(first, side);
-    // Peaks of two stages may stand at two lifts: only the same lift is compared.
+  return after.compared.map((item): ComparisonPoint => {
+    const plain = { at: item.at, lift: item.lift_m, flow: item.flow_m3_s, interpolated: item.interpolated === true };
+    const beyondCam = item.at === "peak" && isBeyondCam(context, side, item.lift_m);
+    if (item.at === "peak" && pair?.peak_change) {
+      const was = before?.peak?.flow_m3_s;
+      return { ...plain, ...peakPoint(pair.peak_change), ...(was === undefined ? {} : { before: was }), beyondCam };
+    }
+    const change = item.at === "peak" || !pair ? undefined : findAtLift(pair.changes, item.lift_m);
+    if (!change) return { ...plain, beyondCam };
     const was =
-      before?.compared.find((other) => isSameLift(other.lift_m, item.lift_m))?.flow_m3_s ??
+      before?.compared.find((other) => other.at !== "peak" && isSameLift(other.lift_m, item.lift_m))?.flow_m3_s ??
       (before ? findAtLift(before.readings, item.lift_m)?.flow_m3_s : undefined) ??
-      (change ? item.flow_m3_s - change.change_m3_s : undefined);
-    return {
-      at: item.at,
-      lift: item.lift_m,
-      after: item,
-      ...(was !== undefined && change ? { before: was } : {}),
-      ...(change ? { change, verdict: claimableVerdict(change.verdict, change.uncertainty_m3_s) } : {}),
-      beyondCam: item.at === "peak" && cam !== undefined && item.lift_m > cam && !isSameLift(item.lift_m, cam),
-    };
+      item.flow_m3_s - change.change_m3_s;
+    return { ...plain, before: was, ...claim(change), beyondCam };
   });
 }
+
+/** Where this head is compared with another: the named lifts, then the peaks. */
+export function otherHeadPoints(context: Context, pair: Comparison): readonly ComparisonPoint[] {
+  const plain = { interpolated: false, beyondCam: false };
+  const named = (pair.compared ?? []).flatMap(({ at, lift_m }): ComparisonPoint[] => {
+    const change = findAtLift(pair.changes, lift_m);
+    return change ? [{ ...plain, at, lift: lift_m, ...flowsOf(context, pair, change, lift_m), ...claim(change) }] : [];
+  });
+  const { peak_change: peak } = pair;
+  if (!peak) return named;
+  const beyondCam = isBeyondCam(context, pair.side, peak.to_lift_m);
+  const flows = flowsOf(context, pair, peak, peak.to_lift_m);
+  return [...named, { ...plain, at: "peak", ...flows, ...peakPoint(peak), beyondCam }];
+}
+
+const claim = (change: Change) => ({ change, verdict: claimableVerdict(change.verdict, change.uncertainty_m3_s) });
+
+const peakPoint = (change: PeakChangeFigures) => ({
+  lift: change.to_lift_m,
+  ...(isSameLift(change.from_lift_m, change.to_lift_m) ? {} : { liftBefore: change.from_lift_m }),
+  ...claim(change),
+});
+
+/** The two flows of a change: of the ports that both heads have, which its size and ratio give, but for no change at all. */
+function flowsOf(context: Context, { side }: Comparison, change: Change, lift: number) {
+  const { change_m3_s: difference, change_ratio: ratio } = change;
+  if (ratio !== 0) return { before: difference / ratio, flow: difference / ratio + difference };
+  const { readings = [], compared = [] } = flowedFigures(endStages(context).last, side) ?? {};
+  const flow = findAtLift<{ lift_m: number; flow_m3_s: number }>([...compared, ...readings], lift)?.flow_m3_s ?? 0;
+  return { before: flow, flow };
+}
+
+const isBeyondCam = (context: Context, side: Side, lift: number): boolean => {
+  const cam = camLift(context, side);
+  return cam !== undefined && lift > cam && !isSameLift(lift, cam);
+};
 
 /** Points for the headline: the cam's lift when known, else low, mid and high; never the peak. */
 export function headlinePoints(context: Context, side: Side): readonly ComparisonPoint[] {

@@ -23,6 +23,7 @@ export function flowColumns(context: Context, side: Side, stages: readonly Sheet
   const shown = stages.filter((stage) => flowedFigures(stage, side));
   const whole = overallComparison(context, side);
   // No column of changes where none may be printed.
+  const isPrintable = (change: ChangeFigures) => mayPrint(change.verdict, change.uncertainty_m3_s, whole);
   const pair = whole?.changes.some(isPrintable) ? whole : undefined;
   const last = flowedFigures(endStages(context).last, side);
   const columns: TableColumn[] = [
@@ -48,8 +49,6 @@ export function flowColumns(context: Context, side: Side, stages: readonly Sheet
   };
   return { side, columns, cells };
 }
-
-const isPrintable = (change: ChangeFigures) => mayPrint(change.verdict, change.uncertainty_m3_s);
 
 /** In a column of numbers the mark stands alone; its words go to screen readers only. */
 const markOnly = ({ mark, text }: ReturnType<typeof verdictWords>) => ({ mark, markLabel: text });

@@ -1,9 +1,10 @@
 import { applicableCautions } from "./cautions.ts";
 import { type BlockBuilder, type Context, overallComparison } from "./context.ts";
 import { paragraph, presentItems, section } from "./section.ts";
+import { averageChangeWords } from "./words/average-change.ts";
 import { pairDifferenceWords } from "./words/conditions.ts";
+import { hiddenLossWords } from "./words/lift-claims.ts";
 import { countWords, joinWords, lowercaseFirst } from "./words/text.ts";
-import { averageChangeWords, hiddenLossWords, remountWords } from "./words/verdicts.ts";
 
 /** Areas named in one sentence; more are counted. */
 const MOST_AREAS = 4;
@@ -29,7 +30,7 @@ function changeSummary(context: Context): string | undefined {
   if (said.length === 0) return undefined;
   const losses = pairs.flatMap((pair) => hiddenLossWords(pair, context.display) ?? []);
   const unlike = pairs.flatMap((pair) => pairDifferenceWords(pair) ?? []);
-  return [...said, ...losses, ...unlike, ...remountWords(context, pairs)].join(" ");
+  return [...said, ...losses, ...unlike].join(" ");
 }
 
 /** Steps named in the one sentence of the summary. */

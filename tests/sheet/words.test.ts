@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Comparison, SideFigures, Verdict } from "../../src/figures/figures.ts";
 import { createDisplay } from "../../src/sheet/display.ts";
+import { averageChangeWords } from "../../src/sheet/words/average-change.ts";
 import {
   checkResultWords,
   conversionWords,
@@ -18,7 +19,7 @@ import { dateSpan, dateWords, monthSpan } from "../../src/sheet/words/dates.ts";
 import { airPowerWords } from "../../src/sheet/words/engine.ts";
 import { portsWords, sidePortsWords, typicalWords } from "../../src/sheet/words/identity.ts";
 import { joinWords, lowercaseFirst, toSentence } from "../../src/sheet/words/text.ts";
-import { averageChangeWords, claimableVerdict, verdictWords } from "../../src/sheet/words/verdicts.ts";
+import { claimableVerdict } from "../../src/sheet/words/verdicts.ts";
 import { modelOf } from "../figures/model-fixture.ts";
 
 const display = createDisplay(modelOf({ lifts: "in" }).units, [0.00254], 343);
@@ -53,14 +54,6 @@ describe("average change", () => {
   test("a verdict without its ± is not claimed, and its number not printed", () => {
     expect(averageChangeWords(pair("clear gain", 0.12))).toBe(
       "Intake flow has too few repeats to say whether it changed.",
-    );
-  });
-  test("a check plate that was off withholds the verdict and says why", () => {
-    const words = averageChangeWords(pair("clear gain", 0.12, 0.02, { verdict_withheld: "check plate" }));
-    expect(words).toMatch(/check plate/);
-    expect(words).not.toMatch(/12/);
-    expect(verdictWords("too few repeats", { verdict_withheld: "check plate" }).text).toBe(
-      "no verdict, check plate off",
     );
   });
   test("no words for a change that was not computed", () => {
@@ -180,10 +173,11 @@ test("exhaust as share of intake", () => {
     { lift_m: 0.1 * INCH, ratio: 0.86 },
     { lift_m: 0.3 * INCH, ratio: 0.74 },
   ];
-  expect(plain(exhaustShareWords(shares, display))).toBe(
-    "Exhaust as share of intake: 74 % to 86 % from 0.100 to 0.300 in.",
-  );
-  expect(exhaustShareWords([], display)).toBeUndefined();
+  const words = (exhaust_to_intake: typeof shares, ports = 1) =>
+    plain(exhaustShareWords({ exhaust_to_intake, intake: { ports }, exhaust: { ports: 1 } }, display));
+  expect(words(shares)).toBe("Exhaust as share of intake: 74 % to 86 % from 0.100 to 0.300 in.");
+  expect(words(shares, 2)).toBe("Exhaust as share of intake, of one cylinder: 74 % to 86 % from 0.100 to 0.300 in.");
+  expect(words([])).toBeUndefined();
 });
 
 test("figures are typical from three parts on", () => {

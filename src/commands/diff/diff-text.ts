@@ -2,8 +2,9 @@ import { visibleText } from "../../diagnostics/visible.ts";
 import type { Comparison } from "../../figures/figures.ts";
 import type { DisplayUnits } from "../../model/model.ts";
 import { formatPercent } from "../../sheet/display.ts";
+import { averageVerdict, averageVerdictWords } from "../../sheet/words/average-change.ts";
 import { joinWords } from "../../sheet/words/text.ts";
-import { averageVerdict, claimableVerdict, isClear, mayPrint, verdictWords } from "../../sheet/words/verdicts.ts";
+import { claimableVerdict, isClear, mayPrint, verdictWords } from "../../sheet/words/verdicts.ts";
 import { fromSi } from "../../units/convert.ts";
 import { defaultDecimals, formatNumber, show, showChange } from "../../units/show.ts";
 import type { Kind } from "../../units/table.ts";
@@ -110,13 +111,8 @@ function figureLines(pair: Comparison, units: DisplayUnits): string[] {
   const { side, changes } = pair;
   if (changes.length > 0 && changes.every(({ change_m3_s: change }) => change === 0)) return [];
   const verdict = averageVerdict(pair);
-  const uncertainty = pair.mean_change_uncertainty_ratio;
   const mean =
-    verdict === undefined
-      ? []
-      : [
-          `${side} flow on average ${pair.verdict_withheld ? "" : meanText(pair.mean_change_ratio as number, uncertainty, verdict)}${verdictWords(verdict, pair).text}`,
-        ];
+    verdict === undefined ? [] : [`${side} flow on average ${meanText(pair)}${averageVerdictWords(pair)?.text}`];
   const measured = changes.map((change) => ({
     ...change,
     verdict: claimableVerdict(change.verdict, change.uncertainty_m3_s),
@@ -134,8 +130,10 @@ function figureLines(pair: Comparison, units: DisplayUnits): string[] {
   return [...mean, ...clear, ...(counts.length > 0 ? [`${side}: ${counts.join(", ")}`] : [])];
 }
 
-const meanText = (ratio: number, uncertainty: number | undefined, verdict: Parameters<typeof mayPrint>[0]) =>
-  mayPrint(verdict, uncertainty) ? `${showChange(ratio, "ratio", "%", 1)} ± ${formatPercent(uncertainty)}, ` : "";
+function meanText(pair: Comparison): string {
+  const { mean_change_ratio: ratio = 0, mean_change_uncertainty_ratio: u } = pair;
+  return mayPrint(averageVerdict(pair), u, pair) ? `${showChange(ratio, "ratio", "%", 1)} ± ${formatPercent(u)}, ` : "";
+}
 
 function verdictLine({ side, from_stage, to_stage, from, to }: JobDiff["verdicts"][number]): string {
   const words = (change: StageVerdict | undefined) => change?.verdict ?? "not compared";

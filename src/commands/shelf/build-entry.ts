@@ -11,7 +11,7 @@ import type { Evaluation } from "../../pipeline/evaluate.ts";
 import { evaluateJob } from "../../pipeline/evaluate.ts";
 import { isJob } from "../../project/list-jobs.ts";
 import type { LoadCache } from "../../project/load-cache.ts";
-import { averageVerdict } from "../../sheet/words/verdicts.ts";
+import { averageVerdict } from "../../sheet/words/average-change.ts";
 import type { Pascals } from "../../units/quantity.ts";
 import type { CachedEntry } from "./entry-cache.ts";
 import type { ShelfChange, ShelfConditions, ShelfEntry, ShelfSide } from "./shelf-entry.ts";

@@ -60,12 +60,14 @@ export function shelfNote(testPressure: number, units: DisplayUnits): readonly s
 
 /** Formats a change with its verdict: the number only where it is clear, and always the unlike conditions. */
 function formatChange(change: ShelfChange): string {
-  const { ratio, uncertainty_ratio: uncertainty, verdict_withheld: withheld } = change;
+  const { ratio, uncertainty_ratio: uncertainty } = change;
   const verdict = claimableVerdict(change.verdict, uncertainty);
-  const number =
-    !withheld && isClear(verdict)
-      ? `${formatSignedPercentDigits(ratio)}\u00a0±\u00a0${formatPercent(uncertainty as number)}, `
-      : "";
-  const words = verdictWords(verdict, withheld ? { verdict_withheld: withheld } : undefined).text;
-  return `${number}${words}${change.like_for_like ? "" : "; measured unlike"}`;
+  const number = isClear(verdict)
+    ? `${formatSignedPercentDigits(ratio)}\u00a0±\u00a0${formatPercent(uncertainty as number)}, `
+    : "";
+  return `${number}${qualifyUnlike(verdictWords(verdict, change).text, change)}`;
 }
+
+/** A verdict under unlike conditions says so; one that is withheld for them does already. */
+export const qualifyUnlike = (words: string, change: ShelfChange): string =>
+  change.like_for_like || change.verdict_withheld === "conditions" ? words : `${words}; measured unlike`;

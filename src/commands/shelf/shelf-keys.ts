@@ -3,6 +3,7 @@ import { type DisplayUnits, SIDES, type Side } from "../../model/model.ts";
 import { verdictWords } from "../../sheet/words/verdicts.ts";
 import { fromSi } from "../../units/convert.ts";
 import type { Kind } from "../../units/table.ts";
+import { qualifyUnlike } from "./shelf-cells.ts";
 import type { ShelfEntry, ShelfSide } from "./shelf-entry.ts";
 
 /** A key to sort and filter by: a text, or an SI number of a kind. */
@@ -91,5 +92,5 @@ function verdict(entry: ShelfEntry, side: (typeof SIDES)[number]): string {
   const change = entry[side]?.latest_change;
   if (!change) return "";
   const words = change.verdict_withheld ? verdictWords(change.verdict, change).text : change.verdict;
-  return change.like_for_like ? words : `${words}; measured unlike`;
+  return qualifyUnlike(words, change);
 }

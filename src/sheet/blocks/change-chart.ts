@@ -2,10 +2,11 @@ import type { BarChart } from "../content.ts";
 import { type BlockBuilder, endStages, overallComparison } from "../context.ts";
 import { niceAxis } from "../nice-axis.ts";
 import { section } from "../section.ts";
+import { averageChangeWords } from "../words/average-change.ts";
 import { barAlt } from "../words/chart-alt.ts";
 import { differenceWords } from "../words/conditions.ts";
 import { capitalize } from "../words/text.ts";
-import { averageChangeWords, isClear, mayPrint } from "../words/verdicts.ts";
+import { isClear, mayPrint } from "../words/verdicts.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Change at each lift that both stages have, with its ±. Hollow where nothing is claimed. */
@@ -15,7 +16,9 @@ export const changeChart: BlockBuilder = (context, place) => {
   const panels = context.sides.flatMap((side) => {
     const pair = overallComparison(context, side);
     const changes =
-      pair?.changes.filter((change) => !change.interpolated && mayPrint(change.verdict, change.uncertainty_m3_s)) ?? [];
+      pair?.changes.filter(
+        (change) => !change.interpolated && mayPrint(change.verdict, change.uncertainty_m3_s, pair),
+      ) ?? [];
     return pair && changes.length > 0 ? [{ side, pair, changes }] : [];
   });
   if (panels.length === 0 || !first || !last) return [];
@@ -54,7 +57,7 @@ export const changeChart: BlockBuilder = (context, place) => {
         };
       }),
       caption: [
-        `${last.name} against ${first.name.toLowerCase()}. Hollow bars are not clear of their ±.`,
+        `${last.name} against ${first.name.toLowerCase()}. Hollow bars: no change is claimed.`,
         ...differenceWords(panels.map(({ pair }) => pair)),
       ].join(" "),
     },

@@ -29,7 +29,7 @@ export const curveNotes: BlockBuilder = (context, place) => {
       pair && crossoverWords(pair, display),
     ]);
   });
-  const share = context.sides.length === 2 ? exhaustShareWords(last.figures.exhaust_to_intake, display) : undefined;
+  const share = context.sides.length === 2 ? exhaustShareWords(last.figures, display) : undefined;
   const items = [...sides.map((sentences) => sentences.join(" ")), share].filter(
     (text) => text !== undefined && text !== "",
   );

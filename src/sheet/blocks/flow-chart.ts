@@ -13,11 +13,11 @@ import {
 } from "../context.ts";
 import { flowCurves, sharedAxes } from "../flow-curves.ts";
 import { presentItems, section } from "../section.ts";
+import { averageChangeWords } from "../words/average-change.ts";
 import { lineAlt } from "../words/chart-alt.ts";
 import { conversionWords, differenceWords, formatPressure } from "../words/conditions.ts";
 import { portsWords } from "../words/identity.ts";
 import { capitalize } from "../words/text.ts";
-import { averageChangeWords } from "../words/verdicts.ts";
 
 /** Height of a pair of charts, where the template names none [pt]. */
 export const CHART_HEIGHT = 185;

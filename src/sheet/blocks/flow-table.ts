@@ -1,5 +1,6 @@
 import type { Comparison } from "../../figures/figures.ts";
-import type { Part, Table, TableCell } from "../content.ts";
+import { conditionParagraphs } from "../condition-paragraphs.ts";
+import type { Table, TableCell } from "../content.ts";
 import {
   type BlockBuilder,
   type Context,
@@ -9,13 +10,14 @@ import {
   overallComparison,
   type SheetStage,
 } from "../context.ts";
-import { formatPercent, formatShortest } from "../display.ts";
 import { EMPTY_CELL, type FlowColumns, flowColumns, flowNotes } from "../flow-columns.ts";
 import { findAtLift, unionOfLifts } from "../same-lift.ts";
-import { joinNotes, paragraph, section } from "../section.ts";
-import { conditionWords, formatPressure, pairDifferenceWords } from "../words/conditions.ts";
+import { joinNotes, section } from "../section.ts";
+import { pairDifferenceWords } from "../words/conditions.ts";
 import { CHANGE_OF_LIKE_PORTS, portsWords } from "../words/identity.ts";
+import { measuredChanges, unclaimedWords } from "../words/lift-claims.ts";
 import { capitalize, lowercaseFirst } from "../words/text.ts";
+import { verdictWords } from "../words/verdicts.ts";
 
 /** Columns that fit on a portrait page. */
 const MOST_COLUMNS = 9;
@@ -57,8 +59,8 @@ function readingsTable(
     const pair = overallComparison(context, side);
     return pair ? (pairDifferenceWords(pair) ?? []) : [];
   });
+  const pairs = panels.flatMap(({ side }) => overallComparison(context, side) ?? []);
   const changed = panels.some(({ columns }) => columns.some(({ title }) => title === "Change"));
-  const pairs = changed ? [] : panels.flatMap(({ side }) => overallComparison(context, side) ?? []);
   return {
     kind: "table",
     columns: [
@@ -79,8 +81,7 @@ function readingsTable(
     rowHeads: true,
     fifths: true,
     notes: joinNotes([
-      ...(changed ? ["± belongs to the change. Its mark says clear gain, clear loss or within repeatability."] : []),
-      ...missingChangeNotes(pairs),
+      ...(changed ? changeNotes(pairs) : missingChangeNotes(pairs)),
       ...notes,
       ...unlike,
       ...portNotes(panels, stages),
@@ -88,15 +89,31 @@ function readingsTable(
   };
 }
 
+/** How to read the column of changes, and which of them are not claimed. */
+function changeNotes(pairs: readonly Comparison[]): readonly string[] {
+  const judged = pairs.some(({ verdict_withheld }) => verdict_withheld !== "conditions");
+  return [
+    judged
+      ? "± belongs to the change. Its mark says clear gain, clear loss or within repeatability."
+      : "± belongs to the change.",
+    ...pairs.flatMap((pair) => unclaimedWords(pair, measuredChanges(pair)) ?? []),
+  ];
+}
+
 /** Why a table of two stages has no column of changes; the conditions state unlike ports. */
 function missingChangeNotes(pairs: readonly Comparison[]): readonly string[] {
-  if (pairs.some(({ changes, verdict_withheld }) => changes.length > 0 && !verdict_withheld))
-    return ["Too few repeats to say what changed."];
-  const apart = pairs.some(
-    ({ changes, differences, verdict_withheld }) =>
-      changes.length === 0 && differences.length === 0 && !verdict_withheld,
-  );
-  return apart ? ["No lift was flowed in both stages, so no change is said."] : [];
+  const compared = pairs.filter(({ changes }) => changes.length > 0);
+  const apart = pairs.some(({ changes, differences }) => changes.length === 0 && differences.length === 0);
+  return [
+    ...new Set(
+      compared.map((pair) =>
+        pair.verdict_withheld
+          ? `${capitalize(verdictWords(undefined, pair).text)}.`
+          : "Too few repeats to say what changed.",
+      ),
+    ),
+    ...(apart ? ["No lift was flowed in both stages, so no change is said."] : []),
+  ];
 }
 
 /** Which ports the latest stage flowed; of an earlier one that flowed others, and what a change then compares. */
@@ -114,36 +131,6 @@ function portNotes(panels: readonly FlowColumns[], stages: readonly SheetStage[]
   return others.length === 0
     ? [latest]
     : [...others, `${stages.at(-1)?.name}: ${lowercaseFirst(latest)}`, CHANGE_OF_LIKE_PORTS];
-}
-
-/** Conditions beside the numbers: what all stages share once, then what is each stage's own. */
-function conditionParagraphs(context: Context, stages: readonly SheetStage[]): readonly Part[] {
-  const { display, model } = context;
-  const sides = context.sides.filter((side) => stages.some((stage) => flowedFigures(stage, side)));
-  const lines = stages.map((stage) => {
-    const repeats = sides.flatMap(
-      (side) => flowedFigures(stage, side)?.readings.map((reading) => reading.repeats) ?? [],
-    );
-    const [low, high] = [Math.min(...repeats), Math.max(...repeats)];
-    const n = repeats.length === 0 ? [] : [`n\u00a0=\u00a0${low === high ? low : `${low}\u00a0to\u00a0${high}`}`];
-    const bench = stage.stage.sets[0]?.bench ?? stage.stage.bench;
-    const by = stage.stage.by === undefined ? [] : [`measured by ${stage.stage.by}`];
-    return { name: stage.name, said: [...conditionWords(bench, sides, display), ...by, ...n] };
-  });
-  const shared = lines[0]?.said.filter((one) => lines.every((line) => line.said.includes(one))) ?? [];
-  const own = lines.map(({ name, said }) => ({ name, said: said.filter((one) => !shared.includes(one)) }));
-  const { numbering } = model.text.head;
-  const { air } = model.reference;
-  const reported = `Reported at ${formatPressure(model.reference.testPressure, display)} and air of ${formatShortest(display, "temperature", air.temperature)}, ${display.full("barometer", air.pressure)}, ${air.relativeHumidity === 0 ? "dry" : `humidity ${formatPercent(air.relativeHumidity, 0)}`}.`;
-  return [
-    ...paragraph(
-      [reported, `${capitalize([...shared, ...(numbering ? [`numbering: ${numbering}`] : [])].join(" · "))}.`].join(
-        " ",
-      ),
-      "caption",
-    ),
-    ...own.flatMap(({ name, said }) => paragraph(said.join(" · "), "caption", `${name}:`)),
-  ];
 }
 
 /** Sets that do not lead, each as itself. */

@@ -32,13 +32,10 @@ export const headline: BlockBuilder = (context, place) => {
 
 function headlineCell(context: Context, side: Side, item: ComparisonPoint): Headline["cells"][number] {
   const { display } = context;
-  const notes = presentItems<string>([
-    item.after.interpolated && "between readings",
-    item.beyondCam && "beyond your cam",
-  ]);
+  const notes = presentItems<string>([item.interpolated && "between readings", item.beyondCam && "beyond your cam"]);
   return {
     label: `${capitalize(side)} ${whereWords(item.at, display.full("lift", item.lift))}`,
-    number: display.digits("flow", item.after.flow_m3_s),
+    number: display.digits("flow", item.flow),
     unit: display.unit("flow"),
     ...(item.before !== undefined ? { was: [`was ${display.digits("flow", item.before)}`, ...notes].join(", ") } : {}),
     ...(item.verdict ? { verdict: verdictWords(item.verdict, overallComparison(context, side)) } : {}),

@@ -1,7 +1,7 @@
-import { type BlockBuilder, endStages, flowedFigures } from "../context.ts";
+import { type BlockBuilder, endStages, flowedFigures, overallComparison } from "../context.ts";
 import { paragraph, presentItems, section } from "../section.ts";
 import { formatPressure, sharedSampleWords } from "../words/conditions.ts";
-import { confidenceWords } from "../words/confidence.ts";
+import { budgetWords, confidenceWords } from "../words/confidence.ts";
 import { methodWords } from "../words/method.ts";
 
 /** How it was measured. */
@@ -21,15 +21,15 @@ export const method: BlockBuilder = (context, place) => {
 /** What each ± rests on. */
 export const confidence: BlockBuilder = (context, place) => {
   const { last } = endStages(context);
-  const readings = context.sides.flatMap((side) => flowedFigures(last, side)?.readings ?? []);
+  const sides = context.sides.flatMap((side) => {
+    const figures = flowedFigures(last, side);
+    return figures ? [{ side, sources: figures.sources }] : [];
+  });
   const bench = last?.stage.sets[0]?.bench;
-  if (!bench || readings.length === 0) return [];
-  const repeats = Math.max(...readings.map((reading) => reading.repeats));
-  return section(
-    place,
-    "How sure we are",
-    paragraph(confidenceWords(bench, repeats, context.display).join(" "), "caption"),
-  );
+  if (!bench || sides.length === 0) return [];
+  const budget = budgetWords(context.sides.flatMap((side) => overallComparison(context, side) ?? []));
+  const words = presentItems<string>([...confidenceWords(bench, sides, context.display), budget]);
+  return section(place, "How sure we are", paragraph(words.join(" "), "caption"));
 };
 
 type Word = { readonly lead: string; readonly text: string };
@@ -43,9 +43,19 @@ export const howToRead: BlockBuilder = (context, place) => {
   const words = presentItems<Word>([
     { lead: "Lift:", text: "how far the valve is open. Net lift is what the valve really gets." },
     { lead: "Flow:", text: `air through the port in ${context.display.unit("flow")}, at a fixed pressure.` },
-    first && { lead: "Clear gain, clear loss:", text: "the change is larger than its ±." },
-    first && { lead: "Within repeatability:", text: "no larger than its ±." },
-    first && { lead: "Too few repeats to say:", text: "we did not measure often enough to claim anything." },
+    first && {
+      lead: "Clear gain, clear loss:",
+      text: "the change is larger than its ±, and is not one lift of many that may be so by chance.",
+    },
+    first && {
+      lead: "Within repeatability:",
+      text: "no change is claimed; for the average we say how large one could be that we did not see.",
+    },
+    first && {
+      lead: "Too few repeats to say, not judged:",
+      text: "we did not measure often enough to claim anything.",
+    },
+    { lead: "±:", text: "holds about 95 times in 100; taking the head off and on is in it." },
     { lead: "Lift ÷ diameter:", text: "lift as share of the valve's diameter, to compare valves of unlike size." },
     pinch && { lead: "Pinch:", text: "the smallest section of the port." },
   ]);

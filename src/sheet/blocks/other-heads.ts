@@ -1,52 +1,55 @@
-import type { TableCell } from "../content.ts";
-import { type BlockBuilder, endStages, otherHeadComparisons } from "../context.ts";
-import { formatPercentDigits, formatSignedPercentDigits } from "../display.ts";
-import { EMPTY_CELL } from "../flow-columns.ts";
-import { section } from "../section.ts";
+import type { Comparison } from "../../figures/figures.ts";
+import { otherHeadPoints } from "../compared.ts";
+import {
+  averageRows,
+  type ComparedSide,
+  comparisonColumns,
+  comparisonNotes,
+  hasChanges,
+  pointRows,
+} from "../comparison-rows.ts";
+import type { Part } from "../content.ts";
+import { type BlockBuilder, type Context, endStages, otherHeadComparisons } from "../context.ts";
+import { presentItems, section } from "../section.ts";
 import { pairDifferenceWords } from "../words/conditions.ts";
-import { capitalize } from "../words/text.ts";
-import { averageVerdict, mayPrint, verdictWords } from "../words/verdicts.ts";
+import { crossingWords } from "../words/lift-claims.ts";
 
-/** This head beside others of the shop, under their labels. */
+/** This head beside others of the shop, under their labels: lift by lift, then on average, and where they cross. */
 export const otherHeadsTable: BlockBuilder = (context, place) => {
-  const { last } = endStages(context);
-  const pairs = context.sides.flatMap((side) => otherHeadComparisons(context, side));
-  const rows = pairs.flatMap((pair): (readonly TableCell[])[] => {
-    const verdict = averageVerdict(pair);
-    if (verdict === undefined) return [];
-    // A verdict is on the later head of a pair: where that is another head, it is not about this one.
-    const ours = pair.to.label === undefined;
-    if (!ours) return [];
-    const u = pair.mean_change_uncertainty_ratio;
-    return [
-      [
-        { text: pair.from.label ?? pair.from.stage },
-        { text: capitalize(pair.side) },
-        mayPrint(verdict, u) ? { text: formatSignedPercentDigits(pair.mean_change_ratio as number) } : EMPTY_CELL,
-        mayPrint(verdict, u) ? { text: formatPercentDigits(u), quiet: true } : EMPTY_CELL,
-        qualifyVerdict(verdictWords(verdict, pair), pair.like_for_like),
-      ],
-    ];
+  // A verdict is on the later head of a pair: where that is another head, it is not about this one.
+  const pairs = context.sides
+    .flatMap((side) => otherHeadComparisons(context, side))
+    .filter(({ to, from }) => to.label === undefined && from.label !== undefined);
+  const labels = [...new Set(pairs.map(({ from }) => from.label as string))];
+  const tables = labels.flatMap((label) => {
+    const own = pairs.filter(({ from }) => from.label === label);
+    return headTable(context, label, own);
   });
+  return section(place, "Beside other heads", tables);
+};
+
+function headTable(context: Context, label: string, pairs: readonly Comparison[]): readonly Part[] {
+  const { last } = endStages(context);
+  const sides = pairs.map((pair): ComparedSide => ({ pair, points: otherHeadPoints(context, pair) }));
+  const changes = hasChanges(sides);
+  const rows = sides.flatMap((side) => [
+    ...pointRows(context, side, changes),
+    ...averageRows(context, side.pair, changes),
+  ]);
   if (rows.length === 0 || !last) return [];
-  return section(place, "Beside other heads", [
+  return [
     {
       kind: "table",
-      columns: [
-        { title: `${last.name}, against`, align: "left", weight: 2 },
-        { title: "Side", align: "left" },
-        { title: "On average", unit: "%", align: "decimal" },
-        { title: "±", unit: "%", align: "decimal" },
-        { title: "Verdict", align: "left", weight: 2 },
-      ],
+      title: `${last.name}, against ${label}`,
+      columns: comparisonColumns(context, { from: label, to: last.name, change: "Difference" }, changes),
       rows,
       rowHeads: true,
       fifths: false,
-      notes: pairs.flatMap((pair) => pairDifferenceWords(pair) ?? []),
+      notes: sides.flatMap((side) => [
+        ...presentItems<string>([crossingWords(side.pair, context.display)]),
+        ...comparisonNotes(side),
+        ...presentItems<string>([pairDifferenceWords(side.pair)]),
+      ]),
     },
-  ]);
-};
-
-/** A verdict over unlike conditions never stands alone. */
-const qualifyVerdict = (words: ReturnType<typeof verdictWords>, alike: boolean) =>
-  alike ? words : { ...words, text: `${words.text}, conditions differ` };
+  ];
+}

@@ -1,8 +1,11 @@
+import type { EngineFigures } from "../../figures/figures.ts";
+import type { SeriesStyle } from "../../theme/theme.ts";
 import { formatNumber } from "../../units/show.ts";
 import type { LineChart, Part, Series } from "../content.ts";
 import { type BlockBuilder, type Context, endStages } from "../context.ts";
 import { sharedAxes } from "../flow-curves.ts";
 import { niceAxis } from "../nice-axis.ts";
+import { otherEngines } from "../other-engines.ts";
 import { paragraph, presentItems, section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
 import { PINCH_SPEED_CAUTION, pinchBandWords, pinchMarkWords } from "../words/engine.ts";
@@ -18,7 +21,7 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
   const reached = last?.figures.engine?.pinch_limit_rpm;
   const mark = context.model.report.pinchLimitIsDefault ? undefined : shopMark(context);
   const band = last?.figures.engine?.pinch_band_rpm;
-  const words = band ? pinchBandWords(formatRpm(band.low), formatRpm(band.high)) : undefined;
+  const words = band ? pinchBandWords(formatRpm(band.low), formatRpm(band.high), otherBands(context)) : undefined;
   const chart = speedChart(context, mark);
   if (!chart && !words) return [];
   const charts: readonly Part[] = chart
@@ -47,17 +50,25 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
   ]);
 };
 
+const otherBands = (context: Context) =>
+  otherEngines(context).flatMap(({ label, engine: { pinch_band_rpm: band } }) =>
+    band ? [{ label, low: formatRpm(band.low), high: formatRpm(band.high) }] : [],
+  );
+
 /** Engine speeds to the nearest hundred: the band is no finer. */
 const formatRpm = (speed: number) => formatNumber(Math.round(speed / 100) * 100, 0);
 
 function speedChart(context: Context, mark: Mark | undefined): LineChart | undefined {
   const { display, figures } = context;
-  const series = context.stages.flatMap((stage): Series[] => {
-    const speeds = stage.figures.engine?.pinch_velocity ?? [];
+  const line = (name: string, style: SeriesStyle, engine: EngineFigures | undefined): Series[] => {
+    const speeds = engine?.pinch_velocity ?? [];
     if (speeds.length < 2) return [];
     const curve = speeds.map((item) => [item.rpm, display.number("speed", item.velocity_m_s)] as const);
-    return [{ name: stage.name, label: stage.name, style: stage.style, curve, points: [] }];
-  });
+    return [{ name, label: name, style, curve, points: [] }];
+  };
+  const own = context.stages.flatMap(({ name, style, figures: { engine } }) => line(name, style, engine));
+  const series =
+    own.length === 0 ? [] : [...otherEngines(context).flatMap((one) => line(one.label, one.style, one.engine)), ...own];
   const ends = series.flatMap(({ curve }) => curve.map(([speed]) => speed));
   if (ends.length === 0) return undefined;
   const [from, to] = [Math.min(...ends), Math.max(...ends)];

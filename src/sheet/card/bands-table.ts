@@ -35,7 +35,7 @@ export function bandsTable(context: Context): readonly Part[] {
           const item = items.find((one) => rowLabel(context, one) === row);
           if (!item) return [EMPTY_CELL, { text: "" }];
           return [
-            { text: display.digits("flow", item.after.flow_m3_s), strong: true },
+            { text: display.digits("flow", item.flow), strong: true },
             verdictCell(context, side, item, once === undefined),
           ];
         }),

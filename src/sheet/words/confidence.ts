@@ -1,39 +1,114 @@
+import type { Budget, Comparison, SideFigures, UncertaintySources } from "../../figures/figures.ts";
 import type { Bench } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
 import { type Display, formatPercent } from "../display.ts";
 import { presentItems } from "../section.ts";
+import { capitalize, joinWords } from "./text.ts";
+
+/** A side with the sources of its ±. */
+export type SourcesOfSide = { readonly side: string; readonly sources: SideFigures["sources"] };
 
 /** What the ± rests on, source by source; what was not stated says so. */
-export function confidenceWords(bench: Bench, most: number, display: Display): readonly string[] {
-  const spread = bench.repeatability;
-  const repeatability =
-    spread === undefined
-      ? most > 1
-        ? "Repeatability comes from our own repeats of these readings."
-        : "Repeatability was neither measured nor stated, so no change is claimed."
-      : spread.kind === "range"
-        ? `Repeatability: ${spread.of} repeats lay within ${formatPercent(spread.spread)} of each other.`
-        : `Repeatability: ±\u00a0${formatPercent(spread.value)}, as stated.`;
-  const plate = bench.checkPlate;
+export function confidenceWords(bench: Bench, sides: readonly SourcesOfSide[], display: Display): readonly string[] {
+  return presentItems<string>([
+    "Each ± holds about 95 times in 100, worked out with Student's t for the repeats taken.",
+    ...perSide(sides, (sources) => repeatabilityWords(bench, sources)),
+    ...perSide(sides, remountingWords),
+    bench.liftSettingIsDefault
+      ? `How exactly lift was set was not stated: taken as ±\u00a0${display.full("length", bench.liftSetting)}.`
+      : `Lift was set to ±\u00a0${display.full("length", bench.liftSetting)}.`,
+    bench.accuracy === undefined
+      ? "Bench accuracy was not stated; in a percentage it cancels on one bench and range."
+      : `Bench accuracy is ±\u00a0${formatPercent(bench.accuracy)}: in a percentage it cancels on one bench and range, in a difference it counts by as much as the two differ.`,
+    checkPlateWords(bench),
+  ]);
+}
+
+/** Says a thing once where it is the same on both sides, else of each side by name. */
+function perSide(
+  sides: readonly SourcesOfSide[],
+  say: (sources: SideFigures["sources"]) => string | undefined,
+): readonly string[] {
+  const said = sides.flatMap(({ side, sources }) => {
+    const words = say(sources);
+    return words === undefined ? [] : [{ side, words }];
+  });
+  const alike = new Set(said.map(({ words }) => words)).size === 1;
+  return alike ? [said[0]!.words] : said.map(({ side, words }) => `${capitalize(side)}: ${words}`);
+}
+
+/** ± at k = 2 of a standard uncertainty. */
+const plusMinus = (ratio: number) => `±\u00a0${formatPercent(2 * ratio)}`;
+
+function repeatabilityWords({ repeatability: stated }: Bench, sources: SideFigures["sources"]): string {
+  const found = sources?.repeatability;
+  switch (found?.from) {
+    case "repeats":
+      return `Repeatability comes from our own repeats of these readings: ${plusMinus(found.ratio)} for one of them.`;
+    case "mounts":
+      return `Repeatability comes from flowing it again with the head off and on in between: ${plusMinus(found.ratio)} for one reading.`;
+    case "stated":
+      return stated?.kind === "range"
+        ? `Repeatability, as stated: ${stated.of} repeats lay within ${formatPercent(stated.spread)} of each other.`
+        : `Repeatability: ${plusMinus(found.ratio)}, as stated.`;
+    default:
+      return "Repeatability was neither measured nor stated, so no change is claimed.";
+  }
+}
+
+function remountingWords(sources: SideFigures["sources"]): string | undefined {
+  if (!sources) return undefined;
+  const { from, ratio } = sources.remounting;
+  return `Taking the head off and on adds ${plusMinus(ratio)}${REMOUNTING[from]}.`;
+}
+
+const REMOUNTING: Record<UncertaintySources["remounting"]["from"], string> = {
+  own: ", from our own mounts",
+  stated: ", as stated",
+  allowance: ": allowed for, not measured here",
+};
+
+function checkPlateWords({ checkPlate: plate }: Bench): string | undefined {
   const off = (reading: number | undefined) =>
     plate === undefined || reading === undefined
       ? undefined
       : `${formatNumber((reading / plate.nominal - 1) * 100, 1)}`;
   const [before, after] = [off(plate?.before), off(plate?.after)];
-  return presentItems<string>([
-    "Each ± holds about 95 times in 100, worked out with Student's t for the repeats taken.",
-    repeatability,
-    bench.remount === undefined
-      ? "What taking the head off and on adds was not stated."
-      : `Taking the head off and on adds ±\u00a0${formatPercent(bench.remount)}.`,
-    bench.liftSettingIsDefault
-      ? `How exactly lift was set was not stated: taken as ±\u00a0${display.full("length", bench.liftSetting)}.`
-      : `Lift was set to ±\u00a0${display.full("length", bench.liftSetting)}.`,
-    bench.accuracy === undefined
-      ? "Bench accuracy was not stated; it cancels when two runs on one bench are compared."
-      : `Bench accuracy is ±\u00a0${formatPercent(bench.accuracy)}; it cancels when two runs on this bench are compared.`,
-    before !== undefined &&
-      after !== undefined &&
-      `The check plate read ${before} % off before and ${after} % off after.`,
-  ]);
+  return before === undefined || after === undefined
+    ? undefined
+    : `The check plate read ${before} % off before and ${after} % off after.`;
 }
+
+const PARTS: readonly (readonly [keyof Budget["parts"], string])[] = [
+  ["remounting", "re-mounting"],
+  ["repeats", "repeats"],
+  ["lift_setting", "lift setting"],
+  ["resolution", "resolution"],
+  ["accuracy", "bench accuracy"],
+  ["leakage", "leakage"],
+  ["conversion", "conversion of pressure"],
+];
+
+/** What the ± of the average changes is made of, for the engine builder: the largest part first. */
+export function budgetWords(pairs: readonly Comparison[]): string | undefined {
+  const said = pairs.flatMap(({ side, mean_change_budget: budget, mean_change_uncertainty_ratio: u }) =>
+    budget && u !== undefined ? [{ side, parts: partWords(budget) }] : [],
+  );
+  if (said.length === 0) return undefined;
+  const alike = said.length > 1 && new Set(said.map(({ parts }) => parts)).size === 1;
+  const of = alike
+    ? `of the average changes ${said[0]!.parts}`
+    : joinWords(said.map(({ side, parts }) => `of the average ${side} change ${parts}`));
+  return `Of the ± ${of}.`;
+}
+
+/** "73 % is re-mounting, 14 % repeats, 13 % lift setting". */
+function partWords({ parts }: Budget): string {
+  const shares = PARTS.map(([key, name]) => ({ name, share: parts[key] ?? 0 }))
+    .filter(({ share }) => share >= LEAST_SHARE)
+    .toSorted((a, b) => b.share - a.share);
+  return shares.map(({ name, share }, i) => `${formatPercent(share, 0)} ${i === 0 ? "is " : ""}${name}`).join(", ");
+}
+
+/** A smaller share rounds to nothing. */
+const LEAST_SHARE = 0.005;

@@ -1,7 +1,12 @@
 import type { Comparison, SideFigures, StageFigures } from "../../figures/figures.ts";
+import type { Side } from "../../model/model.ts";
 import { type Display, formatPercent } from "../display.ts";
 import { capitalize, joinWords } from "./text.ts";
 import { claimableVerdict, isClear } from "./verdicts.ts";
+
+type ShareFigures = Pick<StageFigures, "exhaust_to_intake"> & {
+  readonly [Key in Side]?: Pick<SideFigures, "ports">;
+};
 
 /** A peak never stands without its lift, and says when no cam of this engine gets there. */
 export function peakWords(peak: { side: string; flow: string; lift: string; beyondCam: boolean }): string {
@@ -56,16 +61,18 @@ export function crossoverWords(pair: Comparison, display: Display): string | und
 
 const endLabel = (end: Comparison["to"]) => (end.label ?? end.stage).toLowerCase();
 
-/** Exhaust as share of intake, lowest to highest over the lifts that both sides share. */
-export function exhaustShareWords(shares: StageFigures["exhaust_to_intake"], display: Display): string | undefined {
+/** Exhaust as share of intake, lowest to highest over the lifts that both sides share; of one cylinder, where it has several ports. */
+export function exhaustShareWords(
+  { exhaust_to_intake: shares, intake, exhaust }: ShareFigures,
+  display: Display,
+): string | undefined {
   const [first] = shares;
   if (!first) return undefined;
   const ratios = shares.map((share) => share.ratio);
   const low = formatPercent(Math.min(...ratios), 0);
   const high = formatPercent(Math.max(...ratios), 0);
+  const what = `Exhaust as share of intake${(intake?.ports ?? 1) > 1 || (exhaust?.ports ?? 1) > 1 ? ", of one cylinder" : ""}`;
   const range = `${display.digits("lift", first.lift_m)} to ${display.full("lift", (shares.at(-1) ?? first).lift_m)}`;
-  if (shares.length === 1) return `Exhaust as share of intake: ${high} at ${display.full("lift", first.lift_m)}.`;
-  return low === high
-    ? `Exhaust as share of intake: ${high} from ${range}.`
-    : `Exhaust as share of intake: ${low} to ${high} from ${range}.`;
+  if (shares.length === 1) return `${what}: ${high} at ${display.full("lift", first.lift_m)}.`;
+  return low === high ? `${what}: ${high} from ${range}.` : `${what}: ${low} to ${high} from ${range}.`;
 }

@@ -8,9 +8,14 @@ export const COMPRESSION_BASIS = "calculated, with the gasket and piston stated 
 export const PINCH_SPEED_CAUTION =
   "These speeds describe air in the port only. They say nothing about what the engine's parts will stand.";
 
-/** The band of engine speeds, as a band. */
-export function pinchBandWords(low: string, high: string): string {
-  return `Gas speed at the pinch passes 0.45 to 0.55 of the speed of sound between ${low} and ${high} rpm.`;
+/** The band of engine speeds, as a band; then those of other heads on the same engine. */
+export function pinchBandWords(
+  low: string,
+  high: string,
+  others: readonly { readonly label: string; readonly low: string; readonly high: string }[] = [],
+): string {
+  const more = others.map((other) => `, with ${other.label} between ${other.low} and ${other.high} rpm`);
+  return `Gas speed at the pinch passes 0.45 to 0.55 of the speed of sound between ${low} and ${high} rpm${more.join("")}.`;
 }
 
 /** Where a shop goes by a mark of its own: a speed of the gas, no limit of the engine. */

@@ -1,0 +1,66 @@
+import type { ChangeFigures, Comparison } from "../../figures/figures.ts";
+import type { Display } from "../display.ts";
+import { isSameLift } from "../same-lift.ts";
+import { averageVerdict } from "./average-change.ts";
+import { capitalize, joinWords } from "./text.ts";
+import { claimableVerdict, isClear, isLoss } from "./verdicts.ts";
+
+/** Losses that an average hides: at which of the lifts measured, when the average itself is no loss. */
+export function hiddenLossWords(pair: Comparison, display: Display): string | undefined {
+  const average = averageVerdict(pair);
+  if (average === undefined || isLoss(average)) return undefined;
+  const lost = measuredChanges(pair).filter((change) => isLoss(claimOf(change)));
+  if (lost.length === 0) return undefined;
+  const word = lost.every(({ verdict }) => verdict === "clear loss") ? "a clear loss" : "clearly lower";
+  return `${capitalize(pair.side)} ${rangeWords(lost, pair, display)}: ${word}.`;
+}
+
+/** Where a head is clearly higher and where clearly lower than another: only where it is both. */
+export function crossingWords(pair: Comparison, display: Display): string | undefined {
+  const runs: ChangeFigures[][] = [];
+  for (const change of measuredChanges(pair).filter((one) => isClear(claimOf(one)))) {
+    const run = runs.at(-1);
+    if (run && run[0]!.change_m3_s > 0 === change.change_m3_s > 0) run.push(change);
+    else runs.push([change]);
+  }
+  if (runs.length < 2) return undefined;
+  const said = runs.map((run) => {
+    const word = run[0]!.change_m3_s > 0 ? "clearly higher" : "clearly lower";
+    return `${word} ${rangeWords(run, pair, display, true)}`;
+  });
+  return `${capitalize(pair.side)}: ${said.join(", ")}.`;
+}
+
+/** Lifts whose change is beyond its ±, and above the floor, without being claimed. */
+export function unclaimedWords(pair: Comparison, changes: readonly ChangeFigures[]): string | undefined {
+  const beyond = changes.filter(
+    ({ change_m3_s: change, change_ratio: ratio, uncertainty_m3_s: u, verdict }) =>
+      verdict === "within repeatability" &&
+      u !== undefined &&
+      Math.abs(change) > u &&
+      Math.abs(ratio) > (pair.floor_ratio ?? 0),
+  );
+  if (beyond.length === 0) return undefined;
+  const [lifts, are, its] = beyond.length === 1 ? ["1 lift", "is", "its"] : [`${beyond.length} lifts`, "are", "their"];
+  return `${capitalize(pair.side)}: ${lifts} beyond ${its} ± ${are} not claimed; of many, one may be so by chance.`;
+}
+
+/** The changes at lifts that both measured. */
+export const measuredChanges = ({ changes }: Comparison) => changes.filter(({ interpolated }) => !interpolated);
+const claimOf = ({ verdict, uncertainty_m3_s }: ChangeFigures) => claimableVerdict(verdict, uncertainty_m3_s);
+
+/**
+ * Lifts in words: the ends of three or more that are neighbours among those measured, else each. With `open` a range that begins
+ * with the lowest lift measured, or ends with the highest, has one end.
+ */
+function rangeWords(some: readonly ChangeFigures[], pair: Comparison, display: Display, open = false): string {
+  const all = measuredChanges(pair);
+  const [first, last] = [some[0]!.lift_m, some.at(-1)!.lift_m];
+  const unbroken = all.filter(({ lift_m }) => lift_m >= first && lift_m <= last).length === some.length;
+  const full = (lift: number) => display.full("lift", lift);
+  if (unbroken && open && isSameLift(first, all[0]!.lift_m)) return `up to ${full(last)}`;
+  if (unbroken && open && isSameLift(last, all.at(-1)!.lift_m)) return `from ${full(first)}`;
+  if (unbroken && some.length > 2) return `from ${display.digits("lift", first)} to ${full(last)}`;
+  const each = some.map(({ lift_m }, i) => (i === some.length - 1 ? display.full : display.digits)("lift", lift_m));
+  return `at ${joinWords(each)}`;
+}
