@@ -1,7 +1,7 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { afterAll } from "vitest";
 import { run } from "../../src/cli/main.ts";
 import type { Environment } from "../../src/commands/environment.ts";
@@ -14,6 +14,13 @@ export const PROGRAM = join(ROOT, "bin", "headsheet.js");
 /** The names in a folder, without what a run notes there for the next one. */
 export const namesIn = (folder: string): string[] =>
   readdirSync(folder).filter((name) => name !== ".headsheet-made.json");
+
+/** Copies the demo jobs, or one shop's, to a folder, without the register of sheets that were made in this clone. */
+export const copyJobs = (to: string, shop = ""): void =>
+  cpSync(join(ROOT, "jobs", shop), to, {
+    recursive: true,
+    filter: (path) => !["issued.csv", ".headsheet"].includes(basename(path)),
+  });
 
 export type Ran = { readonly code: number | null; readonly out: string; readonly err: string };
 

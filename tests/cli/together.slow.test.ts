@@ -3,14 +3,14 @@ import { join } from "node:path";
 import { expect, test } from "vitest";
 import { check } from "../conformance/check.ts";
 import { readBack } from "../pdf/read-back.ts";
-import { inProcess, ROOT, scratch } from "./run.ts";
+import { copyJobs, inProcess, scratch } from "./run.ts";
 
 const folder = scratch();
 
 /** The demo shop with products of these part numbers, all of the same samples. */
 function shop(name: string, ...parts: readonly string[]): string {
   const cwd = join(folder, name);
-  cpSync(join(ROOT, "jobs/fennick"), join(cwd, "jobs"), { recursive: true });
+  copyJobs(join(cwd, "jobs"), "fennick");
   const text = readFileSync(join(cwd, "jobs/fd-16.yaml"), "utf8");
   for (const part of parts) writeFileSync(join(cwd, `jobs/${part.toLowerCase()}.yaml`), text.replaceAll("FD-16", part));
   return cwd;

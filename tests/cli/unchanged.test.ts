@@ -1,5 +1,4 @@
 import {
-  cpSync,
   mkdirSync,
   readdirSync,
   readFileSync,
@@ -20,7 +19,7 @@ import { readBuildRecord } from "../../src/commands/make/build-record.ts";
 import { planBatch, recordKey } from "../../src/commands/make/plan-batch.ts";
 import { disk } from "../../src/io/disk.ts";
 import { png } from "../project/pictures.ts";
-import { inProcess, quietWorld, ROOT, scratch } from "./run.ts";
+import { copyJobs, inProcess, quietWorld, ROOT, scratch } from "./run.ts";
 
 const desk = join(scratch(), "desk");
 const jobs = join(desk, "jobs");
@@ -29,7 +28,7 @@ const RECORD = ".headsheet-made.json";
 
 /** A job that leads to every kind of file there is, and another beside it. */
 beforeAll(() => {
-  cpSync(join(ROOT, "jobs", "alder-lane"), jobs, { recursive: true });
+  copyJobs(jobs, "alder-lane");
   mkdirSync(join(jobs, "templates"));
   const template = readFileSync(join(ROOT, "templates", "attachment.yaml"), "utf8");
   writeFileSync(join(jobs, "templates", "mine.yaml"), template.replace("template: attachment", "template: mine"));

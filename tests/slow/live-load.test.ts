@@ -1,8 +1,8 @@
-import { appendFileSync, cpSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { appendFileSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { get } from "node:http";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { ROOT, scratch } from "../cli/run.ts";
+import { copyJobs, scratch } from "../cli/run.ts";
 import { bareLine, eventsAsked, type Held, heldBy, MALFORMED, openLine, pause, saveMany, until } from "./live-load.ts";
 import { ended, type Serving, serve } from "./live-page.ts";
 
@@ -13,7 +13,7 @@ let idle: Held;
 
 beforeAll(async () => {
   mkdirSync(cwd);
-  cpSync(join(ROOT, "jobs", "alder-lane"), join(cwd, "jobs", "alder-lane"), { recursive: true });
+  copyJobs(join(cwd, "jobs", "alder-lane"), "alder-lane");
   serving = await serve(["jobs/alder-lane/2026-040.yaml", "jobs/alder-lane/2026-019.yaml"], cwd);
   // Requests the page once, so that everything it loads is cached.
   const line = await openLine(serving.address, 0);

@@ -1,8 +1,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
-import { cpSync } from "node:fs";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
-import { PROGRAM, ROOT } from "../cli/run.ts";
+import { copyJobs, PROGRAM } from "../cli/run.ts";
 
 const QUIET = [
   "--no-sandbox",
@@ -60,7 +59,7 @@ export async function openPage(
 }
 
 /** The demo jobs in a folder of their own. */
-export const copyJobs = (folder: string) => cpSync(join(ROOT, "jobs"), join(folder, "jobs"), { recursive: true });
+export const copyDemo = (folder: string) => copyJobs(join(folder, "jobs"));
 
 /**
  * How much slower than alone this machine is just now: time on the wall against time on the processor, for the same work. The promise of one

@@ -1,8 +1,8 @@
 import { spawnSync } from "node:child_process";
-import { cpSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
-import { headsheet, namesIn, ROOT, scratch } from "../cli/run.ts";
+import { copyJobs, headsheet, namesIn, scratch } from "../cli/run.ts";
 
 /** A job with everything in it, its shop, a product made from samples, and readings in files of their own. */
 const JOBS = ["alder-lane/2026-014.yaml", "alder-lane/2026-040.yaml", "fennick/fd-16.yaml"];
@@ -18,7 +18,7 @@ type World = {
 function sheets(name: string, { jobs = "jobs", env = {}, harm }: World): ReadonlyMap<string, Buffer> {
   const home = join(folder, name);
   const shop = join(home, jobs);
-  cpSync(join(ROOT, "jobs"), shop, { recursive: true });
+  copyJobs(shop);
   if (harm) {
     for (const file of readdirSync(shop, { recursive: true, encoding: "utf8" }).filter((one) =>
       /\.(yaml|csv)$/.test(one),

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { startLive } from "../../src/commands/watch/start-live.ts";
 import { headsheet, quietWorld, ROOT, scratch } from "../cli/run.ts";
 import { atCalls } from "../io/at-call.ts";
-import { busyness, copyJobs, ended, numberOf, openBrowser, openPage, type Serving, serve } from "./live-page.ts";
+import { busyness, copyDemo, ended, numberOf, openBrowser, openPage, type Serving, serve } from "./live-page.ts";
 
 /** Waits for something to be so; how long it may take is measured elsewhere. */
 const soon = <T>(read: () => T) => expect.poll(read, { timeout: 20_000 });
@@ -31,7 +31,7 @@ let complaints: readonly string[];
 let elsewhere: readonly string[];
 
 beforeAll(async () => {
-  copyJobs(folder);
+  copyDemo(folder);
   serving = await serve([], folder);
   browser = await openBrowser();
   ({ page, complaints, elsewhere } = await openPage(browser, serving.address));

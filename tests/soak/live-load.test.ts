@@ -1,7 +1,7 @@
-import { cpSync, mkdirSync } from "node:fs";
+import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { ROOT, scratch } from "../cli/run.ts";
+import { copyJobs, scratch } from "../cli/run.ts";
 import { keptBy, SAYS_HELD, saveMany, savePaced } from "../slow/live-load.ts";
 import { ended, type Serving, serve } from "../slow/live-page.ts";
 
@@ -10,7 +10,7 @@ const folder = scratch();
 async function served(name: string, work: (serving: Serving, cwd: string) => Promise<void>): Promise<void> {
   const cwd = join(folder, name);
   mkdirSync(cwd);
-  cpSync(join(ROOT, "jobs", "alder-lane"), join(cwd, "jobs", "alder-lane"), { recursive: true });
+  copyJobs(join(cwd, "jobs", "alder-lane"), "alder-lane");
   const serving = await serve(["jobs/alder-lane/2026-040.yaml"], cwd, SAYS_HELD);
   try {
     await work(serving, cwd);

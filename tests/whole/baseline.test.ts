@@ -1,8 +1,8 @@
 import { createHash } from "node:crypto";
-import { cpSync, readdirSync, readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { headsheet, namesIn, ROOT, scratch } from "../cli/run.ts";
+import { copyJobs, headsheet, namesIn, ROOT, scratch } from "../cli/run.ts";
 import { content, readPdf } from "../conformance/pdf-file.ts";
 import { isKind, type Value } from "../conformance/values.ts";
 import { expectPinned } from "../pinned.ts";
@@ -27,7 +27,7 @@ function contentHash(bytes: Buffer): string {
 }
 
 test("demo sheets, the shelf of the demo jobs and the schemas are as accepted (UPDATE_PINS=1 accepts them anew)", () => {
-  cpSync(join(ROOT, "jobs"), join(folder, "jobs"), { recursive: true });
+  copyJobs(join(folder, "jobs"));
   expect(headsheet(["make", "jobs", "--out", "out"], { cwd: folder }).code).toBe(0);
   const sheets = namesIn(join(folder, "out")).map(
     (name) => [name, contentHash(readFileSync(join(folder, "out", name)))] as const,

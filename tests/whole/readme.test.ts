@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { DEFAULTS } from "../../src/job/defaults.ts";
@@ -7,7 +7,7 @@ import { readShop } from "../../src/job/read-shop.ts";
 import { readTemplate } from "../../src/job/read-template.ts";
 import { BLOCKS } from "../../src/sheet/blocks.ts";
 import { fromSi } from "../../src/units/convert.ts";
-import { inProcess, ROOT, scratch } from "../cli/run.ts";
+import { copyJobs, inProcess, ROOT, scratch } from "../cli/run.ts";
 
 const readme = readFileSync(join(ROOT, "README.md"), "utf8");
 const blocks = (language: string): readonly string[] =>
@@ -43,7 +43,7 @@ describe("the README", () => {
 
   test("its shelf is that of the demo heads, command by command", async () => {
     const desk = scratch();
-    cpSync(join(ROOT, "jobs"), join(desk, "jobs"), { recursive: true });
+    copyJobs(join(desk, "jobs"));
     const lines = blocks("bash").flatMap((block) => block.trim().split("\n"));
     expect(lines.length).toBeGreaterThanOrEqual(3);
     for (const line of lines) {
