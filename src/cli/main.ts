@@ -33,17 +33,29 @@ function formatFailure(error: unknown): string {
   return ["error: headsheet itself failed; the job is not at fault", ...trace.map(visibleText), ""].join("\n");
 }
 
+/** Whether messages are coloured: https://no-color.org, then what several programs take FORCE_COLOR for, then the terminal. */
+export function showsColour(
+  argv: readonly string[],
+  { NO_COLOR, FORCE_COLOR, TERM }: NodeJS.ProcessEnv,
+  terminal: boolean,
+): boolean {
+  if (argv.includes("--no-color") || NO_COLOR) return false;
+  if (FORCE_COLOR !== undefined) return !["0", "false"].includes(FORCE_COLOR);
+  return terminal && TERM !== "dumb";
+}
+
 /** The real environment: this process, this disk. */
 function processEnvironment(): Environment {
   const home = dirname(dirname(fileURLToPath(import.meta.url)));
   const { version } = JSON.parse(disk.readTextFile(join(home, "package.json"))) as { version: string };
-  const terminal = process.stderr.isTTY === true;
+  // A dumb terminal cannot go back over a line of progress.
+  const terminal = process.stderr.isTTY === true && process.env.TERM !== "dumb";
   return {
     io: disk,
     cwd: process.cwd(),
     out: (text) => process.stdout.write(text),
     err: (text) => process.stderr.write(text),
-    colour: terminal && !process.env.NO_COLOR,
+    colour: showsColour(process.argv, process.env, terminal),
     terminal,
     input: (largest) => readStream(process.stdin, largest),
     ...(process.stdout.isTTY && { width: process.stdout.columns }),

@@ -1,8 +1,12 @@
 import { Command, Option } from "commander";
 import type { Environment, ExitCode } from "../commands/environment.ts";
 import { UsageError } from "../commands/environment.ts";
+import { fitLines } from "../commands/fit-width.ts";
 import type { TakeOptions } from "../commands/take/take.ts";
+import { didYouMean } from "../diagnostics/did-you-mean.ts";
 
+/** Help is set no wider than this [columns]. */
+const HELP_WIDTH = 80;
 const PAPERS = ["A4", "Letter"];
 type CommonOptions = {
   readonly template?: string;
@@ -15,17 +19,36 @@ type Done = (code: ExitCode) => void;
 
 /** The commands and their options; each imports its code when it runs. */
 export function createProgram(environment: Environment, done: Done): Command {
+  const helpWidth = Math.min(environment.width ?? HELP_WIDTH, HELP_WIDTH);
   const program = new Command("headsheet")
     .description("One typed file per cylinder head in, a clear and honest sheet out.")
     .version(environment.version)
     .addHelpText("before", "Example: headsheet make jobs/mine.yaml\n")
     .addHelpText("after", "\nExit codes: 0 all done, 1 a job was refused, 2 wrong use or a failure of the program.")
+    .option("--no-color", "no colours in messages")
+    .helpCommand(false)
     .showSuggestionAfterError()
     .exitOverride()
-    .configureOutput({ writeOut: environment.out, writeErr: environment.err });
+    .configureHelp({ helpWidth, minWidthToWrap: 20 })
+    .configureOutput({ writeOut: (text) => environment.out(fitLines(text, helpWidth)), writeErr: environment.err });
 
   for (const add of COMMANDS) add(program, environment, done);
+  addHelp(program);
   return program;
+}
+
+function addHelp(program: Command): void {
+  const names = program.commands.map((one) => one.name());
+  program
+    .command("help")
+    .argument("[command]", "what to explain; none: all of it")
+    .description("explain a command")
+    .action((name: string | undefined) => {
+      const found = name === undefined ? program : program.commands.find((one) => one.name() === name);
+      if (found) return found.outputHelp();
+      const near = didYouMean(name!, names);
+      throw new UsageError(`there is no command \`${name}\`${near === undefined ? "" : `: did you mean \`${near}\`?`}`);
+    });
 }
 
 function addMake(program: Command, environment: Environment, done: Done): void {

@@ -17,8 +17,12 @@ const PARTS = [
 type Explained = { readonly of: string; readonly u: (u: number) => string; readonly budget: Budget | undefined };
 
 /** The budgets of one side of a stage: each reading, the peak, the mean, the fall after the peak. */
-export function sideBudgets({ readings, peak, mean_flow: mean, after_peak: fall }: SideFigures, units: DisplayUnits) {
-  return budgetTable([
+export function sideBudgets(
+  { readings, peak, mean_flow: mean, after_peak: fall }: SideFigures,
+  units: DisplayUnits,
+  width: number,
+) {
+  return budgetTable(width, [
     ...readings.map(({ lift_m, budget }) => ({ of: liftText(lift_m, units), u: flowText(units), budget })),
     { of: "peak", u: flowText(units), budget: peak?.budget },
     { of: "mean", u: flowText(units), budget: mean?.budget },
@@ -30,8 +34,9 @@ export function sideBudgets({ readings, peak, mean_flow: mean, after_peak: fall 
 export function comparisonBudgets(
   { changes, peak_change: peak, mean_change_budget: mean }: Comparison,
   units: DisplayUnits,
+  width: number,
 ) {
-  return budgetTable([
+  return budgetTable(width, [
     ...changes.map(({ lift_m, budget }) => ({ of: liftText(lift_m, units), u: flowText(units), budget })),
     { of: "peak", u: flowText(units), budget: peak?.budget },
     { of: "mean", u: percent, budget: mean },
@@ -43,7 +48,7 @@ const flowText = (units: DisplayUnits) => (u: number) => show(u, "flow", units.f
 const percent = (u: number) => show(u, "ratio", "%", 2);
 
 /** A row a budget: standard uncertainty u, degrees of freedom, k, and each part in percent of u². */
-function budgetTable(explained: readonly Explained[]): string[] {
+function budgetTable(width: number, explained: readonly Explained[]): string[] {
   const rows = explained.flatMap(({ of, u, budget }) => (budget ? [{ of, u, budget }] : []));
   if (rows.length === 0) return [];
   const parts = PARTS.filter(([key]) => rows.some(({ budget }) => budget.parts[key] !== undefined));
@@ -57,7 +62,12 @@ function budgetTable(explained: readonly Explained[]): string[] {
   ]);
   return [
     "what each ± is made of: ± = k × u; parts in % of u²",
-    formatTable(["", "u", "dof", "k", ...parts.map(([, name]) => name), ""], table),
+    formatTable(
+      ["", "u", "dof", "k", ...parts.map(([, name]) => name), ""],
+      table,
+      width,
+      parts.map((_, part) => 4 + part).toReversed(),
+    ),
   ];
 }
 

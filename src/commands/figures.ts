@@ -7,6 +7,7 @@ import { verdictWords } from "../sheet/words/verdicts.ts";
 import { show, showNumber, unitSymbol } from "../units/show.ts";
 import type { Environment, ExitCode } from "./environment.ts";
 import { comparisonBudgets, sideBudgets } from "./figures-budgets.ts";
+import { fitLines } from "./fit-width.ts";
 import { formatTable } from "./format-table.ts";
 import { report } from "./report.ts";
 
@@ -26,24 +27,24 @@ export function showFigures(
       ? `${JSON.stringify(figures, null, 2)}\n`
       : form === "csv"
         ? formatReadingsCsv(figures, model.units)
-        : formatFigures(figures, model.units),
+        : fitLines(formatFigures(figures, model.units, environment.width), environment.width),
   );
   return 0;
 }
 
-/** Formats the figures as tables for a terminal. */
-export function formatFigures(figures: Figures, units: DisplayUnits): string {
+/** Formats the figures as tables for a terminal of that width. */
+export function formatFigures(figures: Figures, units: DisplayUnits, width = Number.POSITIVE_INFINITY): string {
   const { title, reference, stages, comparisons } = figures;
   const lines = [
     `${figures.job ?? figures.product}  ${title}`,
     `flow at ${show(reference.test_pressure_Pa, "pressure", units.pressure)}; reference air ${show(reference.air.temperature_K, "temperature", units.temperature)}, ${show(reference.air.pressure_Pa, "pressure", "kPa")}`,
-    ...stages.flatMap((stage) => stageLines(stage, units)),
-    ...comparisons.flatMap((one) => comparisonLines(one, units)),
+    ...stages.flatMap((stage) => stageLines(stage, units, width)),
+    ...comparisons.flatMap((one) => comparisonLines(one, units, width)),
   ];
   return `${lines.join("\n")}\n`;
 }
 
-function comparisonLines(one: Comparison, units: DisplayUnits): string[] {
+function comparisonLines(one: Comparison, units: DisplayUnits, width: number): string[] {
   const name = ({ stage, label }: { stage: string; label?: string }) => label ?? stage;
   const head = `\n${name(one.from)} → ${name(one.to)}, ${one.side}${one.like_for_like ? "" : ` (not alike: ${one.differences.join("; ")})`}`;
   const average =
@@ -70,12 +71,12 @@ function comparisonLines(one: Comparison, units: DisplayUnits): string[] {
     head,
     ...average,
     ...peaks,
-    ...(rows.length > 0 ? [formatTable(["lift", "change", "±", "%", "verdict"], rows)] : []),
-    ...comparisonBudgets(one, units),
+    ...(rows.length > 0 ? [formatTable(["lift", "change", "±", "%", "verdict"], rows, width, [3])] : []),
+    ...comparisonBudgets(one, units, width),
   ];
 }
 
-function stageLines(stage: StageFigures, units: DisplayUnits): string[] {
+function stageLines(stage: StageFigures, units: DisplayUnits, width: number): string[] {
   const engine = stage.engine;
   const facts = [
     ...(stage.compression_ratio === undefined ? [] : [`compression ratio ${stage.compression_ratio.toFixed(2)}`]),
@@ -87,11 +88,11 @@ function stageLines(stage: StageFigures, units: DisplayUnits): string[] {
   return [
     `\n${stage.name}${stage.set ? ` (${stage.set})` : ""}`,
     ...facts,
-    ...SIDES.flatMap((side) => sideLines(side, stage[side], units)),
+    ...SIDES.flatMap((side) => sideLines(side, stage[side], units, width)),
   ];
 }
 
-function sideLines(side: Side, figures: SideFigures | undefined, units: DisplayUnits): string[] {
+function sideLines(side: Side, figures: SideFigures | undefined, units: DisplayUnits, width: number): string[] {
   if (!figures || figures.readings.length === 0) return [];
   const { peak, mean_flow: mean, flowed } = figures;
   const facts = [
@@ -120,8 +121,11 @@ function sideLines(side: Side, figures: SideFigures | undefined, units: DisplayU
     formatTable(
       head,
       figures.readings.map((reading) => readingRow(reading, units)),
+      width,
+      // The coefficients and the speed follow from lift and flow.
+      [3, 5, 4, 6],
     ),
-    ...sideBudgets(figures, units),
+    ...sideBudgets(figures, units, width),
   ];
 }
 

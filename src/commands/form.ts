@@ -1,6 +1,9 @@
 import { join, resolve } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
-import { buildForm, type FormChoices } from "../model/form/build-form.ts";
+import { didYouMean } from "../diagnostics/did-you-mean.ts";
+import { visibleText } from "../diagnostics/visible.ts";
+import { buildForm, type FormChoices, isSameName } from "../model/form/build-form.ts";
+import type { Model } from "../model/model.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
 import { sheetFileName } from "../pipeline/file-name.ts";
 import { type RenderedSheet, type Resources, renderDocument } from "../pipeline/render-sheet.ts";
@@ -29,6 +32,7 @@ export async function writeForm(job: string, options: FormArguments, environment
   const { model } = drawable;
   if (model.identity.kind === "product")
     throw new UsageError(`\`${job}\` is a product, which is compiled from jobs: ask for the form of one of them`);
+  if (options.stage !== undefined) hintAtStage(options.stage, model, environment);
   const choices: FormChoices = {
     ...(options.stage === undefined ? {} : { stage: options.stage }),
     ...(options.cylinder === undefined ? {} : { cylinder: parseCylinder(options.cylinder, model.engine?.cylinders) }),
@@ -40,6 +44,17 @@ export async function writeForm(job: string, options: FormArguments, environment
   const file = join(resolve(environment.cwd, options.outFolder), form.name);
   writeOutput(file, form.pdf, environment);
   return 0;
+}
+
+/** A form for a stage that is not in the job yet is no fault, but may be a slip. */
+function hintAtStage(typed: string, { stages }: Model, { err }: Environment): void {
+  const names = stages.map(({ name }) => name);
+  if (names.some((name) => isSameName(name, typed))) return;
+  const near = didYouMean(typed, names);
+  const hint =
+    near === undefined ? `the job has ${names.map((name) => `\`${name}\``).join(", ")}` : `did you mean \`${near}\`?`;
+  err(visibleText(`no stage \`${typed}\` in the job yet: the form is for a new one; ${hint}`));
+  err("\n");
 }
 
 /** Job → form → sheet content → bytes. */

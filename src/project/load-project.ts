@@ -1,5 +1,6 @@
-import { resolve } from "node:path";
+import { basename, resolve } from "node:path";
 import { hasError, sortDiagnostics } from "../diagnostics/build.ts";
+import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import type { Job } from "../job/schema/job.ts";
@@ -29,6 +30,8 @@ export function loadProject(
   const context = createLoadContext(jobPath, io, cwd, cache);
   // The job named by the user may be a link to anywhere; files named in it are confined to the root.
   const file = { real: io.realPath(path) ?? path, name: context.nameOf(path), what: "file", largest: FILE_LIMITS.yaml };
+  if (basename(path) === "shop.yaml")
+    return { diagnostics: [SHOP_NAMED], sources: context.sources, filesRead: [], shopFile: file.name };
   const text = loadFile(file, io);
   if ("why" in text)
     return {
@@ -70,6 +73,13 @@ export function loadProject(
     shopFile: own.shop?.file,
   };
 }
+
+const SHOP_NAMED: Diagnostic = {
+  severity: "error",
+  code: "project/shop-file",
+  message: "`shop.yaml` is the shop of the jobs around it, not a job",
+  hint: "name a job, or their folder: faults of the shop are shown with each job",
+};
 
 const NO_PHOTOS: ReturnType<typeof loadPhotos> = { images: new Map(), diagnostics: [] };
 

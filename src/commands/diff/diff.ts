@@ -8,6 +8,7 @@ import { evaluateJob, type Overrides } from "../../pipeline/evaluate.ts";
 import { averageVerdict } from "../../sheet/words/average-change.ts";
 import { verdictWords } from "../../sheet/words/verdicts.ts";
 import type { Environment, ExitCode } from "../environment.ts";
+import { fitLines } from "../fit-width.ts";
 import { report } from "../report.ts";
 import { formatDiff } from "./diff-text.ts";
 import type { JobDiff, StageDiff, StageVerdict, VerdictChange } from "./job-diff.ts";
@@ -31,7 +32,9 @@ export function showDiff(
   if (!first?.drawable || !second?.drawable) return 1;
   const changes = diffJobs(first.drawable, second.drawable);
   environment.out(
-    form === "json" ? `${JSON.stringify(changes, null, 2)}\n` : formatDiff(changes, second.drawable.model.units),
+    form === "json"
+      ? `${JSON.stringify(changes, null, 2)}\n`
+      : fitLines(formatDiff(changes, second.drawable.model.units), environment.width),
   );
   return 0;
 }

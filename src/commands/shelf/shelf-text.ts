@@ -1,5 +1,6 @@
 import { columnsOfText as columns, visibleText } from "../../diagnostics/visible.ts";
 import { type DisplayUnits, SIDES, type Side } from "../../model/model.ts";
+import { wrapText } from "../fit-width.ts";
 import { type SideCells, shelfNote, sideCells } from "./shelf-cells.ts";
 import { isSound, type ShelfEntry, type SoundEntry } from "./shelf-entry.ts";
 
@@ -31,6 +32,8 @@ const DROP_ORDER: readonly (readonly Column["key"][])[] = [
   ["change"],
 ];
 const GAP = "  ";
+/** Sentences are not set wider than this. */
+const MOST_COLUMNS = 120;
 /** Least width of a head's name before a column is dropped. */
 const MIN_NAME = 14;
 
@@ -76,9 +79,12 @@ export function formatShelf(
     shown = COLUMNS.filter(({ key }) => !dropped.includes(key));
   }
   const listed = [
-    ...shelfNote(testPressure, units).flatMap((note) => wrapText(note, width)),
+    ...shelfNote(testPressure, units).flatMap((note) => wrapText(note, Math.min(width, MOST_COLUMNS))),
     ...(dropped.length > 0
-      ? wrapText(`Left out on this narrow terminal: ${dropped.map(titleOf).join(", ")}; --csv has all.`, width)
+      ? wrapText(
+          `Left out on this narrow terminal: ${dropped.map(titleOf).join(", ")}; --csv has all.`,
+          Math.min(width, MOST_COLUMNS),
+        )
       : []),
     "",
     ...table(shown, rows, widths, width),
@@ -144,18 +150,6 @@ function truncateText(text: string, width: number): string {
     truncated += character;
   }
   return `${truncated}…`;
-}
-
-/** Wraps a text between words, at `width` or at 120 columns where that is less. */
-function wrapText(text: string, width: number): string[] {
-  const lines: string[] = [];
-  for (const word of text.split(" ")) {
-    const last = lines.at(-1);
-    if (last !== undefined && columns(last) + 1 + columns(word) <= Math.min(width, 120))
-      lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
-  }
-  return lines;
 }
 
 /** Upper limit of refused jobs listed on a terminal. */

@@ -1,3 +1,4 @@
+import { resolve } from "node:path";
 import { untilInterrupted } from "../../io/until-interrupted.ts";
 import type { Environment, ExitCode } from "../environment.ts";
 import { UsageError } from "../environment.ts";
@@ -10,6 +11,9 @@ export async function watch(
   world: Environment,
 ): Promise<ExitCode> {
   const port = portOf(options.port);
+  for (const path of asked)
+    if (!world.io.stat(resolve(world.cwd, path)))
+      throw new UsageError(`there is no \`${path}\`: name a job file or a folder, or start one with \`headsheet new\``);
   const live = await startLive(asked, port === undefined ? {} : { port }, world);
   const ended = untilInterrupted();
   world.out(`${live.address}\n`);

@@ -57,7 +57,8 @@ const cylinderCountText = ({ engine }: Model) => ((engine?.cylinders ?? 1) > 1 ?
 
 type Facts = { readonly [key: string]: unknown };
 
-const isSameName = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
+/** Whether two names of stages are one, as a form takes it. */
+export const isSameName = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
 
 /** Facts of a pair of heads, each stamp and casting after the id of its head. */
 function pairFacts({ job: { head, heads = [] } }: JobWithHeads, model: Model): Facts {
