@@ -28,11 +28,9 @@ describe("nothing is wider than the terminal", () => {
     ["diff", JOB, OTHER],
     ["shelf", "jobs/alder-lane", "--no-cache"],
   ])("%s %s", async (...args) => {
-    for (const width of [60, 72, 80]) {
-      const lines = (await printed(args, width)).split("\n");
-      expect(lines.length).toBeGreaterThan(5);
-      expect(lines.filter((line) => columnsOfText(line) > width)).toEqual([]);
-    }
+    const lines = (await printed(args, 60)).split("\n");
+    expect(lines.length).toBeGreaterThan(5);
+    expect(lines.filter((line) => columnsOfText(line) > 60)).toEqual([]);
   });
 
   test("figures lose columns that follow from others, which is said, and none where there is room", async () => {
