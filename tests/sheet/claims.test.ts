@@ -204,7 +204,7 @@ describe("what the ± rests on", () => {
   });
   test("accuracy cancels in a percentage only", () => {
     expect(words(sources(undefined), undefined, { accuracy: 0.015 })).toContain(
-      "Bench accuracy is ± 1.5 %: in a percentage it cancels on one bench and range, in a difference it counts by as much as the two differ.",
+      "Bench accuracy is ± 1.5 %; in a percentage it cancels on one bench and range. In a difference it counts by as much as the two differ.",
     );
     expect(words(sources(undefined))).toContain("Bench accuracy was not stated; in a percentage it cancels");
   });
@@ -223,6 +223,8 @@ test("the budget of the average is one line, largest part first, without what ro
     "Of the ± of the average intake change 73 % is re-mounting, 14 % repeats, 13 % lift setting.",
   );
   expect(line(intake, { ...intake, side: "exhaust" })).toMatch(/^Of the ± of the average changes 73 % is/);
-  expect(line(intake, exhaust)).toContain("and of the average exhaust change 57 % is repeats, 30 % re-mounting");
+  expect(line(intake, exhaust)).toContain(
+    "lift setting. Of the ± of the average exhaust change 57 % is repeats, 30 % re-mounting",
+  );
   expect(line(pair())).toBeUndefined();
 });

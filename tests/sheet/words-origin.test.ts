@@ -67,7 +67,11 @@ const { theme } = makeTheme({});
 
 const labels = [...worked, { model: full, figures: computeFigures(full) }].flatMap(({ model, figures }) => {
   const { sheet } = buildSheet({ model, figures, mark: "0f1e2d3c", theme, template: only(...Object.keys(BLOCKS)) });
-  const own = new Set([...model.stages.map((stage) => stage.name), ...model.text.alsoMeasured.map(({ what }) => what)]);
+  const own = new Set([
+    ...model.stages.map((stage) => stage.name),
+    ...model.text.alsoMeasured.map(({ what }) => what),
+    ...model.compared.map(({ label }) => label),
+  ]);
   return sheet.rows.flatMap(({ cells }) =>
     cells.flatMap(({ block }) =>
       block.parts

@@ -45,11 +45,11 @@ export const howToRead: BlockBuilder = (context, place) => {
     { lead: "Flow:", text: `air through the port in ${context.display.unit("flow")}, at a fixed pressure.` },
     first && {
       lead: "Clear gain, clear loss:",
-      text: "the change is larger than its ±, and is not one lift of many that may be so by chance.",
+      text: "the change is larger than its ±, and no lift of many that may be so by chance.",
     },
     first && {
       lead: "Within repeatability:",
-      text: "no change is claimed; for the average we say how large one could be that we did not see.",
+      text: "no change is claimed. Beside the average stands how large one could still be.",
     },
     first && {
       lead: "Too few repeats to say, not judged:",

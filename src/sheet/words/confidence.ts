@@ -3,7 +3,7 @@ import type { Bench } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
 import { type Display, formatPercent } from "../display.ts";
 import { presentItems } from "../section.ts";
-import { capitalize, joinWords } from "./text.ts";
+import { capitalize } from "./text.ts";
 
 /** A side with the sources of its ±. */
 export type SourcesOfSide = { readonly side: string; readonly sources: SideFigures["sources"] };
@@ -17,9 +17,8 @@ export function confidenceWords(bench: Bench, sides: readonly SourcesOfSide[], d
     bench.liftSettingIsDefault
       ? `How exactly lift was set was not stated: taken as ±\u00a0${display.full("length", bench.liftSetting)}.`
       : `Lift was set to ±\u00a0${display.full("length", bench.liftSetting)}.`,
-    bench.accuracy === undefined
-      ? "Bench accuracy was not stated; in a percentage it cancels on one bench and range."
-      : `Bench accuracy is ±\u00a0${formatPercent(bench.accuracy)}: in a percentage it cancels on one bench and range, in a difference it counts by as much as the two differ.`,
+    `Bench accuracy ${bench.accuracy === undefined ? "was not stated" : `is ±\u00a0${formatPercent(bench.accuracy)}`}; in a percentage it cancels on one bench and range.`,
+    bench.accuracy !== undefined && "In a difference it counts by as much as the two differ.",
     checkPlateWords(bench),
   ]);
 }
@@ -96,19 +95,21 @@ export function budgetWords(pairs: readonly Comparison[]): string | undefined {
   );
   if (said.length === 0) return undefined;
   const alike = said.length > 1 && new Set(said.map(({ parts }) => parts)).size === 1;
-  const of = alike
-    ? `of the average changes ${said[0]!.parts}`
-    : joinWords(said.map(({ side, parts }) => `of the average ${side} change ${parts}`));
-  return `Of the ± ${of}.`;
+  const sentences = alike
+    ? [`Of the ± of the average changes ${said[0]!.parts}.`]
+    : said.map(({ side, parts }) => `Of the ± of the average ${side} change ${parts}.`);
+  return sentences.join(" ");
 }
 
 /** "73 % is re-mounting, 14 % repeats, 13 % lift setting". */
 function partWords({ parts }: Budget): string {
   const shares = PARTS.map(([key, name]) => ({ name, share: parts[key] ?? 0 }))
     .filter(({ share }) => share >= LEAST_SHARE)
-    .toSorted((a, b) => b.share - a.share);
+    .toSorted((a, b) => b.share - a.share)
+    .slice(0, MOST_PARTS);
   return shares.map(({ name, share }, i) => `${formatPercent(share, 0)} ${i === 0 ? "is " : ""}${name}`).join(", ");
 }
 
-/** A smaller share rounds to nothing. */
-const LEAST_SHARE = 0.005;
+/** A smaller share is not worth a word. */
+const LEAST_SHARE = 0.01;
+const MOST_PARTS = 4;
