@@ -1,3 +1,4 @@
+import type { TypedQuantity } from "../job/schema/quantities.ts";
 import { fromSi, toSi } from "../units/convert.ts";
 import type { Speed } from "../units/quantity.ts";
 import { type Kind, unitsOf } from "../units/table.ts";
@@ -20,6 +21,23 @@ export function formatExactQuantity(value: number | Speed, kind: Kind, declared?
     }
   }
   return withUnit(formatDecimal(fromSi(value, kind, order[0]!)), order[0]!);
+}
+
+/** Formats a quantity with the digits with which it was typed: the last of them tells how finely it was read. */
+export function formatTypedQuantity(
+  { value, resolution }: TypedQuantity<"flow">,
+  kind: Kind,
+  declared?: string,
+): string {
+  const names = unitsOf(kind).map(({ name }) => name);
+  for (const unit of declared === undefined ? names : [declared, ...names]) {
+    const digits = Math.round(-Math.log10(fromSi(resolution, kind, unit)));
+    if (digits < 0 || digits > 15) continue;
+    const text = fromSi(value, kind, unit).toFixed(digits);
+    const isDigit = Math.abs(toSi(10 ** -digits, kind, unit) / resolution - 1) < 1e-9;
+    if (isDigit && toSi(Number(text), kind, unit) === value) return withUnit(text, unit);
+  }
+  return formatExactQuantity(value, kind, declared);
 }
 
 const withUnit = (number: string, unit: string) => (unit === "plain" ? number : `${number} ${unit}`);

@@ -1,9 +1,9 @@
 import type { KeyNode, KeyTree } from "../job/schema/keys.ts";
-import { type DeclaredUnits, NOT_MEASURED } from "../job/schema/quantities.ts";
+import { type DeclaredUnits, NOT_MEASURED, type TypedQuantity } from "../job/schema/quantities.ts";
 import type { YamlValue } from "../parse/yaml/source-document.ts";
 import type { Withheld } from "../sheet/withheld.ts";
 import type { Speed } from "../units/quantity.ts";
-import { formatExactQuantity } from "./exact-quantity.ts";
+import { formatExactQuantity, formatTypedQuantity } from "./exact-quantity.ts";
 import { formatProfile, formatSections } from "./plain-tables.ts";
 
 const TABLE_FORMATS = { sections: formatSections, profile: formatProfile };
@@ -30,6 +30,8 @@ export function exportedPart(
   if (typeof value === "number")
     return kind ? formatExactQuantity(value, kind, units[kind]) : number ? String(value) : undefined;
   if (kind === "speed") return formatExactQuantity(value as Speed, kind, units.speed);
+  if (kind && typeof value === "object" && "resolution" in value)
+    return formatTypedQuantity(value as TypedQuantity<"flow">, kind, units[kind]);
   const entries = Object.entries(value).flatMap(([key, item]) => {
     const own = keys.get(key) ?? record;
     const part =

@@ -8,6 +8,8 @@ export const POWER_TEST_PRESSURE = 28 * 249.08891;
 export const SAME_LIFT = 1e-6;
 /** Flow below which a reading is no flow, and nothing is divided by it [m³/s]: a few millionths of a cfm. */
 export const NO_FLOW = 1e-9;
+/** Relative standard uncertainty of re-mounting that is neither measured nor stated: ± 2 % at k = 2, common practice. */
+export const REMOUNT_ALLOWANCE = 0.01;
 /** Inlet Mach index above which volumetric efficiency falls: Taylor, vol. 1, ch. 6 (from memory). */
 export const MACH_INDEX_LIMIT = 0.6;
 /** Gas speed at the pinch as a share of the speed of sound, common practice. */

@@ -1,5 +1,11 @@
-import { computeFigures } from "../../src/figures/compute-figures.ts";
+import { compareStages } from "../../src/figures/comparison/comparisons.ts";
+import { rangesMeet } from "../../src/figures/comparison/flow-change.ts";
 import type { Comparison } from "../../src/figures/figures.ts";
+import { valveDiameter } from "../../src/figures/geometry/port-geometry.ts";
+import { computeBasis } from "../../src/figures/side/figure-basis.ts";
+import { flatSpots } from "../../src/figures/side/flat-spots.ts";
+import { readAllSweeps } from "../../src/figures/sweep/read-all-sweeps.ts";
+import type { Model } from "../../src/model/model.ts";
 import { INCH } from "../figures/model-fixture.ts";
 import { createRandom } from "./random.ts";
 import { type Change, type LiftCount, type SimulatedBench, simulateJob, VALVE } from "./simulated-bench.ts";
@@ -45,25 +51,33 @@ export function countClaims(
   };
   for (let k = 0; k < jobs; k++) {
     const { model, meanChange, changeAt, plateau } = simulateJob(bench, lifts[k % lifts.length]!, change, random);
-    const { comparisons, stages } = computeFigures(model);
-    const [comparison] = comparisons as [Comparison];
+    const { comparison, flatSpots } = claimsOf(model);
     const { mean_change_ratio: ratio, mean_change_uncertainty_ratio: uncertainty, changes } = comparison;
     const truth = meanChange(comparison.from_lift_m! / INCH, comparison.to_lift_m! / INCH);
     const isUnchanged = (lift: number) => Math.abs(changeAt(lift / INCH)) < 1e-9 && lift / INCH <= 0.22 * VALVE;
     if (uncertainty !== undefined) counts.judged++;
     if (isClear(comparison.mean_change_verdict)) counts.meanCalled++;
-    const { peak_change: peak } = comparison as { readonly peak_change?: { readonly verdict?: string } };
-    if (isClear(peak?.verdict)) counts.peakCalled++;
+    if (isClear(comparison.peak_change?.verdict)) counts.peakCalled++;
     if (changes.some(({ verdict }) => isClear(verdict))) counts.anyLiftCalled++;
     if (changes.some(({ verdict, lift_m }) => isClear(verdict) && isUnchanged(lift_m))) counts.unchangedLiftCalled++;
     if (uncertainty !== undefined && Math.abs(ratio! - truth) <= uncertainty) counts.covered++;
-    const [first, second] = stages.map(({ intake }) => intake?.flat_spots ?? []);
+    const [first, second] = flatSpots;
     if (first!.length > 0) counts.flatSpots++;
     const onPlateau = ({ from_lift_m: from, to_lift_m: to }: { from_lift_m: number; to_lift_m: number }) =>
       Math.min(to / INCH, plateau.to) - Math.max(from / INCH, plateau.from) > (to - from) / INCH / 2;
     if (second!.some(onPlateau)) counts.plateauFound++;
   }
   return counts;
+}
+
+/** What the figures claim; without those that no claim is made from, for a sheet has many. */
+function claimsOf(model: Model) {
+  const sweeps = readAllSweeps(model);
+  const [comparison] = compareStages(model, sweeps, computeBasis(model, sweeps.stages).bases) as [Comparison];
+  const flat = sweeps.stages.map(({ stage, intake }) =>
+    flatSpots(intake!.good, valveDiameter(stage.ports.intake!), (ranges) => rangesMeet(ranges, intake!, intake!)),
+  );
+  return { comparison, flatSpots: flat };
 }
 
 const isClear = (verdict: string | undefined) => verdict?.startsWith("clear") === true;

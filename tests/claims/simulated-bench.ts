@@ -141,8 +141,10 @@ function drawRuns(bench: SimulatedBench, curve: FlowCurve, lifts: readonly numbe
 
 /** Each reading with the name of the range that it was read on. */
 function withRanges(model: Model, stages: readonly { readonly isLow: (lift: number) => boolean }[]): Model {
-  const named = (reading: Reading, k: number) =>
-    ({ ...reading, range: stages[k]!.isLow(reading.lift / inches(1)) ? "low" : "high" }) as Reading;
+  const named = (reading: Reading, k: number): Reading => ({
+    ...reading,
+    range: stages[k]!.isLow(reading.lift / inches(1)) ? "low" : "high",
+  });
   return {
     ...model,
     stages: model.stages.map((stage, k) => ({

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { formatExactQuantity } from "../../src/embed/exact-quantity.ts";
+import { formatExactQuantity, formatTypedQuantity } from "../../src/embed/exact-quantity.ts";
 import { parseQuantity } from "../../src/units/parse-quantity.ts";
 import { type Kind, unitsOf } from "../../src/units/table.ts";
 
@@ -48,4 +48,35 @@ describe("an exact quantity", () => {
   test("a number too small for plain digits has no exponent", () => {
     expect(formatExactQuantity(1e-9, "length", "mm")).not.toMatch(/e/);
   });
+});
+
+describe("a quantity of which the digits count", () => {
+  const again = (typed: string, unit: string, declared = unit) => {
+    const found = parseQuantity(typed, "flow", unit);
+    if (!found.ok) throw new Error(found.message);
+    return formatTypedQuantity(found, "flow", declared);
+  };
+  test("keeps the digits that were typed, zeros at the end as well", () => {
+    expect(again("1.20", "cfm")).toBe("1.20 cfm");
+    expect(again("0", "cfm")).toBe("0 cfm");
+    expect(again("0.0 cfm", "m3/h")).toBe("0.0 cfm");
+    expect(again("12 m3/h", "cfm")).toBe("12 m3/h");
+  });
+  test("comes back with the same value and digits, whatever unit it was typed in", () =>
+    fc.assert(
+      fc.property(
+        fc.nat(99_999),
+        fc.nat(4),
+        fc.constantFrom(...unitsOf("flow").map(({ name }) => name)),
+        fc.constantFrom(...unitsOf("flow").map(({ name }) => name)),
+        (whole, digits, unit, declared) => {
+          const first = parseQuantity((whole / 10 ** digits).toFixed(digits), "flow", unit);
+          if (!first.ok) throw new Error(first.message);
+          const second = parseQuantity(formatTypedQuantity(first, "flow", declared), "flow");
+          if (!second.ok) throw new Error(second.message);
+          expect(second.value).toBe(first.value);
+          expect(second.resolution / first.resolution).toBeCloseTo(1, 9);
+        },
+      ),
+    ));
 });

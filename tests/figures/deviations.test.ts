@@ -8,7 +8,7 @@ import { compressionRatio } from "../../src/figures/geometry/chamber-figures.ts"
 import { curtainArea, minimumFlowArea, radialSeatWidth } from "../../src/figures/geometry/valve-areas.ts";
 import { pchipSlopes } from "../../src/figures/math/pchip.ts";
 import { studentT } from "../../src/figures/math/student-t.ts";
-import { combine } from "../../src/figures/math/uncertainty.ts";
+import { combine, type Term } from "../../src/figures/math/uncertainty.ts";
 import { readingFigures } from "../../src/figures/side/reading-figures.ts";
 import { spreadOf } from "../../src/figures/side/sample-figures.ts";
 import { roundedRectangleArea } from "../../src/model/rounded-rectangle-area.ts";
@@ -48,7 +48,7 @@ const all = (topic: string, kind: string, of: (row: ReturnType<typeof published>
 
 const infinite = Number.POSITIVE_INFINITY;
 const terms = (sizes: readonly number[], dof: readonly (number | null)[]) =>
-  sizes.map((u, k) => ({ error: `${k}`, estimate: `${k}`, u, dof: dof[k] ?? infinite }));
+  sizes.map((u, k): Term => ({ part: "repeats", error: `${k}`, estimate: `${k}`, u, dof: dof[k] ?? infinite }));
 const plainUnit: Readonly<Record<string, readonly [Kind, string]>> = {
   "inH2O (conventional)": ["pressure", "inH2O"],
   "inHg (conventional)": ["pressure", "inHg"],
@@ -204,7 +204,15 @@ const TABLE: readonly Entry[] = [
     expected: 8,
     rows: all("valve-flow", "cd", (row) => {
       const flux = isentropicMassFlux(pascals(row.p0_Pa), pascals(row.p0_Pa - row.dp_Pa), kelvin(row.T0_K));
-      const reading = { lift: row.L_m, flow: row.Q_m3_s, repeats: 1, doubtful: false, noisy: false };
+      const reading = {
+        lift: row.L_m,
+        flow: row.Q_m3_s,
+        repeats: 1,
+        mounts: 1,
+        ranges: [""],
+        doubtful: false,
+        noisy: false,
+      };
       const figures = readingFigures(
         reading,
         portOf({ valves: [{ head: metres(row.Dv_m) }] }),

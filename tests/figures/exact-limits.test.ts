@@ -15,15 +15,17 @@ import { sensitivities, type Term } from "../../src/figures/math/uncertainty.ts"
 import { crossovers } from "../../src/figures/side/crossovers.ts";
 import { curtainCoefficientAt } from "../../src/figures/side/curtain-coefficient-at.ts";
 import { curvePoints } from "../../src/figures/side/curve-points.ts";
-import { afterPeak, flatSpots, peakReading, plateau } from "../../src/figures/side/curve-shape.ts";
+import { afterPeak, peakReading, plateau } from "../../src/figures/side/curve-shape.ts";
 import { portSpread } from "../../src/figures/side/cylinder-figures.ts";
 import { exhaustToIntake } from "../../src/figures/side/exhaust-to-intake.ts";
+import { flatSpots } from "../../src/figures/side/flat-spots.ts";
 import { spreadOf } from "../../src/figures/side/sample-figures.ts";
-import { pooledDeviation, repeatabilityOf } from "../../src/figures/sweep/repeatability.ts";
+import { pooledDeviation } from "../../src/figures/sweep/repeatability.ts";
+import { type MountedReading, scatterOf, shownScatter } from "../../src/figures/sweep/scatter.ts";
 import type { MeanReading } from "../../src/figures/sweep/sweep.ts";
 import { uncertaintyOfRise } from "../../src/figures/sweep/sweep-uncertainty.ts";
-import { cubicMetres, cubicMetresPerSecond, metres, pascals, ratio } from "../../src/units/quantity.ts";
-import { degrees, describedPort, millimetres, modelOf } from "./model-fixture.ts";
+import { cubicMetres, cubicMetresPerSecond, type Metres, metres, pascals, ratio } from "../../src/units/quantity.ts";
+import { degrees, describedPort, millimetres, modelOf, portOf } from "./model-fixture.ts";
 import { curveAt, flowAtLift, flowBands, flowCurve, integralTo, sharedRange } from "./without-units.ts";
 
 describe("limits and lifts", () => {
@@ -182,37 +184,57 @@ describe("the shape of a sweep", () => {
   /** Readings with independent standard uncertainties u, so that a rise has ± 2 √2 u. */
   const sweep = (flows: readonly number[], u?: number, dof = Number.POSITIVE_INFINITY): MeanReading[] =>
     flows.map((flow, k) => {
-      const terms: Term[] = [{ error: `${k}`, estimate: `${k}`, u: u!, dof }];
+      const terms: Term[] = [{ part: "repeats", error: `${k}`, estimate: `${k}`, u: u!, dof }];
       const reading = {
         lift: metres(k + 1),
         flow: cubicMetresPerSecond(flow),
         repeats: 1,
+        mounts: 1,
+        ranges: [""],
         doubtful: false,
         noisy: false,
       };
       return u === undefined ? reading : { ...reading, terms };
     });
-  const spots = (flows: readonly number[], u?: number) =>
-    flatSpots(sweep(flows, u))!.map((one) => [one.from_lift_m, one.to_lift_m]);
-  const held = (flows: readonly number[], u?: number) => {
-    const range = plateau(sweep(flows, u));
+  const one = () => false;
+  const spots = (flows: readonly number[], u?: number, diameter: number | undefined = 20, meets = one) =>
+    flatSpots(sweep(flows, u), diameter as Metres, meets).map((spot) => [spot.from_lift_m, spot.to_lift_m]);
+  const held = (flows: readonly number[], u?: number, meets = one) => {
+    const range = plateau(sweep(flows, u), meets);
     return range && [range.from_lift_m, range.to_lift_m];
   };
-  test("a flat spot gains less than its ± and the flow goes on beyond it", () => {
-    expect(spots([100, 102.8, 110], 1)).toEqual([[1, 2]]);
-    expect(spots([100, 102.9, 110], 1)).toEqual([]);
-    // From the higher of the two the curve has to go on by more than its ±: 105.6 is 2.8 above 102.8.
-    expect(spots([100, 102.8, 105.6], 1)).toEqual([]);
-    expect(spots([100, 102.8, 105.7], 1)).toEqual([[1, 2]]);
-    expect(spots([100, 98, 102.8], 1)).toEqual([]);
-    expect(spots([100, 98, 102.9], 1)).toEqual([[1, 2]]);
-    // What stood before it does not count as going on.
-    expect(spots([100, 90, 89, 88], 1)).toEqual([]);
+  test("a flat spot rises less than what stands before and after it, by more than the ± of that at 98 %", () => {
+    // Two rises that share a reading: 2.3263 · √6 = 5.698.
+    expect(spots([0, 10, 14.3, 24.3], 1)).toEqual([[2, 3]]);
+    expect(spots([0, 10, 14.31, 24.31], 1)).toEqual([]);
+    expect(spots([0, 10, 14.3, 24.2], 1)).toEqual([]);
+    expect(spots([0, 9.9, 14.3, 24.3], 1)).toEqual([]);
+    // A curve that falls there is flat too; one that only bends over is not, nor is what has no reading before or after it.
+    expect(spots([0, 10, 8, 18], 1)).toEqual([[2, 3]]);
+    expect(spots([0, 10, 12, 13, 13.5], 1)).toEqual([]);
+    expect(spots([10, 12, 22], 1)).toEqual([]);
+    expect(spots([0, 10, 12], 1)).toEqual([]);
   });
-  test("without a ± a flat spot gains nothing, and goes on by anything", () => {
-    expect(spots([100, 100, 100.1])).toEqual([[1, 2]]);
-    expect(spots([100, 100, 100])).toEqual([]);
-    expect(spots([100, 100.1, 101])).toEqual([]);
+  test("a flat spot is 0.02 to 0.10 lift ÷ diameter long, beside stretches at least as long", () => {
+    const flows = [0, 10, 12, 22];
+    expect([50, 50.1, 10, 9.99].map((diameter) => spots(flows, 1, diameter).length)).toEqual([1, 0, 1, 0]);
+    // Two steps long: the single steps beside it are flat too, or too short to be compared with.
+    expect(spots([0, 10, 20, 21, 21.5, 31.5, 41.5], 1)).toEqual([[3, 5]]);
+    expect(spots([10, 20, 21, 21.5, 31.5, 41.5], 1)).toEqual([]);
+  });
+  test("of overlapping flat spots the clearest is named; others stand by themselves", () => {
+    // From 3 to 4 by 8 ÷ 5.698, from 3 to 5 by 6 ÷ 2.849.
+    expect(spots([0, 10, 20, 20, 28, 38, 48], 1)).toEqual([[3, 5]]);
+    expect(spots([0, 10, 11, 21, 22, 32], 1)).toEqual([
+      [2, 3],
+      [4, 5],
+    ]);
+  });
+  test("without a ±, a diameter, or one range there is no flat spot", () => {
+    const flows = [0, 10, 10, 20];
+    expect(spots(flows)).toEqual([]);
+    expect(flatSpots(sweep(flows, 1), undefined, one)).toEqual([]);
+    expect(spots(flows, 1, 20, () => true)).toEqual([]);
   });
   test("a curve holds as far as readings lie within their ± of the peak, on both sides of it", () => {
     expect(held([90, 97.2, 100, 97.2, 90], 1)).toEqual([2, 4]);
@@ -221,29 +243,33 @@ describe("the shape of a sweep", () => {
     expect(held([100, 100])).toEqual([1, 2]);
     expect(held([99, 100])).toEqual([2, 2]);
     expect(held([])).toBeUndefined();
+    expect(held([97.2, 100, 97.1], 1, () => true)).toBeUndefined();
   });
   test("after the peak it falls by its share, with the ± of that share", () => {
-    expect(afterPeak(sweep([50, 100, 90], 1))).toEqual({
+    expect(afterPeak(sweep([50, 100, 90], 1), one)).toMatchObject({
       to_lift_m: 3,
       change: expect.closeTo(-0.1, 12),
       // 2 · √(1² + 0.9²) ÷ 100.
       uncertainty: expect.closeTo(0.0269072, 6),
       verdict: "clear loss",
     });
-    expect(afterPeak(sweep([50, 100, 90]))).toEqual({
+    expect(afterPeak(sweep([50, 100, 90]), one)).toEqual({
       to_lift_m: 3,
       change: expect.closeTo(-0.1, 12),
       verdict: "too few repeats",
     });
-    expect([afterPeak([]), afterPeak(sweep([0, 0]))]).toEqual([undefined, undefined]);
+    expect([afterPeak([], one), afterPeak(sweep([0, 0]), one)]).toEqual([undefined, undefined]);
+    expect(afterPeak(sweep([50, 100, 90], 1), () => true)).toBeUndefined();
+    expect(afterPeak(sweep([50, 100], 1), () => true)).toEqual({ to_lift_m: 2, change: 0 });
     expect(peakReading([])).toBeUndefined();
   });
-  test("two degrees of freedom tell a rise, fewer do not", () => {
+  test("few degrees of freedom refuse no ±: it grows", () => {
     const rise = (dof: number) => {
       const [a, b] = sweep([1, 2], 1, dof);
-      return uncertaintyOfRise({ ...a!, terms: [] }, b!);
+      return uncertaintyOfRise({ ...a!, terms: [] }, b!)!;
     };
-    expect([rise(1.99), rise(2)?.dof]).toEqual([undefined, 2]);
+    expect(rise(1)).toMatchObject({ dof: 1, expanded: expect.closeTo(13.968, 3) });
+    expect(rise(2)).toMatchObject({ dof: 2, expanded: expect.closeTo(4.527, 3) });
   });
 });
 
@@ -338,22 +364,33 @@ describe("numbers of readings", () => {
     expect(pooledDeviation([[1], [0, 0], [0.99, 1.01]])).toEqual({ s: expect.closeTo(Math.SQRT2 / 100, 12), dof: 1 });
     expect(Object.keys(spreadOf([1]))).not.toContain("standard_deviation_m3_s");
   });
-  test("two degrees of freedom of its own go before what a bench states, one comes after", () => {
-    const bench = { repeatability: { kind: "expanded", value: ratio(0.02) } } as never;
-    const from = (groups: readonly (readonly number[])[], of = bench) => repeatabilityOf(groups, of)?.from;
-    expect([from([[1, 1.01, 1.02]]), from([[1, 1.01]]), from([[1, 1.01]], {} as never), from([[1]])]).toEqual([
+  test("two degrees of freedom of its own go before what a bench states, one comes after and makes nothing", () => {
+    const bench = { repeatability: { kind: "expanded", value: ratio(0.02) } } as const;
+    const shown = (...flows: readonly number[]) =>
+      shownScatter(flows.map((flow): MountedReading => ({ port: "1", cylinder: "1", mount: "1", lift: 0.01, flow })));
+    const from = (flows: readonly number[], of: Parameters<typeof scatterOf>[1] = bench) =>
+      scatterOf(shown(...flows), of).repeatability?.from;
+    expect([from([1, 1.01, 1.02]), from([1, 1.01]), from([1, 1.01], {}), from([1])]).toEqual([
       "repeats",
-      "bench",
-      "repeats",
-      "bench",
+      "stated",
+      undefined,
+      "stated",
     ]);
-    expect(repeatabilityOf([[1]], bench)).toEqual({ s: 0.01, dof: Number.POSITIVE_INFINITY, from: "bench" });
+    expect(scatterOf(shown(1), bench).repeatability).toEqual({
+      from: "stated",
+      ratio: 0.01,
+      dof: Number.POSITIVE_INFINITY,
+    });
   });
   test("ports differ by the share of their mean, and an exhaust is a share of an intake that flows", () => {
     expect(portSpread([1e-8, 3e-8])).toBeCloseTo(1, 9);
-    const good = (flow: number) => ({ good: [{ lift: 0.001, flow } as never] });
-    expect(exhaustToIntake(good(1e-8), good(2e-8))[0]!.ratio).toBeCloseTo(2, 9);
-    expect(exhaustToIntake(good(0), good(2e-8))).toEqual([]);
+    const good = (flow: number, port = "1") => ({ ports: [port], good: [{ lift: 0.001, flow }] }) as never;
+    expect(exhaustToIntake({}, good(1e-8), good(2e-8))[0]!.ratio).toBeCloseTo(2, 9);
+    expect(exhaustToIntake({}, good(0), good(2e-8))).toEqual([]);
+    expect(exhaustToIntake({}, good(1e-8), good(2e-8, "2"))).toEqual([]);
+    // For a cylinder: two intake ports and one exhaust port.
+    const ports = { intake: portOf({ ports: 2 }), exhaust: portOf() };
+    expect(exhaustToIntake(ports, good(1e-8), good(2e-8))[0]!.ratio).toBeCloseTo(1, 9);
   });
   test("readings without flow change nothing", () => {
     const sum = (flows: readonly number[]) => flows.reduce((all, one) => all + one, 0);

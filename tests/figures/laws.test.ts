@@ -150,7 +150,7 @@ describe("whatever a job leaves unsaid", () => {
     const { intake, exhaust } = stages[2]!;
     const side = `valves ports valve_diameter_m throat_m throat_ratio seat_width_m seat_angle_rad seat_outside_m pinch_area_m2
       pinch_to_valve_area mean_port_area_m2 port_volume_m3 not_remeasured flowed readings left_out peak curve compared mean_flow
-      bands cam_mean_flow_m3_s opening flow_per_valve_area_m_s pinch_share_of_ideal after_peak holds flat_spots cylinders
+      bands cam_mean_flow_m3_s opening flow_per_valve_area_m_s pinch_share_of_ideal after_peak holds flat_spots sources cylinders
       cylinder_spread conversion_pressure_ratio`;
     expect([keys(intake), keys(exhaust)]).toEqual(Array(2).fill(words(side)));
     expect(keys(stages[2])).toBe(
@@ -158,16 +158,16 @@ describe("whatever a job leaves unsaid", () => {
         compression_ratio_high springs engine`),
     );
     expect(keys(stages[1])).toContain("repeats");
-    const reading = `lift_m flow_m3_s lift_to_diameter repeats uncertainty_m3_s curtain_area_m2 curtain_coefficient minimum_area_m2
+    const reading = `lift_m flow_m3_s lift_to_diameter repeats mounts uncertainty_m3_s budget curtain_area_m2 curtain_coefficient minimum_area_m2
       minimum_area_stage discharge_coefficient valve_coefficient pinch_velocity_m_s`;
     expect(keys(exhaust!.readings[0])).toBe(words(reading));
     expect(keys(intake!.readings[1])).toBe(words(`${reading} noisy converted_from_Pa`));
-    expect(keys(intake!.peak)).toBe(words("lift_m flow_m3_s uncertainty_m3_s"));
-    expect(keys(intake!.mean_flow)).toBe(words("from_lift_m to_lift_m flow_m3_s uncertainty_m3_s"));
+    expect(keys(intake!.peak)).toBe(words("lift_m flow_m3_s uncertainty_m3_s budget"));
+    expect(keys(intake!.mean_flow)).toBe(words("from_lift_m to_lift_m flow_m3_s uncertainty_m3_s budget"));
     expect(keys(intake!.compared.find(({ interpolated }) => interpolated))).toBe(
-      words("at lift_m flow_m3_s uncertainty_m3_s interpolated"),
+      words("at lift_m flow_m3_s uncertainty_m3_s budget interpolated"),
     );
-    expect(keys(stages[2]!.exhaust_to_intake[0])).toBe("lift_m ratio uncertainty");
+    expect(keys(stages[2]!.exhaust_to_intake[0])).toBe("budget lift_m ratio uncertainty");
     expect(keys(stages[2]!.engine)).toBe(
       words(
         `pinch_limit_rpm pinch_band_rpm pinch_velocity inlet_mach_index z_limit_rpm mean_piston_speed supported_power_W`,
@@ -178,7 +178,7 @@ describe("whatever a job leaves unsaid", () => {
     expect((inlet_mach_index[0]!.z * z_limit_rpm!) / inlet_mach_index[0]!.rpm).toBeCloseTo(0.6, 9);
     expect(keys(comparisons[0])).toBe(
       words(`from to side like_for_like differences from_lift_m to_lift_m mean_change_ratio mean_change_uncertainty_ratio
-        mean_change_verdict floor_ratio changes crossovers_m`),
+        mean_change_budget mean_change_verdict floor_ratio cylinders peak_change changes crossovers_m`),
     );
     expect(keys(sample)).toBe("exhaust intake n");
   });

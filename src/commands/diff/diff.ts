@@ -1,7 +1,7 @@
 import { compareSweeps } from "../../figures/comparison/comparison.ts";
 import type { Comparison, Figures } from "../../figures/figures.ts";
 import { reportLifts } from "../../figures/side/report-lifts.ts";
-import { readStageSweeps } from "../../figures/sweep/read-all-sweeps.ts";
+import { readHeadSweeps } from "../../figures/sweep/read-all-sweeps.ts";
 import { type Model, SIDES, type Side, type Stage } from "../../model/model.ts";
 import type { Evaluation } from "../../pipeline/evaluate.ts";
 import { evaluateJob, type Overrides } from "../../pipeline/evaluate.ts";
@@ -78,7 +78,7 @@ function pairStages(a: readonly Stage[], b: readonly Stage[]): [Stage, Stage][] 
 }
 
 function stageDiff(x: Stage, y: Stage, a: Model, b: Model, same: boolean): StageDiff {
-  const figures = SIDES.flatMap((side) => compareSide(x, y, side, b, comparisonLabels(a, b, same)) ?? []);
+  const figures = SIDES.flatMap((side) => compareSide([a, x], [b, y], side, comparisonLabels(a, b, same)) ?? []);
   return {
     from: x.name,
     to: y.name,
@@ -94,14 +94,15 @@ const comparisonLabels = (a: Model, b: Model, same: boolean) => {
 };
 
 function compareSide(
-  x: Stage,
-  y: Stage,
+  [a, x]: readonly [Model, Stage],
+  [model, y]: readonly [Model, Stage],
   side: Side,
-  model: Model,
   label: { readonly from: string; readonly to: string },
 ): Comparison | undefined {
   const { reference } = model;
-  const [from, to] = [readStageSweeps("a", x, reference)[side], readStageSweeps("b", y, reference)[side]];
+  const read = (head: string, { stages }: Model, stage: Stage) =>
+    readHeadSweeps(head, stages, reference)[stages.indexOf(stage)]?.[side];
+  const [from, to] = [read("a", a, x), read("b", model, y)];
   if (!from?.good.length || !to?.good.length) return undefined;
   const netLift = model.engine?.cams[side]?.netLift;
   return compareSweeps(

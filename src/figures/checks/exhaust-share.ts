@@ -9,7 +9,9 @@ const HIGH = 1.1;
 /** Exhaust above intake at most lifts although its valves are smaller; else a share outside 0.5–1.1. @source common practice */
 export const exhaustShare: StageRule = ({ stage, figures, format }) => {
   const shares = figures.exhaust_to_intake;
-  const above = shares.filter((one) => one.ratio > 1).length;
+  // Valves are compared port by port, and so are columns.
+  const byPort = (stage.ports.intake?.ports ?? 1) / (stage.ports.exhaust?.ports ?? 1);
+  const above = shares.filter((one) => one.ratio * byPort > 1).length;
   if (exhaustIsSmaller(stage.ports) && above > shares.length / 2) {
     return [
       {

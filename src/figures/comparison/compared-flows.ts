@@ -2,7 +2,7 @@ import type { CubicMetresPerSecond, Metres } from "../../units/quantity.ts";
 import type { ComparedFigures } from "../figures.ts";
 import { sameLift } from "../math/lifts.ts";
 import { curveAt } from "../math/pchip.ts";
-import { combine, type Term } from "../math/uncertainty.ts";
+import { combine, type Term, uncertaintyFigures } from "../math/uncertainty.ts";
 import { peakReading } from "../side/curve-shape.ts";
 import type { ReportLift } from "../side/report-lifts.ts";
 import type { Sweep } from "../sweep/sweep.ts";
@@ -13,6 +13,8 @@ export type FlowAt = {
   readonly lift: Metres;
   readonly flow: CubicMetresPerSecond;
   readonly terms?: readonly Term[];
+  /** Of the reading, or of those around it. */
+  readonly ranges: readonly string[];
   readonly interpolated: boolean;
 };
 
@@ -25,20 +27,21 @@ export type FlowAt = {
  * @param lift   L [m]
  * @returns      the flow with its uncertainty budget where known, or undefined beyond the last reading: nothing is extrapolated
  * @source       Fritsch & Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300–304
- * @example      flowAt({ good: [{ lift: 0.01, flow: 0.05 }] }, 0.01) // { lift: 0.01, flow: 0.05, interpolated: false }
+ * @example      flowAt({ good: [{ lift: 0.01, flow: 0.05, ranges: ["1"] }] }, 0.01) // { lift: 0.01, flow: 0.05, ranges: ["1"], interpolated: false }
  */
 export function flowAt(sweep: Pick<Sweep, "good" | "curve">, lift: Metres): FlowAt | undefined {
   const measured = sweep.good.find((reading) => sameLift(reading.lift, lift));
   if (measured !== undefined) {
-    const { flow, terms } = measured;
-    return terms === undefined
-      ? { lift: measured.lift, flow, interpolated: false }
-      : { lift: measured.lift, flow, terms, interpolated: false };
+    const { flow, terms, ranges } = measured;
+    return { lift: measured.lift, flow, ...(terms === undefined ? {} : { terms }), ranges, interpolated: false };
   }
   const flow = sweep.curve === undefined ? undefined : curveAt(sweep.curve, lift);
   if (flow === undefined) return undefined;
   const terms = curveTerms(sweep, (curve) => curveAt(curve, lift));
-  return { lift, flow, ...(terms === undefined ? {} : { terms }), interpolated: true };
+  const right = sweep.good.findIndex((reading) => reading.lift > lift);
+  const around = sweep.good.slice(Math.max(0, right - 1), right + 1);
+  const ranges = [...new Set(around.flatMap((reading) => reading.ranges))];
+  return { lift, flow, ...(terms === undefined ? {} : { terms }), ranges, interpolated: true };
 }
 
 /**
@@ -61,7 +64,7 @@ export function comparedFlows(sweep: Pick<Sweep, "good" | "curve">, lifts: reado
         at,
         lift_m: found.lift,
         flow_m3_s: found.flow,
-        ...(found.terms === undefined ? {} : { uncertainty_m3_s: combine(found.terms).expanded }),
+        ...uncertaintyFigures(found.terms && combine(found.terms)),
         ...(found.interpolated ? { interpolated: true as const } : {}),
       },
     ];

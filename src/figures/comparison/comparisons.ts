@@ -1,6 +1,9 @@
 import { type Model, SIDES, type Side } from "../../model/model.ts";
 import { columnsSwapped } from "../checks/columns-swapped.ts";
+import { engineFigures } from "../engine/engine-figures.ts";
 import type { Comparison } from "../figures.ts";
+import { sameLift } from "../math/lifts.ts";
+import { type ReportLift, reportLifts } from "../side/report-lifts.ts";
 import type { SideBasis } from "../side/side-figures.ts";
 import { type AllSweeps, type FlowedStage, stagesFlowedOn } from "../sweep/read-all-sweeps.ts";
 import { repeatFloor } from "../sweep/repeat-floor.ts";
@@ -29,11 +32,31 @@ export function compareStages(model: Model, sweeps: AllSweeps, bases: Readonly<R
       floor: repeatFloor(stages.flatMap((one) => one[side] ?? [])),
     };
     const own = stages.filter(({ stage }) => stage.repeats === undefined);
-    return [...ownPairs(own, side), ...otherPairs(model, own, sweeps.compared, side)].map((pair) =>
-      compareSweeps(pair, basis),
-    );
+    return [
+      ...ownPairs(own, side).map((pair) => compareSweeps(pair, basis)),
+      ...otherPairs(model, own, sweeps.compared, side).map((pair) => compareWithOther(model, pair, basis, bases[side])),
+    ];
   });
 }
+
+const NAMED_LIFTS: Model["report"]["lifts"] = [{ kind: "low" }, { kind: "mid" }, { kind: "high" }, { kind: "cam" }];
+
+/** Comparison with another head: also at the named lifts, and with what that head would do on this job's engine. */
+function compareWithOther(model: Model, pair: SweepPair, basis: ComparisonBasis, { ideal }: SideBasis): Comparison {
+  const { from, to, side } = pair;
+  const named = reportLifts({ ...model, report: { ...model.report, lifts: NAMED_LIFTS } }, side, [from, to]);
+  const comparison = compareSweeps(pair, { ...basis, lifts: [...basis.lifts, ...named] });
+  const compared = named.flatMap(({ at, lift }) => {
+    const change = comparison.changes.find((one) => lift !== undefined && sameLift(one.lift_m, lift));
+    return change === undefined || !isNamed(at) ? [] : [{ at, lift_m: change.lift_m }];
+  });
+  const engine =
+    side === "intake" ? engineFigures(model, from.source.stage.ports.intake, from, ideal.intake) : undefined;
+  return { ...comparison, compared, ...(engine === undefined ? {} : { engine }) };
+}
+
+type NamedLift = NonNullable<Comparison["compared"]>[number]["at"];
+const isNamed = (at: ReportLift["at"]): at is NamedLift => typeof at === "string" && at !== "peak";
 
 /** The job's own pairs: stage to stage, and the whole way where there are more than two. */
 function ownPairs(own: readonly FlowedStage[], side: Side): SweepPair[] {

@@ -16,11 +16,13 @@ export const CONFIDENCE = 0.954499736103642;
  * @example                 studentT(3) // 3.307
  */
 export function studentT(degreesOfFreedom: number, confidence: number = CONFIDENCE): number {
-  const nu = Math.min(degreesOfFreedom, 1e6);
-  return confidence === CONFIDENCE ? coverageFactor(nu) : solveCoverageFactor(nu, confidence);
+  return coverageFactor(Math.min(degreesOfFreedom, 1e6), confidence);
 }
 
-const coverageFactor = memoize((nu: number) => solveCoverageFactor(nu, CONFIDENCE), { max: 256, key: (nu) => nu });
+const coverageFactor = memoize(solveCoverageFactor, {
+  max: 512,
+  key: (nu, confidence) => (confidence === CONFIDENCE ? nu : `${nu} ${confidence}`),
+});
 
 function solveCoverageFactor(nu: number, confidence: number): number {
   const incomplete = incompleteBetaFunction(nu / 2, 0.5);
@@ -28,7 +30,7 @@ function solveCoverageFactor(nu: number, confidence: number): number {
   const peak = (2 * Math.exp(logGamma((nu + 1) / 2) - logGamma(nu / 2))) / Math.sqrt(nu * Math.PI);
   const slope = (t: number) => peak * (1 + (t * t) / nu) ** (-(nu + 1) / 2);
   // P is concave, so Newton's steps come up to t from below and never pass it: from the normal distribution's, which is the least.
-  let t = confidence === CONFIDENCE ? 2 : 0;
+  let t = confidence >= CONFIDENCE ? 2 : 0;
   for (let k = 0; k < 200; k++) {
     const step = (confidence - within(t)) / slope(t);
     if (!(step > 1e-14 * t)) break;

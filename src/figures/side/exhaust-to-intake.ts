@@ -1,30 +1,40 @@
+import type { Side, Stage } from "../../model/model.ts";
 import { NO_FLOW } from "../constants.ts";
 import type { StageFigures } from "../figures.ts";
 import { sameLift } from "../math/lifts.ts";
-import type { MeanReading, Sweep } from "../sweep/sweep.ts";
+import { budgetOf, propagate } from "../math/uncertainty.ts";
+import { type MeanReading, narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { uncertaintyOfRatio } from "../sweep/sweep-uncertainty.ts";
 
 /**
- * Exhaust as a share of intake at the lifts measured on both.
+ * Exhaust as a share of intake for one cylinder, at the lifts measured on both, over the cylinders that both sides have.
  *
- *     r = Q_exhaust ÷ Q_intake
+ *     r = (Q_exhaust · ports) ÷ (Q_intake · ports)
  *
  * The two sides flow through the meter in opposite directions, so the bench's accuracy is not taken to cancel.
  *
+ * @param ports    the stage's ports, each with how many of it feed a cylinder; 1 where not described
  * @param intake   the stage's intake sweep, if flowed
  * @param exhaust  the stage's exhaust sweep, if flowed
- * @returns        one entry a lift with both, ascending; none where the intake passes nothing
+ * @returns        one entry a lift with both, ascending; none where the intake passes nothing or no cylinder has both
  * @source         common practice
- * @example        exhaustToIntake({ good: [{ lift: 1, flow: 100 }] }, { good: [{ lift: 1, flow: 75 }] }) // [{ lift_m: 1, ratio: 0.75 }]
+ * @example        exhaustToIntake({ intake: { ports: 1 }, exhaust: { ports: 2 } }, { ports: ["1"], good: [{ lift: 1, flow: 100 }] }, { ports: ["1"], good: [{ lift: 1, flow: 40 }] }) // [{ lift_m: 1, ratio: 0.8 }]
  */
 export function exhaustToIntake(
-  intake: Pick<Sweep, "good"> | undefined,
-  exhaust: Pick<Sweep, "good"> | undefined,
+  ports: Stage["ports"],
+  intake: Sweep | undefined,
+  exhaust: Sweep | undefined,
 ): StageFigures["exhaust_to_intake"] {
-  return pairedReadings(intake, exhaust).map(({ into, out }) => {
-    const combined = uncertaintyOfRatio(out.flow, out.terms, into.flow, into.terms);
-    const uncertainty = combined === undefined ? {} : { uncertainty: combined.expanded };
-    return { lift_m: into.lift, ratio: out.flow / into.flow, ...uncertainty };
+  const common = intake?.ports.filter((port) => exhaust?.ports.includes(port)) ?? [];
+  if (intake === undefined || exhaust === undefined || common.length === 0) return [];
+  const narrow = (sweep: Sweep) => (sweep.ports.length === common.length ? sweep : narrowSweep(sweep, common));
+  const of = (side: Side) => ports[side]?.ports ?? 1;
+  const by = of("exhaust") / of("intake");
+  return pairedReadings(narrow(intake), narrow(exhaust)).map(({ into, out }) => {
+    const terms = out.terms && propagate([out.terms], [by]);
+    const combined = uncertaintyOfRatio(out.flow * by, terms, into.flow, into.terms);
+    const figures = combined && { uncertainty: combined.expanded, budget: budgetOf(combined) };
+    return { lift_m: into.lift, ratio: (out.flow * by) / into.flow, ...figures };
   });
 }
 

@@ -2,7 +2,7 @@ import type { Port, Side } from "../../model/model.ts";
 import type { CubicMetresPerSecond, Metres } from "../../units/quantity.ts";
 import type { ReadingFigures } from "../figures.ts";
 import { portCurtainArea, portMinimumArea, usablePinch, valveArea, valveDiameter } from "../geometry/port-geometry.ts";
-import { combine } from "../math/uncertainty.ts";
+import { combine, uncertaintyFigures } from "../math/uncertainty.ts";
 import type { MeanReading } from "../sweep/sweep.ts";
 
 /** Ideal flow per area of each side at the reference [m/s]. */
@@ -23,15 +23,15 @@ export type IdealFlow = Readonly<Record<Side, number>>;
  * @example        readingFigures({ lift: 0.01, flow: 0.09, repeats: 1 }, { valves: [{ head: 0.04 }], stale: [] }, 100).curtain_coefficient // 0.71620
  */
 export function readingFigures(reading: MeanReading, port: Port | undefined, ideal: number): ReadingFigures {
-  const { lift, flow, repeats, terms, convertedFrom } = reading;
+  const { lift, flow, repeats, mounts, terms, convertedFrom } = reading;
   const diameter = port === undefined ? undefined : valveDiameter(port);
-  const uncertainty = terms === undefined ? undefined : combine(terms).expanded;
   return {
     lift_m: lift,
     flow_m3_s: flow,
     ...(diameter === undefined ? {} : { lift_to_diameter: lift / diameter }),
     repeats,
-    ...(uncertainty === undefined ? {} : { uncertainty_m3_s: uncertainty }),
+    mounts,
+    ...uncertaintyFigures(terms && combine(terms)),
     ...(reading.doubtful ? { doubtful: true as const } : {}),
     ...(reading.noisy ? { noisy: true as const } : {}),
     ...(convertedFrom === undefined ? {} : { converted_from_Pa: convertedFrom }),

@@ -1,20 +1,23 @@
 import type { Model, Side, Stage } from "../../model/model.ts";
+import type { Metres } from "../../units/quantity.ts";
 import { omitUndefined } from "../../util/omit-undefined.ts";
 import { comparedFlows } from "../comparison/compared-flows.ts";
+import { rangesMeet } from "../comparison/flow-change.ts";
 import { camMeanFlow } from "../engine/cam-mean-flow.ts";
 import { openingFlow } from "../engine/opening-flow.ts";
 import type { SetSideFigures, SideFigures } from "../figures.ts";
 import { meanPortArea, portVolume, usablePinch, valveArea, valveDiameter } from "../geometry/port-geometry.ts";
 import type { LiftRange } from "../math/lifts.ts";
 import { meanFlow } from "../math/pchip.ts";
-import { combine } from "../math/uncertainty.ts";
+import { combine, uncertaintyFigures } from "../math/uncertainty.ts";
 import { excludedReadings } from "../sweep/excluded-readings.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 import { curveTerms } from "../sweep/sweep-uncertainty.ts";
 import { flowBands } from "./bands.ts";
 import { curvePoints } from "./curve-points.ts";
-import { afterPeak, flatSpots, peakReading, plateau } from "./curve-shape.ts";
+import { afterPeak, peakReading, plateau, type RangeRule } from "./curve-shape.ts";
 import { cylinderFigures, portSpread } from "./cylinder-figures.ts";
+import { flatSpots } from "./flat-spots.ts";
 import { type IdealFlow, readingFigures } from "./reading-figures.ts";
 import type { ReportLift } from "./report-lifts.ts";
 
@@ -56,8 +59,31 @@ export function sideFigures(
       ? { readings: [], left_out: [], curve: [] }
       : setSideFigures(sweep, stage, side, basis.ideal)),
     ...(sweep === undefined
-      ? { compared: [], bands: {}, flat_spots: [], cylinders: [] }
+      ? { compared: [], bands: {}, cylinders: [] }
       : flowFigures(model, stage, sweep, side, basis)),
+    ...(sweep?.good.length ? sourceFigures(sweep) : {}),
+  };
+}
+
+/** What the ± rest on, as figures. */
+function sourceFigures({ scatter }: Sweep): Pick<SideFigures, "sources"> {
+  if (scatter === undefined) return {};
+  const { repeatability, remounting } = scatter;
+  const figures = <From>({
+    from,
+    ratio,
+    dof,
+  }: {
+    readonly from: From;
+    readonly ratio: number;
+    readonly dof: number;
+  }) => ({
+    from,
+    ratio,
+    ...(Number.isFinite(dof) ? { dof } : {}),
+  });
+  return {
+    sources: { ...(repeatability && { repeatability: figures(repeatability) }), remounting: figures(remounting) },
   };
 }
 
@@ -86,8 +112,7 @@ function peakFigures({ good }: Sweep): Pick<SideFigures, "peak"> {
   const peak = peakReading(good);
   if (peak === undefined) return {};
   const { lift, flow, terms } = peak;
-  const uncertainty = terms === undefined ? {} : { uncertainty_m3_s: combine(terms).expanded };
-  return { peak: { lift_m: lift, flow_m3_s: flow, ...uncertainty } };
+  return { peak: { lift_m: lift, flow_m3_s: flow, ...uncertaintyFigures(terms && combine(terms)) } };
 }
 
 /** A side that is neither described nor flowed. */
@@ -146,10 +171,6 @@ function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { ran
   const camMean = cam === undefined || curve === undefined ? undefined : camMeanFlow(curve, cam);
   const opening = cam === undefined || curve === undefined ? [] : openingFlow(curve, cam);
   const mean = meanFigures(sweep, range);
-  const shape =
-    pressureRatio > SHAPE_RATIO || good.length === 0
-      ? { flat_spots: [] }
-      : { after_peak: afterPeak(good), holds: plateau(good), flat_spots: flatSpots(good) };
   return {
     compared: comparedFlows(sweep, lifts),
     ...(mean === undefined ? {} : { mean_flow: mean }),
@@ -158,11 +179,23 @@ function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { ran
     ...(opening.length === 0 ? {} : { opening }),
     ...(peak === undefined || valve === undefined ? {} : { flow_per_valve_area_m_s: peak.flow / valve }),
     ...(peak === undefined || pinch === undefined ? {} : { pinch_share_of_ideal: peak.flow / (pinch * ideal[side]) }),
-    ...omitUndefined(shape),
+    ...shapeFigures(sweep, diameter, pressureRatio),
     cylinders,
     ...(spread === undefined ? {} : { cylinder_spread: spread }),
     ...(good.length === 0 ? {} : { conversion_pressure_ratio: pressureRatio }),
   };
+}
+
+/** What the curve does after its peak and below it; nothing where the square-root rule has bent it. */
+function shapeFigures(sweep: Sweep, diameter: Metres | undefined, pressureRatio: number): Partial<SideFigures> {
+  const { good } = sweep;
+  if (pressureRatio > SHAPE_RATIO || good.length === 0) return {};
+  const meets: RangeRule = (ranges) => rangesMeet(ranges, sweep, sweep);
+  return omitUndefined({
+    after_peak: afterPeak(good, meets),
+    holds: plateau(good, meets),
+    flat_spots: flatSpots(good, diameter, meets),
+  });
 }
 
 function meanFigures({ good, curve }: Sweep, range: SideBasis["range"]): SideFigures["mean_flow"] {
@@ -174,7 +207,7 @@ function meanFigures({ good, curve }: Sweep, range: SideBasis["range"]): SideFig
     from_lift_m: range.from,
     to_lift_m: range.to,
     flow_m3_s: flow,
-    ...(terms === undefined ? {} : { uncertainty_m3_s: combine(terms).expanded }),
+    ...uncertaintyFigures(terms && combine(terms)),
   };
 }
 

@@ -39,7 +39,7 @@ export function stageFigures(
     ...(intake === undefined ? {} : { intake }),
     ...(exhaust === undefined ? {} : { exhaust }),
     sets: flowed.sets.slice(1).map((sweeps) => setFigures(model, stage, sweeps, bases.intake)),
-    exhaust_to_intake: exhaustToIntake(flowed.intake, flowed.exhaust),
+    exhaust_to_intake: exhaustToIntake(stage.ports, flowed.intake, flowed.exhaust),
     ...chamberFigures(stage, model.engine),
     ...(springs === undefined ? {} : { springs }),
     ...(engine === undefined ? {} : { engine }),

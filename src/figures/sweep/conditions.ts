@@ -33,6 +33,29 @@ export function conditionDifferences(
 }
 
 /**
+ * Whether two sets were measured under like conditions, on whatever bench.
+ *
+ *     no condition but the bench is stated differently
+ *
+ * @param from   one set
+ * @param to     the other
+ * @param side   intake or exhaust
+ * @param units  units of the sheet
+ * @returns      true for like conditions
+ * @source       common practice: what must be alike before two sweeps are judged
+ * @example      haveLikeConditions({ bench: { name: "1", testPressure: 7000, attached: {} } }, { bench: { name: "2", testPressure: 7000, attached: {} } }, "intake", { pressure: "Pa" }) // true
+ */
+export function haveLikeConditions(
+  from: Pick<FlowSet, "bench">,
+  to: Pick<FlowSet, "bench">,
+  side: Side,
+  units: DisplayUnits,
+): boolean {
+  const on = ({ bench }: Pick<FlowSet, "bench">) => ({ bench: { ...bench, name: undefined } });
+  return conditionDifferences(on(from), on(to), side, units).length === 0;
+}
+
+/**
  * Conditions of a set that differ from the leading set, as phrases.
  *
  *     one phrase for each condition of either side that is stated differently

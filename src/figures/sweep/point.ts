@@ -1,5 +1,6 @@
-import type { FlowSet, Reading, Run, Side, Stage } from "../../model/model.ts";
+import type { Bench, FlowSet, Reading, Run, Side, Stage } from "../../model/model.ts";
 import type { CubicMetresPerSecond, Metres } from "../../units/quantity.ts";
+import { type Reference, readingToReference } from "./reading-to-reference.ts";
 
 /** Origin of a sweep. */
 export type SweepSource = {
@@ -46,4 +47,52 @@ export type Point = {
  */
 export function portKey(run: Run): string {
   return run.hand === undefined ? `${run.cylinder}` : `${run.cylinder} ${run.hand}`;
+}
+
+/**
+ * Readings of a set and side that have a value and were not struck out, at reference conditions.
+ *
+ *     Q_ref of each reading, see `readingToReference`
+ *
+ * @param source     origin of the sweep
+ * @param reference  reference test pressure and air
+ * @returns          the readings, in the order of the runs
+ * @example          readPoints({ side: "intake", set: { runs: [] } }, {}) // []
+ */
+export function readPoints({ set, side, run: only }: SweepSource, reference: Reference): Point[] {
+  const runs = only === undefined ? set.runs : set.runs.slice(only, only + 1);
+  return runs.flatMap((run) =>
+    run.readings[side].flatMap((reading): Point[] => {
+      const { flow, kind, lift, pressure } = reading;
+      if (flow === undefined || kind === "missing" || kind === "struck out") return [];
+      const atReference = readingToReference(flow, run.bench, side, pressure, reference);
+      return [{ port: portKey(run), run, reading, lift, flow: atReference }];
+    }),
+  );
+}
+
+/**
+ * Whether a reading takes part in what is computed.
+ *
+ *     good ⇔ neither doubtful nor left out
+ *
+ * @param point  the reading
+ * @returns      true for a good one, steady or not
+ * @example      isGood({ reading: { kind: "doubtful" } }) // false
+ */
+export function isGood({ reading: { kind } }: Pick<Point, "reading">): boolean {
+  return kind === "good" || kind === "noisy";
+}
+
+/**
+ * Name of a bench among all of a computation: equal for what is measured on one bench.
+ *
+ *     its own name, else that of the file in which it stands
+ *
+ * @param bench  the bench
+ * @returns      the name
+ * @example      benchKey({ name: "Bench 2", file: "shop.yaml" }) // '["Bench 2"]'
+ */
+export function benchKey({ name, file }: Pick<Bench, "name" | "file">): string {
+  return JSON.stringify(name === undefined ? [null, file] : [name]);
 }

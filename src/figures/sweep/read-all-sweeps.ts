@@ -1,4 +1,5 @@
 import type { Model, Side, Stage } from "../../model/model.ts";
+import { headScatter } from "./head-scatter.ts";
 import type { Reference } from "./reading-to-reference.ts";
 import { readSweep, type Sweep } from "./sweep.ts";
 
@@ -28,31 +29,38 @@ export type AllSweeps = {
  * @example      readAllSweeps({ stages: [], compared: [], samples: [] }) // { stages: [], compared: [], samples: [] }
  */
 export function readAllSweeps({ stages, compared, samples, reference }: Model): AllSweeps {
+  const readOne = (head: string, stage: Stage) => readHeadSweeps(head, [stage], reference)[0]!;
   return {
-    stages: stages.map((stage) => readStageSweeps("", stage, reference)),
+    stages: readHeadSweeps("", stages, reference),
     // By index, as two heads may share a label.
-    compared: compared.map(({ stage }, k) => readStageSweeps(`compared ${k + 1}`, stage, reference)),
-    samples: samples.map(({ stage }, k) => readStageSweeps(`sample ${k + 1}`, stage, reference)),
+    compared: compared.map(({ stage }, k) => readOne(`compared ${k + 1}`, stage)),
+    samples: samples.map(({ stage }, k) => readOne(`sample ${k + 1}`, stage)),
   };
 }
 
 /**
- * The sweeps of one stage.
+ * The sweeps of some stages of one head, whose scatter is pooled over these stages.
  *
- *     `readSweep` of each set and side
+ *     `readSweep` of each stage, set and side
  *
  * @param head       distinguishes the heads of one computation
- * @param stage      the stage
+ * @param stages     the stages
  * @param reference  reference test pressure and air
- * @returns          the stage with its sweeps; without any for a stage that was not flowed
- * @example          readStageSweeps("", { sets: [] }, {}).sets // []
+ * @returns          the stages with their sweeps; without any for a stage that was not flowed
+ * @example          readHeadSweeps("", [{ sets: [] }], {})[0].sets // []
  */
-export function readStageSweeps(head: string, stage: Stage, reference: Reference): FlowedStage {
-  const sets = stage.sets.map((set) => ({
-    intake: readSweep({ head, stage, set, side: "intake" }, reference),
-    exhaust: readSweep({ head, stage, set, side: "exhaust" }, reference),
-  }));
-  return { stage, ...sets[0], sets };
+export function readHeadSweeps(head: string, stages: readonly Stage[], reference: Reference): FlowedStage[] {
+  const scatter = headScatter(stages, reference);
+  return stages.map((stage) => {
+    const sets = stage.sets.map((set) => {
+      const read = (side: Side) => {
+        const source = { head, stage, set, side };
+        return readSweep(source, reference, scatter(source));
+      };
+      return { intake: read("intake"), exhaust: read("exhaust") };
+    });
+    return { stage, ...sets[0], sets };
+  });
 }
 
 /**

@@ -2,8 +2,8 @@ import { cubicMetresPerSecond } from "../../units/quantity.ts";
 import { type Curve, flowCurve } from "../math/pchip.ts";
 import {
   type CombinedUncertainty,
-  combine,
-  difference,
+  combineInputs,
+  type LiftSettings,
   propagate,
   sensitivities,
   type Term,
@@ -19,7 +19,7 @@ import type { MeanReading, Sweep } from "./sweep.ts";
  * @param f      the number, from a curve through the same lifts
  * @returns      the terms, or undefined where the readings have no budget
  * @source       JCGM 100:2008 (GUM), 5.1.3
- * @example      curveTerms({ good: [{ lift: 1, flow: 2, terms: [{ error: "a", estimate: "a", u: 1, dof: 9 }] }] }, (curve) => 3 * curve.y[1])[0].u // 3
+ * @example      curveTerms({ good: [{ lift: 1, flow: 2, terms: [{ error: "a", estimate: "a", part: "repeats", u: 1, dof: 9 }] }] }, (curve) => 3 * curve.y[1])[0].u // 3
  */
 export function curveTerms(sweep: Pick<Sweep, "good">, f: (curve: Curve) => number | undefined): Term[] | undefined {
   const budgets = sweep.good.map((reading) => reading.terms);
@@ -31,7 +31,7 @@ export function curveTerms(sweep: Pick<Sweep, "good">, f: (curve: Curve) => numb
 }
 
 /**
- * Uncertainty of a difference of two budgets, where a shared error cancels.
+ * Uncertainty of a difference of two budgets: an error that both share remains by as much as the two differ.
  *
  *     U(y − x)
  *
@@ -45,7 +45,7 @@ export function uncertaintyOfDifference(
   minuend: readonly Term[] | undefined,
   subtrahend: readonly Term[] | undefined,
 ): CombinedUncertainty | undefined {
-  return minuend === undefined || subtrahend === undefined ? undefined : combine(difference(minuend, subtrahend));
+  return minuend === undefined || subtrahend === undefined ? undefined : combineInputs([minuend, subtrahend], [1, -1]);
 }
 
 /**
@@ -57,33 +57,37 @@ export function uncertaintyOfDifference(
  * @param yTerms   its terms, if known
  * @param x        denominator, above 0
  * @param xTerms   its terms, if known
+ * @param lifts    how lift settings add; `own` within one sweep
  * @returns        the combined uncertainty of r [1], or undefined unless both are known
  * @source         JCGM 100:2008 (GUM), 5.1.3
- * @example        uncertaintyOfRatio(2, [{ error: "k", estimate: "k", u: 0.2, dof: Infinity }], 1, [{ error: "k", estimate: "k", u: 0.1, dof: Infinity }]).u // 0
+ * @example        uncertaintyOfRatio(2, [{ part: "accuracy", error: "k", estimate: "k", u: 0.2, dof: Infinity }], 1, [{ part: "accuracy", error: "k", estimate: "k", u: 0.1, dof: Infinity }]).u // 0
  */
 export function uncertaintyOfRatio(
   y: number,
   yTerms: readonly Term[] | undefined,
   x: number,
   xTerms: readonly Term[] | undefined,
+  lifts: LiftSettings = "larger",
 ): CombinedUncertainty | undefined {
   return yTerms === undefined || xTerms === undefined
     ? undefined
-    : combine(propagate([yTerms, xTerms], [1 / x, -y / (x * x)]));
+    : combineInputs([yTerms, xTerms], [1 / x, -y / (x * x)], lifts);
 }
 
 /**
- * Uncertainty of the rise from one reading of a sweep to another.
+ * Uncertainty of the rise from one reading of a sweep to another, each lift set by itself.
  *
  *     U(Q_b − Q_a)
  *
  * @param a  the reading at the start
  * @param b  the reading at the end
- * @returns  the combined uncertainty; undefined where it is not known, or has fewer than 2 degrees of freedom
+ * @returns  the combined uncertainty; undefined where it is not known
  * @source   JCGM 100:2008 (GUM), 5.2
  * @example  uncertaintyOfRise({ lift: 1, flow: 1 }, { lift: 2, flow: 2 }) // undefined
  */
-export function uncertaintyOfRise(a: MeanReading, b: MeanReading): CombinedUncertainty | undefined {
-  const combined = uncertaintyOfDifference(b.terms, a.terms);
-  return combined !== undefined && combined.dof >= 2 ? combined : undefined;
+export function uncertaintyOfRise(
+  a: Pick<MeanReading, "terms">,
+  b: Pick<MeanReading, "terms">,
+): CombinedUncertainty | undefined {
+  return a.terms === undefined || b.terms === undefined ? undefined : combineInputs([b.terms, a.terms], [1, -1], "own");
 }

@@ -3,20 +3,24 @@ import { SAME_LIFT } from "../constants.ts";
 import { distinctLifts, sameLift } from "../math/lifts.ts";
 import { type Curve, flowCurve } from "../math/pchip.ts";
 import type { Term } from "../math/uncertainty.ts";
-import { type Point, portKey, type SweepSource } from "./point.ts";
-import { type Reference, readingToReference } from "./reading-to-reference.ts";
-import { type Repeatability, repeatabilityOf } from "./repeatability.ts";
+import { isGood, type Point, readPoints, type SweepSource } from "./point.ts";
+import type { Reference } from "./reading-to-reference.ts";
+import type { Scatter } from "./scatter.ts";
 import { uncertaintyBudget } from "./uncertainty-budget.ts";
 
 /** Mean of the cylinders' means at one lift. */
 export type MeanReading = {
   readonly lift: Metres;
   readonly flow: CubicMetresPerSecond;
+  /** The fewest readings on one mount, and the fewest mounts, among its ports. */
   readonly repeats: number;
+  readonly mounts: number;
+  /** Ranges of the bench on which it was read; empty text for one without a name. */
+  readonly ranges: readonly string[];
   readonly doubtful: boolean;
   readonly noisy: boolean;
   readonly convertedFrom?: Pascals;
-  /** Its budget; absent where neither repeats nor a repeatability are known. */
+  /** Its budget; absent where no repeatability is known. */
   readonly terms?: readonly Term[];
 };
 
@@ -32,7 +36,8 @@ export type Sweep = {
   /** Ports measured, see `portKey`. */
   readonly ports: readonly string[];
   readonly points: readonly Point[];
-  readonly repeatability?: Repeatability;
+  /** What its ± rest on; absent where nobody asked for a ±. */
+  readonly scatter?: Scatter;
 };
 
 /**
@@ -43,22 +48,17 @@ export type Sweep = {
  *
  * @param source     head, stage, set and side
  * @param reference  reference test pressure and air
+ * @param scatter    scatter of the head on that bench and side; without it no reading has a budget
  * @returns          the sweep; without a curve where nothing good was read
  * @source           JCGM 100:2008 (GUM), 4.2 (means of repeats)
  * @example          readSweep({ head: "a", side: "intake", stage: { name: "s", sets: [] }, set: { name: "bare", bench: {}, runs: [] } }, {}).good // []
  */
-export function readSweep(source: SweepSource, reference: Reference): Sweep {
-  const points = pointsOf(source, reference);
-  const repeatability = repeatabilityOf(
-    repeatGroups(points, (a, b) => a.run.mount === b.run.mount),
-    source.set.bench,
-    () => repeatGroups(points, () => true),
-  );
-  return buildSweep(points, { source, reference, repeatability });
+export function readSweep(source: SweepSource, reference: Reference, scatter?: Scatter): Sweep {
+  return buildSweep(readPoints(source, reference), { source, reference, scatter });
 }
 
 /**
- * The sweep through some of its ports. Its repeatability stays that of the whole.
+ * The sweep through some of its ports. Its scatter stays that of the whole.
  *
  *     see `readSweep`
  *
@@ -75,7 +75,7 @@ export function narrowSweep(sweep: Sweep, ports: readonly string[]): Sweep {
 /** The sweep through all points of a source, or through those of some ports. */
 function buildSweep(
   points: readonly Point[],
-  { source, reference, repeatability }: Pick<Sweep, "source" | "reference" | "repeatability">,
+  { source, reference, scatter }: Pick<Sweep, "source" | "reference" | "scatter">,
 ): Sweep {
   const ports = portsOf(points.some(isGood) ? points.filter(isGood) : points);
   const groups: Point[][][] = [];
@@ -87,15 +87,16 @@ function buildSweep(
     means.push(meanReading(lift, here, reference));
   }
   const good = means.filter(isUsed);
-  const bare = { source, reference, good, shown: means, ports, points, repeatability };
+  const bare = { source, reference, good, shown: means, ports, points, scatter };
   if (good.length === 0) return bare;
 
   const curve = flowCurve(
     good.map((mean) => mean.lift),
     good.map((mean) => mean.flow),
   );
-  if (repeatability === undefined) return { ...bare, curve };
-  const termsAt = uncertaintyBudget({ source, reference, repeatability });
+  if (scatter?.repeatability === undefined) return { ...bare, curve };
+  const { repeatability, remounting } = scatter;
+  const termsAt = uncertaintyBudget({ source, reference, scatter: { repeatability, remounting } });
   let knot = 0;
   const shown = means.map(
     (mean, k): MeanReading =>
@@ -104,36 +105,10 @@ function buildSweep(
   return { ...bare, good: shown.filter(isUsed), shown, curve };
 }
 
-const isGood = ({ reading: { kind } }: Point) => kind === "good" || kind === "noisy";
 const isUsed = (mean: MeanReading) => !mean.doubtful && mean.lift > SAME_LIFT;
-
-function pointsOf({ set, side, run: only }: SweepSource, reference: Reference): Point[] {
-  const runs = only === undefined ? set.runs : set.runs.slice(only, only + 1);
-  return runs.flatMap((run) =>
-    run.readings[side].flatMap((reading): Point[] => {
-      const { flow, kind, lift, pressure } = reading;
-      if (flow === undefined || kind === "missing" || kind === "struck out") return [];
-      const atReference = readingToReference(flow, run.bench, side, pressure, reference);
-      return [{ port: portKey(run), run, reading, lift, flow: atReference }];
-    }),
-  );
-}
 
 const portsOf = (points: readonly Point[]): string[] =>
   [...new Set(points.map(({ port }) => port))].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
-
-/** Groups of repeats: good readings of one port at one lift, whose runs may stand `together`. */
-function repeatGroups(points: readonly Point[], together: (a: Point, b: Point) => boolean): number[][] {
-  const groups: Point[][] = [];
-  for (const point of points.filter(isGood)) {
-    const group = groups.find(
-      ([first]) => first!.port === point.port && sameLift(first!.lift, point.lift) && together(first!, point),
-    );
-    if (group === undefined) groups.push([point]);
-    else group.push(point);
-  }
-  return groups.map((group) => group.map(({ flow }) => flow));
-}
 
 /** What is used at a lift, port by port; undefined unless every port has a reading there. */
 function pointsByPort(points: readonly Point[], ports: readonly string[], lift: Metres): Point[][] | undefined {
@@ -164,9 +139,20 @@ function meanReading(lift: Metres, groups: readonly (readonly Point[])[], refere
   return {
     lift,
     flow: cubicMetresPerSecond(means.reduce((sum, mean) => sum + mean, 0) / groups.length),
-    repeats: points.length,
+    ...fewestReadings(groups),
+    ranges: [...new Set(points.map(({ reading }) => reading.range ?? ""))].sort(),
     doubtful: !points.every(isGood),
     noisy: points.some(({ reading }) => reading.kind === "noisy"),
     convertedFrom: conversionPressure(points, reference),
   };
+}
+
+/** The fewest readings on one mount, and the fewest mounts of one port. */
+function fewestReadings(groups: readonly (readonly Point[])[]): Pick<MeanReading, "repeats" | "mounts"> {
+  const counts = groups.map((points) => {
+    const ofMounts = new Map<number, number>();
+    for (const { run } of points) ofMounts.set(run.mount, (ofMounts.get(run.mount) ?? 0) + 1);
+    return [...ofMounts.values()];
+  });
+  return { repeats: Math.min(...counts.flat()), mounts: Math.min(...counts.map((ofMounts) => ofMounts.length)) };
 }

@@ -2,11 +2,16 @@ import { describe, expect, test } from "vitest";
 import { incompleteBeta, logGamma } from "../../../src/figures/math/incomplete-beta.ts";
 import { rangeToDeviation } from "../../../src/figures/math/range-factor.ts";
 import { studentT } from "../../../src/figures/math/student-t.ts";
-import { combine, difference, propagate, sensitivities, type Term } from "../../../src/figures/math/uncertainty.ts";
+import {
+  combine,
+  combineInputs,
+  expandedAt,
+  propagate,
+  sensitivities,
+  type Term,
+} from "../../../src/figures/math/uncertainty.ts";
 import { spreadOf } from "../../../src/figures/side/sample-figures.ts";
-import { pooledDeviation, repeatabilityOf } from "../../../src/figures/sweep/repeatability.ts";
-import type { Bench } from "../../../src/model/model.ts";
-import { ratio } from "../../../src/units/quantity.ts";
+import { pooledDeviation } from "../../../src/figures/sweep/repeatability.ts";
 import { published } from "../published.ts";
 
 // NIST TN 1297 (1994) table B.1 = GUM table G.2; half a unit of the last printed digit, exact column to nine figures.
@@ -47,6 +52,7 @@ describe("Student's t", () => {
 test("GUM H.1: combined uncertainty and effective degrees of freedom of the end gauge", () => {
   const [row] = published("uncertainty", "welch-satterthwaite");
   const terms: Term[] = row.contributions_nm.map((u: number, k: number) => ({
+    part: "repeats",
     error: `${k}`,
     estimate: `${k}`,
     u,
@@ -91,14 +97,20 @@ test("GUM Supplement 1, 9.2: four unit errors add to two", () => {
 });
 
 test("one error named twice adds as it stands; two estimates of one size share its freedom", () => {
-  const term = (error: string, u: number): Term => ({ error, estimate: "s", u, dof: 4 });
+  const term = (error: string, u: number): Term => ({ part: "repeats", error, estimate: "s", u, dof: 4 });
   expect(combine([term("a", 3), term("a", 4)]).u).toBe(7);
   expect(combine([term("a", 3), term("a", -3)]).expanded).toBe(0);
   expect(combine([term("a", 3), term("b", 4)])).toMatchObject({ u: 5 });
   expect(combine([term("a", 3), term("b", 4)]).dof).toBeCloseTo(4, 12);
 });
 test("several budgets combine with their sensitivities", () => {
-  const term = (error: string, estimate: string, u: number, dof: number): Term => ({ error, estimate, u, dof });
+  const term = (error: string, estimate: string, u: number, dof: number): Term => ({
+    part: estimate === "accuracy" ? "accuracy" : "repeats",
+    error,
+    estimate,
+    u,
+    dof,
+  });
   const budgets = [
     [
       term("bench", "accuracy", 0.3, Number.POSITIVE_INFINITY),
@@ -112,13 +124,48 @@ test("several budgets combine with their sensitivities", () => {
   // The errors of the bench are one: 0.1 − 0.63. JCGM 100:2008 (GUM), 5.2.2, note 1.
   const variance = 0.53 ** 2 + (0.11 / 3) ** 2 + (0.7 / 3) ** 2 + (0.13 * 0.7) ** 2;
   expect(combine(propagate(budgets, by)).u).toBeCloseTo(Math.sqrt(variance), 12);
+  const combined = combineInputs(budgets, by);
+  expect(combined.u).toBeCloseTo(Math.sqrt(variance), 12);
+  expect(combined.parts.accuracy).toBeCloseTo(0.53 ** 2 / variance, 12);
+  expect(combined.parts.accuracy! + combined.parts.repeats!).toBeCloseTo(1, 12);
 });
-test("in a difference a shared error cancels", () => {
-  const term = (error: string, u: number): Term => ({ error, estimate: error, u, dof: 9 });
-  expect(difference([term("bench", 3), term("x", 1)], [term("bench", 2), term("y", 2)])).toEqual([
-    term("x", 1),
-    term("y", -2),
-  ]);
+test("in a difference a shared error remains by as much as the two differ", () => {
+  const term = (error: string, u: number): Term => ({ part: "repeats", error, estimate: error, u, dof: 9 });
+  const { u } = combineInputs(
+    [
+      [term("bench", 3), term("x", 1)],
+      [term("bench", 2), term("y", 2)],
+    ],
+    [1, -1],
+  );
+  expect(u).toBeCloseTo(Math.sqrt(1 + 1 + 4), 12);
+});
+describe("lift settings", () => {
+  const setting = (mount: string, at: number, u: number): Term => ({
+    part: "lift_setting",
+    error: mount,
+    errorAtLift: `${mount} ${at}`,
+    estimate: "lift setting",
+    u,
+    dof: Number.POSITIVE_INFINITY,
+  });
+  test("add as one error of the mount, or each lift by itself, whichever is more", () => {
+    const same = [setting("1", 1, 3), setting("1", 2, 4)];
+    const opposed = [setting("1", 1, 3), setting("1", 2, -4)];
+    expect([combine(same).u, combine(opposed).u]).toEqual([7, 5]);
+    expect([combine(same, "own").u, combine(opposed, "own").u]).toEqual([5, 5]);
+    expect(combine(same).parts).toEqual({ lift_setting: 1 });
+  });
+  test("of two mounts are two errors; a lift that is set once and read twice is one", () => {
+    expect(combine([setting("1", 1, 3), setting("2", 1, 4)]).u).toBe(5);
+    expect(combine([setting("1", 1, 3), setting("1", 1, 4)], "own").u).toBe(7);
+  });
+});
+test("a ± at another level is Student's t of that level times u", () => {
+  const combined = combine([{ part: "repeats", error: "a", estimate: "a", u: 2, dof: 3 }]);
+  for (const level of [0.9, 0.99, 1 - 0.0455 / 10])
+    expect(expandedAt(combined, level)).toBeCloseTo(2 * studentT(3, level), 12);
+  expect(expandedAt(combined, 0.954499736103642)).toBe(combined.expanded);
 });
 test("sensitivities of a product", () => {
   const [a, b] = sensitivities(([x, y]) => x! ** 2 * y!, [3, 5]);
@@ -152,28 +199,4 @@ describe("range factor", () => {
     expect(Math.abs(rangeToDeviation(1, n)!.dof - nu)).toBeLessThan(0.1),
   );
   test("a single reading has no range", () => expect(rangeToDeviation(1, 1)).toBeUndefined());
-});
-
-describe("repeatability", () => {
-  const stated = { repeatability: { kind: "expanded", value: ratio(0.01) } } as Bench;
-  test("the run's own repeats come first", () => {
-    expect(
-      repeatabilityOf(
-        [
-          [99, 101],
-          [198, 202],
-        ],
-        stated,
-      ),
-    ).toMatchObject({ dof: 2, from: "repeats" });
-  });
-  test("a single pair does not displace what the bench states, and stands where it states nothing", () => {
-    expect(repeatabilityOf([[99, 101]], stated)).toMatchObject({ s: 0.005, from: "bench" });
-    expect(repeatabilityOf([[99, 101]], {} as Bench)).toMatchObject({ dof: 1, from: "repeats" });
-    expect(repeatabilityOf([[99], [98]], {} as Bench)).toBeUndefined();
-  });
-  test("a spread becomes a standard deviation by the range factor", () => {
-    const bench = { repeatability: { kind: "range", spread: ratio(0.012), of: 5 } } as Bench;
-    expect(repeatabilityOf([], bench)!.s).toBeCloseTo(0.012 / 2.326, 9);
-  });
 });

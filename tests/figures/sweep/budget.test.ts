@@ -15,7 +15,7 @@ import {
 } from "../model-fixture.ts";
 
 /** A bench without any error but what is given; readings are typed to 0.1 cfm. */
-const none = { liftSetting: inches(0), resolution: cfm(0) };
+const none = { liftSetting: inches(0), resolution: cfm(0), remount: ratio(0) };
 const half = (value: number) => ({ repeatability: { kind: "expanded", value: ratio(value) } as const });
 const flow = (...flows: number[]): Row[] => flows.map((one): Row => [0.3, one]);
 const readingOf = (bench: Sketch["bench"], ...runs: readonly RunSketch[]) =>
@@ -48,18 +48,47 @@ describe("the budget of a reading of 100 cfm, part by part", () => {
     for (const runs of [[one], [one, again], [one, five], [one, again, five]])
       expect(u(bench, ...runs)).toBeCloseTo(0.75, 5);
   });
-  test("re-mounting: half of what is stated, less by the root of mounts and of ports", () => {
+  test("re-mounting: half of what is stated, less by the root of mounts, alike for all ports", () => {
     const bench = { ...none, ...sure, remount: ratio(0.014) };
     expect(u(bench, one)).toBeCloseTo(0.7, 5);
     expect(u(bench, { rows: flow(100, 100) })).toBeCloseTo(0.7, 5);
     expect(u(bench, one, again)).toBeCloseTo(0.7 / Math.SQRT2, 5);
-    expect(u(bench, one, five)).toBeCloseTo(0.7 / Math.SQRT2, 5);
+    // The day is part of what is stated.
+    expect(u(bench, one, five)).toBeCloseTo(0.7, 5);
+    // Two readings on the one mount, one on the other: √(4 + 1) ÷ 3.
+    expect(u(bench, { rows: flow(100, 100) }, again)).toBeCloseTo((0.7 * Math.sqrt(5)) / 3, 5);
+    // Nobody stated it: ± 2 % is allowed for.
+    expect(u({ ...none, ...sure, remount: undefined } as never, one)).toBeCloseTo(1, 5);
   });
-  test("lift setting: half of it by the slope there, less by the root of ports", () => {
+  test("re-mounting of the job's own mounts: less by the root of ports too, where two were mounted more than once", () => {
+    const mounts = (cylinder: number, ...flows: readonly number[]) =>
+      flows.map((one, k): RunSketch => ({ cylinder, mount: k + 1, rows: flow(one) }));
+    // s² = Σ (0.02² + 0.01²) · 2 ÷ 3 of one port, of two ports with twice the freedom.
+    const s = 100 * Math.sqrt((2 * (0.02 ** 2 + 0.01 ** 2)) / 3);
+    const reading = (...runs: readonly RunSketch[]) => readingOf({ ...none, ...half(0) }, ...runs).budget!;
+    expect(reading(...mounts(1, 98, 99, 101, 102))).toMatchObject({
+      u: expect.closeTo((s * CFM) / 2, 9),
+      dof: 3,
+      parts: { remounting: 1 },
+    });
+    expect(reading(...mounts(1, 98, 99, 101, 102), ...mounts(5, 98, 99, 101, 102))).toMatchObject({
+      u: expect.closeTo((s * CFM) / 2 / Math.SQRT2, 9),
+      dof: 6,
+    });
+    // Else the first mounts of both are one error: an eighth and a half of the mean.
+    const first = (s * 98) / 100 / 8 + s / 2;
+    const others = [99, 101, 102].map((one) => (s * one) / 100 / 8);
+    const { u: whole } = reading(...mounts(1, 98, 99, 101, 102), five);
+    expect(whole / CFM).toBeCloseTo(Math.hypot(first, ...others), 2);
+  });
+  test("lift setting: half of it by the slope there, less by the root of mounts and of ports", () => {
     const bench = { ...none, ...sure, liftSetting: inches(0.003) };
     // The curve rises straight from 0 to 100 cfm at 0.3 in.
-    expect(u(bench, one)).toBeCloseTo(((100 / 0.3) * 0.003) / 2, 5);
-    expect(u(bench, one, five)).toBeCloseTo(((100 / 0.3) * 0.003) / 2 / Math.SQRT2, 5);
+    const whole = ((100 / 0.3) * 0.003) / 2;
+    expect(u(bench, one)).toBeCloseTo(whole, 5);
+    expect(u(bench, { rows: flow(100, 100) })).toBeCloseTo(whole, 5);
+    expect(u(bench, one, again)).toBeCloseTo(whole / Math.SQRT2, 5);
+    expect(u(bench, one, five)).toBeCloseTo(whole / Math.SQRT2, 5);
   });
   test("leakage: its digit, its own repeatability, and half the way between two laws of seepage", () => {
     const leakage = { intake: cfm(1), testPressure: inchesOfWater(10) };
@@ -69,9 +98,10 @@ describe("the budget of a reading of 100 cfm, part by part", () => {
     expect(readingOf(bench, one).flow_m3_s / CFM).toBeCloseTo(100 - leak, 5);
     const own = (0.01 / 2) * (100 - leak);
     expect(u(bench, one)).toBeCloseTo(Math.hypot(own, 0.005 * leak, (2.8 - leak) / Math.sqrt(3)), 5);
-    const coarse = { ...bench, resolution: cfm(0.6) };
-    const digit = 0.6 / Math.sqrt(12);
-    expect(u(coarse, one)).toBeCloseTo(Math.hypot(own, digit, digit, 0.005 * leak, (2.8 - leak) / Math.sqrt(3)), 5);
+    // Its digit is that with which it was typed, at the pressure of the reading, and not that of the reading.
+    const coarse = { ...bench, resolution: cfm(0.6), leakage: { ...leakage, resolution: { intake: cfm(0.2) } } };
+    const digits = [0.6, 0.2 * leak].map((digit) => digit / Math.sqrt(12));
+    expect(u(coarse, one)).toBeCloseTo(Math.hypot(own, ...digits, 0.005 * leak, (2.8 - leak) / Math.sqrt(3)), 5);
     // One leakage is taken off every reading: it does not get less by repeating.
     expect(u({ ...none, ...sure, leakage }, { rows: flow(100, 100) })).toBeCloseTo((2.8 - leak) / Math.sqrt(3), 5);
     // At 10 inH2O, with a leakage read at 5: √2 as an orifice, 2 as seepage, all of it as much more at 28.
@@ -108,8 +138,16 @@ describe("the budget of a reading of 100 cfm, part by part", () => {
     // Twice Student's factor for 95.45 %: 13.968 with one degree of freedom, 4.527 with two (JCGM 100:2008, table G.2).
     const three = readingOf(none, { rows: flow(99, 100, 101) });
     expect(three.uncertainty_m3_s! / CFM).toBeCloseTo((4.527 * 1) / Math.sqrt(3), 2);
-    const two = readingOf(none, { rows: flow(99) }, { mount: 2, rows: flow(101) });
-    expect(two.uncertainty_m3_s! / CFM).toBeCloseTo((13.968 * Math.SQRT2) / Math.SQRT2, 2);
+    // Two mounts over three lifts: what remains of their distances has two.
+    const mounts = [[99, 202, 300] as const, [101, 198, 300] as const].map(
+      (flows, k): RunSketch => ({
+        mount: k + 1,
+        rows: flows.map((one, at): Row => [0.3 + at / 100, one]),
+      }),
+    );
+    expect(readingOf(none, ...mounts).uncertainty_m3_s! / CFM).toBeCloseTo((4.527 * Math.SQRT2) / Math.SQRT2, 2);
+    const two = [flow(99), flow(101)].map((rows, k): RunSketch => ({ mount: k + 1, rows }));
+    expect(readingOf(none, ...two)).not.toHaveProperty("uncertainty_m3_s");
     expect(readingOf(none, one)).not.toHaveProperty("uncertainty_m3_s");
     // Ports are no repeats of each other, nor are lifts.
     expect(readingOf(none, one, five)).not.toHaveProperty("uncertainty_m3_s");
@@ -125,25 +163,60 @@ describe("the budget of a reading of 100 cfm, part by part", () => {
   });
 });
 
-describe("errors that two stages share do not count in their difference", () => {
-  const changeOf = (bench: Sketch["bench"], first: object, second: object) => {
+describe("errors that two stages share count by as much as the two differ", () => {
+  const changeOf = (bench: Sketch["bench"], first: object = {}, second: object = {}) => {
     const stages = [first, second].map((more, k) => ({ name: `S${k}`, intake: {}, flow: flow(100 + 20 * k), ...more }));
     const [pair] = computeFigures(modelOf({ bench, stages })).comparisons;
     return pair!.changes[0]!.uncertainty_m3_s! / CFM / 2;
   };
-  const day = (date: string) => ({ date });
-  test("re-mounting on one day under one mount's number is one mount, on two days it is two", () => {
+  test("re-mounting is none of them, whatever the dates", () => {
     const bench = { ...none, ...half(0), remount: ratio(0.01) };
-    expect(changeOf(bench, day("2026-03-18"), day("2026-03-18"))).toBeCloseTo(0, 5);
-    expect(changeOf(bench, day("2026-03-18"), day("2026-03-19"))).toBeCloseTo(Math.hypot(0.5, 0.6), 5);
-    expect(changeOf(bench, {}, {})).toBeCloseTo(Math.hypot(0.5, 0.6), 5);
+    const day = (date: string) => ({ date });
+    for (const [first, second] of [
+      [{}, {}],
+      [day("2026-03-18"), day("2026-03-18")],
+      [day("2026-03-18"), day("2026-03-19")],
+    ])
+      expect(changeOf(bench, first, second)).toBeCloseTo(Math.hypot(0.5, 0.6), 5);
   });
-  test("accuracy is one bench's, by its name", () => {
+  test("accuracy is one bench's, by its name, else by the file in which it stands", () => {
     const bench = { ...none, ...half(0), accuracy: ratio(0.01) };
-    const named = (name?: string) => ({ bench: name === undefined ? {} : { name } });
-    expect(changeOf(bench, named(), named())).toBeCloseTo(0, 5);
-    expect(changeOf(bench, named("One"), named("One"))).toBeCloseTo(0, 5);
-    expect(changeOf(bench, named("One"), named("Two"))).toBeCloseTo(Math.hypot(0.5, 0.6), 5);
+    const on = (name?: string, file?: string) => ({ bench: { ...(name && { name }), ...(file && { file }) } });
+    const [shared, apart] = [0.1, Math.hypot(0.5, 0.6)];
+    expect(changeOf(bench)).toBeCloseTo(shared, 5);
+    expect(changeOf(bench, on("One"), on("One"))).toBeCloseTo(shared, 5);
+    expect(changeOf(bench, on("One"), on("Two"))).toBeCloseTo(apart, 5);
+    expect(changeOf(bench, on(undefined, "a"), on(undefined, "a"))).toBeCloseTo(shared, 5);
+    expect(changeOf(bench, on(undefined, "a"), on(undefined, "b"))).toBeCloseTo(apart, 5);
+  });
+  test("and one range's", () => {
+    const model = modelOf({
+      bench: { ...none, ...half(0), accuracy: ratio(0.01) },
+      stages: [100, 120].map((one, k) => ({ name: `S${k}`, intake: {}, flow: flow(one) })),
+    });
+    const ranged = (...ranges: readonly string[]) => ({
+      ...model,
+      stages: model.stages.map((stage, k) => {
+        const [set] = stage.sets;
+        const [run] = set!.runs;
+        const intake = run!.readings.intake.map((reading) => ({ ...reading, range: ranges[k]! }));
+        return { ...stage, sets: [{ ...set!, runs: [{ ...run!, readings: { ...run!.readings, intake } }] }] };
+      }),
+    });
+    const of = (...ranges: readonly string[]) =>
+      computeFigures(ranged(...ranges)).comparisons[0]!.changes[0]!.uncertainty_m3_s! / CFM / 2;
+    expect(of("2", "2")).toBeCloseTo(0.1, 5);
+    expect(of("2", "3")).toBeCloseTo(Math.hypot(0.5, 0.6), 5);
+  });
+  test("a conversion is one error of runs at one test pressure", () => {
+    const { air } = modelOf({}).reference;
+    const error = conversionError("intake", inchesOfWater(10), inchesOfWater(28), air) / Math.sqrt(3);
+    const ten = { ...none, ...half(0), testPressure: inchesOfWater(10) };
+    expect(changeOf(ten)).toBeCloseTo(20 * Math.sqrt(2.8) * error, 5);
+  });
+  test("leakage is one error of a bench and side", () => {
+    const leakage = { intake: cfm(1), resolution: { intake: cfm(0.5) }, testPressure: inchesOfWater(28) };
+    expect(changeOf({ ...none, ...half(0), leakage })).toBeCloseTo(0, 5);
   });
 });
 
@@ -157,7 +230,7 @@ describe("what a mean reading is", () => {
         [0.3, "100!"],
       ],
     }).readings[0]!;
-    expect(noisy).toMatchObject({ noisy: true, repeats: 2 });
+    expect(noisy).toMatchObject({ noisy: true, repeats: 2, mounts: 1 });
     expect(readings({ rows: [[0.3, "100?"]] }).readings[0]).toMatchObject({ doubtful: true, repeats: 1 });
     expect(
       readings({

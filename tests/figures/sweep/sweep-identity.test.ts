@@ -2,8 +2,7 @@ import { describe, expect, test } from "vitest";
 import { compareSweeps } from "../../../src/figures/comparison/comparison.ts";
 import { combine } from "../../../src/figures/math/uncertainty.ts";
 import { type SweepSource, sweepName } from "../../../src/figures/sweep/point.ts";
-import { readAllSweeps, readStageSweeps } from "../../../src/figures/sweep/read-all-sweeps.ts";
-import { readSweep } from "../../../src/figures/sweep/sweep.ts";
+import { type FlowedStage, readAllSweeps, readHeadSweeps } from "../../../src/figures/sweep/read-all-sweeps.ts";
 import { type Model, SIDES } from "../../../src/model/model.ts";
 import { inchesOfWater } from "../model-fixture.ts";
 import { fc } from "../seeded.ts";
@@ -25,28 +24,35 @@ const sources: readonly SweepSource[] = sweeps.flatMap(({ source }) => [
   ...source.set.runs.map((_, run) => ({ ...source, run })),
 ]);
 const references = [model.reference, { ...model.reference, testPressure: inchesOfWater(25) }];
+const heads = [
+  { head: "", stages: model.stages },
+  ...[...model.compared, ...model.samples].map(({ stage }, k) => ({ head: `other ${k + 1}`, stages: [stage] })),
+];
 
 describe("any order and number of calls gives the same ±", () => {
-  const order = fc.array(fc.tuple(fc.nat(sources.length - 1), fc.nat(references.length - 1)), { maxLength: 30 });
-  const read = (source: number, reference: number) => readSweep(sources[source]!, references[reference]!);
+  const order = fc.array(fc.tuple(fc.nat(heads.length - 1), fc.nat(references.length - 1)), { maxLength: 10 });
+  const read = (head: number, reference: number) =>
+    readHeadSweeps(heads[head]!.head, heads[head]!.stages, references[reference]!);
   test("of readings", () => {
-    const plusMinus = (source: number, reference: number) =>
-      read(source, reference).good.map(({ terms }) => combine(terms!).expanded);
-    const alone = references.map((_, reference) => sources.map((_, source) => plusMinus(source, reference)));
+    const plusMinus = (head: number, reference: number) =>
+      read(head, reference).flatMap(({ sets }) =>
+        sets.flatMap((set) => SIDES.flatMap((side) => set[side].good.map(({ terms }) => combine(terms!).expanded))),
+      );
+    const alone = references.map((_, reference) => heads.map((_, head) => plusMinus(head, reference)));
+    expect(alone[0]![0]!.length).toBeGreaterThan(20);
     fc.assert(
       fc.property(order, (calls) => {
-        for (const [source, reference] of calls)
-          expect(plusMinus(source, reference)).toEqual(alone[reference]![source]);
+        for (const [head, reference] of calls) expect(plusMinus(head, reference)).toEqual(alone[reference]![head]);
       }),
+      { numRuns: 20 },
     );
   });
   test("of comparisons, whatever was read before the first sweep and between the two", () => {
-    const [before, after] = [stages[0]!, stages[2]!].map(({ intake }) => sources.indexOf(intake!.source));
     const compare = (earlier: readonly (readonly [number, number])[]) => {
       for (const call of earlier) read(...call);
-      const from = read(before!, 0);
+      const from = read(0, 0)[0]!.intake!;
       for (const call of earlier) read(...call);
-      const to = read(after!, 0);
+      const to = read(0, 0)[2]!.intake!;
       return compareSweeps({ from, to, side: "intake", same: true }, { units: model.units, lifts: [] });
     };
     const alone = compare([]);
@@ -55,7 +61,19 @@ describe("any order and number of calls gives the same ±", () => {
       fc.property(order, (calls) => {
         expect(compare(calls)).toEqual(alone);
       }),
+      { numRuns: 20 },
     );
+  });
+  test("of stages in another order", () => {
+    const plusMinus = (stages: Model["stages"]) =>
+      new Map(
+        readHeadSweeps("", stages, model.reference).flatMap(({ stage, intake }) =>
+          (intake?.good ?? []).map((one) => [`${stage.name} ${one.lift}`, combine(one.terms!).expanded] as const),
+        ),
+      );
+    const [forth, back] = [plusMinus(model.stages), plusMinus([...model.stages].reverse())];
+    expect(forth.size).toBeGreaterThan(5);
+    for (const [key, expanded] of forth) expect(back.get(key)! / expanded, key).toBeCloseTo(1, 12);
   });
 });
 
@@ -67,7 +85,7 @@ describe("two different sweeps never share a name", () => {
   test("of two sets in one stage that have one name", () => {
     const [stage] = model.stages;
     const sets = stage!.sets.map((set) => ({ ...set, name: "with plenum" }));
-    const { sets: flowed } = readStageSweeps("", { ...stage!, sets }, model.reference);
+    const [{ sets: flowed }] = readHeadSweeps("", [{ ...stage!, sets }], model.reference) as [FlowedStage];
     expect(new Set(flowed.map(({ intake }) => sweepName(intake.source))).size).toBe(sets.length);
   });
   test("whatever heads and stages are called", () => {

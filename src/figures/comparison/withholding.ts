@@ -1,0 +1,50 @@
+import type { DisplayUnits } from "../../model/model.ts";
+import { CHECK_PLATE_WITHHOLDS, checkPlateError } from "../checks/bench-conditions.ts";
+import type { Comparison } from "../figures.ts";
+import { distinctLifts, sameLift } from "../math/lifts.ts";
+import { exceeds } from "../math/limits.ts";
+import { haveLikeConditions } from "../sweep/conditions.ts";
+import { benchKey, isGood } from "../sweep/point.ts";
+import type { Sweep } from "../sweep/sweep.ts";
+import { changeAt } from "./flow-change.ts";
+
+/**
+ * Why no verdict is given on the changes between two sweeps, the first that holds. With `two ranges` only the mean, and the
+ * lifts and peaks at which two ranges meet, have none.
+ *
+ *     conditions | check plate | two benches | two ranges | flowed once
+ *
+ * @param from   the one sweep
+ * @param to     the other
+ * @param units  units of the sheet
+ * @returns      the reason, or undefined where verdicts are given
+ * @source       common practice
+ * @example      withholdingReason({ source: { side: "intake", set: { bench: { testPressure: 7000, attached: {} } } } }, { source: { side: "intake", set: { bench: { testPressure: 2500, attached: {} } } } }, { pressure: "Pa" }) // "conditions"
+ */
+export function withholdingReason(from: Sweep, to: Sweep, units: DisplayUnits): Comparison["verdict_withheld"] {
+  const [one, other] = [from.source.set, to.source.set];
+  if (!haveLikeConditions(one, other, to.source.side, units)) return "conditions";
+  const benches = [one.bench, other.bench];
+  if (benches.some((bench) => exceeds(checkPlateError(bench), CHECK_PLATE_WITHHOLDS))) return "check plate";
+  const isStated = benches.every(({ accuracy }) => accuracy !== undefined);
+  if (benchKey(one.bench) !== benchKey(other.bench) && !isStated) return "two benches";
+  if (haveTwoRanges(from, to)) return "two ranges";
+  const isUnknown = [from, to].every(({ scatter }) => scatter?.repeatability === undefined);
+  return isUnknown && ![from, to].some(isReadTwice) ? "flowed once" : undefined;
+}
+
+/** Whether two ranges meet at any lift that either measured and both reach. */
+function haveTwoRanges(from: Sweep, to: Sweep): boolean {
+  const first = Math.max(...[from, to].map(({ good }) => good[0]?.lift ?? 0));
+  return distinctLifts([...from.good, ...to.good].map(({ lift }) => lift)).some(
+    (lift) => lift >= first && changeAt(from, to, lift)?.twoRanges === true,
+  );
+}
+
+/** Whether any lift of a port was read twice, in one mount or in two. */
+function isReadTwice({ points }: Sweep): boolean {
+  const good = points.filter(isGood);
+  return good.some((one, k) =>
+    good.slice(0, k).some((other) => other.port === one.port && sameLift(other.lift, one.lift)),
+  );
+}
