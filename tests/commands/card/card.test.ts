@@ -49,6 +49,25 @@ describe("a card", () => {
     expect(one.name).toBe("9917-q_rev1_card_two-valve-four_2026-03-01.png");
   });
 
+  test.each([
+    ["a long name", job("Two-valve alloy four with the long inlet ports and the later chamber")],
+    ["much to say", `draft: true\n${job()}`],
+    [
+      "one stage",
+      job()
+        .replace(/ {2}- name: As received[\s\S]*?(?= {2}- name: Finished)/, "")
+        .replace("throat: 1.430", "valve: 1.654, stem: 0.315, throat: 1.430"),
+    ],
+  ])("of %s gives its chart the room that the text leaves", async (_, text) => {
+    const { pdf, sheet, diagnostics } = await cardOf(text);
+    expect(diagnostics).toEqual([]);
+    const [chart] = sheet!.rows.flatMap(({ cells }) => cells[0]!.block.parts.filter(({ kind }) => kind === "charts"));
+    expect(chart).toBeDefined();
+    const { texts } = (await readBack(pdf!))[0]!;
+    // The last line's letters stand on y; what hangs below it and a point of the search are all that is left.
+    expect(Math.max(...texts.map(({ y }) => y))).toBeGreaterThan(405 - 14 - 5);
+  });
+
   test("of a draft says so", async () => {
     expect(textOf(await cardOf(`draft: true\n${job()}`))).toContain("Draft: figures may still change.");
     expect(textOf(one)).not.toContain("Draft");

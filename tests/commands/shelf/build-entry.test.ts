@@ -1,9 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { buildEntry, SHELF_LIFTS } from "../../../src/commands/shelf/build-entry.ts";
+import { differenceText } from "../../../src/commands/shelf/difference-text.ts";
+import { distance } from "../../../src/commands/shelf/distance.ts";
+import { METRIC } from "../../../src/model/display-units.ts";
 import { evaluateJob } from "../../../src/pipeline/evaluate.ts";
 import type { Pascals } from "../../../src/units/quantity.ts";
 import { archive } from "../../archive/archive.ts";
 import { memoryWorld } from "../../project/memory-world.ts";
+import { demo, kit } from "../../whole/demo.ts";
 
 const filed = archive(130, 3);
 const ofTwoStages = Object.values(filed).find(
@@ -58,6 +62,30 @@ describe("an entry of the shelf", () => {
       "figures/curtain-over-ideal",
       undefined,
       "figures/unlike-conditions",
+    ]);
+  });
+});
+
+describe("a product on the shelf", () => {
+  const evaluated = (file: string) =>
+    evaluateJob(demo(file), { testPressure: 6974.489 as Pascals, reportLifts: SHELF_LIFTS, pictures: false }, kit.io);
+  const entry = buildEntry("fd-16.yaml", evaluated("fennick/fd-16.yaml"));
+
+  test("has the sizes that its page prints: those in which all its heads are one", () => {
+    expect([entry.intake?.throat_m, entry.exhaust?.throat_m]).toEqual([0.0289, 0.0238]);
+    expect(entry.intake?.pinch_area_m2).toBeUndefined();
+  });
+
+  test("is never said not to be measured where its page gives no one value", () => {
+    const head = buildEntry("f-301.yaml", evaluated("fennick/f-301.yaml"));
+    const { byFeature } = distance(entry, head);
+    expect(differenceText(byFeature, entry, head, METRIC).not_known).toEqual([
+      "intake pinch not given by the product's page",
+      "exhaust pinch not given by the product's page",
+    ]);
+    expect(differenceText(distance(head, entry).byFeature, head, entry, METRIC).not_known).toEqual([
+      "intake pinch not given by the product's page",
+      "exhaust pinch not given by the product's page",
     ]);
   });
 });
