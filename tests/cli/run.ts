@@ -11,9 +11,9 @@ import type { Io } from "../../src/io/io.ts";
 export const ROOT = new URL("../..", import.meta.url).pathname;
 export const PROGRAM = join(ROOT, "bin", "headsheet.js");
 
-/** The names in a folder, without what a run notes there for the next one. */
+/** The names in a folder, without what a run notes there for the next one, and the register. */
 export const namesIn = (folder: string): string[] =>
-  readdirSync(folder).filter((name) => name !== ".headsheet-made.json");
+  readdirSync(folder).filter((name) => name !== ".headsheet-made.json" && name !== "issued.csv");
 
 /** Copies the demo jobs, or one shop's, to a folder, without the register of sheets that were made in this clone. */
 export const copyJobs = (to: string, shop = ""): void =>

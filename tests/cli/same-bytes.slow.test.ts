@@ -1,10 +1,11 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { headsheet, namesIn, ROOT, scratch } from "./run.ts";
+import { copyJobs, headsheet, namesIn, scratch } from "./run.ts";
 
 const folder = scratch();
-const job = join(ROOT, "jobs", "alder-lane", "2026-014.yaml");
+copyJobs(join(folder, "jobs"));
+const job = join(folder, "jobs", "alder-lane", "2026-014.yaml");
 
 function bytes(name: string, env: Record<string, string>): Buffer {
   const out = join(folder, name);

@@ -1,5 +1,6 @@
-import { readdirSync, readFileSync, statSync } from "node:fs";
+import { readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
+import { namesIn } from "../cli/run.ts";
 import { jpeg, png } from "../project/pictures.ts";
 import { ROOT } from "../whole/demo.ts";
 
@@ -13,7 +14,7 @@ const template = readFileSync(join(ROOT, "templates", "handover.yaml"), "utf8");
 /** Files of a folder and its subfolders, by path under /shop. */
 function filesIn(folder: string, under = "/shop"): Files {
   return Object.fromEntries(
-    readdirSync(folder).flatMap((name): [string, string | Uint8Array][] => {
+    namesIn(folder).flatMap((name): [string, string | Uint8Array][] => {
       const path = join(folder, name);
       if (statSync(path).isDirectory()) return Object.entries(filesIn(path, `${under}/${name}`));
       const text = /\.(yaml|csv|tsv)$/.test(name);

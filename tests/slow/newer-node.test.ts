@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { headsheet, namesIn, ROOT, scratch } from "../cli/run.ts";
+import { copyJobs, headsheet, namesIn, ROOT, scratch } from "../cli/run.ts";
 
 const folder = scratch();
 
@@ -30,8 +30,10 @@ test.each(["22", "24"])(
     expect(spawnSync(node, ["--version"], { encoding: "utf8" }).stdout).toMatch(new RegExp(`^v${version}\\.`));
     const here = join(folder, `here-${version}`);
     const there = join(folder, `there-${version}`);
-    expect(headsheet(["make", "--out", here]).code).toBe(0);
-    expect(headsheet(["make", "--out", there], { node }).code).toBe(0);
+    const cwd = join(folder, `desk-${version}`);
+    copyJobs(join(cwd, "jobs"));
+    expect(headsheet(["make", "--out", here], { cwd }).code).toBe(0);
+    expect(headsheet(["make", "--out", there], { cwd, node }).code).toBe(0);
     const sheets = namesIn(here);
     expect(sheets.length).toBeGreaterThanOrEqual(10);
     expect(namesIn(there)).toEqual(sheets);

@@ -1,8 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { inProcess, scratch } from "../../cli/run.ts";
-import { demo } from "../../whole/demo.ts";
+import { copyJobs, inProcess, scratch } from "../../cli/run.ts";
 import { cardOf, demoCard, job, textOf } from "./card-of.ts";
 
 const folder = scratch();
@@ -32,7 +31,8 @@ describe("a card", () => {
   });
 
   test("writes one picture and prints its path", async () => {
-    const ran = await inProcess(["card", demo("alder-lane/2026-014.yaml"), "--out", "pictures"], folder);
+    copyJobs(join(folder, "jobs"));
+    const ran = await inProcess(["card", "jobs/alder-lane/2026-014.yaml", "--out", "pictures"], folder);
     expect(ran.code).toBe(0);
     expect(ran.out).toBe("pictures/2026-014_rev1_card_two-valve-alloy-four_2026-03-18.png\n");
     expect(readdirSync(join(folder, "pictures"))).toHaveLength(1);

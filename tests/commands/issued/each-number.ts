@@ -1,6 +1,6 @@
-import { cpSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { inProcess, ROOT } from "../../cli/run.ts";
+import { copyJobs, inProcess, ROOT } from "../../cli/run.ts";
 
 /** Three demo jobs with every kind of key between them; the second reads its runs from files, and the third holds back. */
 const JOBS = [
@@ -34,7 +34,7 @@ export async function changeNumbers(folder: string, each: number): Promise<Tried
   const silent: string[] = [];
   for (const [index, { job, readings }] of JOBS.entries()) {
     const cwd = join(folder, String(index));
-    cpSync(join(ROOT, "jobs"), join(cwd, "jobs"), { recursive: true, filter: (path) => !path.endsWith("issued.csv") });
+    copyJobs(join(cwd, "jobs"));
     const run = async () => {
       const sheets = await inProcess(["make", `jobs/${job}`, "--template", "handover,engine,attachment"], cwd);
       const card = await inProcess(["card", `jobs/${job}`], cwd);
