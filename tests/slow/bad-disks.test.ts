@@ -2,6 +2,7 @@ import { spawnSync } from "node:child_process";
 import { mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
+import { starterJob } from "../../src/job/starter/starter.ts";
 import { headsheet, namesIn, scratch } from "../cli/run.ts";
 
 const folder = scratch();
@@ -74,6 +75,29 @@ describe("a full disk", () => {
       // With room again, all is well.
       rmSync(join(cwd, "filler"));
       expect(headsheet(["make"], { cwd }).code).toBe(0);
+
+      // The register loses no line, gets no half one, and nothing is issued without one.
+      const register = () => readFileSync(join(cwd, "jobs/issued.csv"), "utf8");
+      const issue = (job: string) =>
+        writeFileSync(
+          join(cwd, "jobs", `${job}.yaml`),
+          starterJob({ number: job, issued: "2026-03-14" }).replace(/^draft: true.*\n/m, ""),
+        );
+      issue("a");
+      expect(headsheet(["make", "jobs/a.yaml"], { cwd }).code).toBe(0);
+      const lines = register();
+      issue("b");
+      fill(cwd, 0);
+      expect(headsheet(["make", "jobs/b.yaml"], { cwd }).code).toBe(2);
+      expect(register()).toMatch(new RegExp(`^${lines}(2026-03-14,b,.*\n)?$`));
+      rmSync(join(cwd, "filler"));
+      expect(headsheet(["make"], { cwd }).code).toBe(0);
+      expect(
+        register()
+          .trimEnd()
+          .split("\n")
+          .map((line) => line.split(",")[1]),
+      ).toEqual(["ticket", "a", "b"]);
     },
   );
 });
