@@ -93,7 +93,7 @@ function addCheck(program: Command, environment: Environment, done: Done): void 
     .addHelpText("before", "Example: headsheet check jobs/mine.yaml\n")
     .action(async (jobs: string[], options: CommonOptions) => {
       const { check } = await import("../commands/check.ts");
-      done(check(jobs, await parseOverrides(options), environment));
+      done(await check(jobs, await parseOverrides(options), environment));
     });
 }
 

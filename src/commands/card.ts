@@ -67,7 +67,7 @@ export async function renderCard(
   const sheet = build(
     largestHeight((height) => {
       const trial = build(height);
-      return trial !== undefined && layOutDocument(trial, drawable, resources).layout.diagnostics.length === 0;
+      return trial !== undefined && layOutDocument(trial, drawable, resources).diagnostics.length === 0;
     }),
   );
   if (!sheet) return { name, diagnostics: [NOTHING_FLOWED] };

@@ -1,36 +1,38 @@
 import { hasError } from "../diagnostics/build.ts";
+import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
 import { visibleText } from "../diagnostics/visible.ts";
-import { evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
+import { type Evaluation, evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
+import { templatesOf } from "../pipeline/file-name.ts";
 import { createLoadCache } from "../project/load-cache.ts";
 import type { Environment, ExitCode } from "./environment.ts";
 import { findJobs } from "./find-jobs.ts";
+import { checkIssue, issueOf } from "./issued/check-issue.ts";
+import { openRegisters } from "./issued/register.ts";
+import { createRenderer } from "./renderer.ts";
 import { countNoun, report } from "./report.ts";
 
-/** Reports every error and warning of the jobs; writes no file. */
-export function check(paths: readonly string[], options: Overrides, environment: Environment): ExitCode {
+/** Reports every error and warning of the jobs, those of their sheets included; writes no file. */
+export async function check(paths: readonly string[], options: Overrides, environment: Environment): Promise<ExitCode> {
   const jobs = findJobs(paths, environment);
   const cache = createLoadCache();
+  const renderer = createRenderer(environment);
   let refused = 0;
   let warnings = 0;
   for (const job of jobs) {
-    const { diagnostics, sources, shopFile, drawable } = evaluateJob(
-      job,
-      options,
-      environment.io,
-      environment.cwd,
-      cache,
-    );
+    const evaluation = evaluateJob(job, options, environment.io, environment.cwd, cache);
+    const { diagnostics, sources } = await checkSheets(evaluation, renderer, options, environment);
     const warningCount = diagnostics.filter(({ severity }) => severity === "warning").length;
     const errorCount = diagnostics.length - warningCount;
     warnings += warningCount;
-    if (hasError(diagnostics) || !drawable) refused++;
+    if (hasError(diagnostics)) refused++;
     const found =
       errorCount + warningCount === 0
         ? "nothing wrong"
         : [errorCount && countNoun(errorCount, "error"), warningCount && countNoun(warningCount, "warning")]
             .filter(Boolean)
             .join(", ");
-    environment.err(`${visibleText(`${job}: ${found} (${shopFile ? `shop: ${shopFile}` : "no shop.yaml"})`)}\n`);
+    const shop = evaluation.shopFile ? `shop: ${evaluation.shopFile}` : "no shop.yaml";
+    environment.err(`${visibleText(`${job}: ${found} (${shop})`)}\n`);
     report(diagnostics, sources, environment);
   }
   if (jobs.length > 1)
@@ -38,4 +40,28 @@ export function check(paths: readonly string[], options: Overrides, environment:
       `${countNoun(jobs.length, "job")} checked, ${refused} refused, ${countNoun(warnings, "warning")}\n`,
     );
   return refused > 0 ? 1 : 0;
+}
+
+/** The diagnostics of a job, of what was issued of it, and of each of its sheets, laid out but not painted; what concerns all sheets is reported once. */
+async function checkSheets(
+  { drawable, diagnostics, sources }: Evaluation,
+  renderer: ReturnType<typeof createRenderer>,
+  options: Overrides,
+  environment: Environment,
+): Promise<{ readonly diagnostics: readonly Diagnostic[]; readonly sources: Sources }> {
+  if (!drawable) return { diagnostics, sources };
+  const issue = issueOf(drawable);
+  const lines = openRegisters("", environment).read(issue.register) ?? new Map();
+  const { fault } = checkIssue(issue, lines, environment);
+  const known = fault ? [...diagnostics, fault] : diagnostics;
+  if (fault?.severity === "error") return { diagnostics: known, sources };
+  const { checkSheet, resources } = await renderer();
+  const found = new Map<string, Diagnostic>();
+  const texts = new Map(sources);
+  for (const template of templatesOf(drawable.project, options)) {
+    const sheet = await checkSheet(drawable, template, options, resources);
+    for (const one of sheet.diagnostics) found.set(JSON.stringify(one), one);
+    for (const [file, text] of sheet.sources) texts.set(file, text);
+  }
+  return { diagnostics: [...known, ...found.values()], sources: texts };
 }

@@ -3,9 +3,10 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { parseYaml } from "../parse/yaml/parse-yaml.ts";
 import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import { inheritStages } from "./inherit.ts";
+import { mergeMissingUnits } from "./missing-units.ts";
 import { type RunInJob, type RunTable, readInlineTables, runsOf } from "./readings/run-tables.ts";
 import { JOB_RULES } from "./rules/job-rules.ts";
-import { liftUnits } from "./rules/readings.ts";
+import { lifts } from "./rules/lifts.ts";
 import { portsOf } from "./rules/rule.ts";
 import { type Job, type JobBench, jobSchema } from "./schema/job.ts";
 import type { DeclaredUnits } from "./schema/quantities.ts";
@@ -43,8 +44,9 @@ export function readJob(file: string, text: string, shop: ShopOfJob = {}): ReadJ
   if (input) for (const rule of JOB_RULES) ruled.push(...rule(input));
   const runs = sound ? runsOf(sound, shop.bench) : [];
   const inline = readInlineTables(runs, document, units);
-  const unlikely = sound ? liftUnits(inherited, inline.tables) : [];
-  const diagnostics = sortDiagnostics([...read, ...refused, ...ruled, ...inline.diagnostics, ...unlikely]);
+  const unlikely = sound ? lifts(inherited, inline.tables) : [];
+  const found = sortDiagnostics([...read, ...refused, ...ruled, ...inline.diagnostics, ...unlikely]);
+  const diagnostics = mergeMissingUnits(found, units);
   const invalid = hasError(diagnostics);
   return {
     job: invalid ? undefined : value,

@@ -6,6 +6,7 @@ import type { ReadingsTable } from "../job/readings/readings-table.ts";
 import type { RunInJob } from "../job/readings/run-tables.ts";
 import type { JobBench, JobRun } from "../job/schema/job.ts";
 import { cubicMetresPerSecond } from "../units/quantity.ts";
+import { withUnit } from "../units/with-unit.ts";
 import { buildBench } from "./build-bench.ts";
 import type { Bench, FlowSet, Reading, Run, Side } from "./model.ts";
 
@@ -114,6 +115,7 @@ function buildReadings(table: ReadingsTable, side: Side, run: RunInJob, bench: B
   const ranges = run.bench.ranges ?? {};
   const digits = table.rows.flatMap((row) => row.readings[side]?.resolution ?? []);
   const finest = digits.length === 0 ? undefined : Math.min(...digits);
+  const unitOf = (name: string) => table.columns.find((column) => column.name === name)?.unit;
   for (const row of table.rows) {
     const cell = row.readings[side];
     if (!cell) continue;
@@ -130,6 +132,11 @@ function buildReadings(table: ReadingsTable, side: Side, run: RunInJob, bench: B
       range: rangeName(ranges, row.range[side]?.text),
       reason: cell.reason,
       at: cell.span,
+      typed: {
+        lift: withUnit(row.lift.text, "length", unitOf("lift")),
+        flow: withUnit(cell.text, bench.reads === "percent" ? "ratio" : "flow", unitOf(side)),
+        liftAt: row.lift.span,
+      },
     });
   }
   return readings;

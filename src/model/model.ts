@@ -222,6 +222,8 @@ export type Reading = {
   readonly range?: string;
   readonly reason?: string;
   readonly at?: Span;
+  /** For messages: the numbers as typed with their units, and where the lift stands. */
+  readonly typed?: { readonly lift: string; readonly flow: string; readonly liftAt: Span };
 };
 
 export type Bench = {

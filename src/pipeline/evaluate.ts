@@ -1,16 +1,19 @@
 import { hasError, sortDiagnostics } from "../diagnostics/build.ts";
 import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
 import { checkFigures, warningFigure } from "../figures/checks/check-figures.ts";
+import type { KeyPath, Source } from "../figures/checks/check-input.ts";
 import { computeFigures } from "../figures/compute-figures.ts";
 import type { Figures } from "../figures/figures.ts";
 import { readAllSweeps } from "../figures/sweep/read-all-sweeps.ts";
 import type { Io } from "../io/io.ts";
+import { valueAt } from "../job/validate/schema-errors.ts";
 import { buildModel } from "../model/build-model.ts";
 import type { DisplayUnits, Model } from "../model/model.ts";
 import type { LoadCache } from "../project/load-cache.ts";
 import { loadProject } from "../project/load-project.ts";
 import type { Project, ProjectLoad } from "../project/project.ts";
 import type { Pascals } from "../units/quantity.ts";
+import { withUnit } from "../units/with-unit.ts";
 
 /** Options of the command line that take precedence over the job's. */
 export type Overrides = {
@@ -47,7 +50,7 @@ export function evaluateProject({ project, diagnostics, ...read }: ProjectLoad, 
   const model = applyOverrides(built.model, overrides);
   const sweeps = readAllSweeps(model);
   const computed = computeFigures(model, sweeps);
-  const { errors, warnings } = checkFigures(model, computed, sweeps);
+  const { errors, warnings } = checkFigures(model, computed, sweeps, sourceOf(project));
   const all = sortDiagnostics([
     ...known,
     ...errors,
@@ -59,6 +62,19 @@ export function evaluateProject({ project, diagnostics, ...read }: ProjectLoad, 
   return hasError(all)
     ? { diagnostics: all, ...read }
     : { drawable: { project, model, figures }, diagnostics: all, ...read };
+}
+
+/** Where the keys of a job stand and what was typed there; a key of the shop's stands in its file. */
+function sourceOf({ located, shopLocated, units }: Project): Source {
+  const holder = (path: KeyPath) =>
+    [located, shopLocated].find((one) => one !== undefined && valueAt(one.value, path) !== undefined);
+  return {
+    placeOf: (path) => holder(path)?.span(path),
+    textOf: (path, kind) => {
+      const typed = valueAt(located.value, path);
+      return typeof typed === "string" ? withUnit(typed.trim(), kind, units[kind]) : undefined;
+    },
+  };
 }
 
 function applyOverrides(model: Model, { units, strict, testPressure, reportLifts }: Overrides): Model {

@@ -4,13 +4,12 @@ import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
 import { type Attachment, buildAttachments } from "../embed/embedded-files.ts";
 
 import type { Io } from "../io/io.ts";
-import type { MissingGlyph } from "../layout/missing-glyphs.ts";
+import type { Page } from "../layout/page.ts";
 import type { Model } from "../model/model.ts";
 import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import type { Fonts } from "../pdf/font/fonts.ts";
 import { paintPdf } from "../pdf/paint.ts";
-import { imageSizes } from "../pdf/pictures.ts";
-import { findCharacter } from "../project/find-character.ts";
+import { type ImageSize, imageSizes } from "../pdf/pictures.ts";
 import { findTemplate } from "../project/find-template.ts";
 import type { LoadCache } from "../project/load-cache.ts";
 import { paperOf } from "../project/load-project.ts";
@@ -26,6 +25,7 @@ import { sheetFileName } from "./file-name.ts";
 import { fitPhotos } from "./fit-photos.ts";
 import { layOut, sheetMetadata } from "./lay-out.ts";
 import { checkFileSize, checkPageCount } from "./limits.ts";
+import { locateMissingGlyphs } from "./locate-missing-glyphs.ts";
 import { placeFaults } from "./place-faults.ts";
 import { sheetMark } from "./sheet-mark.ts";
 
@@ -118,65 +118,80 @@ export async function renderSheet(
     : { ...rendered, name, diagnostics, sources };
 }
 
-/** Sheet content → drawings + pages, with the pictures on them. */
-export function layOutDocument(
-  sheet: Sheet,
-  { project, model }: Pick<NonNullable<Evaluation["drawable"]>, "project" | "model">,
+/** Figures → sheet content → drawings + pages: all that `renderSheet` finds wrong before it paints, in the same words. */
+export async function checkSheet(
+  drawable: NonNullable<Evaluation["drawable"]>,
+  template: string,
+  overrides: Overrides,
   resources: Resources,
-) {
-  const images = picturesOf(project, model);
-  const sizes = imageSizes(images);
-  return { images, sizes, layout: layOut(sheet, sizes, resources) };
+): Promise<Pick<RenderedSheet, "diagnostics" | "sources"> & { readonly pages?: readonly Page[] }> {
+  const { sheet, templateSource, diagnostics: known, sources } = sheetContent(drawable, template, overrides, resources);
+  if (!sheet) return { diagnostics: known, sources };
+  const { pages, sizes, diagnostics: found } = layOutDocument(sheet, drawable, resources, templateSource);
+  if (!pages) return { diagnostics: [...known, ...found], sources };
+  const photos = await fitPhotosOf(drawable.project, pages, sizes, async (bytes) => bytes);
+  const diagnostics = [...known, ...found, ...photos.diagnostics];
+  return { diagnostics, sources, ...(hasError(diagnostics) ? {} : { pages }) };
 }
+
+type Drawn = Pick<NonNullable<Evaluation["drawable"]>, "project" | "model">;
 
 /** Sheet content → drawings + pages → bytes; no bytes if the diagnostics contain an error. */
 export async function renderDocument(
   sheet: Sheet,
-  { project, model }: Pick<NonNullable<Evaluation["drawable"]>, "project" | "model">,
+  { project, model }: Drawn,
   resources: Resources,
   {
     attachments = [],
     templateSource,
   }: { readonly attachments?: readonly Attachment[]; readonly templateSource?: SourceDocument } = {},
 ): Promise<Omit<RenderedSheet, "name" | "sources">> {
-  const { images, sizes, layout } = layOutDocument(sheet, { project, model }, resources);
-  const known = [
-    ...(layout.missing ? locateMissingGlyphs(layout.missing, project, templateSource) : layout.diagnostics),
-    ...checkPageCount(layout.pages.length, sheet.template),
-  ];
-  const place = (faults: readonly Diagnostic[]) => placeFaults(faults, project, templateSource);
-  if (hasError(known)) return { diagnostics: place(known) };
-
-  const photos = await fitPhotos(layout.pages, sizes, project.images, resources.downscale, (name) => {
-    const index = project.job.photos?.findIndex(({ file }) => file === name) ?? 0;
-    return project.located.span(["photos", index, "file"]);
-  });
-  const pdf = await paintPdf(layout.pages, {
+  const laid = layOutDocument(sheet, { project, model }, resources, templateSource);
+  if (!laid.pages) return { diagnostics: laid.diagnostics };
+  const photos = await fitPhotosOf(project, laid.pages, laid.sizes, resources.downscale);
+  const pdf = await paintPdf(laid.pages, {
     fonts: resources.fonts,
-    images: new Map([...images, ...photos.fitted]),
+    images: new Map([...laid.images, ...photos.fitted]),
     attachments,
     meta: sheetMetadata(sheet, resources.version),
   });
-  const diagnostics = place([...known, ...photos.diagnostics, ...checkFileSize(pdf.length, sheet.template)]);
-  const pages = layout.pages.map(({ width, height }) => ({ width, height }));
+  const diagnostics = [
+    ...laid.diagnostics,
+    ...photos.diagnostics,
+    ...placeFaults(checkFileSize(pdf.length, sheet.template), project, templateSource),
+  ];
+  const pages = laid.pages.map(({ width, height }) => ({ width, height }));
   return { pdf, title: sheet.documentTitle, pages, diagnostics };
 }
 
-/** Locates each missing glyph in the source files (job, compared and sampled jobs, shop, template), once a place. */
-function locateMissingGlyphs(
-  missing: readonly MissingGlyph[],
+/** Sheet content → drawings + pages; no pages if the diagnostics contain an error. */
+export function layOutDocument(
+  sheet: Sheet,
+  { project, model }: Drawn,
+  resources: Resources,
+  templateSource?: SourceDocument,
+) {
+  const images = picturesOf(project, model);
+  const sizes = imageSizes(images);
+  const layout = layOut(sheet, sizes, resources);
+  const found = [
+    ...(layout.missing ? locateMissingGlyphs(layout.missing, project, templateSource) : layout.diagnostics),
+    ...checkPageCount(layout.pages.length, sheet.template),
+  ];
+  const diagnostics = placeFaults(found, project, templateSource);
+  return { images, sizes, diagnostics, ...(hasError(diagnostics) ? {} : { pages: layout.pages }) };
+}
+
+function fitPhotosOf(
   project: Project,
-  template?: SourceDocument,
-): readonly Diagnostic[] {
-  const others = [...project.compared, ...project.samples].map(({ from }) => from);
-  const documents = [project, ...others].flatMap((one) => [one.located, one.shopLocated]);
-  const sources = [...new Set([...documents, template])].filter((one) => one !== undefined);
-  const found = missing.flatMap(({ letter, text, about }): Diagnostic[] => {
-    const places = findCharacter(letter, text, sources);
-    return places.length > 0 ? places.map((at) => ({ ...about, at })) : [about];
+  pages: readonly Page[],
+  sizes: ReadonlyMap<string, ImageSize>,
+  downscale: Downscale,
+) {
+  return fitPhotos(pages, sizes, project.images, downscale, (name) => {
+    const index = project.job.photos?.findIndex(({ file }) => file === name) ?? 0;
+    return project.located.span(["photos", index, "file"]);
   });
-  const keyOf = ({ at, message }: Diagnostic) => (at ? `${at.file} ${at.start}` : message);
-  return [...new Map(found.map((one) => [keyOf(one), one])).values()];
 }
 
 /** Span of the template's name in the job, for the error about an unknown template. */

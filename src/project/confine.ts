@@ -1,5 +1,6 @@
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
+import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import type { Io } from "../io/io.ts";
 import { loadFile } from "./load-file.ts";
 
@@ -56,12 +57,13 @@ function confine({ typed, from, root, at, what }: TypedPath, io: Io): Confined {
     );
   if (!isInside(root, path)) return outside();
   const real = io.realPath(path);
-  if (real === undefined)
-    return refuse(
-      "project/file-missing",
-      `there is no ${what} \`${typed}\``,
-      `paths start at the folder of ${lastPart(from)}`,
-    );
+  if (real === undefined) {
+    const near = didYouMean(lastPart(path), io.listFolder(dirname(path)));
+    const hint = near
+      ? `did you mean \`${typed.slice(0, -lastPart(typed).length)}${near}\`?`
+      : `paths start at the folder of ${lastPart(from)}`;
+    return refuse("project/file-missing", `there is no ${what} \`${typed}\``, hint);
+  }
   if (!isInside(io.realPath(root) ?? root, real)) return outside();
   return { path, real };
 }

@@ -2,10 +2,12 @@ import { dirname, isAbsolute, relative } from "node:path";
 import { hasError, sortDiagnostics } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
+import { inheritStages } from "../job/inherit.ts";
 import type { LoadedJob } from "../job/loaded-job.ts";
 import { type ReadJob, readJob } from "../job/read-job.ts";
 import type { ReadShop } from "../job/read-shop.ts";
 import { type RunTable, readTableFile } from "../job/readings/run-tables.ts";
+import { lifts } from "../job/rules/lifts.ts";
 import { testPressureStated } from "../job/rules/readings.ts";
 import { isInside, readConfined } from "./confine.ts";
 import { checkCounts, checkTableLengths } from "./count-faults.ts";
@@ -70,6 +72,7 @@ export function loadJob(path: string, jobText: string, context: LoadContext): Jo
   const read = readJob(file, text, ofShop);
   const counted = read.located ? checkCounts(read.located) : [];
   const files = counted.length > 0 ? { tables: [], diagnostics: [] } : loadTableFiles(path, root, read, context);
+  const ofFiles = lifts(inheritStages(read.sound?.stages ?? []), files.tables);
   const pressure = read.located ? testPressureStated(read.runs, [...read.tables, ...files.tables], read.located) : [];
   const diagnostics = sortDiagnostics([
     ...(shop?.diagnostics ?? []),
@@ -77,6 +80,7 @@ export function loadJob(path: string, jobText: string, context: LoadContext): Jo
     ...counted,
     ...checkTableLengths([...read.tables, ...files.tables]),
     ...files.diagnostics,
+    ...ofFiles,
     ...pressure,
   ]);
   const { job, located, units, runs, tables } = read;

@@ -1,3 +1,4 @@
+import { editDistance } from "../diagnostics/did-you-mean.ts";
 import { acceptedUnits, findUnit, type Kind, nounOf } from "./table.ts";
 
 /** Why a quantity could not be parsed, as parts of a diagnostic. */
@@ -33,14 +34,36 @@ export type LeadingNumber = {
 const MIXED = /^([+-]?)(\d{1,6})[ -](\d{1,6})\/(\d{1,6})(?![\d.])/;
 const FRACTION = /^([+-]?)(\d{1,6})\/(\d{1,6})(?![\d.])/;
 const DECIMAL = /^[+-]?(?:\d+(?:\.(\d*))?|\.(\d+))/;
+/** A number in which an O stands for a 0, or an l for a 1. */
+const LETTERED = /^[\dOolI]+(?:\.[\dOolI]+)?(?=$| )/;
 /** Every dash but the ASCII hyphen-minus. */
 const ODD_MINUS = /^[\u2010-\u2015\u2212\ufe63\uff0d]\s*(?=[\d.])/;
+
+/** The parts into which an inch is divided on a rule. */
+const FRACTION_PARTS = [2, 4, 8, 16, 32, 64, 128];
+
+/** The part that a mistyped one most likely stands for: with its digits swapped, with one digit wrong, else the nearest in size. */
+function nearestPart(typed: string): number {
+  const size = Number(typed);
+  const distance = (part: number) => editDistance(typed, String(part)) + Math.abs(Math.log(part / size)) / 10;
+  return FRACTION_PARTS.reduce((best, part) => (distance(part) < distance(best) ? part : best));
+}
 
 function parseFraction(match: RegExpExecArray, text: string): LeadingNumber | ParseFailure {
   const parts = match.slice(2).map(Number);
   const [whole, above, below] = (parts.length === 3 ? parts : [0, ...parts]) as [number, number, number];
   if (!below)
     return parseFailure("units/fraction", `\`${match[0]}\` divides by zero`, "write the fraction as 11/32 in");
+  if (!FRACTION_PARTS.includes(below)) {
+    const meant = nearestPart(match.at(-1)!);
+    const rest = text.slice(match[0].length);
+    const whole = `${match[0].slice(0, -match.at(-1)!.length)}${meant}${rest}`;
+    return parseFailure(
+      "units/fraction",
+      `\`${match[0]}\` is not a fraction of an inch: no rule is divided into ${below} parts`,
+      `did you mean ${whole}? The lower number is ${FRACTION_PARTS.slice(0, -1).join(", ")} or ${FRACTION_PARTS.at(-1)}`,
+    );
+  }
   const size = whole + above / below;
   const value = match[1] === "-" ? -size : size;
   return {
@@ -101,6 +124,12 @@ function parseUncommonNumber(text: string, kind: Kind): LeadingNumber | ParseFai
   const mixed = MIXED.exec(typed) ?? FRACTION.exec(typed);
   if (mixed) return parseFraction(mixed, typed);
 
+  const lettered = LETTERED.exec(typed)?.[0];
+  if (lettered && /\d/.test(lettered) && /[OolI]/.test(lettered)) {
+    const digits = lettered.replace(/[Oo]/g, "0").replace(/[lI]/g, "1") + typed.slice(lettered.length);
+    const message = `\`${shorten(lettered)}\` has a letter among its digits`;
+    return parseFailure("units/not-a-number", message, `did you mean ${shorten(digits)}?`);
+  }
   const decimal = DECIMAL.exec(typed);
   const swapped = /^([A-Za-z%°]+) ?([\d.]+)$/.exec(typed);
   if (swapped && findUnit(kind, swapped[1]!)) {

@@ -152,6 +152,8 @@ describe.each(functions)("$name", ({ doc, name, parameters }) => {
 
 /** Functions that are their own definition: nothing to cite. */
 const DEFINITIONS = new Set([
+  "spotsOf",
+  "withoutPoint",
   "acceptedUnits",
   "benchKey",
   "computeBasis",
@@ -185,6 +187,7 @@ const DEFINITIONS = new Set([
 /** Functions that only call others in order: they have no equation or source of their own. */
 const ORCHESTRATION = new Set([
   "computeFigures",
+  "checkEachRule",
   "checkFigures",
   "stageFigures",
   "sideFigures",

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { checkFigures } from "../../src/figures/checks/check-figures.ts";
+import { checkEachRule } from "../../src/figures/checks/check-figures.ts";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Model, Reading, Side, Stage } from "../../src/model/model.ts";
 import { cubicMetresPerSecond, metres } from "../../src/units/quantity.ts";
@@ -56,7 +56,7 @@ function flawsIn(value: unknown, path = ""): string[] {
 function hold(model: Model): void {
   const figures = computeFigures(model);
   expect(flawsIn(figures)).toEqual([]);
-  const { errors, warnings } = checkFigures(model, figures);
+  const { errors, warnings } = checkEachRule(model, figures);
   for (const { severity } of warnings) expect(severity).toBe("warning");
   for (const { message, hint } of [...errors, ...warnings]) expect(`${message} ${hint}`).not.toMatch(/undefined|NaN/);
 }
@@ -100,7 +100,7 @@ describe("whatever a job leaves unsaid", () => {
       const figures = computeFigures(job);
       return [
         ...new Set(
-          checkFigures(job, figures).errors.map(({ code, message }) => `${code} ${message.match(/intake|exhaust/)}`),
+          checkEachRule(job, figures).errors.map(({ code, message }) => `${code} ${message.match(/intake|exhaust/)}`),
         ),
       ];
     };

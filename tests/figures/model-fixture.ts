@@ -10,6 +10,7 @@ import {
   ratio,
   squareMetres,
 } from "../../src/units/quantity.ts";
+import { show } from "../../src/units/show.ts";
 
 export const INCH = 0.0254;
 export const CFM = 0.0004719474432;
@@ -201,7 +202,14 @@ function runOf(sketch: Sketch, run: RunSketch, setBench: Bench): Run {
       if (cell === undefined) return [];
       const pressure = row[3] === undefined ? bench.testPressure : inchesOfWater(row[3]);
       const at = { file: "job.yaml", start: 100 * column + 1000 * k, end: 100 * column + 1000 * k + 5 };
-      return [{ lift: metres(row[0] * unit), pressure, at, ...parseCell(cell) }];
+      const lift = metres(row[0] * unit);
+      const parsed = parseCell(cell);
+      const typed = {
+        lift: show(lift, "length", sketch.lifts === "mm" ? "mm" : "in"),
+        flow: `${typeof cell === "number" ? cell.toFixed(1) : cell.replace(/[~?!]/g, "")}\u00a0cfm`,
+        liftAt: { file: "job.yaml", start: 1000 * k, end: 1000 * k + 5 },
+      };
+      return [{ lift, pressure, at, typed, ...parsed }];
     });
   };
   return {

@@ -1,18 +1,9 @@
 import type { PDFiumLibrary } from "@hyzyla/pdfium";
 import { hasError } from "../../src/diagnostics/build.ts";
 import { render } from "../../src/diagnostics/render.ts";
-import type { Page } from "../../src/layout/page.ts";
-import { imageSizes } from "../../src/pdf/pictures.ts";
-import { type Evaluation, evaluateJob, type Overrides } from "../../src/pipeline/evaluate.ts";
+import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { templatesOf } from "../../src/pipeline/file-name.ts";
-import { layOut } from "../../src/pipeline/lay-out.ts";
-import {
-  picturesOf,
-  type RenderedSheet,
-  type Resources,
-  renderSheet,
-  sheetContent,
-} from "../../src/pipeline/render-sheet.ts";
+import { checkSheet, renderSheet } from "../../src/pipeline/render-sheet.ts";
 import { check } from "../conformance/check.ts";
 import { shopWorld } from "../contract/made.ts";
 import { readBack, readWords } from "../pdf/read-back.ts";
@@ -77,7 +68,7 @@ export async function examine(
       for (const template of templatesOf(drawable.project, asked)) {
         const made =
           depth === "laid out"
-            ? laidOut(drawable, template, asked, { ...kit, io })
+            ? await checkSheet(drawable, template, asked, { ...kit, io })
             : await renderSheet(drawable, template, asked, { ...kit, io });
         faults.push(...said("messages", render(made.diagnostics, new Map([...sources, ...made.sources]))));
         if (!made.pages && !hasError(made.diagnostics)) faults.push("no sheet, and no reason");
@@ -99,20 +90,6 @@ export async function examine(
   const taken = process.memoryUsage.rss() - before;
   if (taken > LARGEST) faults.push(`took ${taken} bytes`);
   return { outcome, sheets, pdfs, milliseconds, faults };
-}
-
-/** Like `renderSheet`, but only as far as pages as data. */
-function laidOut(
-  drawable: NonNullable<Evaluation["drawable"]>,
-  template: string,
-  asked: Overrides,
-  own: Resources,
-): Pick<RenderedSheet, "diagnostics" | "sources"> & { readonly pages?: readonly Page[] } {
-  const { sheet, diagnostics, sources } = sheetContent(drawable, template, asked, own);
-  if (!sheet) return { diagnostics, sources };
-  const laid = layOut(sheet, imageSizes(picturesOf(drawable.project, drawable.model)), own);
-  const all = [...diagnostics, ...laid.diagnostics];
-  return { diagnostics: all, sources, ...(hasError(all) ? {} : { pages: laid.pages }) };
 }
 
 async function opened(pdf: Uint8Array, pdfium: PDFiumLibrary, said: Said, depth: Depth): Promise<readonly string[]> {

@@ -133,7 +133,7 @@ describe("what is refused", () => {
     ["a unit on a range", "lift intake range/mm\n1 2 3\n", [["job/readings-unit", "range/mm"]]],
     ["a short row", "lift intake exhaust\n0.1 40\n", [["job/readings-row", "0.1 40"]]],
     ["a long row", "lift intake\n0.1 40 33 2\n", [["job/readings-row", "33 2"]]],
-    ["not a number", "lift intake\n0.1 4O\n", [["units/unknown-unit", "4O"]]],
+    ["not a number", "lift intake\n0.1 4O\n", [["units/not-a-number", "4O"]]],
     ["a word", "lift intake\n0.1 wet\n", [["units/not-a-number", "wet"]]],
     ["a mark alone", "lift intake\n0.1 ?\n", [["units/not-a-number", "?"]]],
     [
@@ -191,11 +191,11 @@ describe("what is refused", () => {
         |       ^^^^^^^^^^^^^
         = hint: write - for a reading that was not taken
 
-      error[units/unknown-unit]: \`O.5\` is not a unit of a flow
+      error[units/not-a-number]: \`13O.5\` has a letter among its digits
        --> job.yaml:7:15
       7 |       0.400   13O.5     97.2
         |               ^^^^^
-        = hint: accepted units: cfm, m3/h, l/s or m3/s"
+        = hint: did you mean 130.5?"
     `);
   });
 });

@@ -328,9 +328,27 @@ const CASES: readonly Case[] = [
   {
     name: "millimetres under inches",
     code: "job/lift-unit",
-    severity: "warning",
     bad: [/0\.100 {3}40\.3 {5}33\.2\n {6}0\.200 {3}78\.0 {5}63\.0/, "2.5 40.3 33.2\n      5.0 78.0 63.0"],
     near: [/0\.200 {3}78\.0/, "0.800   78.0"],
+  },
+  {
+    name: "a chamber without its point",
+    code: "job/chamber-size",
+    severity: "warning",
+    bad: ["chambers: { 1: 43.0, 2: 43.4 }", "chambers: { 1: 430, 2: 43.4 }"],
+  },
+  {
+    name: "a test pressure in the wrong unit",
+    code: "job/test-pressure-size",
+    severity: "warning",
+    bad: ["test_pressure: 25\n", "test_pressure: 25 psi\n"],
+  },
+  { name: "no sheet", code: "job/empty", bad: ["sheet: [handover, attachment]", "sheet: []"] },
+  {
+    name: "a stage dated before the one above it",
+    code: "job/stage-order",
+    bad: ["date: 2026-03-02", "date: 2026-02-20"],
+    near: ["date: 2026-03-02", "date: 2026-02-21"],
   },
   {
     name: "a seat without its angle",
@@ -419,8 +437,8 @@ describe("every fault in one go", () => {
 
   test("a missing `units` is one slip, not one at every number", () => {
     const text = change(FULL_JOB, [/units: \{.*\n/, ""]);
-    const lengths = read(text).diagnostics.filter((each) => each.message === "a length needs a unit");
-    expect(lengths.filter((each) => !each.note?.includes("in this table"))).toHaveLength(1);
+    const bare = read(text).diagnostics.filter(({ code }) => code === "units/missing-unit");
+    expect(bare.map(({ message }) => message)).toEqual(["bare numbers have no unit here: `units` is not stated"]);
   });
 });
 

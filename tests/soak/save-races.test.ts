@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { scratch } from "../cli/run.ts";
-import { raceSaves } from "../io/save-races.ts";
+import { raceSaves } from "../slow/save-races.ts";
 
 const folder = scratch();
 

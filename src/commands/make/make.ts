@@ -14,6 +14,7 @@ import { displayPath, findJobs } from "../find-jobs.ts";
 import { checkIssue, enterIssue, frozenError, frozenNote, issueOf, type JobIssue } from "../issued/check-issue.ts";
 import { readSheet } from "../issued/issued-sheets.ts";
 import { openRegisters, type Registers } from "../issued/register.ts";
+import { createRenderer } from "../renderer.ts";
 import { countNoun, report, writeOutput } from "../report.ts";
 import {
   type IssueRecord,
@@ -164,13 +165,14 @@ async function renderJob(
   }
   const { renderSheet, resources } = await renderer();
   const sheets: RenderedSheet[] = [];
+  let refused = false;
   for (const template of templates) {
     const sheet = await renderSheet(drawable, template, options, { ...resources, io });
     warnings += report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), environment);
-    if (!sheet.pdf || hasError(sheet.diagnostics)) return undefined;
-    sheets.push({ template, name: sheet.name, pdf: sheet.pdf });
+    if (!sheet.pdf || hasError(sheet.diagnostics)) refused = true;
+    else sheets.push({ template, name: sheet.name, pdf: sheet.pdf });
   }
-  return { sheets, issue, sources, warnings, queries, temporary: fault !== undefined };
+  return refused ? undefined : { sheets, issue, sources, warnings, queries, temporary: fault !== undefined };
 }
 
 /** Leaves sheets that another version of the figures issued; undefined when one of them is missing. */
@@ -191,20 +193,6 @@ function leaveStanding(
   if (missing.length > 0) return undefined;
   for (const name of names) environment.out(`${displayPath(environment.cwd, join(folder, name))}\n`);
   return { standing: names.length };
-}
-
-/** Imports the renderer and opens its resources on first use. */
-function createRenderer(environment: Environment) {
-  const load = async () => {
-    const { renderSheet } = await import("../../pipeline/render-sheet.ts");
-    const { openResources } = await import("../open-resources.ts");
-    return { renderSheet, resources: openResources(environment) };
-  };
-  let loaded: ReturnType<typeof load> | undefined;
-  return () => {
-    loaded ??= load();
-    return loaded;
-  };
 }
 
 /** Writes a sheet; on a system error reports it and returns undefined, so that the other sheets are still written. */

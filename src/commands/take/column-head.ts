@@ -1,3 +1,4 @@
+import { columnOfWord } from "../../job/readings/column-words.ts";
 import type { ColumnName } from "../../job/readings/readings-head.ts";
 import { findUnit, type Kind } from "../../units/table.ts";
 
@@ -5,27 +6,15 @@ import { findUnit, type Kind } from "../../units/table.ts";
 export type HeadName = ColumnName | "flow" | "note";
 export type ColumnHead = { readonly name: HeadName; readonly unit?: string };
 
-const WORDS: Readonly<Record<string, readonly string[]>> = {
-  lift: ["lift", "lifts", "l"],
-  intake: ["intake", "intakes", "inlet", "inl", "int", "in", "i"],
-  exhaust: ["exhaust", "exhausts", "exh", "exhst", "ex", "outlet", "out", "e"],
-  pressure: ["pressure", "press", "depression", "p", "dp"],
-  range: ["range", "rng"],
-  note: ["note", "notes", "remark", "remarks", "comment", "comments", "reason"],
-  flow: ["flow", "flows", "reading", "readings", "q"],
-};
 /** Words in a head that add no meaning. */
 const FILLER_WORDS = new Set(["valve", "port", "side", "air", "test", "measured", "of", "the"]);
-
-const findMeaning = (word: string): string | undefined =>
-  Object.keys(WORDS).find((name) => WORDS[name]!.includes(word));
 
 /** Parses a column name without regard to case or filler words. */
 function parseColumnName(text: string): HeadName | undefined {
   const words = text.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
   const meant = new Set<string>();
   for (const word of words.filter((each) => !FILLER_WORDS.has(each))) {
-    const found = findMeaning(word);
+    const found = columnOfWord(word);
     if (found === undefined) return undefined;
     meant.add(found);
   }

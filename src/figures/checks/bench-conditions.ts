@@ -1,6 +1,6 @@
 import type { Bench } from "../../model/model.ts";
 import { exceeds } from "../math/limits.ts";
-import type { Finding, StageRule } from "./check-input.ts";
+import { type Finding, keyPlace, type StageRule } from "./check-input.ts";
 
 /** Deviation of a check plate above which a warning is given [1]. */
 export const CHECK_PLATE_WARNS = 0.01;
@@ -26,7 +26,7 @@ export function checkPlateError({ checkPlate }: Bench): number {
 const FIXTURE = 0.03;
 
 /** A bore fixture more than 3 % off the bore. @source common practice */
-export const fixtureOffBore: StageRule = ({ model, stage, format }) => {
+export const fixtureOffBore: StageRule = ({ model, stage, index, source, format }) => {
   const bore = model.engine?.bore ?? stage.layout?.bore;
   return benchesOf(stage).flatMap(({ boreFixture }): Finding[] => {
     if (bore === undefined || boreFixture === undefined) return [];
@@ -35,15 +35,16 @@ export const fixtureOffBore: StageRule = ({ model, stage, format }) => {
     return [
       {
         code: "figures/fixture-off-bore",
-        message: `${stage.name}: the bore fixture of ${format.length(boreFixture)} is ${format.percent(Math.abs(off))} ${off > 0 ? "over" : "under"} the bore of ${format.length(bore)}`,
-        hint: "a bore that is too large unshrouds the valves and flatters mid-lift; use a fixture of the engine's bore",
+        message: `the bore fixture of ${format.length(boreFixture)} is ${format.percent(Math.abs(off))} ${off > 0 ? "over" : "under"} the bore of ${format.length(bore)}`,
+        hint: "check both; one that is too large unshrouds the valves and flatters mid-lift: use a fixture of the engine's bore",
+        ...keyPlace(source, ["stages", index, "bench", "bore_fixture"], ["bench", "bore_fixture"], ["engine", "bore"]),
       },
     ];
   });
 };
 
 /** A check plate more than 1 % off; beyond 2 % no verdict is given. @source common practice */
-export const checkPlateOff: StageRule = ({ stage, format }) =>
+export const checkPlateOff: StageRule = ({ stage, index, source, format }) =>
   benchesOf(stage).flatMap((bench): Finding[] => {
     const error = checkPlateError(bench);
     if (!exceeds(error, CHECK_PLATE_WARNS)) return [];
@@ -51,8 +52,9 @@ export const checkPlateOff: StageRule = ({ stage, format }) =>
     return [
       {
         code: "figures/check-plate",
-        message: `${stage.name}: the check plate read ${format.percent(error)} off${withheld ? ", so no verdict is given" : ""}`,
+        message: `the check plate read ${format.percent(error)} off${withheld ? ", so no verdict is given" : ""}`,
         hint: "look for a leak or a wet or unlevel gauge, and flow the plate again",
+        ...keyPlace(source, ["stages", index, "bench", "check_plate"], ["bench", "check_plate"]),
       },
     ];
   });

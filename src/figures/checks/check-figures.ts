@@ -10,7 +10,9 @@ import {
   type Finding,
   formattersFor,
   type JobRule,
+  NO_SOURCE,
   type SideRule,
+  type Source,
   type StageRule,
   sideCheckInputs,
   stageCheckInputs,
@@ -21,10 +23,12 @@ import { lastingStep } from "./lasting-step.ts";
 import { belowLeakage, leakageShare } from "./leakage.ts";
 import { beyondReadings, equalNeighbours, zeroFlow } from "./lift-setting.ts";
 import { offTrend } from "./off-trend.ts";
+import { oneMessageEach } from "./one-message.ts";
 import { pastedTwice } from "./pasted-twice.ts";
 import { pinchShare, portVolumeShare, seatWidth, throatShare } from "./port-dimensions.ts";
 import { sweepsApart } from "./sweeps-apart.ts";
 import { unlikeConditions } from "./unlike-conditions.ts";
+import { liftTwice, wrongRow } from "./wrong-lifts.ts";
 
 const SIDE_RULES: readonly SideRule[] = [
   curtainCoefficient,
@@ -50,32 +54,51 @@ const STAGE_RULES: readonly StageRule[] = [
   springClearance,
   compressionRange,
 ];
-const JOB_RULES: readonly JobRule[] = [belowLeakage, pastedTwice, unlikeConditions];
+const JOB_RULES: readonly JobRule[] = [liftTwice, wrongRow, belowLeakage, pastedTwice, unlikeConditions];
 
 /**
  * Plausibility checks on the figures: errors for the physically impossible, warnings for the unlikely. Each names the
- * reading, with a likely cause as its hint. Duplicate findings are removed.
+ * reading, with a likely cause as its hint. One slip, one finding: see `oneMessageEach`.
  *
- *     every rule on every side, stage and job
+ *     every rule on every side, stage and job, one message for each slip
  *
  * @param model    the model from which the figures were computed
  * @param figures  the figures
  * @param sweeps   its sweeps, if already computed
+ * @param source   the files of the job, for places and texts of its keys
  * @returns        errors and warnings, readings first, in the order of the rules; both empty for a plausible job
  */
 export function checkFigures(
   model: Model,
   figures: Figures,
   sweeps: AllSweeps = readAllSweeps(model),
+  source: Source = NO_SOURCE,
 ): { errors: Diagnostic[]; warnings: Diagnostic[] } {
+  return partitionBySeverity(oneMessageEach(findingsOf(model, figures, sweeps, source)));
+}
+
+/**
+ * What every rule finds, also what follows from another finding and is not reported.
+ *
+ *     every rule on every side, stage and job
+ *
+ * @param model    the model from which the figures were computed
+ * @param figures  the figures
+ * @returns        errors and warnings, in the order of the rules
+ */
+export function checkEachRule(model: Model, figures: Figures): { errors: Diagnostic[]; warnings: Diagnostic[] } {
+  return partitionBySeverity(findingsOf(model, figures, readAllSweeps(model), NO_SOURCE));
+}
+
+function findingsOf(model: Model, figures: Figures, sweeps: AllSweeps, source: Source): readonly Finding[] {
   const format = formattersFor(model.units);
   const sides = sideCheckInputs(model, figures, sweeps, format);
-  const stages = stageCheckInputs(model, figures, format);
-  return partitionBySeverity([
+  const stages = stageCheckInputs(model, figures, format, source);
+  return [
     ...SIDE_RULES.flatMap((rule) => sides.flatMap(rule)),
     ...STAGE_RULES.flatMap((rule) => stages.flatMap(rule)),
     ...JOB_RULES.flatMap((rule) => rule({ model, figures, sweeps, sides, format })),
-  ]);
+  ];
 }
 
 function partitionBySeverity(findings: readonly Finding[]): { errors: Diagnostic[]; warnings: Diagnostic[] } {
@@ -86,7 +109,7 @@ function partitionBySeverity(findings: readonly Finding[]): { errors: Diagnostic
   };
 }
 
-function toDiagnostic(finding: Finding): Diagnostic {
+function toDiagnostic({ subject: _, proposes: __, cause: ___, ...finding }: Finding): Diagnostic {
   return { ...finding, severity: finding.severity ?? "warning" };
 }
 

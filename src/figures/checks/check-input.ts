@@ -9,9 +9,11 @@ import {
   type Stage,
 } from "../../model/model.ts";
 import { show } from "../../units/show.ts";
+import type { Kind } from "../../units/table.ts";
 import type { Figures, ReadingFigures, StageFigures } from "../figures.ts";
 import { valveDiameter } from "../geometry/port-geometry.ts";
 import { sameLift } from "../math/lifts.ts";
+import type { Point } from "../sweep/point.ts";
 import type { AllSweeps } from "../sweep/read-all-sweeps.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 /** Formatters of numbers in the sheet's units. */
@@ -50,6 +52,9 @@ export type StageCheckInput = {
   readonly before?: Stage;
   /** Whether the head goes out as this stage. */
   readonly delivered: boolean;
+  /** Its place in the list of stages. */
+  readonly index: number;
+  readonly source: Source;
   readonly format: Formatters;
 };
 
@@ -110,7 +115,12 @@ export const sideCheckInputs = (
   );
 
 /** Every stage with its figures and the one before. */
-export const stageCheckInputs = (model: Model, figures: Figures, format: Formatters): StageCheckInput[] => {
+export const stageCheckInputs = (
+  model: Model,
+  figures: Figures,
+  format: Formatters,
+  source: Source = NO_SOURCE,
+): StageCheckInput[] => {
   const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
   return model.stages.map((stage, k) => {
     const before = model.stages.slice(0, k).findLast((one) => one.repeats === undefined);
@@ -119,30 +129,84 @@ export const stageCheckInputs = (model: Model, figures: Figures, format: Formatt
       stage,
       figures: figures.stages[k]!,
       delivered: stage === delivered,
+      index: k,
+      source,
       format,
       ...(before === undefined ? {} : { before }),
     };
   });
 };
 
-/** The `at` of a finding: where the reading at a lift was typed. */
-export const readingPlace = ({ sweep }: SideCheckInput, lift: number): Pick<Finding, "at"> => {
-  const at = sweep.points.find((point) => sameLift(point.lift, lift))?.reading.at;
-  return at === undefined ? {} : { at };
+/** What a finding is about: a reading of a side at a lift, a side, or a stage. */
+export type Subject = {
+  readonly stage: string;
+  readonly side?: Side;
+  readonly set?: FlowSet;
+  readonly lift?: number;
 };
 
-/** Describes a reading in messages: stage, side, lift and flow. */
+/** The largest reading at a lift: of several the one that is over a limit, if any is. */
+export const readingAt = ({ sweep }: SideCheckInput, lift: number): Point | undefined => {
+  const here = sweep.points.filter((point) => sameLift(point.lift, lift));
+  return here.reduce<Point | undefined>((top, point) => (top && top.flow >= point.flow ? top : point), undefined);
+};
+
+/** Place and subject of a finding about the reading at a lift. */
+export const readingPlace = (
+  input: SideCheckInput,
+  lift: number,
+  point = readingAt(input, lift),
+): Pick<Finding, "at" | "subject"> => {
+  const at = point?.reading.at;
+  const { stage, side, set } = input;
+  return { subject: { stage: stage.name, side, set, lift }, ...(at === undefined ? {} : { at }) };
+};
+
+/** Describes a reading in messages: stage, side, lift and flow, as they were typed; `flow` is for one without its text. */
 export const readingName = (
-  { stage, side, format, set, leading }: SideCheckInput,
+  input: SideCheckInput,
   lift: number,
   flow: number,
-): string => `${stage.name}, ${leading ? "" : `${set.name}, `}${side} at ${format.lift(lift)}: ${format.flow(flow)}`;
+  point = readingAt(input, lift),
+): string => {
+  const { format } = input;
+  const typed = point?.reading.typed;
+  return `${sideName(input, point)} at ${typed?.lift ?? format.lift(lift)}: ${typed?.flow ?? format.flow(flow)}`;
+};
 
-/** The `at` of a finding: where the leading set of a flowed stage has a reading of a side at a lift. */
-export const leadingSetPlace = (stage: Stage, side: Side, lift: number): Pick<Finding, "at"> => {
+/** Stage, set and side, and the cylinder where several were flowed. */
+export const sideName = ({ stage, side, set, leading, sweep }: SideCheckInput, point?: Point): string =>
+  [
+    stage.name,
+    ...(leading ? [] : [set.name]),
+    side,
+    ...(point && sweep.ports.length > 1 ? [`cylinder ${point.port}`] : []),
+  ].join(", ");
+
+/** Place and subject of a finding: where the leading set of a flowed stage has a reading of a side at a lift. */
+export const leadingSetPlace = (stage: Stage, side: Side, lift: number): Pick<Finding, "at" | "subject"> => {
   const readings = stage.sets[0]!.runs.flatMap((run) => run.readings[side]);
   const at = readings.find((reading) => sameLift(reading.lift, lift))?.at;
-  return at === undefined ? {} : { at };
+  return { subject: { stage: stage.name, side, lift }, ...(at === undefined ? {} : { at }) };
+};
+
+/** Path of a key in the job file. */
+export type KeyPath = readonly (string | number)[];
+
+/** The files from which the model was made: where a key stands, and what was typed there, with its unit. */
+export type Source = {
+  readonly placeOf: (path: KeyPath) => Span | undefined;
+  readonly textOf: (path: KeyPath, kind: Kind) => string | undefined;
+};
+export const NO_SOURCE: Source = { placeOf: () => undefined, textOf: () => undefined };
+
+/** The `at` of a finding: where the first of these keys stands that is stated. */
+export const keyPlace = (source: Source, ...paths: readonly KeyPath[]): Pick<Finding, "at"> => {
+  for (const path of paths) {
+    const at = source.placeOf(path);
+    if (at) return { at };
+  }
+  return {};
 };
 
 /** Result of a rule: the fact with its reading, and the likely cause. */
@@ -153,6 +217,11 @@ export type Finding = {
   /** A likely cause, in workshop terms. */
   readonly hint: string;
   readonly at?: Span;
+  readonly subject?: Subject;
+  /** What several findings of one code have in common: only the first of them is reported. */
+  readonly cause?: string;
+  /** The hint names what was probably meant. */
+  readonly proposes?: true;
   /** Set by a rule that rejects the job; otherwise a warning. */
   readonly severity?: "error";
 };

@@ -17,8 +17,9 @@ export const exhaustShare: StageRule = ({ stage, figures, format }) => {
       {
         code: "figures/columns-swapped",
         message: `${stage.name}: the exhaust flows more than the intake at ${above} of ${shares.length} lifts, through the smaller valve`,
-        hint: "the two columns are probably swapped",
+        hint: "the two columns are probably swapped: swap their names in the table's head",
         ...leadingSetPlace(stage, "exhaust", shares[0]!.lift_m),
+        subject: { stage: stage.name },
       },
     ];
   }
@@ -31,6 +32,7 @@ export const exhaustShare: StageRule = ({ stage, figures, format }) => {
       message: `${stage.name} at ${format.lift(worst.lift_m)}: the exhaust flows ${format.ratio(worst.ratio)} of the intake, outside 0.50–1.10`,
       hint: "check both readings, their ranges and the fixture",
       ...leadingSetPlace(stage, "exhaust", worst.lift_m),
+      subject: { stage: stage.name, lift: worst.lift_m },
     },
   ];
 };

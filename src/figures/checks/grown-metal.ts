@@ -1,20 +1,28 @@
 import { type Port, SIDES, type Stage } from "../../model/model.ts";
 import { portVolume } from "../geometry/port-geometry.ts";
 import { exceeds } from "../math/limits.ts";
-import type { Finding, Formatters, StageRule } from "./check-input.ts";
+import { type Finding, type Formatters, keyPlace, type StageRule } from "./check-input.ts";
 
 /** Shrinkage that measuring alone explains: of a diameter, and of an area or a volume. */
 const DIAMETER = 0.005;
 const BULK = 0.01;
 
 /** A throat, pinch, port or chamber that became smaller: material is only removed unless filler or weld is stated. @source common practice */
-export const grownMetal: StageRule = ({ stage, before, format }) => {
+export const grownMetal: StageRule = ({ stage, before, index, source, format }) => {
   if (before === undefined || stage.repeats !== undefined) return [];
   const ports = SIDES.flatMap((side) => {
     const [was, is] = [before.ports[side], stage.ports[side]];
-    return was === undefined || is === undefined ? [] : portFindings(was, is, `${stage.name}, ${side}`, format);
+    if (was === undefined || is === undefined) return [];
+    return portFindings(was, is, `${stage.name}, ${side}`, format).map((finding) => ({
+      ...finding,
+      ...keyPlace(source, ["stages", index, side]),
+    }));
   });
-  return [...ports, ...chamberFindings(before, stage, format)];
+  const chambers = chamberFindings(before, stage, format).map((finding) => ({
+    ...finding,
+    ...keyPlace(source, ["stages", index, "chamber"], ["stages", index, "chambers"]),
+  }));
+  return [...ports, ...chambers];
 };
 
 function portFindings(was: Port, is: Port, name: string, format: Formatters): Finding[] {

@@ -68,13 +68,16 @@ export const beyondReadings: SideRule = ({ model, stage, side, sweep, leading, f
   const net = model.engine?.cams[side]?.netLift;
   const last = sweep.good[sweep.good.length - 1];
   if (!leading || net === undefined || last === undefined || !(net > last.lift + SAME_LIFT)) return [];
-  const at = sweep.points.findLast((point) => point.lift === last.lift)?.reading.at;
+  const at = sweep.points.findLast((point) => point.lift === last.lift)?.reading;
+  const lift = at?.typed?.lift ?? format.lift(last.lift);
   return [
     {
       code: "figures/beyond-readings",
-      message: `${stage.name}, ${side}: the cam lifts the valve ${format.lift(net)}, but the last reading is at ${format.lift(last.lift)}`,
+      message: `${stage.name}, ${side}: the cam lifts the valve ${format.lift(net)}, but the last reading is at ${lift}`,
       hint: "read up to the cam's lift; until then the last reading stands in beyond it",
-      ...(at === undefined ? {} : { at }),
+      subject: { stage: stage.name, side },
+      cause: `${side} ${lift}`,
+      ...(at?.at === undefined ? {} : { at: at.at }),
     },
   ];
 };

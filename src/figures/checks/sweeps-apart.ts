@@ -4,9 +4,10 @@ import { portKey } from "../sweep/point.ts";
 import { readSweep, type Sweep } from "../sweep/sweep.ts";
 import type { Finding, SideRule } from "./check-input.ts";
 
-const LIMIT = 0.025;
+/** Of two sweeps of one mount, and of two mounts. */
+const LIMIT = { sameMount: 0.025, remounted: 0.035 } as const;
 
-/** Two sweeps of one port in one set that differ by more than 2.5 % over their shared lifts. @source common practice */
+/** Two sweeps of one port in one set that differ by more than 2.5 % over their shared lifts; 3.5 % where the head was taken off between. @source common practice */
 export const sweepsApart: SideRule = ({ stage, side, set, sweep: whole, format }) => {
   const sweeps = set.runs.map((run, k) => ({ run, sweep: readSweep({ ...whole.source, run: k }, whole.reference) }));
   return sweeps.flatMap((one, k) =>
@@ -14,7 +15,8 @@ export const sweepsApart: SideRule = ({ stage, side, set, sweep: whole, format }
       if (portKey(one.run) !== portKey(other.run)) return [];
       const lifts = sharedLifts([one.sweep, other.sweep].map((sweep) => sweep.good.map((reading) => reading.lift)));
       const [first, second] = [totalFlow(one.sweep, lifts), totalFlow(other.sweep, lifts)];
-      if (!(first > 0) || !exceeds(Math.abs(second / first - 1), LIMIT)) return [];
+      const limit = one.run.mount === other.run.mount ? LIMIT.sameMount : LIMIT.remounted;
+      if (!(first > 0) || !exceeds(Math.abs(second / first - 1), limit)) return [];
       const at = other.sweep.points[0]?.reading.at;
       return [
         {

@@ -1,13 +1,21 @@
 import type { Finding, JobRule } from "./check-input.ts";
-/** Sets that are compared although their conditions differ. @source common practice */
-export const unlikeConditions: JobRule = ({ figures }) =>
-  figures.comparisons
-    .filter(({ differences }) => differences.length > 0)
-    .map(({ from, to, side, differences, not_compared }): Finding => {
-      const { code, are, hint } = WORDING[not_compared ?? "compared"];
-      const pair = `${from.label ?? from.stage} and ${to.label ?? to.stage}`;
-      return { code, message: `${side}: ${pair} are ${are}: ${differences.join(", ")}`, hint };
-    });
+/** Sets that are compared although their conditions differ, once for both sides. @source common practice */
+export const unlikeConditions: JobRule = ({ figures }) => {
+  const pairs = new Map<string, { sides: string[]; rest: string; code: Finding["code"]; hint: string }>();
+  for (const { from, to, side, differences, not_compared } of figures.comparisons) {
+    if (differences.length === 0) continue;
+    const { code, are, hint } = WORDING[not_compared ?? "compared"];
+    const rest = `${from.label ?? from.stage} and ${to.label ?? to.stage} are ${are}: ${differences.join(", ")}`;
+    const known = pairs.get(rest);
+    if (known) known.sides.push(side);
+    else pairs.set(rest, { sides: [side], rest, code, hint });
+  }
+  return [...pairs.values()].map(({ sides, rest, code, hint }) => ({
+    code,
+    message: `${[...new Set(sides)].join(" and ")}: ${rest}`,
+    hint,
+  }));
+};
 
 const WORDING = {
   compared: {

@@ -5,6 +5,7 @@ import type { CubicMetresPerSecond } from "../../units/quantity.ts";
 import type { PortSide } from "../inherit.ts";
 import type { JobBench } from "../schema/job.ts";
 import { SIDES } from "../schema/port.ts";
+import type { ReadingCell } from "./readings-row.ts";
 import type { ReadingsTable } from "./readings-table.ts";
 
 type Ranges = Readonly<
@@ -27,6 +28,19 @@ export function flowOfRange(
   return name !== undefined && Object.hasOwn(ranges, name) ? ranges[name]?.[side] : undefined;
 }
 
+/** Highest share of a range that a gauge shows [1]. */
+const FULL = 1.05;
+
+/** The error of a reading above the end of its range, unless it is struck out. */
+function overRange({ kind, value = 0, text, span }: ReadingCell): readonly Diagnostic[] {
+  if (kind === "struck out" || value <= FULL * (1 + 1e-9)) return [];
+  return [
+    error("job/range-over", `${/%/.test(text) ? text : `${text} %`} of a range is more than a gauge shows`, span, {
+      hint: "check the reading; above 105 % it was read on a larger range, or not at all: write -",
+    }),
+  ];
+}
+
 /** On a percent bench every reading names a range whose full flow the bench states. One error a range, and one for all that name none. */
 export function rangesKnown(bench: JobBench, table: ReadingsTable): readonly Diagnostic[] {
   if (bench.reads !== "percent") return [];
@@ -36,10 +50,12 @@ export function rangesKnown(bench: JobBench, table: ReadingsTable): readonly Dia
     SIDES.flatMap((side) => {
       const reading = row.readings[side];
       const range = row.range[side];
-      const key = range ? `${side} ${range.text}` : "";
-      if (reading?.value === undefined || flowOfRange(ranges, range?.text, side) !== undefined || reported.has(key))
-        return [];
-      reported.add(key);
+      // One column may name the range of both sides.
+      const key = range ? `${range.span.start} ${range.text}` : "";
+      if (reading?.value === undefined) return [];
+      if (flowOfRange(ranges, range?.text, side) !== undefined) return overRange(reading);
+      if (reported.has(key) || reported.has(`${side} ${range?.text}`)) return [];
+      reported.add(key).add(`${side} ${range?.text}`);
       const known = Object.keys(ranges);
       if (!range)
         return [
@@ -51,7 +67,11 @@ export function rangesKnown(bench: JobBench, table: ReadingsTable): readonly Dia
       const write = `write bench: { ranges: { "${range.text}": { intake: 96.0 cfm, exhaust: 98.2 cfm } } }`;
       return [
         error("job/range-unknown", `the bench has no ${side} flow for range \`${range.text}\``, range.span, {
-          hint: near ? `did you mean ${near}?` : write,
+          hint: near
+            ? `did you mean ${near}?`
+            : known.length > 0
+              ? `its ranges are ${known.join(", ")}; for another ${write}`
+              : write,
         }),
       ];
     }),

@@ -2,6 +2,7 @@ import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { acceptedUnits, findUnit, type Kind } from "../../units/table.ts";
+import { columnOfWord } from "./column-words.ts";
 
 export const COLUMNS = [
   "lift",
@@ -68,7 +69,7 @@ export function readHead(head: CellRow, options: ReadingsOptions) {
     const name = COLUMNS.find((one) => one === folded);
     const span = options.at(cell.start, cell.end);
     if (!name) {
-      const near = didYouMean(folded, COLUMNS);
+      const near = didYouMean(folded, COLUMNS) ?? COLUMNS.find((one) => one === columnOfWord(folded));
       const hint = near ? `did you mean ${near}?` : `columns are ${COLUMNS.join(", ")}`;
       fault("job/readings-column", `\`${typed.slice(0, 40)}\` is not a column of a readings table`, span, hint);
       continue;

@@ -4,6 +4,7 @@ import { parseQuantity, type Quantity } from "../../units/parse-quantity.ts";
 import type { Metres, Pascals } from "../../units/quantity.ts";
 import type { Kind } from "../../units/table.ts";
 import { type Column, type ColumnName, type ReadingsOptions, spanOf, trimmedEnd } from "./readings-head.ts";
+import { gluedCells, wrongLength } from "./row-length.ts";
 
 type ReadingKind = "good" | "doubtful" | "noisy" | "struck out" | "missing";
 
@@ -60,9 +61,11 @@ export function parseRow(
   { cells: typed, comment }: CellRow,
   columns: readonly Column[],
   options: ReadingsOptions,
+  usualDecimals: (column: number) => number | undefined = () => undefined,
 ): { readonly row?: ReadingsRow; readonly faults: readonly Diagnostic[] } {
   const cells = trimmedEnd(typed, columns.length);
-  if (cells.length !== columns.length) return { faults: [wrongLength(cells, columns, options)] };
+  if (cells.length !== columns.length)
+    return { faults: [gluedCells(cells, columns, options, usualDecimals) ?? wrongLength(cells, columns, options)] };
   const faults: Diagnostic[] = [];
   const input: RowInput = { cells, ...(comment && { comment }), columns, options, faults };
   const lift = parseLift(input);
@@ -102,7 +105,8 @@ function parseReading(side: "intake" | "exhaust", input: RowInput): ReadingCell 
   const [, struck = "", text = "", marks = ""] = /^(~?)(.*?)([?!]*)$/s.exec(cell.text) ?? [];
   if (marks.length > 1 || (struck && marks)) {
     const message = `\`${cell.text.slice(0, 40)}\` has more than one mark`;
-    return refuse(input, cell, "job/readings-mark", message, "one of ~118 struck out, 118? doubtful, 118! noisy");
+    const hint = `write one of ~${text} struck out, ${text}? doubtful, ${text}! noisy`;
+    return refuse(input, cell, "job/readings-mark", message, hint);
   }
   const read = parseNumber(input, column, input.options.reads === "percent" ? "ratio" : "flow", text);
   if (!read) return undefined;
@@ -169,15 +173,3 @@ function pairOf<T>(intake: T | undefined, exhaust: T | undefined): BothSides<T> 
 }
 
 const NEITHER = {};
-
-function wrongLength(cells: readonly Cell[], columns: readonly Column[], options: ReadingsOptions): Diagnostic {
-  const long = cells.length > columns.length;
-  const values = `${cells.length} ${cells.length === 1 ? "value" : "values"}`;
-  return {
-    severity: "error",
-    code: "job/readings-row",
-    message: `row \`${cells[0]!.text.slice(0, 40)}\` has ${values}, the head names ${columns.length} columns`,
-    at: spanOf(long ? cells.slice(columns.length) : cells, options),
-    hint: long ? "delete what is too much, or name its column in the head" : "write - for a reading that was not taken",
-  };
-}

@@ -1,5 +1,7 @@
 import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
+import { partAtCommas } from "./comma-parted.ts";
+import { fallingLift } from "./falling-lift.ts";
 import { type Column, type ReadingsOptions, readHead, spanOf } from "./readings-head.ts";
 import { parseRow, type ReadingsRow } from "./readings-row.ts";
 
@@ -30,8 +32,9 @@ export function readingsRows(text: string): readonly CellRow[] {
 
 /** Parses a readings table, from a literal block or from a file; `table` is there only without errors. */
 export function parseReadingsTable(cellRows: readonly CellRow[], options: ReadingsOptions): ReadReadings {
-  const filled = cellRows.filter((row) => row.cells.some((cell) => cell.text !== ""));
-  const [head, ...body] = filled;
+  const typed = cellRows.filter((row) => row.cells.some((cell) => cell.text !== ""));
+  const commas = partAtCommas(typed, options);
+  const [head, ...body] = commas.rows;
   const top = options.at(0, 0);
   const only = (code: Diagnostic["code"], message: string, at: Span, hint: string): ReadReadings => ({
     table: undefined,
@@ -45,7 +48,7 @@ export function parseReadingsTable(cellRows: readonly CellRow[], options: Readin
   }
 
   const { columns, faults } = readHead(head, options);
-  if (faults.length > 0) return { table: undefined, diagnostics: faults };
+  if (faults.length > 0) return { table: undefined, diagnostics: [...commas.faults, ...faults] };
   if (body.length === 0) {
     const at = spanOf(head.cells, options);
     return only(
@@ -55,13 +58,24 @@ export function parseReadingsTable(cellRows: readonly CellRow[], options: Readin
       "type one line for each lift",
     );
   }
-  const parsed = body.map((row) => parseRow(row, columns, options));
+  const decimals = usualDecimals(body, columns.length);
+  const parsed = body.map((row) => parseRow(row, columns, options, decimals));
   const rows = parsed.flatMap(({ row }) => row ?? []);
   const cellFaults = collapseRepeats(parsed.flatMap((one) => one.faults));
-  const sweeps = cellFaults.length === 0 ? markRepeats(rows) : { rows, faults: [] };
-  const diagnostics = [...cellFaults, ...sweeps.faults];
+  const sweeps = cellFaults.length + commas.faults.length === 0 ? markRepeats(rows) : { rows, faults: [] };
+  const diagnostics = [...commas.faults, ...cellFaults, ...sweeps.faults];
   return { table: diagnostics.length === 0 ? { columns, rows: sweeps.rows } : undefined, diagnostics };
 }
+
+/** Most frequent number of digits after the point in a column, over the rows of the right length. */
+const usualDecimals = (rows: readonly CellRow[], columns: number) => (column: number) => {
+  const counts = new Map<number, number>();
+  for (const { cells } of rows) {
+    const digits = cells.length === columns ? /\.(\d+)/.exec(cells[column]!.text)?.[1]?.length : undefined;
+    if (digits !== undefined) counts.set(digits, (counts.get(digits) ?? 0) + 1);
+  }
+  return [...counts].toSorted(([, a], [, b]) => b - a)[0]?.[0];
+};
 
 /** Reports a mistake repeated in every row, such as a decimal comma, once: at its first place, with the number of the others. */
 function collapseRepeats(faults: readonly Diagnostic[]): readonly Diagnostic[] {
@@ -87,19 +101,7 @@ function markRepeats(rows: readonly ReadingsRow[]): { rows: readonly ReadingsRow
   const falls = rows.findIndex(
     (row, index) => index > 0 && index < highest && row.lift.value < rows[index - 1]!.lift.value - SAME_LIFT,
   );
-  const row = rows[falls];
-  if (row) {
-    const before = rows[falls - 1]!.lift.text;
-    const fault: Diagnostic = {
-      severity: "error",
-      code: "job/readings-lift-order",
-      message: `lift \`${row.lift.text}\` is below \`${before}\` in the row above`,
-      at: row.lift.span,
-      note: "lifts may fall only after the table's highest lift, as a second sweep",
-      hint: "check both lifts",
-    };
-    return { rows, faults: [fault] };
-  }
+  if (falls >= 0) return { rows, faults: [fallingLift(rows, falls)] };
   const seen = new Set<number>();
   const marked = rows.map((one, index) => {
     const key = Math.round(one.lift.value / SAME_LIFT);

@@ -1,11 +1,14 @@
-import { error } from "../../diagnostics/build.ts";
+import { error, warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Path, SourceDocument } from "../../parse/yaml/source-document.ts";
+import type { Path, SourceDocument, YamlValue } from "../../parse/yaml/source-document.ts";
+import { withUnit } from "../../units/with-unit.ts";
 import { conditionsOf, haveEqualConditions } from "../conditions.ts";
 import { mergeBench } from "../merge-bench.ts";
 import { runsOf } from "../readings/run-tables.ts";
 import type { Job, JobBench } from "../schema/job.ts";
+import { valueAt } from "../validate/schema-errors.ts";
 import type { JobRule, ShopRule } from "./rule.ts";
+import { meantSize } from "./typed.ts";
 
 /** Every `bench` of a job with its place. */
 function benchPlaces(job: Job): readonly BenchPlace[] {
@@ -28,6 +31,18 @@ type BenchPlace = { readonly bench: JobBench; readonly path: Path };
 const LOWEST = 50_000;
 const HIGHEST = 110_000;
 
+/** What a barometer shows, by unit. */
+const BAROMETERS = { inHg: [25, 32], mmHg: [600, 800], mbar: [900, 1100], kPa: [90, 110] } as const;
+
+/** The typed number with the unit in which a barometer shows it. */
+function barometerHint(typed: YamlValue | undefined): string {
+  const number = typeof typed === "string" ? (/^[\d.]+/.exec(typed.trim())?.[0] ?? "") : "";
+  const unit = Object.entries(BAROMETERS).find(
+    ([, [low, high]]) => Number(number) >= low && Number(number) <= high,
+  )?.[0];
+  return unit ? `write ${number} ${unit}` : "write what the barometer shows with its unit, such as 29.80 inHg";
+}
+
 /** Limits of the air at a bench: a barometer's usual range [Pa], relative humidity up to saturation. */
 function checkAir(bench: JobBench | undefined, path: Path, located: SourceDocument): Diagnostic[] {
   const { pressure, humidity } = bench?.air ?? {};
@@ -36,7 +51,7 @@ function checkAir(bench: JobBench | undefined, path: Path, located: SourceDocume
     ...(pressure !== undefined && (pressure < LOWEST || pressure > HIGHEST)
       ? [
           error("job/air-pressure", "the air pressure is outside 50 to 110 kPa", at("pressure"), {
-            hint: "write what the barometer shows with its unit, such as 29.80 inHg",
+            hint: barometerHint(valueAt(located.value, [...path, "air", "pressure"])),
           }),
         ]
       : []),
@@ -52,6 +67,33 @@ export const air: JobRule = ({ job, located }) => {
   return faults;
 };
 export const airOfShop: ShopRule = ({ shop, located }) => checkAir(shop.bench, ["bench"], located);
+
+/** Test pressures at which heads are flowed, 1–100 inH2O: common practice 3–60. */
+const TEST_PRESSURE = [249.08891, 24_908.891] as const;
+
+/** A test pressure that no flow bench holds: typed in another unit, or without its point. */
+export const testPressureSize: JobRule = ({ job, located, units }) =>
+  benchPlaces(job).flatMap(({ bench, path }) => {
+    const { test_pressure: pressure } = bench;
+    const [low, high] = TEST_PRESSURE;
+    if (pressure === undefined || (pressure >= low && pressure <= high)) return [];
+    const at = [...path, "test_pressure"];
+    const typed = String(valueAt(located.value, at) ?? "").trim();
+    const digits = /^[\d.]+/.exec(typed)?.[0] ?? "";
+    const inWater = Number(digits) * low;
+    const meant = digits !== typed && inWater >= 3 * low && inWater <= high ? `${digits} inH2O` : undefined;
+    const hint = meant ? `did you mean ${meant}?` : meantSize(at, "pressure", [3 * low, 60 * low], { located, units });
+    return [
+      warning(
+        "job/test-pressure-size",
+        `a test pressure of ${withUnit(typed, "pressure", units.pressure)} is one that no flow bench holds`,
+        located.span(at),
+        {
+          hint: hint ?? "check it and its unit: 28 inH2O is 7 kPa",
+        },
+      ),
+    ];
+  });
 
 const needsAir = (bench: JobBench | undefined) => bench?.meter === "volumetric" || bench?.meter === "mass";
 

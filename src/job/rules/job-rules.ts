@@ -1,20 +1,15 @@
-import { air, airOfShop, meterNeedsAir, setsAlike } from "./bench.ts";
+import { air, airOfShop, meterNeedsAir, setsAlike, testPressureSize } from "./bench.ts";
 import { certificateWords, certificateWordsOfShop } from "./certificate-words.ts";
+import { chamberSize } from "./chambers.ts";
 import { cam, durationsWithUnknownCheckPlace, engineGeometry, springs } from "./engine.ts";
+import { valveUnderFixture } from "./fixture.ts";
 import { accent, heads, jobOrProduct, revisionReason } from "./identity.ts";
 import { oneOfTwo } from "./one-of-two.ts";
 import { corners, pinchShape } from "./port-sections.ts";
-import {
-  seatAngles,
-  seatsWithoutAngle,
-  stemUnderThroat,
-  throatUnderValve,
-  valveCount,
-  valveUnderFixture,
-} from "./port-sizes.ts";
+import { seatAngles, seatsWithoutAngle, stemUnderThroat, throatUnderValve, valveCount } from "./port-sizes.ts";
 import { literalTables, runHasReadings } from "./readings.ts";
 import type { JobRule, ShopRule } from "./rule.ts";
-import { cylinderKeys, datesInOrder, layoutCentres, repeatedStage, stageNames } from "./stages.ts";
+import { cylinderKeys, datesInOrder, layoutCentres, repeatedStage, stageNames, stagesInOrder } from "./stages.ts";
 
 /** The checks between the keys of a job. Each rule raises its own messages. */
 export const JOB_RULES: readonly JobRule[] = [
@@ -23,6 +18,7 @@ export const JOB_RULES: readonly JobRule[] = [
   revisionReason,
   datesInOrder,
   stageNames,
+  stagesInOrder,
   repeatedStage,
   literalTables,
   oneOfTwo,
@@ -32,6 +28,7 @@ export const JOB_RULES: readonly JobRule[] = [
   throatUnderValve,
   stemUnderThroat,
   valveUnderFixture,
+  chamberSize,
   pinchShape,
   corners,
   cylinderKeys,
@@ -42,6 +39,7 @@ export const JOB_RULES: readonly JobRule[] = [
   engineGeometry,
   springs,
   air,
+  testPressureSize,
   meterNeedsAir,
   setsAlike,
   certificateWords,

@@ -2,6 +2,7 @@ import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Path } from "../../parse/yaml/source-document.ts";
 import { ofEachPort, showLength } from "./rule.ts";
+import { typedSize } from "./typed.ts";
 
 /** A pinch is a width and a height, or an area. */
 export const pinchShape = ofEachPort(({ path, own, facts }, input) => {
@@ -37,7 +38,7 @@ export const corners = ofEachPort(({ path, own, facts }, input) => {
     if (typeof width !== "number" || typeof height !== "number" || typeof corner !== "number") return;
     const most = Math.min(width, height) / 2;
     if (corner <= most * (1 + 1e-9)) return;
-    const message = `a corner of ${showLength(corner, input.units)} is more than half the shorter side`;
+    const message = `a corner of ${typedSize([...path, ...place], corner, "length", input)} is more than half the shorter side`;
     const hint = `corner is a radius: at most ${showLength(most, input.units)} here`;
     faults.push(error("job/corner", message, input.located.span([...path, ...place]), { hint }));
   };

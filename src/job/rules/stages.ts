@@ -20,6 +20,47 @@ export const datesInOrder: JobRule = ({ job, located }) => {
   );
 };
 
+/** Names of a stage before any work. */
+const BASELINE =
+  /^(?:as received|as found|as it came(?: in)?|received|stock|standard|baseline|before|before work|original|untouched)$/i;
+
+/** Stages stand oldest first: none is dated before one above it, and the head before the work stands below no other. */
+export const stagesInOrder: JobRule = ({ job, located }) => {
+  const stages = job.stages ?? [];
+  return stages.flatMap((stage, index) => {
+    const above = stages.slice(0, index);
+    const later = above.find(({ date }) => date !== undefined && stage.date !== undefined && date > stage.date);
+    if (later)
+      return [
+        error(
+          "job/stage-order",
+          `\`${stage.name}\` is dated before \`${later.name}\` above it`,
+          located.span(["stages", index, "date"]),
+          {
+            note: "stages stand oldest first, and each is compared with the one above",
+            hint: `check both dates, or move \`${stage.name}\` above \`${later.name}\``,
+          },
+        ),
+      ];
+    const first = above[0];
+    if (!first || stage.repeats !== undefined || !BASELINE.test(stage.name.trim())) return [];
+    if (above.some(({ name }) => BASELINE.test(name.trim()))) return [];
+    // A date says more than a name.
+    if (stage.date !== undefined && above.every(({ date }) => date !== undefined)) return [];
+    return [
+      error(
+        "job/stage-order",
+        `\`${stage.name}\` stands below \`${first.name}\`, as if it came after`,
+        located.span(["stages", index, "name"]),
+        {
+          note: "stages stand oldest first, and each is compared with the one above",
+          hint: `move it above \`${first.name}\`; the same state measured again says \`repeats:\``,
+        },
+      ),
+    ];
+  });
+};
+
 /** Stages are referred to by name, so names are unique. */
 export const stageNames: JobRule = ({ job, located }) => {
   const seen = new Set<string>();

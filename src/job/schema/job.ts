@@ -4,7 +4,7 @@ import { benchSchema } from "./bench.ts";
 import { engineSchema } from "./engine.ts";
 import { key, keys, requiredKey } from "./keys.ts";
 import { customerSchema, headSchema, headsSchema, productSchema } from "./people.ts";
-import { count, date, flag, list, record, text, texts, word } from "./plain.ts";
+import { count, date, flag, list, record, someTexts, text, texts, word } from "./plain.ts";
 import { quantity as q } from "./quantities.ts";
 import { reportSchema } from "./report.ts";
 import { STAGE, stageSchema } from "./stage.ts";
@@ -16,7 +16,7 @@ const buildSchema = () =>
     product: key(false, productSchema(), { part: "QH-100", name: "Wedge six" }),
     issued: requiredKey(true, date("The date on the sheet and in the PDF; the clock is never read for it")),
     received: key(true, date("When the head came in")),
-    sheet: key(false, texts(SHEET), ["handover", "attachment"]),
+    sheet: key(false, someTexts(SHEET), ["handover", "attachment"]),
     revision: key(true, count("Above 1 also `replaces` and `because`")),
     replaces: key(true, text("What this sheet replaces"), "revision 1 of 2026-03-10"),
     because: key(true, text("Why it was corrected"), "exhaust of cylinder 3 typed twice"),

@@ -19,9 +19,13 @@ export const text = (description: string, ...examples: string[]) =>
     .meta({ description, form: { text: true } });
 
 /** A list of texts; a single text is a list of one. */
-export const texts = (description: string) =>
+export const texts = (description: string) => textsOf(description, z.array(anyWord));
+/** A list of texts, at least one. */
+export const someTexts = (description: string) => textsOf(description, z.array(anyWord).min(1));
+
+const textsOf = (description: string, several: z.ZodArray<typeof anyWord>) =>
   z
-    .union([anyWord, z.array(anyWord)])
+    .union([anyWord, several])
     .transform((value): readonly string[] => (Array.isArray(value) ? value.map(String) : [String(value)]))
     .meta({ description, form: { text: true } });
 
@@ -34,11 +38,17 @@ export const count = (description: string) =>
       context.addIssue({
         code: "custom",
         message: `\`${typed}\` is not a whole number of 1 or more`,
-        params: { code: "job/count" } satisfies FaultParams,
+        params: { code: "job/count", hint: countHint(typed) } satisfies FaultParams,
       });
       return z.NEVER;
     })
     .meta({ description, form: { number: true } });
+
+const NUMERALS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+const countHint = (typed: string) => {
+  const number = NUMERALS.indexOf(typed.toLowerCase()) + 1;
+  return number > 0 ? `write ${number}` : "write a whole number, such as 4";
+};
 
 /** A plain number. */
 export const plainNumber = (description: string, ...examples: number[]) =>
@@ -83,12 +93,27 @@ export const date = (description: string) =>
 /** What is wrong with a date, or nothing. Year first: then nobody takes the month for the day. */
 function dateFault(typed: string): { readonly message: string; readonly params: FaultParams } | undefined {
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(typed.trim());
-  const hint = "write year, month and day, such as 2026-03-18";
+  const meant = rearrangedDate(typed.trim());
+  const hint = !match && meant ? `did you mean ${meant}?` : "write year, month and day, such as 2026-03-18";
   if (!match) return { message: `\`${typed}\` is not a date`, params: { code: "job/date", hint } };
   const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
   const parsed = new Date(Date.UTC(year, month - 1, day));
   const exists = year >= 1000 && parsed.getUTCMonth() === month - 1 && parsed.getUTCDate() === day;
   return exists ? undefined : { message: `the day \`${typed}\` does not exist`, params: { code: "job/date", hint } };
+}
+
+/** A date in another order or without its zeros, year first; undefined where the day could be the month. */
+function rearrangedDate(typed: string): string | undefined {
+  const parts = /^(\d{1,4})([-./ ])(\d{1,2})\2(\d{1,4})$/.exec(typed);
+  if (!parts) return undefined;
+  const [first, separator, middle, last] = [parts[1]!, parts[2], parts[3]!, parts[4]!];
+  const padded = (year: string, month: string, day: string) =>
+    Number(month) <= 12 ? [year, month.padStart(2, "0"), day.padStart(2, "0")].join("-") : undefined;
+  if (first.length === 4 && last.length <= 2) return padded(first, middle, last);
+  if (last.length !== 4 || first.length > 2) return undefined;
+  // With points between, the day stands first; else only a number above 12 shows which is the day.
+  if (separator === "." || Number(first) > 12) return padded(last, middle, first);
+  return Number(middle) > 12 ? padded(last, first, middle) : undefined;
 }
 
 /** A list of values of one kind. */

@@ -106,11 +106,17 @@ export function readQuantity<K extends Kind>(
   const parsed = kind === "ratio" ? parsePercentage(typed) : parseQuantity(typed, kind, bare);
   if (!parsed.ok) return parsed;
   const size = typeof parsed.value === "number" ? parsed.value : parsed.value.value;
-  const hint = "leave the key out where nothing was measured";
-  const refuse = (code: FaultParams["code"], message: string): RefusedQuantity => ({ ok: false, code, message, hint });
+  const left = "leave the key out where nothing was measured";
+  const refuse = (code: FaultParams["code"], message: string, hint = left): RefusedQuantity => ({
+    ok: false,
+    code,
+    message,
+    hint,
+  });
   if (!(Math.abs(size) < (MOST[kind] ?? Number.POSITIVE_INFINITY)))
     return refuse("job/out-of-range", `\`${typed}\` is out of range`);
-  if (sign !== "any" && size < 0) return refuse("job/negative", `\`${typed}\` is below zero`);
+  if (sign !== "any" && size < 0)
+    return refuse("job/negative", `\`${typed}\` is below zero`, `write ${typed.replace(/^-\s*/, "")}`);
   if (sign === "positive" && size === 0) return refuse("job/zero", `\`${typed}\` is zero`);
   return { ok: true, value: parsed.value as ValueOf[K], resolution: parsed.resolution };
 }

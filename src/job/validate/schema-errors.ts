@@ -4,6 +4,7 @@ import type { Path, YamlValue } from "../../parse/yaml/source-document.ts";
 import { inlineYaml, type YamlData } from "../../parse/yaml/stringify-yaml.ts";
 import type { FaultParams } from "../schema/plain.ts";
 import type { DeclaredUnits } from "../schema/quantities.ts";
+import { exampleHint, textWithColon } from "./example-hint.ts";
 
 type Issue = z.core.$ZodIssue;
 
@@ -79,7 +80,7 @@ function errorsOfIssue(issue: Issue, path: Path, root: YamlValue, exampleAt: Exa
           : notOneOf(path, value, issue.values.map(String), []),
       ];
     case "too_small":
-      return [{ kind: "value", path, message: `${describePath(path)} is empty`, code: "job/empty" }];
+      return [emptyList(path, value, exampleAt)];
     default:
       return [{ kind: "value", path, message: `${describePath(path)} does not fit`, code: "job/value" }];
   }
@@ -119,6 +120,12 @@ export function missing(path: Path): SchemaError {
   return { kind: "missing", path, message: `missing \`${key}\``, code: "job/missing", hint };
 }
 
+function emptyList(path: Path, value: YamlValue | undefined, exampleAt: ExampleAt): SchemaError {
+  const example = exampleHint(path, ["a list"], value ?? "", exampleAt(path));
+  const hint = example && `${example}; or leave the key out`;
+  return { kind: "value", path, message: `${describePath(path)} is empty`, code: "job/empty", hint };
+}
+
 const SHAPES: Readonly<Record<string, string>> = {
   string: "a single value",
   number: "a single value",
@@ -139,6 +146,11 @@ const shapeNames = (expected: readonly string[]): string[] => [
 
 function wrongShape(path: Path, expected: readonly string[], value: YamlValue, exampleAt: ExampleAt): SchemaError {
   const shapes = shapeNames(expected);
+  const text = textWithColon(value);
+  if (text !== undefined && shapes.includes("a single value") && typeof path.at(-1) === "number") {
+    const message = `the colon in this text makes a key of \`${text.split(":")[0]}\``;
+    return { kind: "value", path, message, code: "job/shape", hint: `write ${inlineYaml(text)}` };
+  }
   const dash = shapes.includes("a list") && shapes.length === 1 ? "begin each entry with a dash" : undefined;
   const example = exampleHint(path, shapes, value, exampleAt(path));
   const hint = dash && example ? `${dash}, or ${example}` : (example ?? dash);
@@ -151,28 +163,13 @@ function wrongShape(path: Path, expected: readonly string[], value: YamlValue, e
   };
 }
 
-/** A hint with the key's example, into which the typed word goes where it most likely belongs. */
-function exampleHint(path: Path, shapes: readonly string[], value: YamlValue, example?: YamlData): string | undefined {
-  const key = path.at(-1);
-  if (typeof key !== "string" || example === undefined) return undefined;
-  const fits = Array.isArray(example) ? "a list" : typeof example === "object" ? "a map of keys" : "a single value";
-  // A table does not fit on one line.
-  if (!shapes.includes(fits) || JSON.stringify(example).includes("\\n")) return undefined;
-  return `write ${key}: ${inlineYaml(insertTyped(example, value))}`;
-}
-
-/** The example with the typed word as its `name`; unchanged where the word does not fit there. */
-function insertTyped(example: YamlData, value: YamlValue): YamlData {
-  const isWord = (one: unknown) => typeof one === "string" && /^\p{L}/u.test(one) && one.length <= 40;
-  if (!isWord(value) || typeof example !== "object" || Array.isArray(example)) return example;
-  const [first] = Object.entries(example);
-  return first && isWord(first[1]) && first[0] === "name" ? { [first[0]]: value as string } : example;
-}
+/** Other words for yes and no. */
+const ANSWERS: Readonly<Record<string, string>> = { true: "yes", on: "yes", y: "yes", false: "no", off: "no", n: "no" };
 
 /** The error of a word outside a closed list; `others` are the shapes allowed beside it. */
 function notOneOf(path: Path, typed: string, words: readonly string[], others: readonly string[]): SchemaError {
   const shapes = shapeNames(others.filter((shape) => shape === "object" || shape === "array"));
-  const near = didYouMean(typed, words);
+  const near = didYouMean(typed, words) ?? words.find((one) => one === ANSWERS[typed.toLowerCase()]);
   const quoted = words.map((one) => `\`${one}\``).join(" or ");
   return {
     kind: "value",

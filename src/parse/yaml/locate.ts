@@ -1,7 +1,9 @@
 import { type Document, isMap, isScalar, isSeq, type Node, type Pair, type Scalar } from "yaml";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { type Lines, placeOf as placeInText, splitLines } from "../../diagnostics/line-counter.ts";
+import { isDecimalComma, joinDecimal, joinDecimals, warnOfSentences } from "./commas.ts";
 import { documentOf, firstLine, type Key, type Place, type Range } from "./places.ts";
+import { quoted } from "./quoted.ts";
 import type { SourceDocument, YamlValue } from "./source-document.ts";
 
 /** The text being located, and the errors found so far. */
@@ -52,7 +54,7 @@ function rangeOf(node: Node, text: string): Range {
 function placeOf(node: Node | null, fallback: Range, key: Key | undefined, context: Context): Place {
   const range = node ? rangeOf(node, context.text) : fallback;
   if (isMap(node)) return mapOf(node.items as Pair[], range, key, context);
-  if (isSeq(node)) return listOf(node.items as Node[], range, key, context);
+  if (isSeq(node)) return listOf(node.items as Node[], range, key, context, node.flow === true);
   const typed = isScalar(node) ? textOf(node) : "";
   const empty = typed.trim() === "";
   const { start, end } = empty && range.end === range.start ? fallback : range;
@@ -61,10 +63,18 @@ function placeOf(node: Node | null, fallback: Range, key: Key | undefined, conte
 }
 
 /** Drops items with nothing typed after their dash, so that places and values have the same indices. */
-function listOf(nodes: readonly Node[], range: Range, key: Key | undefined, context: Context): Place {
-  const items = nodes
+function listOf(
+  nodes: readonly Node[],
+  range: Range,
+  key: Key | undefined,
+  context: Context,
+  inBrackets: boolean,
+): Place {
+  const typed = nodes
     .map((item) => placeOf(item, range, undefined, context))
     .filter((item) => item.value !== undefined);
+  const items = inBrackets ? joinDecimals(typed, context) : typed;
+  if (inBrackets) warnOfSentences(items, context);
   const value = items.map((item) => item.value as YamlValue);
   return { start: range.start, end: range.end, key, style: undefined, value, children: items };
 }
@@ -75,16 +85,25 @@ function mapOf(pairs: readonly Pair[], range: Range, key: Key | undefined, conte
   let last = "";
   for (const pair of pairs) {
     const own = keyOf(pair, range, context);
-    if (!own || isDuplicate(own, children.get(own.name), context)) continue;
+    if (!own) continue;
+    const before = pair.value === null ? children.get(last) : undefined;
+    if (before && isDecimalComma(before, own.name)) {
+      const joined = joinDecimal(before, own, own.name, context);
+      children.set(last, joined);
+      value[last] = joined.value as YamlValue;
+      continue;
+    }
+    if (isDuplicate(own, children.get(own.name), context)) continue;
     if (pair.value === null) {
-      const before = children.get(last);
       if (before && continues(before, own.name)) {
         const joined = joinAtComma(before, own.end, context.text);
         children.set(last, joined);
         value[last] = joined.value as YamlValue;
         continue;
       }
-      reportMissingColon(own, context);
+      reportMissingColon(own, before, context);
+      // Without the key no further error is made from its absence.
+      if (before) continue;
     }
     const child = placeOf(pair.value as Node | null, own, own, context);
     children.set(own.name, child);
@@ -123,10 +142,17 @@ function isDuplicate(own: Key, earlier: Place | undefined, context: Context): bo
   return true;
 }
 
-/** Reports keys without a value in brackets, such as `{ valve:1.7 }` and `{ valve 1.7 }`. */
-function reportMissingColon(own: Key, context: Context): void {
+/** Reports keys without a value in brackets, such as `{ valve:1.7 }` and `{ valve 1.7 }`, and texts with a comma. */
+function reportMissingColon(own: Key, before: Place | undefined, context: Context): void {
   const { name } = own;
   const parts = /^([A-Za-z_]\w*)(?:\s*:\s*|\s+)(\S.*)$/.exec(name);
+  if (!parts && before?.style === "PLAIN") {
+    const whole = { start: before.start, end: own.end };
+    const text = context.text.slice(whole.start, whole.end).replace(/\s+/g, " ");
+    const message = `the comma parts this text, and \`${name}\` is taken for a key`;
+    reportError(context, "source/no-colon", message, whole, `write ${quoted(text)}`);
+    return;
+  }
   const hint = `${parts ? `write ${parts[1]}: ${parts[2]}` : "write it as key: value"}; put a text that has a comma in quotes`;
   reportError(context, "source/no-colon", `\`${name}\` has no value: a colon and a blank are missing`, own, hint);
 }

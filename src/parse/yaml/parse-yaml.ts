@@ -3,10 +3,12 @@ import { sortDiagnostics } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { escapedInvisibleCharacters, invisibleCharacters } from "../invisible-characters.ts";
 import { textFaults } from "../limits.ts";
+import { straightenQuotes } from "./curly-quotes.ts";
 import { droppedText } from "./dropped-text.ts";
 import { locate } from "./locate.ts";
 import { removeMisindentedTables } from "./misindented-tables.ts";
 import { refusedFeatures } from "./refused-features.ts";
+import { repairLine } from "./repair-line.ts";
 import type { SourceDocument } from "./source-document.ts";
 import { syntaxFaults } from "./syntax-errors.ts";
 import { depthFaults, flattenTokens, lexYaml, parseTokens, shapeFaults } from "./tokens.ts";
@@ -24,9 +26,25 @@ const problemsOf = (documents: readonly Document.Parsed[]): readonly YAMLError[]
 
 /** Parses a YAML text into a document with source positions. Pure: `file` is only its name in messages. */
 export function parseYaml(file: string, text: string): ReadYaml {
-  const refused = (diagnostics: readonly Diagnostic[]) => ({ document: undefined, diagnostics });
   const unreadable = textFaults(file, text);
-  if (unreadable.length > 0) return refused(unreadable);
+  if (unreadable.length > 0) return { document: undefined, diagnostics: unreadable };
+  const curly = CURLY.test(text) ? straightenedQuotes(file, text) : undefined;
+  if (curly === undefined || curly.faults.length === 0) return parseText(file, text);
+  const { document, diagnostics } = parseText(file, curly.text);
+  return { document, diagnostics: sortDiagnostics([...curly.faults, ...diagnostics]) };
+}
+
+function straightenedQuotes(file: string, text: string) {
+  const lexemes = lexYaml(text);
+  return shapeFaults(file, lexemes).length > 0
+    ? undefined
+    : straightenQuotes(file, text, flattenTokens(parseTokens(lexemes)));
+}
+
+const CURLY = /[\u2018\u201a-\u201f]/;
+
+function parseText(file: string, text: string): ReadYaml {
+  const refused = (diagnostics: readonly Diagnostic[]) => ({ document: undefined, diagnostics });
   const lexemes = lexYaml(text);
   const shape = shapeFaults(file, lexemes);
   if (shape.length > 0) return refused(shape);
@@ -52,9 +70,10 @@ function structureErrors(file: string, text: string, documents: readonly Documen
   const errors = problemsOf(documents);
   if (errors.length === 0) return documents[1] ? [severalDocuments(file, text, documents[1])] : [];
   const tables = removeMisindentedTables(file, text);
-  if (tables.faults.length === 0) return syntaxFaults(file, text, errors);
-  const others = problemsOf(compose(parseTokens(lexYaml(tables.text))));
-  return [...tables.faults, ...syntaxFaults(file, tables.text, others)];
+  const left = tables.faults.length === 0 ? errors : problemsOf(compose(parseTokens(lexYaml(tables.text))));
+  const count = (other: string) => problemsOf(compose(parseTokens(lexYaml(other)))).length;
+  const repair = repairLine(file, tables.text, left, count);
+  return [...tables.faults, ...(repair ? [repair] : syntaxFaults(file, tables.text, left))];
 }
 
 function severalDocuments(file: string, text: string, second: Document.Parsed): Diagnostic {

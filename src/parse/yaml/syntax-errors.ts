@@ -1,6 +1,7 @@
 import type { YAMLError } from "yaml";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { findOpenQuote, lineEnd, lineStart, openBracket, restOfLine, wholeLine } from "./error-places.ts";
+import { quoted } from "./quoted.ts";
 
 /** A description of a syntax error; `start` and `end` where the parser's own position misleads. */
 type Description = {
@@ -121,11 +122,12 @@ function describeBlockAsKey({ pos: [start] }: YAMLError, text: string): Descript
       hint: 'write "?", or leave the value empty',
     };
   // `a: 1` with a deeper `b: 2` below it raises the same error.
-  const description: Description = text.slice(start, lineEnd(text, start)).includes(":")
+  const line = text.slice(start, lineEnd(text, start));
+  const description: Description = line.includes(":")
     ? {
         code: "source/two-colons",
-        message: "a second `key: value` begins on the same line",
-        hint: "put the text after the first colon in quotes",
+        message: "a second `key: value` begins on the same line: a text with a colon wants quotes",
+        hint: `write ${quoted(line.trim())}`,
       }
     : {
         code: "source/indent",

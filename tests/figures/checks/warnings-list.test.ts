@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { checkFigures } from "../../../src/figures/checks/check-figures.ts";
+import { checkEachRule } from "../../../src/figures/checks/check-figures.ts";
 import { computeFigures } from "../../../src/figures/compute-figures.ts";
 import { demoFigures } from "../demo-figures.ts";
 import { inclined } from "../demo-heads.ts";
@@ -9,27 +9,24 @@ import { workOutText } from "../work-out.ts";
 
 const codesOf = (sketch: Sketch) => {
   const model = modelOf(sketch);
-  return checkFigures(model, computeFigures(model)).warnings.map(({ code }) => code.replace("figures/", ""));
+  return checkEachRule(model, computeFigures(model)).warnings.map(({ code }) => code.replace("figures/", ""));
 };
 const hintsOf = (sketch: Sketch) => {
   const model = modelOf(sketch);
-  return checkFigures(model, computeFigures(model)).warnings.map(({ hint }) => hint ?? "");
+  return checkEachRule(model, computeFigures(model)).warnings.map(({ hint }) => hint ?? "");
 };
 
 describe("no warning is false on a demo job", () => {
   const TRUE_OF_A_DEMO: Readonly<Record<string, readonly string[]>> = {
-    // Set beside a head that was flowed at another pressure, over another bore: it says so, once a side.
-    "alder-lane/2026-040.yaml": ["figures/unlike-conditions", "figures/unlike-conditions"],
+    // Set beside a head that was flowed at another pressure, over another bore: it says so, once for both sides.
+    "alder-lane/2026-040.yaml": ["figures/unlike-conditions"],
   };
   test.each(demoFigures)("$name", ({ name, codes }) => expect(codes).toEqual(TRUE_OF_A_DEMO[name] ?? []));
   test("and the unlike head says what differs", () => {
     const { told } = demoFigures.find(({ name }) => name === "alder-lane/2026-040.yaml")!;
-    expect(told.map(({ message }) => message.replaceAll("\u00a0", " "))).toEqual(
-      ["intake", "exhaust"].map(
-        (side) =>
-          `${side}: Early casting, large valves and Finished are compared although conditions differ: test pressure 25.0 inH₂O against 28.0 inH₂O, bore fixture 3.425 in against 3.325 in`,
-      ),
-    );
+    expect(told.map(({ message }) => message.replaceAll("\u00a0", " "))).toEqual([
+      "intake and exhaust: Early casting, large valves and Finished are compared although conditions differ: test pressure 25.0 inH₂O against 28.0 inH₂O, bore fixture 3.425 in against 3.325 in",
+    ]);
   });
 });
 
@@ -50,10 +47,13 @@ stages:
 ${lifts.map((lift, k) => `      ${lift} ${[40, 78, 111, 134][k]}`).join("\n")}
 `;
   const codes = (...given: Parameters<typeof job>) => workOutText(job(...given), SHOP).codes;
-  // 1.5 times a valve of 1.654 in is 2.481 in: no valve opens so far, but 2.5 mm is a first step.
-  test("lifts that look like millimetres under inches", () => {
-    expect(codes([0.6, 1.2, 1.8, 2.482])).toContain("job/lift-unit");
-    expect(codes([0.6, 1.2, 1.8, 2.481])).not.toContain("job/lift-unit");
+  // 0.6 of a valve of 1.654 in is 0.9924 in: no valve opens so far, but 2.5 mm is a first step.
+  test("lifts that no valve has, and lifts that look like millimetres under inches", () => {
+    expect(() => codes([0.2, 0.4, 0.6, 0.993])).toThrow(
+      "job/lift]: a lift of 0.993 in is more than 0.6 of the valve's diameter",
+    );
+    expect(codes([0.2, 0.4, 0.6, 0.992])).toEqual([]);
+    expect(() => codes([2.5, 5, 7.5, 10])).toThrow("job/lift-unit]: these lifts look like millimetres under inches");
   });
   // 0.035 of it, 42.01 mm, is 1.470 mm: what is left of half an inch when it is read as half a millimetre.
   test("lifts that look like inches under millimetres", () => {
@@ -137,6 +137,31 @@ test("heads of every kind, one side alone, raise nothing", () => {
     }));
     expect(codesOf({ lifts: "mm", stages })).toEqual([]);
   }
+});
+
+describe("rows and lifts", () => {
+  const flows = [20, 40, 60, 80, 100, 115, 128];
+  const rows = (change: (row: Row, k: number) => Row): Sketch => ({
+    lifts: "mm",
+    stages: [
+      {
+        intake: { valves: [{ head: millimetres(44) }] },
+        flow: flows.map((flow, k) => change([k + 1, flow, flow * 0.8], k)),
+      },
+    ],
+  });
+  test("wrong-row: both sides off alike are one finding at the lift, and its own side's is not", () => {
+    const both = rows((row, k) => (k === 3 ? [4, 60, 48] : row));
+    expect(codesOf(both)).toContain("wrong-row");
+    expect(codesOf(rows((row, k) => (k === 3 ? [4, 60, row[2]] : row)))).not.toContain("wrong-row");
+  });
+  test("lift-twice: one typed as its neighbour, where the series misses it; a repeat beside a whole series is none", () => {
+    expect(codesOf(rows((row, k) => (k === 3 ? [3, row[1], row[2]] : row)))).toContain("lift-twice");
+    const repeated = rows((row) => row);
+    const [stage] = repeated.stages!;
+    const flow = stage!.flow!.flatMap((row) => [row, row]);
+    expect(codesOf({ ...repeated, stages: [{ ...stage!, flow }] })).not.toContain("lift-twice");
+  });
 });
 
 test("no rule of the figures is without a test of its own", () => {

@@ -211,11 +211,11 @@ describe("what is refused", () => {
         = hint: keep one of the two"
     `);
     expect(rendered("- name: X\n  remarks: Bay 2: north\n")).toMatchInlineSnapshot(`
-      "error[source/two-colons]: a second \`key: value\` begins on the same line
+      "error[source/two-colons]: a second \`key: value\` begins on the same line: a text with a colon wants quotes
        --> job.yaml:2:12
       2 |   remarks: Bay 2: north
         |            ^^^^^^^^^^^^
-        = hint: put the text after the first colon in quotes"
+        = hint: write "Bay 2: north""
     `);
     expect(rendered("shop:\n  email: @harbour\n")).toMatchInlineSnapshot(`
       "error[source/quotes]: a text cannot begin with \`@\` unless it is in quotes

@@ -1,0 +1,202 @@
+import type { Slip } from "./slip.ts";
+
+const METRIC = "/shop/2026-015.yaml";
+
+/** Slips of sizes and of what the bench is said to be. */
+export const QUANTITIES: readonly Slip[] = [
+  {
+    name: "a word for a number",
+    harm: ["      throat: 1.470", "      throat: wide"],
+    says: "`wide` is not a length",
+    cure: ["write a number with a unit", "wide", "1.470"],
+  },
+  {
+    name: "a unit misspelt",
+    harm: ["      throat: 1.470", "      throat: 37.3 mn"],
+    says: "`mn` is not a unit of a length",
+  },
+  {
+    name: "a unit of another kind",
+    harm: ["port_length: 3.95", "port_length: 3.95 cc"],
+    says: "`cc` is the unit of a volume, not of a length",
+    cure: ["in,", "3.95 cc", "3.95 in"],
+  },
+  { name: "a minus", harm: ["stroke: 2.953", "stroke: -2.953"], says: "`-2.953` is below zero" },
+  {
+    name: "a zero",
+    harm: ["stroke: 2.953", "stroke: 0"],
+    says: "`0` is zero",
+    cure: ["leave the key out", "  stroke: 0\n  rod_length: 5.390\n", ""],
+  },
+  {
+    name: "a fraction misread",
+    harm: ["stem: 0.315, throat: 1.270", "stem: 11/23 in, throat: 1.270"],
+    says: "`11/23`",
+  },
+  {
+    name: "a fraction of thirds",
+    harm: ["stem: 0.315, throat: 1.270", "stem: 5/15 in, throat: 1.270"],
+    says: "`5/15`",
+  },
+  {
+    name: "a percentage without its sign",
+    harm: ["humidity: 45 %", "humidity: 45"],
+    says: "a percentage needs its sign",
+  },
+  { name: "air pressure without its unit", harm: ["29.80 inHg", "29.80"], says: "air pressure" },
+  {
+    name: "a test pressure in the wrong unit",
+    harm: ["test_pressure: 25", "test_pressure: 25 psi"],
+    says: "25 psi",
+    warns: true,
+  },
+  {
+    name: "a throat without its point",
+    harm: ["      throat: 1.470", "      throat: 1470"],
+    says: "throat of 1470 in",
+  },
+  {
+    name: "a throat with swapped digits",
+    harm: ["throat: 1.270", "throat: 1.720"],
+    says: "1.720 in",
+  },
+  {
+    name: "a throat wider than the seat leaves open",
+    harm: ["throat: 1.590", "throat: 1.770"],
+    says: "1.770 in",
+    cure: ["check throat, valve and seat width", "1.770", "1.590"],
+  },
+  {
+    name: "a throat too small for its valve",
+    harm: ["throat: 1.270", "throat: 1.027"],
+    says: "1.027 in",
+    warns: true,
+    cure: ["check both diameters", "1.027", "1.270"],
+  },
+  {
+    name: "a stem without its point",
+    harm: ["stem: 0.315, throat: 1.270", "stem: 3.15, throat: 1.270"],
+    says: "3.15 in",
+  },
+  {
+    name: "a seat in thousandths of an inch without unit",
+    harm: ["seat: { angle: 45 deg, width: 0.075 }", "seat: { angle: 45 deg, width: 0.75 }"],
+    says: "0.75 in",
+  },
+  {
+    name: "a wide seat",
+    harm: ["seat: { angle: 45 deg, width: 0.075 }", "seat: { angle: 45 deg, width: 0.150 }"],
+    says: "0.150 in",
+    warns: true,
+    cure: ["along the seat's face", "width: 0.150", "width: 0.075"],
+  },
+  {
+    name: "an upright seat",
+    harm: ["seat: { angle: 45 deg, width: 0.075 }", "seat: { angle: 95 deg, width: 0.075 }"],
+    says: "a seat angle of 95 deg is not less than 90 deg",
+    cure: ["30 deg is flatter than 45 deg", "95 deg", "45 deg"],
+  },
+  {
+    name: "a valve wider than the fixture",
+    harm: ["bore_fixture: 3.450", "bore_fixture: 1.450"],
+    says: "bore fixture of 1.450 in",
+    cure: ["bore of the tube", "1.450", "3.450"],
+  },
+  {
+    name: "another fixture than the bore",
+    harm: ["bore_fixture: 3.450", "bore_fixture: 3.750"],
+    says: "3.750 in",
+    warns: true,
+    cure: ["fixture of the engine's bore", "3.750", "3.450"],
+  },
+  {
+    name: "a check plate far off",
+    harm: ["before: 149.4", "before: 144.9"],
+    says: "the check plate read",
+    warns: true,
+    cure: ["flow the plate again", "144.9", "149.4"],
+  },
+  {
+    name: "a chamber without its point",
+    file: METRIC,
+    harm: ["chamber: 38.0", "chamber: 380"],
+    says: "a chamber of 380 cc is far too large",
+    warns: true,
+  },
+  {
+    name: "one chamber misread",
+    harm: ["3: 42.9, 4: 42.7", "3: 49.2, 4: 42.7"],
+    says: "apart",
+    warns: true,
+    cure: ["measure the odd one again", "49.2", "42.9"],
+  },
+  {
+    name: "a port volume of another port",
+    harm: ["port_volume: 104", "port_volume: 66"],
+    says: "66 cc is 0.71 of pinch × length",
+    warns: true,
+    cure: ["check volume, pinch and centreline length", "66", "104"],
+  },
+  {
+    name: "a corner too large",
+    harm: ["corner: 0.20 }", "corner: 0.52 }"],
+    says: "0.52 in",
+    cure: ["at most 0.490 in", "0.52", "0.20"],
+  },
+  {
+    name: "a bore misread",
+    harm: ["bore: 3.425", "bore: 4.325"],
+    says: "20.2 % under the bore of 4.325 in",
+    warns: true,
+    cure: ["check both", "4.325", "3.425"],
+  },
+  {
+    name: "a spring that is solid when fitted",
+    harm: ["coil_bind: 1.020", "coil_bind: 1.560"],
+    says: "solid at its installed height",
+    cure: ["check both", "coil_bind: 1.560", "coil_bind: 1.020"],
+  },
+  {
+    name: "a spring that binds at full lift",
+    harm: ["coil_bind: 1.020", "coil_bind: 1.120"],
+    says: "to coil bind",
+    warns: true,
+    cure: ["check installed height", "1.120", "1.020"],
+  },
+  {
+    name: "engine speeds the wrong way round",
+    harm: ["from: 2500, to: 7000", "from: 7000, to: 2500"],
+    says: "`from` is not below `to`",
+    cure: ["lower engine speed first", "from: 7000, to: 2500", "from: 2500, to: 7000"],
+  },
+  {
+    name: "the leakage larger than 3 % of a reading",
+    harm: ["leakage: { intake: 0.6", "leakage: { intake: 6.0"],
+    says: "6.0 cfm",
+    warns: true,
+    cure: ["read the leakage again", "6.0", "0.6"],
+  },
+  {
+    name: "the leakage larger than a reading",
+    harm: ["leakage: { intake: 0.6", "leakage: { intake: 60"],
+    says: "60.0 cfm",
+    cure: ["check the leakage", "intake: 60,", "intake: 0.6,"],
+  },
+  {
+    name: "a volumetric meter without air",
+    harm: ["  air: { temperature: 70, pressure: 29.80 inHg, humidity: 45 % }", "  meter: volumetric"],
+    says: "a volumetric meter needs the air at the bench",
+    cure: [
+      "write `air: { temperature: 70 degF, pressure: 29.80 inHg, humidity: 45 % }`",
+      "  meter: volumetric",
+      "  meter: volumetric\n  air: { temperature: 70 degF, pressure: 29.80 inHg, humidity: 45 % }",
+    ],
+  },
+  {
+    name: "a range nobody stated",
+    file: METRIC,
+    harm: ["6.0    61.2    48.9    4", "6.0    61.2    48.9    5"],
+    says: "the bench has no intake flow for range `5`",
+    cure: ["its ranges are 3, 4", "48.9    5", "48.9    4"],
+  },
+];
