@@ -47,7 +47,8 @@ describe("runs in the long form, from the file to the page", () => {
     // Mean of the cylinders' means: (44 × 1.002 + 44 × 0.97) ÷ 2, each read to 0.1: (44.1 + 42.7) ÷ 2; the pipe has no part in it.
     expect(intake!.readings[0]!.flow_m3_s / CFM).toBeCloseTo(43.4, 1);
     expect(sets.map(({ name }) => name)).toEqual(["with pipe"]);
-    expect(page).toMatch(/n = 2 to 4|n = 3|n = 2/);
+    // Cylinder 5 was read once: cylinders are no repeats of each other.
+    expect(page).toContain("n = 1");
     expect(page).toContain("Finished, with pipe");
     expect(page).toContain("1.75 in × 8 in");
     expect(page).toContain("Port to port");
@@ -62,7 +63,7 @@ describe("runs in the long form, from the file to the page", () => {
       whole(
         job(
           `  - name: As received\n    flow: |\n${sweep(6, 0.9)}  - name: Finished\n    runs:\n${run("cylinder: 1")}${more}`,
-          "bench: { repeatability: 0.4 % }\n",
+          "bench: { repeatability: 0.4 %, remount: 0.6 % }\n",
         ),
       );
     const unlike = await two(run("cylinder: 2", 0.9));
@@ -118,12 +119,12 @@ describe("runs in the long form, from the file to the page", () => {
           "bench: { repeatability: 0.4 % }\n",
         ),
       );
-    const clear = await three(1.002, 1.03);
+    const clear = await three(1.002, 1.06);
     expect(clear.figures.comparisons.map(({ from, to }) => `${from.stage} → ${to.stage}`)).toEqual(
       Array(2).fill("As received → Finished"),
     );
     expect(clear.figures.comparisons[0]!.mean_change_verdict).toBe("clear gain");
-    expect((await three(1.04, 1.03)).figures.comparisons[0]!.mean_change_verdict).toBe("within repeatability");
+    expect((await three(1.07, 1.06)).figures.comparisons[0]!.mean_change_verdict).toBe("within repeatability");
   });
 
   test("heads, chambers, port volumes, sections, springs and deck", async () => {

@@ -126,9 +126,9 @@ describe("claims of change", () => {
       { ...after, runs: repeated(inclinedFinished, 1) },
     ],
   });
-  test("one sweep a stage: too few repeats to say, and no change is printed anywhere", () => {
+  test("one sweep a stage: not judged, and no change is printed anywhere", () => {
     const sheet = sheetOf(once);
-    expect(said(sheet, "headline")).toContain("too few repeats to say");
+    expect(said(sheet, "headline")).toContain("flowed once each time: not judged");
     const words = stringsOf(sheet)
       .map(({ text }) => text)
       .join(" ");
@@ -174,7 +174,7 @@ describe("claims of change", () => {
   test("a head flowed under other conditions says so beside its curve and in its verdict", () => {
     const open = { ...before, bench: { intakeEntry: "none" } };
     const model = fullModel({ compared: [{ label: "Standard valves", stage: open }] });
-    expect(said(sheetOf(model, only("other-heads")), "other-heads")).toContain("clearly higher, conditions differ");
+    expect(said(sheetOf(model, only("other-heads")), "other-heads")).toContain("no verdict, conditions differ");
     expect(shows(model, "flow-chart")).toContain("Standard valves: other conditions, not like for like.");
     const alike = fullModel({ compared: [{ label: "Standard valves", stage: before }] });
     for (const block of ["other-heads", "flow-chart"]) expect(shows(alike, block)).not.toMatch(/conditions/);

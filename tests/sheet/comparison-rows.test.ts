@@ -184,7 +184,7 @@ describe("another head on this engine", () => {
     expect(words).toContain("Standard valves");
     expect(words).toContain("0.78");
     expect(words).toMatch(/reaches 0\.6 at about \d[\d ]*rpm and 4 ?300 rpm with Standard valves\./);
-    expect(words).toMatch(/rpm, with Standard valves between 5 ?000 and 6 ?100 rpm\./);
+    expect(words).toMatch(/rpm\. With Standard valves: between 5 ?000 and 6 ?100 rpm\./);
   });
   test("without it, is not spoken of", () =>
     expect(page(model, computedWithoutEngines())).not.toContain("Standard valves"));

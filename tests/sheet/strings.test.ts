@@ -188,17 +188,19 @@ test("random verdicts are never stronger than their ±", () => {
       const changed: Figures = {
         ...figures,
         comparisons: figures.comparisons.map((pair) => {
-          const { mean_change_uncertainty_ratio: _, ...rest } = pair;
+          const { mean_change_uncertainty_ratio: _, peak_change: peak, ...rest } = pair;
+          const judged = <T extends { readonly uncertainty_m3_s?: number }>({ uncertainty_m3_s: __, ...item }: T) => ({
+            ...item,
+            verdict,
+            ...(u === undefined ? {} : { uncertainty_m3_s: u * 0.05 }),
+          });
           return {
             ...rest,
             mean_change_ratio: ratio,
             mean_change_verdict: verdict,
             ...(u === undefined ? {} : { mean_change_uncertainty_ratio: u }),
-            changes: pair.changes.map(({ uncertainty_m3_s: __, ...item }) => ({
-              ...item,
-              verdict,
-              ...(u === undefined ? {} : { uncertainty_m3_s: u * 0.05 }),
-            })),
+            ...(peak === undefined ? {} : { peak_change: judged(peak) }),
+            changes: pair.changes.map(judged),
           };
         }),
       };

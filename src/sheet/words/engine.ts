@@ -14,8 +14,8 @@ export function pinchBandWords(
   high: string,
   others: readonly { readonly label: string; readonly low: string; readonly high: string }[] = [],
 ): string {
-  const more = others.map((other) => `, with ${other.label} between ${other.low} and ${other.high} rpm`);
-  return `Gas speed at the pinch passes 0.45 to 0.55 of the speed of sound between ${low} and ${high} rpm${more.join("")}.`;
+  const more = others.map((other) => ` With ${other.label}: between ${other.low} and ${other.high} rpm.`);
+  return `Gas speed at the pinch passes 0.45 to 0.55 of the speed of sound between ${low} and ${high} rpm.${more.join("")}`;
 }
 
 /** Where a shop goes by a mark of its own: a speed of the gas, no limit of the engine. */
