@@ -91,7 +91,7 @@ photos: [ { file: photos/chamber.png, caption: Chamber 1 as it left } ]
 remarks: Run it with the short pipe.
 may_compare: yes
 `,
-  "/shop/photos/chamber.png": png({ width: 1200, height: 900 }),
+  "/shop/photos/chamber.png": png({ width: 900, height: 675 }),
   "/shop/2026-012.yaml": `job: "2026-012"
 issued: 2026-03-02
 may_compare: yes
