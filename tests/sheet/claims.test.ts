@@ -174,17 +174,13 @@ describe("what the ± rests on", () => {
     [
       sources({ from: "repeats", ratio: 0.004, dof: 12 }),
       {},
-      "our own repeats of these readings: ± 0.8 % for one of them",
+      "Repeatability, from our own repeats of these readings: ± 0.8 %.",
     ],
-    [
-      sources({ from: "mounts", ratio: 0.005, dof: 5 }),
-      {},
-      "with the head off and on in between: ± 1.0 % for one reading",
-    ],
+    [sources({ from: "mounts", ratio: 0.005, dof: 5 }), {}, "from flowing it on several mounts: ± 1.0 %."],
     [
       sources({ from: "stated", ratio: 0.003 }),
       { repeatability: { kind: "expanded", value: 0.006 } },
-      "Repeatability: ± 0.6 %, as stated.",
+      "Repeatability, as stated: ± 0.6 %.",
     ],
     [
       sources({ from: "stated", ratio: 0.005, dof: 4 }),
@@ -198,8 +194,12 @@ describe("what the ± rests on", () => {
       sources({ from: "repeats", ratio: 0.004, dof: 12 }),
       sources({ from: "repeats", ratio: 0.006, dof: 12 }),
     );
-    expect(two).toContain("Intake: Repeatability comes from our own repeats of these readings: ± 0.8 %");
-    expect(two).toContain("Exhaust: Repeatability comes from our own repeats of these readings: ± 1.2 %");
+    expect(two).toContain(
+      "Repeatability, from our own repeats of these readings: ± 0.8 % (intake) and ± 1.2 % (exhaust).",
+    );
+    const unlike = words(sources(undefined, "own", 0.006), sources(undefined, "allowance"));
+    expect(unlike).toContain("Intake: Taking the head off and on adds ± 1.2 %, from our own mounts.");
+    expect(unlike).toContain("Exhaust: Taking the head off and on adds ± 2.0 %: allowed for, not measured here.");
     expect(two).not.toMatch(/(Intake|Exhaust): Taking the head/);
   });
   test("accuracy cancels in a percentage only", () => {

@@ -108,7 +108,7 @@ describe("beside another head", () => {
     expect(rows).toEqual([
       ["Intake, low lift", "clearly higher"],
       ["Intake, mid lift", "clearly lower"],
-      ["Intake, peak (was at 11.0), beyond your cam", "clearly higher"],
+      ["Intake, peak (there at 11.0), beyond your cam", "clearly higher"],
       [expect.stringMatching(/^Intake, average, /), "within repeatability, smaller than 1.3 %"],
     ]);
     expect(table.notes.map((note) => note.replaceAll("\u00a0", " "))).toContain(
@@ -192,7 +192,7 @@ describe("another head on this engine", () => {
     const held = { ...model, compared: model.compared.map((head) => ({ ...head, holdBack: ["pinch"] })) };
     const words = page(held);
     expect(words).toContain("0.78");
-    expect(words).not.toMatch(/with Standard valves between/);
+    expect(words).not.toMatch(/With Standard valves: between/);
   });
 
   function computedWithoutEngines(): Figures {

@@ -43,19 +43,9 @@ export const howToRead: BlockBuilder = (context, place) => {
   const words = presentItems<Word>([
     { lead: "Lift:", text: "how far the valve is open. Net lift is what the valve really gets." },
     { lead: "Flow:", text: `air through the port in ${context.display.unit("flow")}, at a fixed pressure.` },
-    first && {
-      lead: "Clear gain, clear loss:",
-      text: "the change is larger than its ±, and no lift of many that may be so by chance.",
-    },
-    first && {
-      lead: "Within repeatability:",
-      text: "no change is claimed. Beside the average stands how large one could still be.",
-    },
-    first && {
-      lead: "Too few repeats to say, not judged:",
-      text: "we did not measure often enough to claim anything.",
-    },
-    { lead: "±:", text: "holds about 95 times in 100; taking the head off and on is in it." },
+    first && { lead: "Clear gain, clear loss:", text: "the change is larger than its ±." },
+    first && { lead: "Within repeatability:", text: "no change is claimed." },
+    first && { lead: "Too few repeats, not judged:", text: "we did not measure often enough." },
     { lead: "Lift ÷ diameter:", text: "lift as share of the valve's diameter, to compare valves of unlike size." },
     pinch && { lead: "Pinch:", text: "the smallest section of the port." },
   ]);

@@ -33,7 +33,7 @@ function headTable(context: Context, label: string, pairs: readonly Comparison[]
   const sides = pairs.map((pair): ComparedSide => ({ pair, points: otherHeadPoints(context, pair) }));
   const changes = hasChanges(sides);
   const rows = sides.flatMap((side) => [
-    ...pointRows(context, side, changes),
+    ...pointRows(context, side, changes, "there"),
     ...averageRows(context, side.pair, changes),
   ]);
   if (rows.length === 0 || !last) return [];
@@ -41,7 +41,7 @@ function headTable(context: Context, label: string, pairs: readonly Comparison[]
     {
       kind: "table",
       title: `${last.name}, against ${label}`,
-      columns: comparisonColumns(context, { from: label, to: last.name, change: "Difference" }, changes),
+      columns: comparisonColumns(context, { from: "That head", to: "This head", change: "Difference" }, changes),
       rows,
       rowHeads: true,
       fifths: false,

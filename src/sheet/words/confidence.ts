@@ -3,7 +3,7 @@ import type { Bench } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
 import { type Display, formatPercent } from "../display.ts";
 import { presentItems } from "../section.ts";
-import { capitalize } from "./text.ts";
+import { capitalize, joinWords } from "./text.ts";
 
 /** A side with the sources of its ±. */
 export type SourcesOfSide = { readonly side: string; readonly sources: SideFigures["sources"] };
@@ -12,8 +12,8 @@ export type SourcesOfSide = { readonly side: string; readonly sources: SideFigur
 export function confidenceWords(bench: Bench, sides: readonly SourcesOfSide[], display: Display): readonly string[] {
   return presentItems<string>([
     "Each ± holds about 95 times in 100, worked out with Student's t for the repeats taken.",
-    ...perSide(sides, (sources) => repeatabilityWords(bench, sources)),
-    ...perSide(sides, remountingWords),
+    ...perSide(sides, (sources) => repeatabilitySource(bench, sources)),
+    ...perSide(sides, remountingSource),
     bench.liftSettingIsDefault
       ? `How exactly lift was set was not stated: taken as ±\u00a0${display.full("length", bench.liftSetting)}.`
       : `Lift was set to ±\u00a0${display.full("length", bench.liftSetting)}.`,
@@ -23,42 +23,52 @@ export function confidenceWords(bench: Bench, sides: readonly SourcesOfSide[], d
   ]);
 }
 
-/** Says a thing once where it is the same on both sides, else of each side by name. */
+/** A sentence around a ± at k = 2, given as a standard uncertainty. */
+type Source = { readonly lead: string; readonly ratio?: number; readonly tail: string };
+
+/** Says a thing once for both sides, with two numbers where they differ; of each side by name where the sources do. */
 function perSide(
   sides: readonly SourcesOfSide[],
-  say: (sources: SideFigures["sources"]) => string | undefined,
+  find: (sources: SideFigures["sources"]) => Source | undefined,
 ): readonly string[] {
-  const said = sides.flatMap(({ side, sources }) => {
-    const words = say(sources);
-    return words === undefined ? [] : [{ side, words }];
+  const found = sides.flatMap(({ side, sources }) => {
+    const source = find(sources);
+    return source ? [{ side, ...source, size: plusMinus(source.ratio) }] : [];
   });
-  const alike = new Set(said.map(({ words }) => words)).size === 1;
-  return alike ? [said[0]!.words] : said.map(({ side, words }) => `${capitalize(side)}: ${words}`);
+  const [first] = found;
+  if (!first) return [];
+  if (found.some(({ lead, tail }) => lead !== first.lead || tail !== first.tail))
+    return found.map(({ side, lead, size, tail }) => `${capitalize(side)}: ${lead}${size}${tail}`);
+  const alike = found.every(({ size }) => size === first.size);
+  const sizes = alike ? first.size : joinWords(found.map(({ side, size }) => `${size} (${side})`));
+  return [`${first.lead}${sizes}${first.tail}`];
 }
 
-/** ± at k = 2 of a standard uncertainty. */
-const plusMinus = (ratio: number) => `±\u00a0${formatPercent(2 * ratio)}`;
+const plusMinus = (ratio: number | undefined) => (ratio === undefined ? "" : `±\u00a0${formatPercent(2 * ratio)}`);
 
-function repeatabilityWords({ repeatability: stated }: Bench, sources: SideFigures["sources"]): string {
+function repeatabilitySource({ repeatability: stated }: Bench, sources: SideFigures["sources"]): Source {
   const found = sources?.repeatability;
   switch (found?.from) {
     case "repeats":
-      return `Repeatability comes from our own repeats of these readings: ${plusMinus(found.ratio)} for one of them.`;
+      return { lead: "Repeatability, from our own repeats of these readings: ", ratio: found.ratio, tail: "." };
     case "mounts":
-      return `Repeatability comes from flowing it again with the head off and on in between: ${plusMinus(found.ratio)} for one reading.`;
+      return { lead: "Repeatability, from flowing it on several mounts: ", ratio: found.ratio, tail: "." };
     case "stated":
       return stated?.kind === "range"
-        ? `Repeatability, as stated: ${stated.of} repeats lay within ${formatPercent(stated.spread)} of each other.`
-        : `Repeatability: ${plusMinus(found.ratio)}, as stated.`;
+        ? {
+            lead: `Repeatability, as stated: ${stated.of} repeats lay within ${formatPercent(stated.spread)} of each other.`,
+            tail: "",
+          }
+        : { lead: "Repeatability, as stated: ", ratio: found.ratio, tail: "." };
     default:
-      return "Repeatability was neither measured nor stated, so no change is claimed.";
+      return { lead: "Repeatability was neither measured nor stated, so no change is claimed.", tail: "" };
   }
 }
 
-function remountingWords(sources: SideFigures["sources"]): string | undefined {
+function remountingSource(sources: SideFigures["sources"]): Source | undefined {
   if (!sources) return undefined;
   const { from, ratio } = sources.remounting;
-  return `Taking the head off and on adds ${plusMinus(ratio)}${REMOUNTING[from]}.`;
+  return { lead: "Taking the head off and on adds ", ratio, tail: `${REMOUNTING[from]}.` };
 }
 
 const REMOUNTING: Record<UncertaintySources["remounting"]["from"], string> = {
