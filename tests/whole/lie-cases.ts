@@ -12,6 +12,8 @@ export type Lie = {
   readonly absent: readonly RegExp[];
   /** Stands not on the customer's side: side 1 of a handover, and an attachment. */
   readonly absentOnSide1?: readonly RegExp[];
+  /** Refused with this code: there is no sheet. */
+  readonly refused?: string;
   /** Told to the porter. */
   readonly told?: readonly string[];
 };
@@ -42,7 +44,7 @@ const unlike = (lie: string, from: string, to: string, more: string, difference:
     lie,
     job: pair(from, to, onBench(more)),
     said: [
-      `${side} flow is clearly higher on average.`,
+      "on average; conditions differ, so no verdict is given.",
       `${side}: conditions differ, so this is not like for like.`,
       difference,
     ],
@@ -68,7 +70,7 @@ const VALVES =
 const NOT_COMPARED = (side: string) =>
   `${side}: not compared: in one stage the exhaust flows more than the intake and in the other less, as if two columns of readings were swapped.`;
 
-const NO_CHANGE = "Intake flow did not clearly change: the average is within repeatability.";
+const NO_CHANGE = "Intake flow did not clearly change: any change of the average is smaller than";
 const ENGINE =
   "engine: { cylinders: 4, bore: 3.4, stroke: 3.05, gasket: { bore: 3.46, compressed: 0.045 }, piston: { dome: 4 cc, below_deck: 0.02 } }";
 
@@ -83,16 +85,15 @@ export const LIES: readonly Lie[] = [
     lie: "one reading a stage and no repeatability stated",
     job: pair(intake(INTAKE), intake(up), { bench: "test_pressure: 28" }),
     said: [
-      "Intake flow has too few repeats to say whether it changed.",
+      "Intake: flowed once each time: not judged.",
       "Repeatability was neither measured nor stated, so no change is claimed.",
-      "Too few repeats to say what changed.",
     ],
     absent: [GAIN, HIGHER, CHANGED],
   },
   {
     lie: "the head came off in between, and nobody said what that adds",
     job: pair(intake(INTAKE), intake(up), { bench: "test_pressure: 28, repeatability: 0.6 %" }),
-    said: ["The ± leaves out what taking the head off and on adds: it was not stated."],
+    said: ["allowed for, not measured here"],
     absent: [],
   },
   {
@@ -132,7 +133,17 @@ export const LIES: readonly Lie[] = [
     "attached: { intake: manifold }",
     "On the intake none against manifold.",
   ),
-  unlike("another bench", intake(INTAKE), intake(up), "name: Bench 2", "Bench Bench 1 against Bench 2."),
+  {
+    lie: "another bench",
+    job: pair(intake(INTAKE), intake(up), onBench("name: Bench 2")),
+    said: [
+      "Intake flow is clearly higher on average.",
+      "62 % is bench accuracy",
+      "Intake: conditions differ, so this is not like for like.",
+      "Bench Bench 1 against Bench 2.",
+    ],
+    absent: [GAIN, CHANGED],
+  },
   {
     ...unlike(
       "leakage taken off before, not after",
@@ -224,8 +235,9 @@ export const LIES: readonly Lie[] = [
   {
     lie: "lift typed under intake and intake under lift, after the work",
     job: pair(both(INTAKE), both(up).replace("lift  intake", "intake  lift")),
+    refused: "job/lift-unit",
     said: [],
-    absent: [GAIN, LOSS, HIGHER, CHANGED],
+    absent: [],
   },
   {
     lie: "a doubtful reading that carries the gain",
@@ -348,9 +360,9 @@ samples: [ 71.yaml, 72.yaml ]
   {
     lie: "millimetres typed as inches",
     job: pair(intake(INTAKE), intake(up, [2.54, 5.08, 7.62, 10.16, 12.7])),
-    said: ["No lift was flowed in both stages, so no change is said."],
-    absent: [GAIN, HIGHER, CHANGED, /Too few repeats to say what changed/],
-    told: ["job/lift-unit"],
+    refused: "job/lift-unit",
+    said: [],
+    absent: [],
   },
   {
     // 50 % of 180 cfm, then 93.75 % of 96 cfm: the same 90 cfm, and 87.5 % more on the dial.
@@ -362,8 +374,9 @@ samples: [ 71.yaml, 72.yaml ]
         bench: `${SURE}, reads: percent, ranges: { "3": { intake: 96 cfm }, "4": { intake: 180 cfm } }`,
       },
     ),
-    said: [NO_CHANGE, "The bench reads percent of a range; we turned that into flow."],
-    absent: [GAIN, HIGHER, CHANGED],
+    refused: "job/range-over",
+    said: [],
+    absent: [],
   },
   {
     lie: "the shape of a curve that was converted a long way in pressure",

@@ -102,7 +102,9 @@ function findingsOf(model: Model, figures: Figures, sweeps: AllSweeps, source: S
 }
 
 function partitionBySeverity(findings: readonly Finding[]): { errors: Diagnostic[]; warnings: Diagnostic[] } {
-  const once = [...new Map(findings.toReversed().map((finding) => [`${finding.code} ${finding.message}`, finding])).values()].toReversed();
+  const once = [
+    ...new Map(findings.toReversed().map((finding) => [`${finding.code} ${finding.message}`, finding])).values(),
+  ].toReversed();
   return {
     errors: once.filter((finding) => finding.severity === "error").map(toDiagnostic),
     warnings: once.filter((finding) => finding.severity !== "error").map(toDiagnostic),
