@@ -115,7 +115,7 @@ describe("strict refuses what would else be said", () => {
   test("without it the sheet says so", () => {
     const { drawable, codes } = unlike("");
     expect(drawable).toBeDefined();
-    expect(codes).toEqual(Array(2).fill("warning figures/unlike-conditions"));
+    expect(codes).toEqual(["warning figures/unlike-conditions"]);
   });
   test("with it the job is refused", () => {
     const { drawable, codes } = unlike("report: { strict: true }\n");

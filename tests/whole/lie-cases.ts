@@ -48,7 +48,7 @@ const unlike = (lie: string, from: string, to: string, more: string, difference:
       `${side}: conditions differ, so this is not like for like.`,
       difference,
     ],
-    absent: [GAIN, CHANGED],
+    absent: [GAIN, HIGHER, CHANGED],
   };
 };
 
@@ -93,8 +93,8 @@ export const LIES: readonly Lie[] = [
   {
     lie: "the head came off in between, and nobody said what that adds",
     job: pair(intake(INTAKE), intake(up), { bench: "test_pressure: 28, repeatability: 0.6 %" }),
-    said: ["allowed for, not measured here"],
-    absent: [],
+    said: ["Taking the head off and on adds ± 2.0 %: allowed for, not measured here."],
+    absent: [/leaves out/],
   },
   {
     ...unlike(
@@ -134,11 +134,10 @@ export const LIES: readonly Lie[] = [
     "On the intake none against manifold.",
   ),
   {
-    lie: "another bench",
-    job: pair(intake(INTAKE), intake(up), onBench("name: Bench 2")),
+    // Both state how exact they are, so it may be judged; but the port gained nothing that one bench has shown.
+    ...unlike("another bench", intake(INTAKE), intake(up), "name: Bench 2", "Bench Bench 1 against Bench 2."),
     said: [
       "Intake flow is clearly higher on average.",
-      "62 % is bench accuracy",
       "Intake: conditions differ, so this is not like for like.",
       "Bench Bench 1 against Bench 2.",
     ],

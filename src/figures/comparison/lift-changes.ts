@@ -87,16 +87,16 @@ function changeFigures({ before, after, change, combined }: FlowChange, verdict:
  * @param from   the one sweep
  * @param to     the other
  * @param rules  how changes are judged
- * @returns      the change; undefined where one passes nothing, or was not read up to the other's peak and rose to its own end
+ * @returns      the change; undefined where one passes nothing, or was not read as far as the other's peak: its own may lie there
  * @source       JCGM 100:2008 (GUM), 5.2
  * @example      peakChange({ good: [] }, { good: [] }, {}) // undefined
  */
 export function peakChange(from: Sweep, to: Sweep, rules: ChangeRules): PeakChangeFigures | undefined {
   const [before, after] = [peakReading(from.good), peakReading(to.good)];
   if (before === undefined || after === undefined || !(before.flow > NO_FLOW)) return undefined;
-  if (endsBelow(from, after.lift) || endsBelow(to, before.lift)) return undefined;
   const peaks = flowChange(from, { ...before, interpolated: false }, to, { ...after, interpolated: false });
   const atLifts = [before.lift, after.lift].flatMap((lift) => changeAt(from, to, lift) ?? []);
+  if (atLifts.length < 2) return undefined;
   const measured = atLifts.filter((one) => !one.before.interpolated && !one.after.interpolated);
   const all = measured.length === 2 ? atLifts : [...atLifts, peaks];
   const twoRanges = peaks.twoRanges || all.some((one) => one.twoRanges);
@@ -107,10 +107,4 @@ export function peakChange(from: Sweep, to: Sweep, rules: ChangeRules): PeakChan
   const judged = { ...peaks, combined: twoRanges ? undefined : largest, twoRanges };
   const { lift_m: _, ...figures } = changeFigures(judged, rules.judge(judged));
   return { from_lift_m: before.lift, to_lift_m: after.lift, ...figures };
-}
-
-/** Whether a sweep still rises at its last lift and ends below `lift` [m]: its peak was not reached, so it is none to compare. */
-function endsBelow({ good }: Sweep, lift: number): boolean {
-  const last = Math.max(...good.map((reading) => reading.lift));
-  return last < lift && peakReading(good)?.lift === last;
 }
