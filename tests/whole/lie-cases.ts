@@ -21,6 +21,8 @@ export type Lie = {
 const GAIN = /clear gain/i;
 const LOSS = /clear loss/i;
 const HIGHER = /clearly higher/i;
+const HIGHER_ON_AVERAGE = /clearly (higher|lower) on average/i;
+const TWENTIETHS = [0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5];
 const CHANGED = /\d % (up|down)/;
 
 const up = times(INTAKE, 1.06);
@@ -95,6 +97,31 @@ export const LIES: readonly Lie[] = [
     job: pair(intake(INTAKE), intake(up), { bench: "test_pressure: 28, repeatability: 0.6 %" }),
     said: ["Taking the head off and on adds ± 2.0 %: allowed for, not measured here."],
     absent: [/leaves out/],
+  },
+  {
+    lie: "a gain of 1.5 % on a bench that never measured what taking the head off and on adds",
+    job: pair(intake(INTAKE), intake(times(INTAKE, 1.015)), { bench: "test_pressure: 28, repeatability: 0.2 %" }),
+    said: [NO_CHANGE],
+    absent: [GAIN, HIGHER, CHANGED],
+  },
+  {
+    lie: "one lift of ten beyond its ±, by chance",
+    job: pair(
+      intake([20, 42, 63, 83, 102, 120, 134, 145, 153, 158], TWENTIETHS),
+      intake([20, 42, 63, 83, 102, 122.2, 134, 145, 153, 158], TWENTIETHS),
+      { bench: "test_pressure: 28, repeatability: 0.8 %, remount: 0.6 %" },
+    ),
+    said: [NO_CHANGE, "Intake: 1 lift beyond its ± is not claimed; of many, one may be so by chance."],
+    absent: [GAIN, HIGHER, CHANGED],
+  },
+  {
+    lie: "another head, higher at low lift and lower at high lift, that an average makes equal",
+    job: pair(both(INTAKE), both([45, 88, 120, 138, 149]), {
+      top: ["compare: [ { job: 70.yaml, label: Our other casting } ]"],
+    }),
+    files: { "/shop/70.yaml": other.replace(intake(times(INTAKE, 0.9)), both(INTAKE)) },
+    said: ["Intake: clearly higher up to 0.200 in, clearly lower from 0.400 in."],
+    absent: [HIGHER_ON_AVERAGE],
   },
   {
     ...unlike(
@@ -368,9 +395,9 @@ samples: [ 71.yaml, 72.yaml ]
     lie: "per cent of another range",
     job: pair(
       table({ intake: [23.3, 46.1, 66.7, 80.6, 87.8], range: ["4", "4", "4", "4", "4"] }),
-      table({ intake: [43.7, 86.4, 125.1, 151.1, 164.6], range: ["3", "3", "3", "3", "3"] }),
+      table({ intake: [26.2, 51.9, 75.0, 90.6, 98.8], range: ["3", "3", "3", "3", "3"] }),
       {
-        bench: `${SURE}, reads: percent, ranges: { "3": { intake: 96 cfm }, "4": { intake: 180 cfm } }`,
+        bench: `${SURE}, reads: percent, ranges: { "3": { intake: 160 cfm }, "4": { intake: 180 cfm } }`,
       },
     ),
     refused: "job/range-over",
@@ -379,9 +406,8 @@ samples: [ 71.yaml, 72.yaml ]
   },
   {
     lie: "the shape of a curve that was converted a long way in pressure",
-    job: pair(intake(times(INTAKE, 0.6)), intake([...times(up, 0.6), "88"], [0.1, 0.2, 0.3, 0.4, 0.5, 0.6]), {
-      bench: SURE.replace("test_pressure: 28", "test_pressure: 10"),
-    }),
+    job: pair(intake(times(INTAKE, 0.6)), intake([...times(up, 0.6), "88"], [0.1, 0.2, 0.3, 0.4, 0.5, 0.6]), 
+      bench: SURE.replace("test_pressure: 28", "test_pressure: 10"),),
     said: [
       "Converted from 10 inH₂O by the square-root rule.",
       "Flow is reported at 28 inH₂O, converted by the square-root rule.",
@@ -390,7 +416,7 @@ samples: [ 71.yaml, 72.yaml ]
   },
   {
     lie: "an average that hides a loss at low lift",
-    job: pair(intake(INTAKE), intake([36, 79, 128, 160, 176]), { top: [cam(0.42)] }),
+    job: pair(intake(INTAKE), intake([36, 79, 128, 160, 176]), top: [cam(0.42)] ),
     said: ["on average, a clear gain.", "Intake at 0.100 and 0.200 in: a clear loss."],
     absent: [],
   },
@@ -402,9 +428,8 @@ samples: [ 71.yaml, 72.yaml ]
   },
   {
     lie: "horsepower on the customer's side",
-    job: pair(intake(INTAKE), intake(up), {
-      top: ["engine: { cylinders: 4 }", "report: { power_per_flow: 0.257 hp/cfm }"],
-    }),
+    job: pair(intake(INTAKE), intake(up), 
+      top: ["engine: { cylinders: 4 }", "report: { power_per_flow: 0.257 hp/cfm }"],),
     said: ["Air for at most about", "(rule of thumb, bare head)"],
     absent: [/makes \d+ hp/i, /horsepower/i],
     absentOnSide1: [/\bhp\b/, /\bkW\b/, /Air for at most/],
@@ -420,13 +445,13 @@ samples: [ 71.yaml, 72.yaml ]
   },
   {
     lie: "one port that speaks for eight",
-    job: pair(intake(INTAKE), intake(up), { top: ["engine: { cylinders: 8 }"] }),
+    job: pair(intake(INTAKE), intake(up), top: ["engine: { cylinders: 8 }"] ),
     said: ["flowed 1 of 8 ports"],
     absent: [/all (eight|8|ports)/i, /each port/i],
   },
   {
     lie: "a bench whose own check plate was off",
-    job: pair(intake(INTAKE), intake(up), { bench: `${SURE}, check_plate: { nominal: 150, before: 150, after: 155 }` }),
+    job: pair(intake(INTAKE), intake(up), bench: `${SURE}, check_plate: { nominal: 150, before: 150, after: 155 }` ),
     said: [
       "Intake: the bench's check plate was more than 2 % off, so no verdict is given.",
       "no verdict, check plate off",
