@@ -12,8 +12,6 @@ export type Lie = {
   readonly absent: readonly RegExp[];
   /** Stands not on the customer's side: side 1 of a handover, and an attachment. */
   readonly absentOnSide1?: readonly RegExp[];
-  /** Refused with this code: there is no sheet. */
-  readonly refused?: string;
   /** Told to the porter. */
   readonly told?: readonly string[];
 };
@@ -259,13 +257,6 @@ export const LIES: readonly Lie[] = [
     absent: [/not compared/],
   },
   {
-    lie: "lift typed under intake and intake under lift, after the work",
-    job: pair(both(INTAKE), both(up).replace("lift  intake", "intake  lift")),
-    refused: "job/lift-unit",
-    said: [],
-    absent: [],
-  },
-  {
     lie: "a doubtful reading that carries the gain",
     job: pair(intake(INTAKE), intake([42, 83, 120, 145, "190?"])),
     said: [NO_CHANGE, "? Doubtful: shown, not used."],
@@ -384,14 +375,7 @@ samples: [ 71.yaml, 72.yaml ]
     absent: [/: 1, was/, /Compression, finished/],
   },
   {
-    lie: "millimetres typed as inches",
-    job: pair(intake(INTAKE), intake(up, [2.54, 5.08, 7.62, 10.16, 12.7])),
-    refused: "job/lift-unit",
-    said: [],
-    absent: [],
-  },
-  {
-    // 50 % of 180 cfm, then 93.75 % of 96 cfm: the same 90 cfm, and 87.5 % more on the dial.
+    // 66.7 % of 180 cfm, then 75 % of 160 cfm: the same 120 cfm, and an eighth more on the dial.
     lie: "per cent of another range",
     job: pair(
       table({ intake: [23.3, 46.1, 66.7, 80.6, 87.8], range: ["4", "4", "4", "4", "4"] }),
@@ -400,14 +384,14 @@ samples: [ 71.yaml, 72.yaml ]
         bench: `${SURE}, reads: percent, ranges: { "3": { intake: 160 cfm }, "4": { intake: 180 cfm } }`,
       },
     ),
-    refused: "job/range-over",
-    said: [],
-    absent: [],
+    said: [NO_CHANGE, "The bench reads percent of a range; we turned that into flow."],
+    absent: [GAIN, HIGHER, CHANGED],
   },
   {
     lie: "the shape of a curve that was converted a long way in pressure",
-    job: pair(intake(times(INTAKE, 0.6)), intake([...times(up, 0.6), "88"], [0.1, 0.2, 0.3, 0.4, 0.5, 0.6]), 
-      bench: SURE.replace("test_pressure: 28", "test_pressure: 10"),),
+    job: pair(intake(times(INTAKE, 0.6)), intake([...times(up, 0.6), "88"], [0.1, 0.2, 0.3, 0.4, 0.5, 0.6]), {
+      bench: SURE.replace("test_pressure: 28", "test_pressure: 10"),
+    }),
     said: [
       "Converted from 10 inH₂O by the square-root rule.",
       "Flow is reported at 28 inH₂O, converted by the square-root rule.",
@@ -416,7 +400,7 @@ samples: [ 71.yaml, 72.yaml ]
   },
   {
     lie: "an average that hides a loss at low lift",
-    job: pair(intake(INTAKE), intake([36, 79, 128, 160, 176]), top: [cam(0.42)] ),
+    job: pair(intake(INTAKE), intake([36, 79, 128, 160, 176]), { top: [cam(0.42)] }),
     said: ["on average, a clear gain.", "Intake at 0.100 and 0.200 in: a clear loss."],
     absent: [],
   },
@@ -428,8 +412,9 @@ samples: [ 71.yaml, 72.yaml ]
   },
   {
     lie: "horsepower on the customer's side",
-    job: pair(intake(INTAKE), intake(up), 
-      top: ["engine: { cylinders: 4 }", "report: { power_per_flow: 0.257 hp/cfm }"],),
+    job: pair(intake(INTAKE), intake(up), {
+      top: ["engine: { cylinders: 4 }", "report: { power_per_flow: 0.257 hp/cfm }"],
+    }),
     said: ["Air for at most about", "(rule of thumb, bare head)"],
     absent: [/makes \d+ hp/i, /horsepower/i],
     absentOnSide1: [/\bhp\b/, /\bkW\b/, /Air for at most/],
@@ -445,13 +430,13 @@ samples: [ 71.yaml, 72.yaml ]
   },
   {
     lie: "one port that speaks for eight",
-    job: pair(intake(INTAKE), intake(up), top: ["engine: { cylinders: 8 }"] ),
+    job: pair(intake(INTAKE), intake(up), { top: ["engine: { cylinders: 8 }"] }),
     said: ["flowed 1 of 8 ports"],
     absent: [/all (eight|8|ports)/i, /each port/i],
   },
   {
     lie: "a bench whose own check plate was off",
-    job: pair(intake(INTAKE), intake(up), bench: `${SURE}, check_plate: { nominal: 150, before: 150, after: 155 }` ),
+    job: pair(intake(INTAKE), intake(up), { bench: `${SURE}, check_plate: { nominal: 150, before: 150, after: 155 }` }),
     said: [
       "Intake: the bench's check plate was more than 2 % off, so no verdict is given.",
       "no verdict, check plate off",
