@@ -41,7 +41,9 @@ function repeatWords(sides: readonly SideFigures[]): string {
     return low === high ? `${low}` : `${low}\u00a0to\u00a0${high}`;
   };
   const mounts = readings.map((reading) => reading.mounts ?? 1);
-  const several = mounts.some((count) => count > 1) ? ` on each of ${span(mounts)} mounts` : "";
+  const most = Math.max(...mounts);
+  const upTo = mounts.every((count) => count === most) ? "" : "up to ";
+  const several = most > 1 ? ` on each of ${upTo}${most} mounts` : "";
   const cylinders = sides.some(({ flowed }) => flowed.cylinders.length > 1) ? " for each cylinder" : "";
   return `n\u00a0=\u00a0${span(readings.map(({ repeats }) => repeats))}${several}${cylinders}`;
 }
