@@ -51,7 +51,7 @@ export function countClaims(
   };
   for (let k = 0; k < jobs; k++) {
     const { model, meanChange, changeAt, plateau } = simulateJob(bench, lifts[k % lifts.length]!, change, random);
-    const { comparison, flatSpots } = claimsOf(model);
+    const { comparison, flatSpots } = claimsOf(model, change === "none" || change === "plateau");
     const { mean_change_ratio: ratio, mean_change_uncertainty_ratio: uncertainty, changes } = comparison;
     const truth = meanChange(comparison.from_lift_m! / INCH, comparison.to_lift_m! / INCH);
     const isUnchanged = (lift: number) => Math.abs(changeAt(lift / INCH)) < 1e-9 && lift / INCH <= 0.22 * VALVE;
@@ -62,19 +62,19 @@ export function countClaims(
     if (changes.some(({ verdict, lift_m }) => isClear(verdict) && isUnchanged(lift_m))) counts.unchangedLiftCalled++;
     if (uncertainty !== undefined && Math.abs(ratio! - truth) <= uncertainty) counts.covered++;
     const [first, second] = flatSpots;
-    if (first!.length > 0) counts.flatSpots++;
+    if (first?.length) counts.flatSpots++;
     const onPlateau = ({ from_lift_m: from, to_lift_m: to }: { from_lift_m: number; to_lift_m: number }) =>
       Math.min(to / INCH, plateau.to) - Math.max(from / INCH, plateau.from) > (to - from) / INCH / 2;
-    if (second!.some(onPlateau)) counts.plateauFound++;
+    if (second?.some(onPlateau)) counts.plateauFound++;
   }
   return counts;
 }
 
 /** What the figures claim; without those that no claim is made from, for a sheet has many. */
-function claimsOf(model: Model) {
+function claimsOf(model: Model, withShape: boolean) {
   const sweeps = readAllSweeps(model);
   const [comparison] = compareStages(model, sweeps, computeBasis(model, sweeps.stages).bases) as [Comparison];
-  const flat = sweeps.stages.map(({ stage, intake }) =>
+  const flat = (withShape ? sweeps.stages : []).map(({ stage, intake }) =>
     flatSpots(intake!.good, valveDiameter(stage.ports.intake!), (ranges) => rangesMeet(ranges, intake!, intake!)),
   );
   return { comparison, flatSpots: flat };

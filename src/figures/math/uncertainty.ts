@@ -94,6 +94,9 @@ export function combineInputs(
 /** One error of a result: the sum of what it does through all inputs. */
 type ErrorSum = Pick<Term, "part" | "estimate" | "dof"> & { u: number };
 
+/** What remains of an error that cancels is the rounding of a computer's numbers: no share. */
+const NO_SHARE = 1e-12;
+
 function sumOfSquares(errors: ReadonlyMap<string, number>): number {
   let sum = 0;
   for (const u of errors.values()) sum += u * u;
@@ -121,7 +124,10 @@ function combineErrors(errors: readonly ErrorSum[]): CombinedUncertainty {
   const dof = inverse === 0 ? Number.POSITIVE_INFINITY : 1 / inverse;
   const u = Math.sqrt(whole);
   const parts: { [part in BudgetPart]?: number } = {};
-  for (const part of PARTS) if (sums[part] !== undefined) parts[part] = sums[part] / whole;
+  for (const part of PARTS) {
+    const share = (sums[part] ?? 0) / whole;
+    if (share > NO_SHARE) parts[part] = share;
+  }
   return { u, dof, expanded: studentT(dof) * u, parts };
 }
 
