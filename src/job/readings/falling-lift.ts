@@ -11,7 +11,7 @@ export function fallingLift(rows: readonly ReadingsRow[], falls: number): Diagno
   const meantHere = meantLift(row, above.lift.value, after);
   const aboveIsWrong =
     rises(before, row.lift.value) &&
-    (!rises(above.lift.value, after) || (meantHere === undefined && meantAbove !== undefined));
+    (!rises(above.lift.value, after) || (falls > 1 && meantHere === undefined && meantAbove !== undefined));
   const [wrong, meant] = aboveIsWrong ? [above, meantAbove] : [row, meantHere];
   return {
     severity: "error",
