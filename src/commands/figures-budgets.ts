@@ -55,7 +55,7 @@ function budgetTable(width: number, explained: readonly Explained[]): string[] {
   const table = rows.map(({ of, u, budget }) => [
     of,
     u(budget.u),
-    budget.dof === undefined ? "∞" : budget.dof.toFixed(1),
+    budget.dof === undefined ? "∞" : budget.dof.toFixed(budget.dof < 100 ? 1 : 0),
     budget.k.toFixed(2),
     ...parts.map(([key]) => percentOf(budget.parts[key])),
     "",

@@ -37,7 +37,7 @@ describe("nothing is wider than the terminal", () => {
     expect(await printed(["figures", JOB], 60)).toMatch(
       /lift in +flow cfm +± +Cd min.*\n[\s\S]*left out, too narrow: lift÷dia/,
     );
-    const whole = await printed(["figures", JOB], 100);
+    const whole = await printed(["figures", JOB], 200);
     expect(whole).toBe((await inProcess(["figures", JOB], ROOT)).out);
     expect(whole).not.toContain("left out");
   });
