@@ -89,7 +89,7 @@ function conditionsOf(bench: Bench, side: Side, units: DisplayUnits): Condition[
       name: "bore fixture",
       text: boreFixture === undefined ? "not stated" : show(boreFixture, "length", units.length),
     },
-    { name: `on the ${side}`, text: attached[side] ?? "none" },
+    { name: `on the ${side}`, text: attached[side] ?? "none stated" },
     { name: "leakage", text: bench.leakage?.[side] === undefined ? "not taken off" : "taken off" },
   ];
   if (side === "intake") return [...common, { name: "entry", text: intakeEntry ?? "not stated" }, describeBench(bench)];
@@ -101,7 +101,7 @@ function describeBench({ name }: Bench): Condition {
 }
 
 function formatPipe(pipe: Bench["exhaustPipe"], units: DisplayUnits): string {
-  if (pipe?.diameter === undefined && pipe?.length === undefined) return "none";
+  if (pipe?.diameter === undefined && pipe?.length === undefined) return "none stated";
   // Trailing zeros are dropped: a pipe is cut to a round length.
   const size = (value: number | undefined) =>
     value === undefined

@@ -664,13 +664,13 @@ describe("unlike conditions", () => {
       ).map(({ message }) => message.replace(/^.*differ: /, "").replaceAll("\u00a0", " "));
     expect(told({}, { intakeEntry: "clay radius" })).toEqual(["entry not stated against clay radius"]);
     expect(told({ intakeEntry: "clay radius" }, {})).toEqual(["entry clay radius against not stated"]);
-    expect(told({}, { attached: { intake: "manifold" } })).toEqual(["on the intake none against manifold"]);
-    expect(told({}, { attached: { exhaust: "pipe" } })).toEqual(["on the exhaust none against pipe"]);
+    expect(told({}, { attached: { intake: "manifold" } })).toEqual(["on the intake none stated against manifold"]);
+    expect(told({}, { attached: { exhaust: "pipe" } })).toEqual(["on the exhaust none stated against pipe"]);
     expect(told({}, { name: "the second bench" })).toEqual(["bench not named against the second bench"]);
     const pipe = { diameter: millimetres(45), length: millimetres(100) };
-    expect(told({}, { exhaustPipe: pipe })).toEqual(["exhaust pipe none against 45 mm × 100 mm"]);
+    expect(told({}, { exhaustPipe: pipe })).toEqual(["exhaust pipe none stated against 45 mm × 100 mm"]);
     expect(told({}, { exhaustPipe: { length: millimetres(100.5) } })).toEqual([
-      "exhaust pipe none against ? × 100.5 mm",
+      "exhaust pipe none stated against ? × 100.5 mm",
     ]);
     expect(told({ boreFixture: millimetres(90) }, {})).toEqual(["bore fixture 90.00 mm against not stated"]);
   });
