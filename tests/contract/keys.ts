@@ -215,7 +215,7 @@ export const JOB_KEYS = cases([
   ["springs.open_at", "open_at: 0.430", "open_at: 0.440", /at 0\.440 in lift/],
   ["springs.coil_bind", "coil_bind: 1.020", "coil_bind: 1.030", /1\.030 in/],
   ["springs.retainer_to_seal", "retainer_to_seal: 0.510", "retainer_to_seal: 0.540", "figures"],
-  ["springs.set_up_for", "set_up_for: 0.450", "set_up_for: 0.460", /Set up for valve lift up to 0\.460 in/],
+  ["springs.set_up_for", "set_up_for: 0.450", "set_up_for: 0.460", /are set up for valve lift up to 0\.460 in/],
   ["springs.mass", "mass: 98 g", "mass: 96 g", /96 g/],
   ["assembly", "Tip height intake: 1.612 in", "Tip height intake: 1.616 in", /1\.616 in/],
   ["photos.*.file", "photos: [ { file: photos/2026-014-chamber.jpg", "photos: [ { file: logo.png", "drawing"],

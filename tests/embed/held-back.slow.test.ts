@@ -34,7 +34,7 @@ const others: Readonly<Record<string, (text: string) => string>> = {
   "seat width": (text) => text.replace("width: 0.047", "width: 0.049"),
   "seat angles": (text) => text.replace("top: 30 deg, bottom: [ 60 deg ]", "top: 32 deg, bottom: [ 62 deg, 70 deg ]"),
   "back cut": (text) =>
-    text.replace("valve: { head: 1.720 }", "valve: { head: 1.720, back_cut: { angle: 30 deg, width: 0.030 } }"),
+    text.replace("valve: { head: 1.760 }", "valve: { head: 1.760, back_cut: { angle: 30 deg, width: 0.030 } }"),
   "port volume": (text) =>
     text.replace("1: 114, 2: 114", "1: 116, 2: 115").replace("port_volume: 65", "port_volume: 66"),
 };
