@@ -9,7 +9,7 @@ import { narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { isClear, verdictOn } from "../sweep/verdict.ts";
 import { type ChangeRules, liftChanges, peakChange } from "./lift-changes.ts";
 import { meanChange } from "./mean-change.ts";
-import { withholdingReason } from "./withholding.ts";
+import { hasUnknownAccuracy, withholdingReason } from "./withholding.ts";
 
 /** Two sweeps of one side, and their relation. */
 export type SweepPair = {
@@ -95,7 +95,13 @@ function changesOf(
         : verdict(change, combined, before.flow),
   };
   const judgeMean = (change: number, combined: CombinedUncertainty | undefined) => verdict(change, combined, 1);
-  const mean = meanChange(from, to, netLift, withheld === undefined ? judgeMean : undefined, withheld !== "two ranges");
+  const mean = meanChange(
+    from,
+    to,
+    netLift,
+    withheld === undefined ? judgeMean : undefined,
+    !hasUnknownAccuracy(from, to),
+  );
   const changes = liftChanges(from, to, lifts, rules, isClear(mean.mean_change_verdict));
   const peak = peakChange(from, to, rules);
   return {

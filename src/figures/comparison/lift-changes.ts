@@ -80,7 +80,8 @@ function changeFigures({ before, after, change, combined }: FlowChange, verdict:
 
 /**
  * Change from peak to peak, each at its own lift. Its ± is the larger of those of the change at the two peaks' lifts, and of
- * the two peaks' difference where one of these lifts was not measured in both.
+ * the two peaks' difference where one of these lifts was not measured in both; there it is clear only where the flow at both
+ * lifts changed beyond its ± in one direction.
  *
  *     max Q_to − max Q_from
  *
@@ -105,6 +106,18 @@ export function peakChange(from: Sweep, to: Sweep, rules: ChangeRules): PeakChan
     all[0]?.combined,
   );
   const judged = { ...peaks, combined: twoRanges ? undefined : largest, twoRanges };
-  const { lift_m: _, ...figures } = changeFigures(judged, rules.judge(judged));
+  const verdict = rules.judge(judged);
+  const isClaimed =
+    verdict === undefined || !isClear(verdict) || measured.length === 2 || changeTogether(atLifts, rules);
+  const { lift_m: _, ...figures } = changeFigures(judged, isClaimed ? verdict : "within repeatability");
   return { from_lift_m: before.lift, to_lift_m: after.lift, ...figures };
+}
+
+/** Whether all changes are beyond their ± in one direction: a finer series of lifts alone finds a higher peak of an unchanged curve. */
+function changeTogether(changes: readonly FlowChange[], { isBeyond }: ChangeRules): boolean {
+  const sign = Math.sign(changes[0]?.change ?? 0);
+  return changes.every(
+    ({ change, combined, before }) =>
+      combined !== undefined && Math.sign(change) === sign && isBeyond(change, combined.expanded, before.flow),
+  );
 }

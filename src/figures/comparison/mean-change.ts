@@ -22,7 +22,7 @@ export type MeanRule = (change: number, combined: CombinedUncertainty | undefine
  * @param to       the other
  * @param netLift  net lift of the cam [m], beyond which nothing is averaged
  * @param judge    how it is judged; left out where verdicts are withheld
- * @param isKnown  whether its ± can be known: false where two ranges meet whose accuracy is not stated
+ * @param isKnown  whether its ± can be known: false where two benches or ranges meet whose accuracy is not stated
  * @returns        the keys of a comparison; none where the two share no range
  * @source         JCGM 100:2008 (GUM), 5; the bound is common practice
  * @example        meanChange({ good: [] }, { good: [] }, undefined, undefined, true) // {}

@@ -26,11 +26,29 @@ export function withholdingReason(from: Sweep, to: Sweep, units: DisplayUnits): 
   if (!haveLikeConditions(one, other, to.source.side, units)) return "conditions";
   const benches = [one.bench, other.bench];
   if (benches.some((bench) => exceeds(checkPlateError(bench), CHECK_PLATE_WITHHOLDS))) return "check plate";
-  const isStated = benches.every(({ accuracy }) => accuracy !== undefined);
-  if (benchKey(one.bench) !== benchKey(other.bench) && !isStated) return "two benches";
+  if (haveUnknownBenches(from, to)) return "two benches";
   if (haveTwoRanges(from, to)) return "two ranges";
   const isUnknown = [from, to].every(({ scatter }) => scatter?.repeatability === undefined);
   return isUnknown && ![from, to].some(isReadTwice) ? "flowed once" : undefined;
+}
+
+/**
+ * Whether the accuracy that two sweeps do not share is unknown, so that no ± of their mean change can be known.
+ *
+ *     two benches or two ranges, and an accuracy missing
+ *
+ * @param from   the one sweep
+ * @param to     the other
+ * @returns      true where nothing can be said of what benches or ranges differ by
+ * @source       JCGM 100:2008 (GUM), 5.2
+ * @example      hasUnknownAccuracy({ good: [], source: { set: { bench: { name: "A" } } } }, { good: [], source: { set: { bench: { name: "B" } } } }) // true
+ */
+export const hasUnknownAccuracy = (from: Sweep, to: Sweep): boolean =>
+  haveUnknownBenches(from, to) || haveTwoRanges(from, to);
+
+function haveUnknownBenches(from: Sweep, to: Sweep): boolean {
+  const [one, other] = [from.source.set.bench, to.source.set.bench];
+  return benchKey(one) !== benchKey(other) && [one, other].some(({ accuracy }) => accuracy === undefined);
 }
 
 /** Whether two ranges meet at any lift that either measured and both reach. */

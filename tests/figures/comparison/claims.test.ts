@@ -126,6 +126,22 @@ describe("what a comparison claims", () => {
     const atLifts = pair.changes.filter(({ lift_m }) => lift_m > 0.25 * INCH).map((one) => one.uncertainty_m3_s!);
     expect(pair.peak_change!.uncertainty_m3_s).toBeCloseTo(Math.max(...atLifts), 12);
   });
+  test("no clear peak where more lifts alone found a higher reading of the same curve", () => {
+    const coarse = rows(40, 80, 120, 140, 126);
+    const fine: Row[] = [...coarse.slice(0, 4), [0.45, 146], [0.5, 126]];
+    const pair = pairOf(coarse, fine);
+    expect(pair.peak_change).toMatchObject({
+      change_m3_s: expect.closeTo(6 * CFM, 9),
+      verdict: "within repeatability",
+    });
+    const higher = fine.map(([lift, flow]): Row => [lift, (flow as number) * 1.06]);
+    expect(pairOf(coarse, higher).peak_change).toMatchObject({ verdict: "clear gain" });
+  });
+  test("no ± of the average between two benches of unknown accuracy, other conditions or not", () => {
+    const on = (bench: Partial<Bench>): StageSketch => ({ name: bench.name!, bench, flow: before });
+    const [pair] = compare([on({ ...sure, name: "A" }), on({ ...sure, name: "B" })]);
+    expect(pair).not.toHaveProperty("mean_change_uncertainty_ratio");
+  });
   test("no peak where one was not read as far as the other's", () => {
     expect(pairOf(rows(40, 80, 120), rows(40, 80, 120, 140))).not.toHaveProperty("peak_change");
     expect(pairOf(rows(40, 80, 120, 140), rows(40, 80, 120))).not.toHaveProperty("peak_change");
