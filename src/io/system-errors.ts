@@ -12,6 +12,7 @@ export function describeSystemError({ code = "", path, message }: NodeJS.ErrnoEx
     ENOSPC: `the disk is full; what was there before is there still${where}`,
     EDQUOT: `your share of the disk is full; what was there before is there still${where}`,
     EFBIG: `too large for this disk${where}`,
+    EILSEQ: `not UTF-8 text, so save it as CSV in UTF-8${where}`,
     EIO: `the disk failed${where}`,
     EISDIR: `a folder stands where the file should go${where}`,
     ENOTEMPTY: `a folder stands where the file should go${where}`,

@@ -12,9 +12,10 @@ export function templatesOf({ job }: Pick<Project, "job">, overrides: Overrides)
 
 /** File name of a sheet. It does not depend on the rendering, so a batch finds collisions before it draws. */
 export function sheetFileName(project: Project, model: Pick<Model, "identity">, template: string): string {
-  const { number, revision, title, issued } = model.identity;
+  const { number, revision, title, issued, draft } = model.identity;
   const { head, product } = project.job;
-  return formatFileName({ number, revision, template, head: head?.name ?? product?.name ?? title, issued });
+  const name = { number, revision, template, head: head?.name ?? product?.name ?? title, issued };
+  return formatFileName({ ...name, draft: draft && template !== "form" });
 }
 
 /** Parts of a sheet's file name. */
@@ -24,6 +25,8 @@ type NameParts = {
   readonly template: string;
   readonly head: string;
   readonly issued: string;
+  /** A draft has a name of its own, so that it never replaces what was issued. */
+  readonly draft?: boolean;
 };
 
 /** Longest part [characters]: the whole name stays far below the 255 that file systems allow. */
@@ -32,11 +35,12 @@ const LONGEST_PART = 48;
 const HASH_DIGITS = 6;
 
 /**
- * `<job>_rev<n>_<template>_<head>_<issued>.pdf` in lower-case ASCII; nothing in it names the customer. Number, revision and
+ * `<job>_rev<n>_<template>_<head>_<issued>.pdf`, of a draft `…_<issued>_draft.pdf`, in lower-case ASCII; nothing in it names the customer. Number, revision and
  * template identify a sheet: `A/1` and `A-1` get different names, `F-12` and `f-12` the same one.
  */
-export function formatFileName({ number, revision, template, head, issued }: NameParts): string {
-  return `${[distinctSlug(number), `rev${distinctSlug(String(revision))}`, distinctSlug(template), slug(head), slug(issued)].join("_")}.pdf`;
+export function formatFileName({ number, revision, template, head, issued, draft = false }: NameParts): string {
+  const sheet = [distinctSlug(number), `rev${distinctSlug(String(revision))}`, distinctSlug(template)];
+  return `${[...sheet, slug(head), slug(issued), ...(draft ? ["draft"] : [])].join("_")}.pdf`;
 }
 
 /** File name of a catalogue; `issued` is the date of its latest page. */

@@ -58,7 +58,7 @@ test("new, check, make, figures: from nothing to a sheet, as the README says", a
   expect(readdirSync(cwd)).toEqual(["jobs"]);
   const made = await headsheet(["make", "jobs/mine.yaml"], { cwd });
   expect(made.code).toBe(0);
-  expect(made.out).toMatch(/^out\/mine_rev1_handover_[a-z0-9-]+_\d{4}-\d\d-\d\d\.pdf\n$/);
+  expect(made.out).toMatch(/^out\/mine_rev1_handover_[a-z0-9-]+_\d{4}-\d\d-\d\d_draft\.pdf\n$/);
   expect(statSync(join(cwd, made.out.trim())).size).toBeGreaterThan(10_000);
   const figures = await headsheet(["figures", "jobs/mine.yaml", "--json"], { cwd });
   expect(JSON.parse(figures.out).job).toBe("mine");

@@ -24,7 +24,7 @@ test("parts are percent of u², and sum to a hundred but for their rounding", ()
   const rows = tables.flatMap(({ rows }) => rows);
   expect(rows.length).toBeGreaterThan(40);
   for (const row of rows) {
-    const [, parts] = /(?:∞|\d+\.\d) +\d\.\d\d +([\d ]+)$/.exec(row) ?? [];
+    const [, parts] = /(?:∞|\d+(?:\.\d)?) +\d\.\d\d +([\d ]+)$/.exec(row) ?? [];
     if (parts === undefined) throw new Error(row);
     const sum = parts
       .trim()

@@ -4,6 +4,7 @@ import { FIGURES_VERSION } from "../../figures/version.ts";
 import type { Evaluation } from "../../pipeline/evaluate.ts";
 import type { Environment } from "../environment.ts";
 import { displayPath } from "../find-jobs.ts";
+import { readSheet } from "./issued-sheets.ts";
 import { type Fault, type Lines, type Registers, registerPath } from "./register.ts";
 import { type Issue, issueKey } from "./register-text.ts";
 
@@ -61,6 +62,20 @@ export function enterIssue(
     const { fault, frozen } = checkIssue(issue, lines, environment);
     return fault ?? (frozen ? frozenError(issue, sheets[0]!.file) : undefined);
   });
+}
+
+/** An error about a sheet of the same name that stands in the output folder and says something else, whoever registered it. */
+export function checkStanding(issue: JobIssue, name: string, folder: string, { io }: Environment): Fault {
+  const standing = readSheet(folder, name, io);
+  if (standing === undefined || standing.draft || standing.mark === issue.mark) return undefined;
+  return {
+    severity: "error",
+    code: "make/issued-stands",
+    message: `\`${name}\` stands in the output folder as it was issued, and this job says something else; it is left as it is`,
+    at: issue.at,
+    note: "the register beside this job does not know it: the job was moved, or another shop has the same ticket",
+    hint: "raise `revision`, with `replaces:` and `because:`; or, if no customer holds it, take that file away",
+  };
 }
 
 const named = ({ ticket, revision }: Pick<Issue, "ticket" | "revision">) => `\`${ticket}\` revision ${revision}`;

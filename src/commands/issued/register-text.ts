@@ -24,15 +24,17 @@ const MARK = new RegExp(`^${MARK_PATTERN}$`);
 export const issueKey = ({ ticket, revision }: Pick<Issue, "ticket" | "revision">): string =>
   JSON.stringify([fold(ticket), fold(revision)]);
 
-// A register holds an apostrophe before what a spreadsheet would evaluate.
-const fold = (text: string) =>
-  text.normalize("NFKC").trim().replace(/^'/, "").trim().replace(/\s+/g, " ").toLowerCase();
+// A register holds an apostrophe before what a spreadsheet would evaluate; a spreadsheet may take the first one away.
+const fold = (text: string) => inCell(text).normalize("NFKC").trim().replace(/^'/, "").trim().toLowerCase();
+
+/** A text as its cell of a register holds it; the same again for a text that comes from one. */
+const inCell = (text: string) => escapeFormula(text.replace(/\s+/g, " ").trim());
 
 export const formatIssue = ({ date, ticket, revision, sheet, file, mark, figures }: Issue): string =>
   `${[date, ticket, revision, sheet, file, mark, String(figures)].map(quoteCell).join(",")}\n`;
 
 function quoteCell(text: string): string {
-  const cell = escapeFormula(text.replace(/\s+/g, " ").trim());
+  const cell = inCell(text);
   return /^[\p{L}\p{N} ._:/-]*$/u.test(cell) ? cell : `"${cell.replaceAll('"', '""')}"`;
 }
 

@@ -83,11 +83,19 @@ const holds = (lines: Lines, issue: Issue): boolean =>
 /** The register's text, empty without one. What stands there and is no register is a system error: nothing may be issued past it. */
 function readText(path: string, { io }: Environment): string {
   const found = io.readFile(path, MAX_BYTES);
-  if (found.kind === "read") return Buffer.from(found.bytes).toString("utf8");
+  if (found.kind === "read") return decode(found.bytes, path);
   if (found.kind === "missing") return "";
   const codes = { folder: "EISDIR", other: "EEXIST", "too-large": "EFBIG", unreadable: "EACCES" };
   const code = codes[found.kind];
   throw Object.assign(new Error(code), { syscall: "read", code, path });
+}
+
+function decode(bytes: Uint8Array, path: string): string {
+  try {
+    return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    throw Object.assign(new Error("EILSEQ"), { syscall: "read", code: "EILSEQ", path });
+  }
 }
 
 /** Parses a register; of one that has only grown, what was appended. Its faults are said once. */

@@ -11,7 +11,15 @@ import { sheetFileName, templatesOf } from "../../pipeline/file-name.ts";
 import type { Environment, ExitCode } from "../environment.ts";
 import { buildId } from "../environment.ts";
 import { displayPath, findJobs } from "../find-jobs.ts";
-import { checkIssue, enterIssue, frozenError, frozenNote, issueOf, type JobIssue } from "../issued/check-issue.ts";
+import {
+  checkIssue,
+  checkStanding,
+  enterIssue,
+  frozenError,
+  frozenNote,
+  issueOf,
+  type JobIssue,
+} from "../issued/check-issue.ts";
 import { readSheet } from "../issued/issued-sheets.ts";
 import { openRegisters, type Registers } from "../issued/register.ts";
 import { createRenderer } from "../renderer.ts";
@@ -82,7 +90,8 @@ async function makeJob(job: PlannedJob, batch: Batch, options: MakeOptions, envi
     // A folder that cannot be had is found before anything is issued.
     makeFolder(folder);
     const names = result.sheets.map(({ template, name }) => ({ sheet: template, file: name }));
-    const fault = enterIssue(issue, names, batch.registers, environment);
+    const standing = names.flatMap(({ file }) => checkStanding(issue, file, folder, environment) ?? []);
+    const fault = standing[0] ?? enterIssue(issue, names, batch.registers, environment);
     if (fault) report([fault], sources, environment);
     if (fault) return { refused: 1 };
     const sheets: SheetRecord[] = [];

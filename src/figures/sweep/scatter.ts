@@ -108,8 +108,13 @@ function remountingOf(
   if (own !== undefined && own.dof >= LEAST_DOF.mounts)
     return { from: "own", ratio: own.s, dof: own.dof, byCylinder: remounted > 1 };
   if (remount !== undefined) return { from: "stated", ratio: remount / 2, dof: INFINITE_DOF, byCylinder: false };
-  const ratio = Math.max(REMOUNT_ALLOWANCE, own?.s ?? 0);
-  return { from: "allowance", ratio, dof: INFINITE_DOF, byCylinder: false };
+  // Few mounts that differ by more than the allowance count as a stated value: Student's t of 1 or 2 degrees of freedom would swamp them.
+  const isOwn = own !== undefined && own.s > REMOUNT_ALLOWANCE;
+  return {
+    ...(isOwn ? { from: "own", ratio: own.s } : { from: "allowance", ratio: REMOUNT_ALLOWANCE }),
+    dof: INFINITE_DOF,
+    byCylinder: false,
+  };
 }
 
 /** Pooled deviation of groups of residuals, each with its degrees of freedom. */

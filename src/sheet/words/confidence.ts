@@ -1,4 +1,3 @@
-import { REMOUNT_ALLOWANCE } from "../../figures/constants.ts";
 import type { Budget, Comparison, SideFigures, UncertaintySources } from "../../figures/figures.ts";
 import type { Bench } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
@@ -69,9 +68,7 @@ function repeatabilitySource({ repeatability: stated }: Bench, sources: SideFigu
 function remountingSource(sources: SideFigures["sources"]): Source | undefined {
   if (!sources) return undefined;
   const { from, ratio } = sources.remounting;
-  // Few mounts of the job itself that differ by more than the allowance count in its place.
-  const tail = from === "allowance" && ratio > REMOUNT_ALLOWANCE ? REMOUNTING.own : REMOUNTING[from];
-  return { lead: "Taking the head off and on adds ", ratio, tail: `${tail}.` };
+  return { lead: "Taking the head off and on adds ", ratio, tail: `${REMOUNTING[from]}.` };
 }
 
 const REMOUNTING: Record<UncertaintySources["remounting"]["from"], string> = {

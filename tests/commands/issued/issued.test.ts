@@ -145,8 +145,10 @@ test("without a register, the sheets that stand are entered once, and that is sa
   ]);
   expect(lines()).toEqual(before);
   expect((await make()).err).not.toContain("begun");
-  // What the register no longer holds was taken out on purpose.
+  // What the register no longer holds was taken out on purpose; the file goes the same way.
   writeFileSync(register, "date,ticket,revision,sheet,file,mark,figures\n");
+  expect(await make()).toMatchObject({ code: 1, err: expect.stringContaining("error[make/issued-stands]") });
+  rmSync(join(cwd, "out", namesIn(join(cwd, "out")).find((name) => name.includes("handover"))!));
   expect((await make()).code).toBe(0);
   expect(namesIn(join(cwd, "out"))).toHaveLength(2);
 });
@@ -223,14 +225,58 @@ test("a draft is replaced by whatever comes next", async () => {
   expect((await make()).code).toBe(1);
 });
 
-test("a draft over an issued sheet is made, said, and entered nowhere", async () => {
-  const { edit, make, lines } = await desk();
+test("a draft of an issued sheet is made beside it, said, and entered nowhere", async () => {
+  const { cwd, edit, make, sheet, lines } = await desk();
   await make();
+  const issued = sheet();
   edit((text) => otherReading(text).replace("customer:", "draft: true\ncustomer:"));
   const { code, err } = await make();
   expect(code).toBe(0);
   expect(lines()).toHaveLength(1);
   expect(err).toContain("warning[make/draft-over-issued]");
+  expect(namesIn(join(cwd, "out"))).toEqual([
+    expect.stringMatching(/_2026-03-14\.pdf$/),
+    expect.stringMatching(/_draft\.pdf$/),
+  ]);
+  expect(sheet().equals(issued)).toBe(true);
+});
+
+test("a sheet that another folder's register knows is not replaced where it stands", async () => {
+  const { cwd, edit, make, run, sheet } = await desk();
+  await make();
+  const issued = sheet();
+  mkdirSync(join(cwd, "moved"));
+  writeFileSync(
+    join(cwd, "moved/b.yaml"),
+    readFileSync(join(cwd, "jobs/a.yaml"), "utf8").replace(`job: "a"`, `job: "b"`),
+  );
+  expect((await run("make", "moved/b.yaml", "--out", "elsewhere")).code).toBe(0);
+  edit(otherReading);
+  renameSync(join(cwd, "jobs/a.yaml"), join(cwd, "moved/a.yaml"));
+  const { code, err } = await run("make", "moved/a.yaml");
+  expect([code, err]).toEqual([1, expect.stringContaining("error[make/issued-stands]")]);
+  expect(sheet().equals(issued)).toBe(true);
+});
+
+test.each(["a;-2", "a; @7", "=1+1", "-a", "a\t|b"])("ticket %j is found again in the register", async (ticket) => {
+  const { edit, make, lines } = await desk((text) =>
+    finished(text).replace(/^job: .*$/m, `job: ${JSON.stringify(ticket)}`),
+  );
+  expect((await make()).code).toBe(0);
+  edit(otherReading);
+  expect((await make()).code).toBe(1);
+  expect(lines()).toHaveLength(1);
+});
+
+test("a register that is no UTF-8 text stops the issue of anything", async () => {
+  const { edit, make, sheet, register } = await desk();
+  await make();
+  const issued = sheet();
+  writeFileSync(register, Buffer.from(`\ufeff${readFileSync(register, "utf8")}`, "utf16le"));
+  edit(otherReading);
+  const { code, err } = await make();
+  expect([code, err]).toEqual([2, expect.stringContaining("not UTF-8 text, so save it as CSV in UTF-8")]);
+  expect(sheet().equals(issued)).toBe(true);
 });
 
 test("each sheet of a job is looked at before any is written", async () => {

@@ -83,9 +83,9 @@ describe("re-mounting", () => {
       dof: INFINITE,
       byCylinder: false,
     });
-    // Mounts that lie further apart than is allowed for widen the allowance.
+    // Few mounts that lie further apart than is allowed for count in its place.
     expect(scatterOf(shownScatter(readings(mounts(97, 103))), {}).remounting).toEqual({
-      from: "allowance",
+      from: "own",
       ratio: expect.closeTo(0.03 * Math.SQRT2, 12),
       dof: INFINITE,
       byCylinder: false,
@@ -140,7 +140,7 @@ describe("the scatter of a head", () => {
       runs: [run(99), run(101, { mount: 2 })],
     });
     const remounting = (...stages: readonly StageSketch[]) => scatter(stages)[0]!.remounting;
-    expect(remounting(stage("A"), stage("B"))).toMatchObject({ from: "allowance" });
+    expect(remounting(stage("A"), stage("B"))).toMatchObject({ from: "own", dof: INFINITE });
     expect(remounting(stage("A"), stage("Again", "A"))).toMatchObject({ from: "own", dof: 3 });
     expect(remounting(stage("A"), stage("B"), stage("C"))).toMatchObject({ from: "own", dof: 3 });
   });
