@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
 import { starterJob } from "../../src/job/starter/starter.ts";
@@ -108,6 +108,11 @@ export async function killMany(
     litter += checkSheets(cwd, lines);
     const after = JOBS.map((job) => readFileSync(path(job), "utf8"));
     expect(after[0]).toBe(before[0]);
+    // A kill between the new text and the end of its save leaves the former text beside the job.
+    for (const name of readdirSync(join(cwd, "jobs")).filter((one) => one.startsWith("b.yaml.other-version-"))) {
+      expect(readFileSync(join(cwd, "jobs", name), "utf8")).toBe(before[1]);
+      rmSync(join(cwd, "jobs", name));
+    }
     if (after[1] !== before[1]) expect([which, after[1]]).toEqual([2, expect.stringContaining(taken().trimEnd())]);
   }
   put(1_000_000);
