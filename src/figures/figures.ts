@@ -301,6 +301,8 @@ export type Comparison = {
   readonly peak_change?: PeakChangeFigures;
   /** Cylinders over which the two are compared. */
   readonly cylinders?: readonly number[];
+  /** Another head only: cylinders of the head that this one is compared with. */
+  readonly from_cylinders?: readonly number[];
   /** Of another head on this job's engine. */
   readonly engine?: EngineFigures;
   /** Another head only: named lifts at which the two are compared; the change at each stands in `changes`. */

@@ -24,7 +24,7 @@ export function buildSheet(input: {
 } {
   const { model, template, theme } = input;
   const rows = addCautions(template);
-  const context = createContext({ ...input, cautionBlocks: blockNames(rows).filter((name) => /cautions$/.test(name)) });
+  const context = createContext({ ...input, blocks: blockNames(rows) });
   const { identity, shop } = model;
   const product = identity.kind === "product";
   const sheet: Sheet = {

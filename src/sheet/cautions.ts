@@ -146,7 +146,8 @@ export const CAUTIONS: readonly CautionRule[] = [
     text: () =>
       "Engine speeds on this sheet describe air in the port only. They do not say what the engine will stand.",
     side1: false,
-    applies: ({ figures }) => figures.stages.some(({ engine }) => engine !== undefined),
+    applies: ({ figures, blocks }) =>
+      figures.stages.some(({ engine }) => engine !== undefined) && blocks.some((name) => ENGINE_SPEED_BLOCKS.has(name)),
   },
   {
     id: "road-rules",
@@ -249,3 +250,6 @@ const hasMoreCompression = (context: Context) => {
   // 10.2 − 10.0 falls a hair short of 0.2 in binary.
   return before !== undefined && after !== undefined && after - before >= COMPRESSION_STEP - 1e-9;
 };
+
+/** Blocks that print an engine speed. */
+const ENGINE_SPEED_BLOCKS = new Set(["pinch-speed", "engine-air"]);

@@ -19,8 +19,8 @@ export type Context = {
   readonly sides: readonly Side[];
   /** Oldest first. */
   readonly stages: readonly SheetStage[];
-  /** Where cautions may stand: on one block, on two, or the sheet has none yet. */
-  readonly cautionBlocks: readonly string[];
+  /** Names of the blocks of the sheet. */
+  readonly blocks: readonly string[];
 };
 
 /** A stage with its figures and line style. */

@@ -13,8 +13,8 @@ export function createContext(input: {
   /** Version of the figures and mark of the issue. */
   readonly mark: string;
   readonly theme: Theme;
-  /** Blocks of the template that hold cautions. */
-  readonly cautionBlocks?: readonly string[];
+  /** Names of the blocks of the template. */
+  readonly blocks?: readonly string[];
 }): Context {
   const { model, figures, theme } = input;
   return {
@@ -26,7 +26,7 @@ export function createContext(input: {
     identifier: sheetIdentifier(model.identity, input.mark),
     sides: SIDES,
     stages: sheetStages(model, figures, theme),
-    cautionBlocks: input.cautionBlocks ?? [],
+    blocks: input.blocks ?? [],
   };
 }
 

@@ -171,6 +171,7 @@ const DEFINITIONS = new Set([
   "peakReading",
   "pinchLimitRpm",
   "portKey",
+  "handOfPort",
   "portVolume",
   "rangesMeet",
   "readAllSweeps",

@@ -71,9 +71,17 @@ describe("an average that is not claimed", () => {
   });
 
   test("without repeatability on one of the two: too few repeats", () =>
-    expect(average({ mean_change_verdict: "too few repeats" })).toBe(
+    expect(average({ mean_change_verdict: "too few repeats", mean_change_uncertainty_ratio: undefined })).toBe(
       "Intake flow has too few repeats to say whether it changed.",
     ));
+
+  test("a change that unlike lifts or unsteady readings make: not claimed, for that reason", () => {
+    const fragile = pair({ mean_change_verdict: "too few repeats" });
+    expect(averageChangeWords(fragile)).toBe(
+      "Intake flow: no change of the average is claimed. It does not hold at like lifts with steady readings.",
+    );
+    expect(averageVerdictWords(fragile)!.text).toBe("not claimed: not at like, steady readings");
+  });
 
   test("a lift that is judged keeps its verdict where only others are withheld", () => {
     expect(verdictWords("clear gain", { verdict_withheld: "two ranges" }).text).toBe("clear gain");
@@ -159,6 +167,7 @@ describe("what the ± rests on", () => {
           { side: "exhaust", sources: exhaust },
         ],
         display,
+        true,
       ).join(" "),
     );
 
@@ -167,8 +176,9 @@ describe("what the ± rests on", () => {
       "Taking the head off and on adds ± 2.0 %: allowed for, not measured here.",
     ));
   test("own mounts and stated values say which they are", () => {
-    expect(words(sources(undefined, "own", 0.006))).toContain("adds ± 1.2 %, from our own mounts.");
-    expect(words(sources(undefined, "stated", 0.007))).toContain("adds ± 1.4 %, as stated.");
+    const repeats = { from: "repeats", ratio: 0.004, dof: 12 } as const;
+    expect(words(sources(repeats, "own", 0.006))).toContain("adds ± 1.2 %, from our own mounts.");
+    expect(words(sources(repeats, "stated", 0.007))).toContain("adds ± 1.4 %, as stated.");
   });
   test.each([
     [
@@ -197,17 +207,20 @@ describe("what the ± rests on", () => {
     expect(two).toContain(
       "Repeatability, from our own repeats of these readings: ± 0.8 % (intake) and ± 1.2 % (exhaust).",
     );
-    const unlike = words(sources(undefined, "own", 0.006), sources(undefined, "allowance"));
+    const repeats = { from: "repeats", ratio: 0.004, dof: 12 } as const;
+    const unlike = words(sources(repeats, "own", 0.006), sources(repeats, "allowance"));
     expect(unlike).toContain("Intake: Taking the head off and on adds ± 1.2 %, from our own mounts.");
     expect(unlike).toContain("Exhaust: Taking the head off and on adds ± 2.0 %: allowed for, not measured here.");
     expect(two).not.toMatch(/(Intake|Exhaust): Taking the head/);
   });
-  test("accuracy cancels in a percentage only", () => {
+  test("accuracy is part of each reading's ±, and cancels in a change but for its share of the difference", () => {
     expect(words(sources(undefined), undefined, { accuracy: 0.015 })).toContain(
-      "Bench accuracy is ± 1.5 %; in a percentage it cancels on one bench and range. In a difference it counts by as much as the two differ.",
+      "Bench accuracy is ± 1.5 % of each reading. In a change on one bench and range it cancels, but for ± 1.5 % of the difference.",
     );
-    expect(words(sources(undefined))).toContain("Bench accuracy was not stated; in a percentage it cancels");
+    expect(words(sources(undefined))).toContain("Bench accuracy was not stated; in a percentage of change");
   });
+  test("where nothing is known of repeatability there is no ± to explain", () =>
+    expect(words(sources(undefined))).not.toMatch(/Each ±|Taking the head/));
 });
 
 test("the budget of the average is one line, largest part first, without what rounds to nothing", () => {
@@ -217,14 +230,16 @@ test("the budget of the average is one line, largest part first, without what ro
     parts: { remounting, repeats, lift_setting: 0.13, leakage: 0.004 },
   });
   const line = (...pairs: Comparison[]) => plain(budgetWords(pairs));
-  const intake = pair({ mean_change_budget: budget(0.73, 0.136) });
-  const exhaust = { ...pair({ mean_change_budget: budget(0.3, 0.566) }), side: "exhaust" as const };
+  const judged = { mean_change_verdict: "clear gain" } as const;
+  const intake = pair({ ...judged, mean_change_budget: budget(0.73, 0.136) });
+  const exhaust = { ...pair({ ...judged, mean_change_budget: budget(0.3, 0.566) }), side: "exhaust" as const };
   expect(line(intake)).toBe(
-    "Of the ± of the average intake change 73 % is re-mounting, 14 % repeats, 13 % lift setting.",
+    "Of the ± of the average intake change 73 % is re-mounting, 14 % repeats, 13 % lift setting. These are shares of its square.",
   );
   expect(line(intake, { ...intake, side: "exhaust" })).toMatch(/^Of the ± of the average changes 73 % is/);
   expect(line(intake, exhaust)).toContain(
     "lift setting. Of the ± of the average exhaust change 57 % is repeats, 30 % re-mounting",
   );
   expect(line(pair())).toBeUndefined();
+  expect(line({ ...intake, mean_change_verdict: undefined, verdict_withheld: "two benches" })).toBeUndefined();
 });

@@ -227,7 +227,7 @@ test("every caution has at most 45 words in sentences of at most twenty, and a n
     withheld: parseWithheld([]),
     sides: ["intake", "exhaust"] as const,
     stages: [],
-    cautionBlocks: [],
+    blocks: [],
     identifier: "x revision 1 figures 0f1e2d3c",
   };
   expect(new Set(CAUTIONS.map(({ id }) => id)).size).toBe(CAUTIONS.length);

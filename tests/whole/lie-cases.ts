@@ -271,7 +271,7 @@ export const LIES: readonly Lie[] = [
   {
     lie: "one unsteady reading that carries the average",
     job: pair(intake(INTAKE), intake([42, 83, "130!", 145, 158])),
-    said: ["Intake flow has too few repeats to say whether it changed.", "! Unsteady: used."],
+    said: ["Intake flow: no change of the average is claimed.", "! Unsteady: used."],
     absent: [CHANGED, /a clear gain/],
   },
   {

@@ -5,6 +5,7 @@ import type { CombinedUncertainty } from "../math/uncertainty.ts";
 import { crossovers } from "../side/crossovers.ts";
 import type { ReportLift } from "../side/report-lifts.ts";
 import { conditionDifferences } from "../sweep/conditions.ts";
+import { handOfPort } from "../sweep/point.ts";
 import { narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { isClear, verdictOn } from "../sweep/verdict.ts";
 import { type ChangeRules, liftChanges, peakChange } from "./lift-changes.ts";
@@ -36,7 +37,7 @@ export type ComparisonBasis = {
 
 /**
  * Change from one sweep to another, lift by lift and on the mean, each with its ± and verdict. Only ports measured in both
- * are compared: cylinder 1 with cylinder 1, a hand with the same hand.
+ * are compared: cylinder 1 with cylinder 1, a hand with the same hand; with another head, a hand with the same hand.
  *
  *     change = Q_to − Q_from;  mean change = Q̄_to ÷ Q̄_from − 1 over the lifts that both share
  *
@@ -57,11 +58,9 @@ export function compareSweeps(pair: SweepPair, basis: ComparisonBasis): Comparis
     crossovers_m: [],
   });
   if (pair.from.ports.length === 0 || pair.to.ports.length === 0) return notCompared(undefined);
-  const common = pair.from.ports.filter((port) => pair.to.ports.includes(port));
-  if (common.length === 0) return notCompared("no port in both", "no port was flowed in both");
+  const [from, to] = [portsSharedWith(pair.to, pair.from, pair), portsSharedWith(pair.from, pair.to, pair)];
+  if (!from || !to) return notCompared("no port in both", "no port was flowed in both");
   if (pair.swapped) return notCompared("columns swapped", SWAPPED_COLUMNS);
-  const narrow = (sweep: Sweep) => (common.length === sweep.ports.length ? sweep : narrowSweep(sweep, common));
-  const [from, to] = [narrow(pair.from), narrow(pair.to)];
   const differences = conditionDifferences(from.source.set, to.source.set, pair.side, basis.units);
   const withheld = withholdingReason(from, to, basis.units);
   // Under unlike conditions a change is higher or lower, but no gain or loss of the port.
@@ -73,9 +72,20 @@ export function compareSweeps(pair: SweepPair, basis: ComparisonBasis): Comparis
     ...(withheld === undefined ? {} : { verdict_withheld: withheld }),
     ...(basis.floor === undefined ? {} : { floor_ratio: basis.floor }),
     cylinders: cylindersOf(to),
+    ...(isOtherHead(pair) ? { from_cylinders: cylindersOf(from) } : {}),
     ...changesOf(from, to, basis, withheld, same),
   };
 }
+
+/** The ports of a sweep that are compared with the other's: of one head the same port, of two heads any of the same hand. */
+function portsSharedWith(other: Sweep, sweep: Sweep, pair: SweepPair): Sweep | undefined {
+  const key = (port: string) => (isOtherHead(pair) ? handOfPort(port) : port);
+  const keys = new Set(other.ports.map(key));
+  const shared = sweep.ports.filter((port) => keys.has(key(port)));
+  return shared.length === 0 ? undefined : narrowSweep(sweep, shared);
+}
+
+const isOtherHead = ({ fromLabel, toLabel }: SweepPair): boolean => fromLabel !== undefined || toLabel !== undefined;
 
 /** Changes of the mean, the peak and the lifts, and where the curves cross. */
 function changesOf(

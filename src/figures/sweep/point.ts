@@ -50,6 +50,19 @@ export function portKey(run: Run): string {
 }
 
 /**
+ * Hand of a port.
+ *
+ *     the name without its cylinder
+ *
+ * @param port  name of the port, see `portKey`
+ * @returns     the hand; empty for a port without one
+ * @example     handOfPort("5 end") // "end"
+ */
+export function handOfPort(port: string): string {
+  return port.replace(/^\S+ ?/, "");
+}
+
+/**
  * Readings of a set and side that have a value and were not struck out, at reference conditions.
  *
  *     Q_ref of each reading, see `readingToReference`

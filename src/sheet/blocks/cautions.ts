@@ -9,7 +9,7 @@ const ON_ONE_PAGE = 2;
 /** Cautions for the customer, then the shop's and the job's own. All of them where a longer sheet has no second block for the rest. */
 export const cautions: BlockBuilder = (context, place) => {
   const all = applicableCautions(context);
-  const forCustomer = place.onePage || context.cautionBlocks.includes("more-cautions");
+  const forCustomer = place.onePage || context.blocks.includes("more-cautions");
   const mine = forCustomer ? all.filter(({ side1 }) => side1) : all;
   const pressing = mine.filter(({ standing }) => !standing);
   const own = [...context.model.shop.cautions, ...context.model.text.cautions];

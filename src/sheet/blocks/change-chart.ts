@@ -57,7 +57,10 @@ export const changeChart: BlockBuilder = (context, place) => {
         };
       }),
       caption: [
-        `${last.name} against ${first.name.toLowerCase()}. Hollow bars: no change is claimed.`,
+        `${last.name} against ${first.name.toLowerCase()}.`,
+        ...(panels.some(({ changes }) => changes.some(({ verdict }) => !isClear(verdict)))
+          ? ["Hollow bars: no change is claimed."]
+          : []),
         ...differenceWords(panels.map(({ pair }) => pair)),
       ].join(" "),
     },

@@ -85,7 +85,7 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
   return presentItems<string>([
     "Lines are a guide.",
     points.some((point) => point.plusMinus !== undefined) &&
-      `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}.`,
+      `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}, where larger than the marks.`,
     points.some((point) => point.kind === "doubtful") && "Struck through: doubtful, not used.",
     points.some((point) => point.kind === "noisy") && "Ringed: unsteady, but used.",
     conversionWords(
@@ -110,7 +110,7 @@ function otherHeadNotes(context: Context): readonly string[] {
     .filter((pair) => !pair.like_for_like);
   const said = pairs.map((pair) => {
     const label = pair.from.label ?? pair.to.label;
-    return pair.not_compared === "columns swapped"
+    return pair.not_compared
       ? `${label}: not compared: ${pair.differences.join("; ")}.`
       : `${label}: other conditions, not like for like.`;
   });

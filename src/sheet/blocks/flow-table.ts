@@ -91,7 +91,7 @@ function readingsTable(
 
 /** How to read the column of changes, and which of them are not claimed. */
 function changeNotes(pairs: readonly Comparison[]): readonly string[] {
-  const judged = pairs.some(({ verdict_withheld }) => verdict_withheld !== "conditions");
+  const judged = pairs.some(({ changes }) => changes.some(({ verdict }) => verdict !== undefined));
   return [
     judged
       ? "± belongs to the change. Its mark says clear gain, clear loss or within repeatability."

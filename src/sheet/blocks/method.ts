@@ -27,8 +27,12 @@ export const confidence: BlockBuilder = (context, place) => {
   });
   const bench = last?.stage.sets[0]?.bench;
   if (!bench || sides.length === 0) return [];
-  const budget = budgetWords(context.sides.flatMap((side) => overallComparison(context, side) ?? []));
-  const words = presentItems<string>([...confidenceWords(bench, sides, context.display), budget]);
+  const pairs = context.sides.flatMap((side) => overallComparison(context, side) ?? []);
+  const isCompared = context.figures.comparisons.length > 0;
+  const words = presentItems<string>([
+    ...confidenceWords(bench, sides, context.display, isCompared),
+    budgetWords(pairs),
+  ]);
   return section(place, "How sure we are", paragraph(words.join(" "), "caption"));
 };
 

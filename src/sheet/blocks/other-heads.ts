@@ -12,6 +12,7 @@ import type { Part } from "../content.ts";
 import { type BlockBuilder, type Context, endStages, otherHeadComparisons } from "../context.ts";
 import { presentItems, section } from "../section.ts";
 import { pairDifferenceWords } from "../words/conditions.ts";
+import { comparedCylindersWords } from "../words/identity.ts";
 import { crossingWords } from "../words/lift-claims.ts";
 
 /** This head beside others of the shop, under their labels: lift by lift, then on average, and where they cross. */
@@ -45,11 +46,15 @@ function headTable(context: Context, label: string, pairs: readonly Comparison[]
       rows,
       rowHeads: true,
       fifths: false,
-      notes: sides.flatMap((side) => [
-        ...presentItems<string>([crossingWords(side.pair, context.display)]),
-        ...comparisonNotes(side),
-        ...presentItems<string>([pairDifferenceWords(side.pair)]),
-      ]),
+      notes: [
+        ...new Set(
+          sides.flatMap((side) => [
+            ...presentItems<string>([crossingWords(side.pair, context.display), comparedCylindersWords(side.pair)]),
+            ...comparisonNotes(side),
+            ...presentItems<string>([pairDifferenceWords(side.pair)]),
+          ]),
+        ),
+      ],
     },
   ];
 }

@@ -17,7 +17,7 @@ export function chartCaption(context: Context, charts: ChartRow["charts"]): stri
     first && last && `Solid: ${last.name.toLowerCase()}. Dashed: ${first.name.toLowerCase()}.`,
     "Lines are a guide.",
     points.some((point) => point.plusMinus !== undefined) &&
-      `Bars show ±${many ? `, ${last.name.toLowerCase()} only` : ""}.`,
+      `Bars show ±${many ? `, ${last.name.toLowerCase()} only` : ""}, where larger than the marks.`,
     points.some((point) => point.kind === "doubtful") && "Struck through: doubtful, not used.",
     points.some((point) => point.kind === "noisy") && "Ringed: unsteady, but used.",
   ]).join(" ");

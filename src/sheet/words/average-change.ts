@@ -20,10 +20,17 @@ export function averageVerdictWords(pair: AverageChange): VerdictWords | undefin
   const verdict = averageVerdict(pair);
   if (verdict === undefined) return undefined;
   const words = verdictWords(verdict, pair);
+  if (isFragile(pair)) return { ...words, text: "not claimed: not at like, steady readings" };
   return verdict === "within repeatability" && pair.bound_ratio !== undefined
     ? { ...words, text: `${words.text}, smaller than ${formatBound(pair.bound_ratio)}` }
     : words;
 }
+
+/** A change beyond its ± that does not hold at the lifts of both sweeps, or without unsteady readings: no verdict, for another reason than few repeats. */
+const isFragile = (pair: AverageChange): boolean =>
+  pair.mean_change_verdict === "too few repeats" &&
+  pair.mean_change_uncertainty_ratio !== undefined &&
+  pair.verdict_withheld === undefined;
 
 /** An upper bound is rounded up. */
 const formatBound = (ratio: number): string => formatPercent(Math.ceil(ratio * 1000 - 1e-9) / 1000);
@@ -45,6 +52,8 @@ export function averageChangeWords(pair: AverageChange & Pick<Comparison, "side"
         ? `${side} flow did not clearly change: the average is within repeatability.`
         : `${side} flow did not clearly change: any change of the average is smaller than ${formatBound(bound)}.`;
     case "too few repeats":
+      if (isFragile(pair))
+        return `${side} flow: no change of the average is claimed. It does not hold at like lifts with steady readings.`;
       if (mayPrint(verdict, u, pair)) return `${size("more", "less")}; ${WHY_WITHHELD.conditions}.`;
       return pair.verdict_withheld
         ? `${side}: ${WHY_WITHHELD[pair.verdict_withheld]}.`

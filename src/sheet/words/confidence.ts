@@ -3,24 +3,41 @@ import type { Bench } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
 import { type Display, formatPercent } from "../display.ts";
 import { presentItems } from "../section.ts";
+import { averageVerdict } from "./average-change.ts";
 import { capitalize, joinWords } from "./text.ts";
+import { mayPrint } from "./verdicts.ts";
 
 /** A side with the sources of its ±. */
 export type SourcesOfSide = { readonly side: string; readonly sources: SideFigures["sources"] };
 
-/** What the ± rests on, source by source; what was not stated says so. */
-export function confidenceWords(bench: Bench, sides: readonly SourcesOfSide[], display: Display): readonly string[] {
+/** What the ± rests on, source by source; what was not stated says so. Without repeatability there is no ± to explain. */
+export function confidenceWords(
+  bench: Bench,
+  sides: readonly SourcesOfSide[],
+  display: Display,
+  isCompared: boolean,
+): readonly string[] {
+  const isKnown = sides.some(({ sources }) => sources?.repeatability);
   return presentItems<string>([
-    "Each ± holds about 95 times in 100, worked out with Student's t for the repeats taken.",
+    isKnown && "Each ± holds about 95 times in 100, by Student's t.",
     ...perSide(sides, (sources) => repeatabilitySource(bench, sources)),
-    ...perSide(sides, remountingSource),
+    ...(isKnown ? perSide(sides, remountingSource) : []),
     bench.liftSettingIsDefault
       ? `How exactly lift was set was not stated: taken as ±\u00a0${display.full("length", bench.liftSetting)}.`
       : `Lift was set to ±\u00a0${display.full("length", bench.liftSetting)}.`,
-    `Bench accuracy ${bench.accuracy === undefined ? "was not stated" : `is ±\u00a0${formatPercent(bench.accuracy)}`}; in a percentage it cancels on one bench and range.`,
-    bench.accuracy !== undefined && "In a difference it counts by as much as the two differ.",
+    accuracyWords(bench, isCompared),
     checkPlateWords(bench),
   ]);
+}
+
+/** Two readings of one bench and range share its error: it cancels in their ratio, and counts as its share of their difference. */
+function accuracyWords({ accuracy }: Bench, isCompared: boolean): string {
+  if (accuracy === undefined)
+    return `Bench accuracy was not stated${isCompared ? "; in a percentage of change on one bench and range it cancels" : ""}.`;
+  const size = `±\u00a0${formatPercent(accuracy)}`;
+  return isCompared
+    ? `Bench accuracy is ${size} of each reading. In a change on one bench and range it cancels, but for ${size} of the difference.`
+    : `Bench accuracy, ${size}, is part of each ±.`;
 }
 
 /** A sentence around a ± at k = 2, given as a standard uncertainty. */
@@ -100,15 +117,16 @@ const PARTS: readonly (readonly [keyof Budget["parts"], string])[] = [
 
 /** What the ± of the average changes is made of, for the engine builder: the largest part first. */
 export function budgetWords(pairs: readonly Comparison[]): string | undefined {
-  const said = pairs.flatMap(({ side, mean_change_budget: budget, mean_change_uncertainty_ratio: u }) =>
-    budget && u !== undefined ? [{ side, parts: partWords(budget) }] : [],
-  );
+  const said = pairs.flatMap((pair) => {
+    const { side, mean_change_budget: budget, mean_change_uncertainty_ratio: u } = pair;
+    return budget && mayPrint(averageVerdict(pair), u, pair) ? [{ side, parts: partWords(budget) }] : [];
+  });
   if (said.length === 0) return undefined;
   const alike = said.length > 1 && new Set(said.map(({ parts }) => parts)).size === 1;
   const sentences = alike
     ? [`Of the ± of the average changes ${said[0]!.parts}.`]
     : said.map(({ side, parts }) => `Of the ± of the average ${side} change ${parts}.`);
-  return sentences.join(" ");
+  return `${sentences.join(" ")} These are shares of its square.`;
 }
 
 /** "73 % is re-mounting, 14 % repeats, 13 % lift setting". */

@@ -1,3 +1,4 @@
+import type { Comparison } from "../../figures/figures.ts";
 import type { Identity, JobText, SampledHead } from "../../model/model.ts";
 import type { FlowedPorts } from "../context.ts";
 import { monthSpan } from "./dates.ts";
@@ -50,6 +51,13 @@ function cylinderRange(cylinders: readonly number[]): string {
   const [first, last] = [cylinders[0], cylinders.at(-1)];
   const unbroken = cylinders.every((cylinder, i) => i === 0 || cylinder === (cylinders[i - 1] as number) + 1);
   return unbroken && cylinders.length > 2 ? `${first} to ${last}` : joinWords(cylinders.map(String));
+}
+
+/** Which cylinders of two heads are compared; nothing where both are the same. */
+export function comparedCylindersWords({ cylinders, from_cylinders: other }: Comparison): string | undefined {
+  if (!cylinders || !other || JSON.stringify(cylinders) === JSON.stringify(other)) return undefined;
+  const named = (of: readonly number[]) => `${of.length === 1 ? "cylinder" : "cylinders"} ${cylinderRange(of)}`;
+  return `Compared: ${named(cylinders)} of this head, ${named(other)} of that one.`;
 }
 
 /** Where two stages flowed unlike ports, the difference of their columns is not the change. */
