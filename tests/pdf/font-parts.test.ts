@@ -87,11 +87,13 @@ describe("words set by the table that the build makes", () => {
       }),
     ),
   );
-  test("every two letters that are common on a sheet, in every weight", () => {
+  test("every two letters that are common on a sheet, each pair in one of the weights", () => {
     const letters = [...Array.from({ length: 95 }, (_, i) => String.fromCharCode(32 + i)), ..."×±−–°²³½µ"];
-    for (const weight of weights)
-      for (const a of letters)
-        for (const b of letters) expect(prepared.faces[weight].shape(a + b)).toEqual(plain.faces[weight].shape(a + b));
+    for (const [i, a] of letters.entries())
+      for (const [k, b] of letters.entries()) {
+        const weight = weights[(i + k) % weights.length]!;
+        expect(prepared.faces[weight].shape(a + b)).toEqual(plain.faces[weight].shape(a + b));
+      }
   });
   test("the same facts", () => {
     for (const weight of weights) expect(prepared.faces[weight].facts).toEqual(plain.faces[weight].facts);
