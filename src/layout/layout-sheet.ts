@@ -2,11 +2,12 @@ import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Sheet, SheetCell, SheetRow } from "../sheet/content.ts";
 import { rowBlock } from "./block.ts";
-import { type Frame, shift } from "./flow-box.ts";
+import { shift } from "./flow-box.ts";
 import { furniture, reserved } from "./furniture.ts";
 import { type MissingGlyph, missingGlyphs } from "./missing-glyphs.ts";
 import type { Page, PlacedItem } from "./page.ts";
-import { paginate } from "./paginate.ts";
+import { type PageFill, pageFills } from "./page-fill.ts";
+import { itemsOf, type PageFrame, paginate } from "./paginate.ts";
 import { type TypesetBlock, typesetBlock } from "./set-block.ts";
 import type { LayoutEnv } from "./setting.ts";
 import { grid } from "./type-sizes.ts";
@@ -14,6 +15,8 @@ import { grid } from "./type-sizes.ts";
 export type LayoutResult = {
   readonly pages: readonly Page[];
   readonly diagnostics: readonly Diagnostic[];
+  /** How full each page is. */
+  readonly fills: readonly PageFill[];
   /** Characters that the font lacks, for the caller to locate in the job. */
   readonly missing?: readonly MissingGlyph[];
 };
@@ -21,7 +24,7 @@ export type LayoutResult = {
 /** Lays out a sheet on pages; no pages if a diagnostic is an error. */
 export function layoutSheet(sheet: Sheet, env: LayoutEnv): LayoutResult {
   const missing = missingGlyphs(sheet, env.measure);
-  if (missing.length > 0) return { pages: [], diagnostics: missing.map(({ about }) => about), missing };
+  if (missing.length > 0) return { pages: [], fills: [], diagnostics: missing.map(({ about }) => about), missing };
   return sheet.onePage ? layoutOnePage(sheet, env) : layoutResult(sheet, flowWithOptional(sheet, env), [], env);
 }
 
@@ -88,7 +91,7 @@ function layoutOnePage(sheet: Sheet, env: LayoutEnv): LayoutResult {
 const filterRows = (sheet: Sheet, kept: ReadonlySet<SheetCell>): readonly SheetRow[] =>
   sheet.rows.map((row) => ({ ...row, cells: row.cells.filter((cell) => kept.has(cell)) }));
 
-type FlowResult = { readonly frames: readonly Frame[]; readonly diagnostics: readonly Diagnostic[] };
+type FlowResult = { readonly frames: readonly PageFrame[]; readonly diagnostics: readonly Diagnostic[] };
 
 function layoutResult(
   sheet: Sheet,
@@ -97,8 +100,9 @@ function layoutResult(
   env: LayoutEnv,
 ): LayoutResult {
   const diagnostics = [...known, ...unfit];
-  const refused = hasError(unfit);
-  return { pages: refused ? [] : finishPages(sheet, frames, env), diagnostics };
+  if (hasError(unfit)) return { pages: [], fills: [], diagnostics };
+  const room = liveArea(sheet).height - bannerRoom(sheet);
+  return { pages: finishPages(sheet, frames, env), fills: pageFills(frames, room), diagnostics };
 }
 
 function continuationRow(text: string): SheetRow {
@@ -138,7 +142,7 @@ function flowRows(sheet: Sheet, rows: readonly SheetRow[], set: ReadonlyMap<Shee
 }
 
 /** Adds furniture and moves all items from the live area to the paper. */
-function finishPages(sheet: Sheet, frames: readonly Frame[], env: LayoutEnv): readonly Page[] {
+function finishPages(sheet: Sheet, frames: readonly PageFrame[], env: LayoutEnv): readonly Page[] {
   const { paper } = sheet.theme;
   const area = liveArea(sheet);
   const top = bannerRoom(sheet);
@@ -148,7 +152,7 @@ function finishPages(sheet: Sheet, frames: readonly Frame[], env: LayoutEnv): re
     return {
       width: paper.width,
       height: paper.height,
-      items: moveAndRound([...shift(frame.items, 0, top), ...around], left, down),
+      items: moveAndRound([...shift(itemsOf(frame), 0, top), ...around], left, down),
     };
   });
 }

@@ -4,7 +4,7 @@ import { columnBlock, type Region, rowBlock } from "../../src/layout/block.ts";
 import { type FlowBox, type Frame, type RepeatedHead, splitFlowBox } from "../../src/layout/flow-box.ts";
 import { missingGlyphs } from "../../src/layout/missing-glyphs.ts";
 import { largestImageSizes, type Page, type PlacedItem } from "../../src/layout/page.ts";
-import { paginate } from "../../src/layout/paginate.ts";
+import { itemsOf, type PageFrame, paginate } from "../../src/layout/paginate.ts";
 import { roomShortage } from "../../src/layout/parts/charts.ts";
 import { lineBoxes } from "../../src/layout/set-text.ts";
 import type { Part, Sheet } from "../../src/sheet/content.ts";
@@ -136,11 +136,13 @@ describe("pages 100 high, 11 between rows", () => {
     newPage,
   });
   const of = (name: string, height: number, newPage = false) => row([slab(name, { height })], false, newPage);
-  const pagesOf = (...rows: readonly ReturnType<typeof row>[]) => paginate(rows, 100).map(placed);
+  const frameOf = (page: PageFrame): Frame => ({ height: page.height, items: itemsOf(page) });
+  const pagesOf = (...rows: readonly ReturnType<typeof row>[]) =>
+    paginate(rows, 100, 11).map((page) => placed(frameOf(page)));
   test("rows stand under each other while there is room, to the last bit", () => {
     expect(pagesOf(of("a", 40), of("b", 49))).toEqual(["a@0 b@51"]);
     expect(pagesOf(of("a", 40), of("b", 49.01))).toEqual(["a@0", "b@0"]);
-    expect(paginate([of("a", 40), of("b", 49)], 100).map(({ height }) => height)).toEqual([100]);
+    expect(paginate([of("a", 40), of("b", 49)], 100, 11).map(({ height }) => height)).toEqual([100]);
   });
   test("a page is turned where it is asked, but never twice", () => {
     expect(pagesOf(of("a", 10), of("b", 10, true), of("c", 10))).toEqual(["a@0", "b@0 c@21"]);
@@ -148,7 +150,7 @@ describe("pages 100 high, 11 between rows", () => {
     expect(pagesOf(of("a", 100), of("b", 10, true))).toEqual(["a@0", "b@0"]);
   });
   test("nothing at all is one empty page, and an empty row takes no room", () => {
-    expect(paginate([], 100)).toEqual([{ height: 0, items: [] }]);
+    expect(paginate([], 100)).toEqual([{ height: 0, rows: [] }]);
     const empty = row([slab("none", { height: 0, items: [] })]);
     expect(pagesOf(of("a", 10), empty, of("b", 10))).toEqual(["a@0 b@21"]);
   });
@@ -167,6 +169,22 @@ describe("pages 100 high, 11 between rows", () => {
       true,
     );
     expect(pagesOf(long, of("z", 20))).toEqual(["p@0", "q@0", "r@0 z@71"]);
+  });
+  test("a page knows its rows: which, where, how high, and whether each stands there whole", () => {
+    const long = row([slab("p", { height: 60 }), slab("q", { height: 60 })], true);
+    const known = paginate([of("a", 10), long, of("z", 20)], 100, 11).map(({ rows }) =>
+      rows.map(({ row, y, height, whole }) => [row, y, height, whole]),
+    );
+    expect(known).toEqual([
+      [
+        [0, 0, 10, true],
+        [1, 21, 60, false],
+      ],
+      [
+        [1, 0, 60, false],
+        [2, 71, 20, true],
+      ],
+    ]);
   });
   test("a heading by itself goes over with what follows it", () => {
     const heading = row([slab("h", { height: 10, heading: true })]);
