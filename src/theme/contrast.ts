@@ -43,3 +43,12 @@ export function fromLinear(channels: readonly number[]): string {
   });
   return `#${hex.join("")}`;
 }
+
+/** A share of a colour on white, in sRGB, rounded down: never paler than asked for. */
+export function tintOf(color: string, share: number): string {
+  const channels = [1, 3, 5].map((from) => Number.parseInt(color.slice(from, from + 2), 16));
+  return `#${channels
+    .map((c) => Math.floor(255 + (c - 255) * share + 1e-6))
+    .map((c) => c.toString(16).padStart(2, "0"))
+    .join("")}`;
+}

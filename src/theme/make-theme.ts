@@ -6,6 +6,7 @@ import {
   luminance,
   luminanceFromLightness,
   minTextContrast,
+  tintOf,
   toLinear,
 } from "./contrast.ts";
 import { earlierGrey, seriesStyles } from "./series-styles.ts";
@@ -21,7 +22,12 @@ const colors = {
   rule: "#878e95",
   grid: "#dde1e4",
   paper: "#ffffff",
+  earlier: earlierGrey,
+  zone: "#dde1e4",
+  beyond: "#f1f3f4",
 };
+/** Of large text on a tint, at least. */
+const minTintContrast = 5.7;
 /** Between before and after, in L*, so that a copy in grey still tells them apart. */
 const minLightnessDistance = 20;
 
@@ -36,7 +42,7 @@ export function makeTheme(
   const accent = darkenToReadable(wanted);
   const theme = {
     paper: papers[brand.paper ?? defaults.paper],
-    colors: { ...colors, accent },
+    colors: { ...colors, accent, ...tints(accent) },
     series: seriesStyles(accent, colors),
   };
   const place = at.accent === undefined ? {} : { at: at.accent };
@@ -59,6 +65,13 @@ export function makeTheme(
       hint: `write "${accent}", or a darker colour`,
     });
   return { theme, diagnostics };
+}
+
+/** Grounds made of the accent, and the colour of large text on them: the accent where it can be read there, else ink. */
+function tints(accent: string): Pick<Theme["colors"], "tint" | "closing" | "onTint"> {
+  const tint = tintOf(accent, 0.14);
+  const onTint = contrast(accent, tint) >= minTintContrast ? accent : colors.ink;
+  return { tint, closing: tintOf(accent, 0.1), onTint };
 }
 
 /** The same hue, dimmed in linear light only as far as the eye needs. */

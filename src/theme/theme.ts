@@ -8,6 +8,18 @@ export type Theme = {
     readonly accent: string;
     readonly grid: string;
     readonly paper: string;
+    /** Earlier stages: their lines, open markers, the edge of a zone. */
+    readonly earlier: string;
+    /** Ground of the ± of a change. */
+    readonly zone: string;
+    /** Ground past the cam's lift, and of the cam's row in a table. */
+    readonly beyond: string;
+    /** Between before and after: a gain, the ring of an outline. */
+    readonly tint: string;
+    /** Ground of the closing band of a catalogue page. */
+    readonly closing: string;
+    /** Text of 11 pt and more on a tint. */
+    readonly onTint: string;
   };
   /** The latest stage first, then earlier ones; other heads apart. Each differs in dash and marker too. */
   readonly series: {

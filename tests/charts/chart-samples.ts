@@ -3,6 +3,7 @@ import { compileShapes } from "../../src/charts/compile-shapes.ts";
 import type { Drawing, DrawingItem, DrawingRole, PathItem, TextItem } from "../../src/charts/drawing.ts";
 import { openShapes } from "../../src/charts/scenegraph.ts";
 import type { BarChart, LineChart, Series } from "../../src/sheet/content.ts";
+import { makeTheme } from "../../src/theme/make-theme.ts";
 
 /** Half an em a letter: no font file is needed to know where things stand. */
 const measure: ChartEnv["measure"] = {
@@ -21,7 +22,15 @@ export const freshShapes = () => openShapes(structuredClone(runtimes));
 export const env: ChartEnv = {
   measure,
   shapes: freshShapes(),
-  colors: { ink: "#1a1a1a", quiet: "#4d4d4d", rule: "#8c8c8c", grid: "#d9d9d9", accent: "#1f4e5f", paper: "#ffffff" },
+  colors: {
+    ...makeTheme({}).theme.colors,
+    ink: "#1a1a1a",
+    quiet: "#4d4d4d",
+    rule: "#8c8c8c",
+    grid: "#d9d9d9",
+    accent: "#1f4e5f",
+    paper: "#ffffff",
+  },
 };
 
 export const size = { width: 240, height: 190 };

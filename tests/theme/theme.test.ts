@@ -75,6 +75,22 @@ describe("accent", () => {
       }),
       { numRuns: 2000 },
     ));
+  test("any accent leaves grounds that are told from paper in grey, with text and lines to be read on them", () =>
+    fc.assert(
+      fc.property(hex, (accent) => {
+        const { colors } = makeTheme({ accent }).theme;
+        const { ink, accent: own, quiet, earlier, zone, beyond, tint, closing, onTint, paper } = colors;
+        expect(100 - lightness(tint)).toBeGreaterThanOrEqual(8);
+        expect(100 - lightness(zone)).toBeGreaterThanOrEqual(10);
+        expect(lightness(closing)).toBeGreaterThan(lightness(tint));
+        for (const ground of [tint, closing, zone, beyond]) expect(wcagContrast(ink, ground)).toBeGreaterThanOrEqual(7);
+        expect(wcagContrast(onTint, tint)).toBeGreaterThanOrEqual(5.7);
+        expect([own, ink]).toContain(onTint);
+        expect(lightness(earlier) - lightness(own)).toBeGreaterThanOrEqual(9);
+        expect(wcagContrast(quiet, paper)).toBeGreaterThanOrEqual(7);
+      }),
+      { numRuns: 2000 },
+    ));
   test("a dark accent stays, a light one is darkened with a warning, nonsense is refused", () => {
     expect(makeTheme({ accent: "#7A1F2B" })).toMatchObject({
       theme: { colors: { accent: "#7a1f2b" } },
