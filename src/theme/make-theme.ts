@@ -28,8 +28,8 @@ const colors = {
 };
 /** Of large text on a tint, at least. */
 const minTintContrast = 5.7;
-/** Between before and after, in L*, so that a copy in grey still tells them apart. */
-const minLightnessDistance = 20;
+/** Between before and after, in L*, the least that a copy in grey still shows: dash, marker and weight tell them apart first. */
+const minLightnessDistance = 9;
 
 /** Applies the shop's brand to the defaults; darkens an accent too light to read, with a warning. */
 export function makeTheme(

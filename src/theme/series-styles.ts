@@ -1,8 +1,8 @@
 import { contrast, minTextContrast } from "./contrast.ts";
 import type { Theme } from "./theme.ts";
 
-/** Of every earlier stage: over 3 : 1 on white, and light enough to stay 20 in L* from any accent we let pass. */
-export const earlierGrey = "#8e8e8e";
+/** Of every earlier stage: darker than half grey, so that it survives a copy in black and white, and 9 in L* from any accent we let pass. */
+export const earlierGrey = "#707070";
 
 type Look = Theme["series"]["latest"];
 
@@ -10,11 +10,14 @@ type Look = Theme["series"]["latest"];
 const [VERMILLION, GREEN, PURPLE, BLUE] = ["#d55e00", "#009e73", "#cc79a7", "#0072b2"] as const;
 
 /** Line styles, each with its own dash and marker; earlier stages have open markers. */
-export function seriesStyles(accent: string, { ink, paper }: Pick<Theme["colors"], "ink" | "paper">): Theme["series"] {
+export function seriesStyles(
+  accent: string,
+  { ink, quiet, paper }: Pick<Theme["colors"], "ink" | "quiet" | "paper">,
+): Theme["series"] {
   const label = (color: string) => (contrast(color, paper) >= minTextContrast ? color : ink);
   const earlier = (dash: readonly number[], marker: Look["marker"]): Look => ({
     color: earlierGrey,
-    label: label(earlierGrey),
+    label: quiet,
     width: 1,
     dash,
     marker,

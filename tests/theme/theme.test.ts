@@ -70,7 +70,7 @@ describe("accent", () => {
         expect(wcagContrast(theme.colors.accent, "#ffffff")).toBeGreaterThanOrEqual(7);
         expect(wcagContrast(theme.series.latest.label, "#ffffff")).toBeGreaterThanOrEqual(7);
         const lightest = Math.min(...theme.series.earlier.map(({ color }) => lightness(color)));
-        expect(lightest - lightness(theme.colors.accent)).toBeGreaterThanOrEqual(20);
+        expect(lightest - lightness(theme.colors.accent)).toBeGreaterThanOrEqual(9);
         expect(diagnostics.length).toBe(theme.colors.accent === `#${rgb.join("")}` ? 0 : 1);
       }),
       { numRuns: 2000 },
@@ -87,6 +87,8 @@ describe("accent", () => {
         expect(wcagContrast(onTint, tint)).toBeGreaterThanOrEqual(5.7);
         expect([own, ink]).toContain(onTint);
         expect(lightness(earlier) - lightness(own)).toBeGreaterThanOrEqual(9);
+        for (const ground of [paper, beyond]) expect(wcagContrast(earlier, ground)).toBeGreaterThanOrEqual(4.4);
+        expect(wcagContrast(earlier, tint)).toBeGreaterThanOrEqual(3.5);
         expect(wcagContrast(quiet, paper)).toBeGreaterThanOrEqual(7);
       }),
       { numRuns: 2000 },
@@ -119,9 +121,10 @@ describe("the theme's own colours", () => {
       .map((r) => r.hex.toLowerCase());
     for (const { color } of series.others) expect(published).toContain(color);
   });
-  test("names beside lines are readable: in the line's colour where that will do, else in ink", () => {
-    for (const { color, label } of [series.latest, ...series.earlier, ...series.others])
+  test("names beside lines are readable: in the line's colour where that will do, else in ink; earlier stages are quiet", () => {
+    for (const { color, label } of [series.latest, ...series.others])
       expect(label).toBe(wcagContrast(color, "#ffffff") >= 7 ? color : colors.ink);
+    for (const { label } of series.earlier) expect(label).toBe(colors.quiet);
   });
   test("nine stages and twelve other heads have looks of their own", () => {
     expect(series.earlier.length).toBe(8);
