@@ -153,6 +153,6 @@ export class Recorder {
 export function parseFont(font: string): readonly [Weight, number] {
   const match = /^(?:(normal|bold|\d+) )?([\d.]+)px/.exec(font);
   if (!match) throw new Error(`a chart's font is not one we set: ${font}`);
-  const weight = match[1] === "600" ? "semibold" : match[1] === "bold" || match[1] === "700" ? "bold" : "regular";
+  const weight = match[1] === "600" ? "semibold" : match[1] === "500" ? "medium" : "regular";
   return [weight, Number(match[2])];
 }

@@ -1,5 +1,5 @@
 /** Weights of the font family. */
-export type Weight = "regular" | "semibold" | "bold";
+export type Weight = "regular" | "medium" | "semibold";
 
 /** Text measure shared by charts, layout and paint. */
 export type Measure = {
@@ -21,8 +21,8 @@ const MOST = 20_000;
 export function cachedMeasure(measure: Measure): Measure {
   const widths: Record<Weight, Map<number, Map<string, number>>> = {
     regular: new Map(),
+    medium: new Map(),
     semibold: new Map(),
-    bold: new Map(),
   };
   let kept = 0;
   const sized = (weight: Weight, size: number) => {

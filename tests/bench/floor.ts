@@ -9,7 +9,7 @@ const FAMILY = "node_modules/@expo-google-fonts/ibm-plex-sans";
 export const openFaces = (root: string): Readonly<Record<string, Face>> => ({
   regular: openSync(`${root}/${FAMILY}/400Regular/IBMPlexSans_400Regular.ttf`),
   semibold: openSync(`${root}/${FAMILY}/600SemiBold/IBMPlexSans_600SemiBold.ttf`),
-  bold: openSync(`${root}/${FAMILY}/700Bold/IBMPlexSans_700Bold.ttf`),
+  medium: openSync(`${root}/${FAMILY}/500Medium/IBMPlexSans_500Medium.ttf`),
 });
 
 // The package's own types lack tagging and embedded files with a relationship.

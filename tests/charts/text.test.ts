@@ -56,6 +56,6 @@ test("fitted text keeps to its width and lines, and loses nothing unless it says
 test("fonts are read from Canvas' font string", () => {
   expect(parseFont("8.5px sans-serif")).toEqual(["regular", 8.5]);
   expect(parseFont("600 11px x")).toEqual(["semibold", 11]);
-  expect(parseFont("bold 11px x")).toEqual(["bold", 11]);
+  expect(parseFont("500 11px x")).toEqual(["medium", 11]);
   expect(() => parseFont("italic 1em x")).toThrow();
 });

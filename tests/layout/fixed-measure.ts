@@ -1,6 +1,6 @@
 import type { Measure } from "../../src/text/measure.ts";
 
-const WEIGHTS: readonly string[] = ["regular", "semibold", "bold"];
+const WEIGHTS: readonly string[] = ["regular", "medium", "semibold"];
 
 /** Every character half as wide as the type is high, no font files: widths anyone can check by counting. */
 export const fixedMeasure: Measure = {

@@ -13,8 +13,8 @@ import type { Weight } from "../../src/text/measure.ts";
 import { meta } from "./a-pdf.ts";
 
 const paths = resolveFontPaths();
-const weights: readonly Weight[] = ["regular", "semibold", "bold"];
-const files = { regular: fileOf("regular"), semibold: fileOf("semibold"), bold: fileOf("bold") };
+const weights: readonly Weight[] = ["regular", "medium", "semibold"];
+const files = { regular: fileOf("regular"), medium: fileOf("medium"), semibold: fileOf("semibold") };
 
 function fileOf(weight: Weight): Uint8Array {
   const read = disk.readFile(paths[weight], 1 << 21);

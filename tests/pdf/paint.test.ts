@@ -70,7 +70,7 @@ describe("what another reader finds", () => {
   test("every text of the pages, in reading order, within a hundredth of a point of its place, in its font", async () => {
     const read = await readBack(await paintPages(pages));
     expect(read.length).toBe(pages.length);
-    const fonts = { regular: "IBMPlexSans-Regular", semibold: "IBMPlexSans-SemiBold", bold: "IBMPlexSans-Bold" };
+    const fonts = { regular: "IBMPlexSans-Regular", medium: "IBMPlexSans-Medium", semibold: "IBMPlexSans-SemiBold" };
     read.forEach((seen, i) => {
       const placed = pages[i]!.items.filter((item) => item.kind === "text");
       for (const item of placed) {

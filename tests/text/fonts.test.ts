@@ -5,7 +5,7 @@ import { openFonts } from "../../src/pdf/font/fonts.ts";
 import type { Weight } from "../../src/text/measure.ts";
 
 const fonts = openFonts();
-const weights: readonly Weight[] = ["regular", "semibold", "bold"];
+const weights: readonly Weight[] = ["regular", "medium", "semibold"];
 const doc = new PDFDocument({ autoFirstPage: false });
 for (const weight of weights) doc.registerFont(weight, fonts.paths[weight]);
 

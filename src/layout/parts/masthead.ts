@@ -39,7 +39,7 @@ function shopName(part: Masthead, place: TextPlace, ctx: PartContext): Frame {
   const tag = (name: string) => ({ kind: "paragraph", id: `${ctx.id}-${name}` }) as const;
   const { accent, quiet } = ctx.colors;
   const name = textBox(
-    [{ text: part.name, weight: "bold" }],
+    [{ text: part.name, weight: "semibold" }],
     place,
     types.title,
     { color: accent, tag: tag("name") },

@@ -10,7 +10,7 @@ export function compileShaping(): Readonly<Record<Weight, ShapingTable>> {
   return {
     regular: buildShapingTable(openSync(paths.regular)),
     semibold: buildShapingTable(openSync(paths.semibold)),
-    bold: buildShapingTable(openSync(paths.bold)),
+    medium: buildShapingTable(openSync(paths.medium)),
   };
 }
 

@@ -9,7 +9,7 @@ export function resolveFontPaths(): Readonly<Record<Weight, string>> {
   return {
     regular: resolve(`${FAMILY}/400Regular/IBMPlexSans_400Regular.ttf`),
     semibold: resolve(`${FAMILY}/600SemiBold/IBMPlexSans_600SemiBold.ttf`),
-    bold: resolve(`${FAMILY}/700Bold/IBMPlexSans_700Bold.ttf`),
+    medium: resolve(`${FAMILY}/500Medium/IBMPlexSans_500Medium.ttf`),
   };
 }
 

@@ -35,15 +35,15 @@ export function openFonts(built?: BuiltShaping): Fonts {
     built
       ? createTableFace(paths[weight], built, weight)
       : createFontkitFace(() => loadFontkit().openSync(paths[weight]));
-  const faces = { regular: open("regular"), semibold: open("semibold"), bold: open("bold") };
+  const faces = { regular: open("regular"), medium: open("medium"), semibold: open("semibold") };
   return { paths, faces, measure: cachedMeasure(createMeasure(faces)) };
 }
 
 /** Parses the shaping tables; throws when one is missing, since the build is then older than the code. */
 export function parseShaping(json: string): BuiltShaping["tables"] {
-  const { regular, semibold, bold } = JSON.parse(json) as Partial<BuiltShaping["tables"]>;
-  if (!regular || !semibold || !bold) throw new Error("the shaping of the fonts is incomplete: build again");
-  return { regular, semibold, bold };
+  const { regular, medium, semibold } = JSON.parse(json) as Partial<BuiltShaping["tables"]>;
+  if (!regular || !medium || !semibold) throw new Error("the shaping of the fonts is incomplete: build again");
+  return { regular, medium, semibold };
 }
 
 /** Loads fontkit at first use: texts of common letters do not need it. */
@@ -105,7 +105,7 @@ function createMeasure(faces: Fonts["faces"]): Measure {
   const advance: Readonly<Record<Weight, (word: string) => number>> = {
     regular: advanceOf(faces.regular),
     semibold: advanceOf(faces.semibold),
-    bold: advanceOf(faces.bold),
+    medium: advanceOf(faces.medium),
   };
   return {
     width: (text, weight, size) => splitWords(text).reduce((sum, word) => sum + advance[weight](word), 0) * size,
