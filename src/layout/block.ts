@@ -11,12 +11,18 @@ export type Region = { readonly height: number; readonly fresh: boolean; readonl
 type Fill = { readonly frame: Frame | null; readonly rest: Block | null };
 
 /** Anything that can be set on a page. The law: in a fresh region, fill() makes progress. */
-export type Block = { readonly fill: (region: Region) => Fill; readonly endsInHeading: boolean };
+export type Block = {
+  readonly fill: (region: Region) => Fill;
+  readonly endsInHeading: boolean;
+  /** Of all of it, undivided. */
+  readonly height: number;
+};
 
 /** Stacks boxes, divided where ties allow; `split` false keeps them together if a page can hold them. */
 export function columnBlock(boxes: readonly FlowBox[], split: boolean): Block {
   const block: Block = {
     endsInHeading: boxes.at(-1)?.heading === true,
+    height: stackHeight(boxes),
     fill({ height, fresh, pressed }) {
       const fitting = countFitting(boxes, height);
       if (fitting === boxes.length) return { frame: stackBoxes(boxes), rest: null };
@@ -32,6 +38,7 @@ export function columnBlock(boxes: readonly FlowBox[], split: boolean): Block {
 export function rowBlock(cells: readonly { readonly x: number; readonly block: Block }[]): Block {
   const block: Block = {
     endsInHeading: cells.some((cell) => cell.block.endsInHeading),
+    height: Math.max(0, ...cells.map((cell) => cell.block.height)),
     fill(region) {
       const fills = cells.map((cell) => cell.block.fill(region));
       const divided = fills.some((fill) => fill.rest !== null);
@@ -75,6 +82,15 @@ function countFitting(boxes: readonly FlowBox[], height: number): number {
     if (closes) y += box.run.close.height;
   }
   return boxes.length;
+}
+
+function stackHeight(boxes: readonly FlowBox[]): number {
+  let y = 0;
+  for (const [i, box] of boxes.entries()) {
+    y = placeBelow(box, boxes[i - 1], y).y + box.height;
+    if (box.run && boxes[i + 1]?.run !== box.run) y += box.run.close.height;
+  }
+  return y;
 }
 
 function stackBoxes(boxes: readonly FlowBox[]): Frame {

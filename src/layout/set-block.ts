@@ -16,12 +16,18 @@ import { signatures } from "./parts/signatures.ts";
 import { table } from "./parts/table.ts";
 import { heading, list, paragraph } from "./parts/text.ts";
 import { writeIn } from "./parts/write-in.ts";
-import type { PartContext } from "./setting.ts";
+import type { GrowthKind, PartContext } from "./setting.ts";
 import { space } from "./type-sizes.ts";
 import { findMisfits } from "./unfit.ts";
 
 /** A typeset block, and diagnostics for what no page can hold. */
-export type TypesetBlock = { readonly block: Block; readonly diagnostics: readonly Diagnostic[] };
+export type TypesetBlock = {
+  readonly block: Block;
+  readonly diagnostics: readonly Diagnostic[];
+  /** What of it may grow, and by how much. */
+  readonly growth: readonly Growth[];
+};
+export type Growth = { readonly kind: GrowthKind; readonly room: number };
 
 /** Typesets the parts of a block, one under the other. */
 export function typesetBlock(content: BlockContent, ctx: Omit<PartContext, "block">): TypesetBlock {
@@ -45,7 +51,14 @@ export function typesetBlock(content: BlockContent, ctx: Omit<PartContext, "bloc
       content.split,
     ),
     diagnostics: found,
+    growth: content.parts.flatMap(growthOf),
   };
+}
+
+function growthOf(part: Part): readonly Growth[] {
+  if (!("grow" in part) || part.grow === undefined) return [];
+  const [least, most] = part.grow;
+  return most > least ? [{ kind: "plot", room: most - least }] : [];
 }
 
 /** Height of the headings that end a column so far, with the space under them. */

@@ -1,5 +1,5 @@
 import type { Drawing } from "../charts/drawing.ts";
-import type { Chart, Sheet, TrueSize } from "../sheet/content.ts";
+import type { Chart, Grow, Sheet, TrueSize } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
 
 /** Dependencies of layout: text measure, chart renderer, image sizes in pixels. */
@@ -19,12 +19,25 @@ export type LayoutEnv = {
   readonly images: ReadonlyMap<string, { readonly width: number; readonly height: number }>;
 };
 
+/** What grows: plots first, all on a page by the same height, then pictures. */
+export type GrowthKind = "plot" | "picture";
+export type Extra = Readonly<Record<GrowthKind, number>>;
+
+/** Height of a part at its share of the room: its own where it does not grow. */
+export const grownHeight = (
+  part: { readonly height: number; readonly grow?: Grow },
+  kind: GrowthKind,
+  { extra }: Pick<PartContext, "extra">,
+): number => (part.grow === undefined ? part.height : Math.min(part.grow[1], part.grow[0] + (extra?.[kind] ?? 0)));
+
 /** Context of a part: its width, its block's name, its id for tags. */
 export type PartContext = LayoutEnv & {
   readonly colors: Sheet["theme"]["colors"];
   readonly width: number;
   /** Height of a fresh page: nothing that cannot be divided may be taller. */
   readonly pageHeight: number;
+  /** Height that a part takes beyond its least where it may grow [pt]. */
+  readonly extra?: Extra;
   readonly block: string;
   readonly id: string;
 };

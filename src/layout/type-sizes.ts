@@ -24,7 +24,10 @@ export const grid = { columns: 6, column: mm(25), gutter: mm(5) } as const;
 
 /** White space, in points. */
 export const space = {
+  /** Between rows: the least, what they get before anything grows, and the most after all has grown. */
   row: 11,
+  rowUsual: 11,
+  rowMost: 11,
   part: 6,
   caution: 3.5,
   beforeHeading: 14,

@@ -52,7 +52,7 @@ export function findMisfits(
       `give it more height in the template${part.kind === "charts" && leastChart ? `, at least ${minRowHeight(part, leastChart)}` : ""}`,
     );
   const drawn = boxes.flatMap(({ items }) => items.flatMap((item) => (item.kind === "drawing" ? [item.drawing] : [])));
-  if (part.kind === "charts" && drawn.some(({ height }) => height < part.height - 0.5))
+  if (part.kind === "charts" && drawn.some(({ height }) => height < (part.grow?.[0] ?? part.height) - 0.5))
     say(
       "warning",
       "layout/reduced",

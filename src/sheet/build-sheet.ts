@@ -7,7 +7,7 @@ import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./cont
 import type { Context } from "./context.ts";
 import { createContext } from "./make-context.ts";
 import { presentItems } from "./section.ts";
-import { fillRow, type Template, type TemplateRow } from "./template.ts";
+import type { Template, TemplateRow } from "./template.ts";
 import { findWithheldWords } from "./withheld.ts";
 
 /** Builds a sheet's content in display units and final words, in the order and places of a template. */
@@ -79,8 +79,9 @@ function buildRows(context: Context, rows: readonly TemplateRow[], onePage: bool
     const newPage = fresh;
     fresh = false;
     const wide = cells.some(({ block }) => BLOCKS[block.name]?.wide?.(context));
-    const rows = wide ? cells.map((cell) => [{ ...cell, from: 0, span: 6 }]) : [fillRow(cells, row.cells.length)];
-    return rows.map((shared, n) => ({ cells: shared, ...(newPage && n === 0 ? { newPage } : {}) }));
+    const rows = wide ? cells.map((cell) => [{ ...cell, from: 0, span: 6 }]) : [cells];
+    const asked = wide || cells.length === row.cells.length ? {} : { asked: row.cells.length };
+    return rows.map((shared, n) => ({ cells: shared, ...asked, ...(newPage && n === 0 ? { newPage } : {}) }));
   });
 }
 

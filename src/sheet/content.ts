@@ -31,7 +31,14 @@ export type Furniture = {
 };
 
 /** Blocks side by side on the grid of six columns. */
-export type SheetRow = { readonly cells: readonly SheetCell[]; readonly newPage?: boolean };
+export type SheetRow = {
+  readonly cells: readonly SheetCell[];
+  /** How many blocks the template places in it: those that remain share the room of the others. */
+  readonly asked?: number;
+  readonly newPage?: boolean;
+  /** Begins a page, but stands on the page before where that has room for it. */
+  readonly pullUp?: boolean;
+};
 export type SheetCell = { readonly block: BlockContent; readonly from: number; readonly span: number };
 
 /** A named block of a template. One without parts takes no room and is dropped before layout. */
@@ -44,7 +51,19 @@ export type BlockContent = {
   readonly priority: number;
   /** On a sheet of several pages: only where it needs no further page. */
   readonly optional?: boolean;
+  /** Where its page is over-full it gives way, the lowest first. */
+  readonly gives?: number;
+  /** Where its page is over-full: what does not fit of it goes on at the head of the next page, over the whole width. */
+  readonly goesOn?: boolean;
+  /** Where its page is over-full still: goes to the head of the next page, the lowest first. */
+  readonly overleaf?: number;
+  /** Stands only where the block named does not stand on the sheet, or only where it does. */
+  readonly without?: string;
+  readonly with?: string;
 };
+
+/** Heights of a plot or picture [pt]: it is set at the least, and takes its share of what its page has left, up to the most. */
+export type Grow = readonly [least: number, most: number];
 
 export type Part =
   | Masthead
@@ -151,6 +170,8 @@ export type ChartRow = {
   readonly charts: readonly { readonly title: string; readonly chart: Chart; readonly alt: string }[];
   /** Height of each chart [pt], axes included, title not. */
   readonly height: number;
+  /** In place of one height. */
+  readonly grow?: Grow;
   readonly caption?: string;
 };
 

@@ -1,5 +1,3 @@
-import type { SheetCell } from "./content.ts";
-
 /** A checked template: which blocks a sheet holds, in what order, and where on the grid of six columns. */
 export type Template = {
   readonly name: string;
@@ -54,20 +52,5 @@ function assignColumns(blocks: readonly UnplacedBlock[]): readonly TemplateCell[
     const cell = { ...block, from, span };
     from += span;
     return cell;
-  });
-}
-
-/** Widens the cells that remain in a row, in proportion, over the room of the empty ones. */
-export function fillRow(cells: readonly SheetCell[], asked: number): readonly SheetCell[] {
-  if (cells.length === asked || cells.length === 0) return cells;
-  const total = cells.reduce((sum, { span }) => sum + span, 0);
-  let from = 0;
-  let wanted = 0;
-  return cells.map((cell) => {
-    wanted += (cell.span / total) * COLUMNS;
-    const to = Math.max(from + 1, Math.round(wanted));
-    const shared = { ...cell, from, span: to - from };
-    from = to;
-    return shared;
   });
 }

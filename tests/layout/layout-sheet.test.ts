@@ -299,7 +299,11 @@ describe("any sheet", () => {
         for (const b of left) {
           // It had to go: beside what is kept of higher priority it takes a second page.
           const above = cells.filter((c) => c === b || (!left.includes(c) && c.priority > b.priority));
-          const rest = named.map((r) => ({ ...r, cells: r.cells.filter((c) => above.includes(c.block)) }));
+          const rest = named.map((r) => ({
+            ...r,
+            asked: r.cells.length,
+            cells: r.cells.filter((c) => above.includes(c.block)),
+          }));
           const more = row(block([{ kind: "paragraph", style: "quiet", text: "More on the full sheet." }]));
           const equals = cells.filter((c) => c !== b && !left.includes(c) && c.priority === b.priority);
           if (equals.length === 0) expect(pagesOf(sheet([...rest, more])).length).toBeGreaterThan(1);

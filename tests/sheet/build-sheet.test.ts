@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
+import { shareRow } from "../../src/layout/share-row.ts";
 import { buildSheet } from "../../src/sheet/build-sheet.ts";
 import type { Table } from "../../src/sheet/content.ts";
 import { placeBlocks } from "../../src/sheet/template.ts";
@@ -388,7 +389,8 @@ test("a template may place cautions but not leave them out", () => {
 test("cells share a row equally; empty cells leave their room to the others", () => {
   const row = (...blocks: readonly { block: string; span?: number }[]) => {
     const sheet = sheetOf(fullModel(), placeBlocks({ name: "t", onePage: false, rows: [{ newPage: false, blocks }] }));
-    return sheet.rows[0]?.cells.map(({ from, span }) => [from, span]);
+    const [{ cells, asked } = { cells: [] }] = sheet.rows;
+    return shareRow(cells, asked ?? cells.length).map(({ from, span }) => [from, span]);
   };
   const all = rowsOf("0 2, 2 2, 4 2");
   expect(row({ block: "work" }, { block: "not-done" }, { block: "parts" })).toEqual(all);

@@ -1,7 +1,7 @@
 import type { ChartRow } from "../../sheet/content.ts";
 import { type FlowBox, shift } from "../flow-box.ts";
 import { captionBelow, textBox } from "../set-text.ts";
-import type { PartContext } from "../setting.ts";
+import { grownHeight, type PartContext } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
 /** Least height of a chart [pt]; below it the block does not fit. */
@@ -17,7 +17,7 @@ export function roomShortage(
 ): "narrow" | "low" | undefined {
   if (leastChart === undefined) return undefined;
   if (chartWidth(part, width) < leastChart.width) return "narrow";
-  return part.height < minRowHeight(part, leastChart) ? "low" : undefined;
+  return (part.grow?.[0] ?? part.height) < minRowHeight(part, leastChart) ? "low" : undefined;
 }
 
 /** The least height of a row of charts: none has a second scale, or the highest of them has. */
@@ -45,7 +45,7 @@ export function charts(part: ChartRow, ctx: PartContext): readonly FlowBox[] {
   const top = Math.max(0, ...titles.map((title) => title.height)) + space.afterTitle;
   const caption = captionBelow(part.caption, group, ctx.width, ctx);
   const height = Math.min(
-    part.height,
+    grownHeight(part, "plot", ctx),
     Math.max(
       ctx.leastChart ? minRowHeight(part, ctx.leastChart) : MIN_CHART_HEIGHT,
       ctx.pageHeight - top - caption.height,

@@ -1,0 +1,75 @@
+import type { Sheet, SheetCell, SheetRow } from "../sheet/content.ts";
+import { rowBlock } from "./block.ts";
+import { type PageFrame, paginate } from "./paginate.ts";
+import { type TypesetBlock, typesetBlock } from "./set-block.ts";
+import type { Extra, LayoutEnv } from "./setting.ts";
+import { shareRow } from "./share-row.ts";
+import { grid } from "./type-sizes.ts";
+
+/** A block in its place, with an id of its own. */
+export type Cell = SheetCell & { readonly id: string };
+/** Blocks side by side; `asked` is how many the template places in the row. */
+export type Row = {
+  readonly cells: readonly Cell[];
+  readonly asked: number;
+  readonly newPage: boolean;
+  readonly pullUp: boolean;
+};
+
+/** A row of typeset blocks, each from `x` on. */
+export type SetRow = {
+  readonly cells: readonly { readonly cell: Cell; readonly x: number; readonly set: TypesetBlock }[];
+};
+/** A page with the rows that its placed rows are numbered by. */
+export type FlowedPage = PageFrame & { readonly set: readonly SetRow[] };
+
+/** Sets blocks when they are asked for, each once for its width and height. */
+export type Typesetter = {
+  /** The room for blocks of a page [pt]. */
+  readonly height: number;
+  readonly setCell: (cell: Cell, extra?: Extra) => TypesetBlock;
+  readonly setRows: (rows: readonly Row[]) => readonly SetRow[];
+  readonly flow: (rows: readonly Row[]) => readonly FlowedPage[];
+};
+
+/** Rows of a sheet, empty blocks left out; each block's id tells its row and its place in it. */
+export const sheetRows = (rows: readonly SheetRow[]): readonly Row[] =>
+  rows.map(({ cells, asked, newPage = false, pullUp = false }, r) => ({
+    cells: cells.filter(({ block }) => block.parts.length > 0).map((cell, c): Cell => ({ ...cell, id: `r${r}c${c}` })),
+    asked: asked ?? cells.length,
+    newPage,
+    pullUp,
+  }));
+
+export function createTypesetter(
+  room: { readonly width: number; readonly height: number },
+  colors: Sheet["theme"]["colors"],
+  env: LayoutEnv,
+): Typesetter {
+  // Narrower than the grid's on a smaller page.
+  const column = Math.min(grid.column, (room.width - (grid.columns - 1) * grid.gutter) / grid.columns);
+  const known = new Map<string, TypesetBlock>();
+  const setCell = ({ block, id, span }: Cell, extra?: Extra): TypesetBlock => {
+    const key = `${id} ${span} ${extra ? `${extra.plot} ${extra.picture}` : ""}`;
+    const width = span * column + (span - 1) * grid.gutter;
+    const context = { ...env, colors, width, pageHeight: room.height, id, ...(extra ? { extra } : {}) };
+    const set = known.get(key) ?? typesetBlock(block, context);
+    known.set(key, set);
+    return set;
+  };
+  const setRows = (rows: readonly Row[]): readonly SetRow[] =>
+    rows.flatMap(({ cells, asked }) => {
+      if (cells.length === 0) return [];
+      const shared = shareRow(cells, asked);
+      return [{ cells: shared.map((cell) => ({ cell, x: cell.from * (column + grid.gutter), set: setCell(cell) })) }];
+    });
+  const flow = (rows: readonly Row[]): readonly FlowedPage[] => {
+    const set = setRows(rows);
+    const blocks = set.map(({ cells }) => ({
+      block: rowBlock(cells.map(({ x, set: { block } }) => ({ x, block }))),
+      newPage: false,
+    }));
+    return paginate(blocks, room.height).map((page) => ({ ...page, set }));
+  };
+  return { height: room.height, setCell, setRows, flow };
+}
