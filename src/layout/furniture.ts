@@ -2,13 +2,13 @@ import type { Sheet } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
 import type { PlacedItem } from "./page.ts";
 import { joinLines, ruleAt, textAt } from "./set-text.ts";
-import { types } from "./type-sizes.ts";
+import { grid, types } from "./type-sizes.ts";
 import { wrap } from "./wrap.ts";
 
-/** Height that the banner takes from the live area. */
-export const reserved = { banner: 26 } as const;
-/** The foot is below the live area, at least 10 mm from the edge on both papers. */
-const foot = { rule: 4, text: 6.5 } as const;
+/** Height that the banner and the foot, with the white above it, take from the live area. */
+export const reserved = { banner: 26, foot: 20 } as const;
+/** The foot's rule and the top of its text, from the end of the live area. */
+const foot = { rule: 16, text: 11 } as const;
 
 type FurniturePlace = {
   readonly sheet: Sheet;
@@ -17,7 +17,7 @@ type FurniturePlace = {
   readonly height: number;
 };
 
-/** Banner and footer of a page, from the top left corner of the live area. */
+/** Banner and foot of a page, from the top left corner of the live area. */
 export function furniture(page: number, pages: number, place: FurniturePlace): readonly PlacedItem[] {
   const { sheet, measure, width, height } = place;
   const { colors } = sheet.theme;
@@ -32,24 +32,16 @@ export function furniture(page: number, pages: number, place: FurniturePlace): r
     const x = (width - measure.width(text, types.section.weight, types.section.size)) / 2;
     items.push(textAt(text, x, 2, types.section, { color: colors.ink, tag: quiet.tag }, ctx));
   }
-  const y = height + foot.text;
-  items.push(ruleAt(height + foot.rule, 0, width, 0.5, colors.rule, ctx));
+  const y = height - foot.text;
+  items.push(ruleAt(height - foot.rule, 0, width, 0.5, colors.rule, ctx));
   const count = `Page ${page} of ${pages}${page === pages ? " · end of sheet" : ""}`;
   const countWidth = measure.width(count, "regular", types.caption.size);
-  const leftText = truncateLine(
-    left,
-    middle === undefined ? width - countWidth - 12 : width * 0.42,
-    types.caption,
-    measure,
-  );
-  items.push(textAt(leftText, 0, y, types.caption, quiet, ctx));
+  const half = (width + grid.gutter) / 2;
+  const leftRoom = middle === undefined ? width - countWidth - 12 : half - 12;
+  items.push(textAt(truncateLine(left, leftRoom, types.caption, measure), 0, y, types.caption, quiet, ctx));
   if (middle !== undefined) {
-    const leftEnd = measure.width(leftText, "regular", types.caption.size) + 12;
-    const room = width - countWidth - 12 - leftEnd;
-    const text = truncateLine(middle, room, types.caption, measure);
-    const own = measure.width(text, "regular", types.caption.size);
-    const x = Math.min(Math.max((width - own) / 2, leftEnd), width - countWidth - 12 - own);
-    if (text !== "") items.push(textAt(text, x, y, types.caption, quiet, ctx));
+    const text = truncateLine(middle, width - countWidth - 12 - half, types.caption, measure);
+    if (text !== "") items.push(textAt(text, half, y, types.caption, quiet, ctx));
   }
   items.push(textAt(count, width - countWidth, y, types.caption, quiet, ctx));
   return items;

@@ -69,7 +69,7 @@ function finishPages(
 /** The room for blocks. */
 function flowRoom(sheet: Sheet) {
   const { width, height } = liveArea(sheet);
-  return { width, height: height - bannerRoom(sheet) };
+  return { width, height: height - bannerRoom(sheet) - (sheet.bare ? 0 : reserved.foot) };
 }
 
 function liveArea({ theme: { paper } }: Sheet) {

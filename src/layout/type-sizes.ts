@@ -17,17 +17,15 @@ export const types = {
   caption: { size: 8.5, lead: 11, weight: "regular" },
 } as const satisfies Record<string, Type>;
 
-const mm = (value: number) => (value * 72) / 25.4;
-
-/** The grid of six columns: 6 × 25 mm and five gutters of 5 mm are the 175 mm of the live area. */
-export const grid = { columns: 6, column: mm(25), gutter: mm(5) } as const;
+/** The grid of six columns: with five gutters they are the live area, 493.2 wide [pt]. */
+export const grid = { columns: 6, column: 423.2 / 6, gutter: 14 } as const;
 
 /** White space, in points. */
 export const space = {
   /** Between rows: the least, what they get before anything grows, and the most after all has grown. */
-  row: 11,
-  rowUsual: 11,
-  rowMost: 11,
+  row: 8,
+  rowUsual: 12,
+  rowMost: 20,
   part: 6,
   caution: 3.5,
   beforeHeading: 14,

@@ -6,7 +6,6 @@ import { BLOCKS } from "./blocks.ts";
 import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./content.ts";
 import type { Context } from "./context.ts";
 import { createContext } from "./make-context.ts";
-import { presentItems } from "./section.ts";
 import type { Template, TemplateRow } from "./template.ts";
 import { findWithheldWords } from "./withheld.ts";
 
@@ -45,10 +44,10 @@ export function buildSheet(input: {
 }
 
 /** Text on every page that identifies the part. */
-function buildFurniture({ identity, shop }: Model): Furniture {
+function buildFurniture({ identity }: Model): Furniture {
   return {
     left: `${identity.number} · revision ${identity.revision}`,
-    middle: presentItems<string>([shop.name, identity.kind === "job" && "about the part named here only"]).join(" · "),
+    ...(identity.kind === "job" ? { middle: "about the part named here only" } : {}),
     ...(identity.draft ? { banner: "DRAFT" } : {}),
   };
 }

@@ -52,7 +52,7 @@ type Marker =
   | "bar"
   | "post";
 
-/** Paper in points: its size and the margins of the live area, 175 × 249 mm on both; `card` is a picture. */
+/** Paper in points: its size and the margins of the live area, 493.2 wide on both; `card` is a picture. */
 export type Paper = {
   readonly name: "A4" | "Letter" | "card";
   readonly width: number;
@@ -62,24 +62,24 @@ export type Paper = {
 
 const mm = (value: number) => (value * 72) / 25.4;
 
-/** The two papers (ISO 216, ANSI Y14.1). Their margins leave the same live area, 175 × 249 mm. A card is 1080 × 1350 px at 240 an inch. */
+/** Width of the live area on both papers [pt], so that nothing wraps differently. */
+export const LIVE_WIDTH = 493.2;
+/** Top and bottom, 11.3 mm: most printers reach to 10. */
+const END = 32;
+
+const sheetPaper = (name: "A4" | "Letter", width: number, height: number): Paper => {
+  const side = (width - LIVE_WIDTH) / 2;
+  return { name, width, height, margin: { left: side, right: side, top: END, bottom: END } };
+};
+
+/** The two papers (ISO 216, ANSI Y14.1), their left and right margins equal. A card is 1080 × 1350 px at 240 an inch. */
 export const papers: Readonly<Record<Paper["name"], Paper>> = {
-  A4: {
-    name: "A4",
-    width: mm(210),
-    height: mm(297),
-    margin: { left: mm(20), right: mm(15), top: mm(14), bottom: mm(34) },
-  },
+  A4: sheetPaper("A4", mm(210), mm(297)),
   card: {
     name: "card",
     width: 324,
     height: 405,
     margin: { left: 16, right: 16, top: 16, bottom: 14 },
   },
-  Letter: {
-    name: "Letter",
-    width: mm(215.9),
-    height: mm(279.4),
-    margin: { left: mm(20), right: mm(20.9), top: mm(14), bottom: mm(16.4) },
-  },
+  Letter: sheetPaper("Letter", mm(215.9), mm(279.4)),
 };

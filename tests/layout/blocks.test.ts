@@ -7,6 +7,7 @@ import { largestImageSizes, type Page, type PlacedItem } from "../../src/layout/
 import { itemsOf, type PageFrame, paginate } from "../../src/layout/paginate.ts";
 import { roomShortage } from "../../src/layout/parts/charts.ts";
 import { lineBoxes } from "../../src/layout/set-text.ts";
+import { grid } from "../../src/layout/type-sizes.ts";
 import type { Part, Sheet } from "../../src/sheet/content.ts";
 import { dummySheet } from "./dummy-sheet.ts";
 import { fixedMeasure } from "./fixed-measure.ts";
@@ -296,8 +297,8 @@ test("charts have room where they are just as large as the least one, with a sec
     "narrow",
   ]);
   expect([lacks(90, 100, scaled), lacks(89.9, 100, scaled), lacks(89.9, 100, bars)]).toEqual([undefined, "low", "low"]);
-  // Two of 100 with a gutter of 5 mm between them.
-  const gutter = (5 * 72) / 25.4;
+  // Two of 100 with a gutter between them.
+  const { gutter } = grid;
   expect([lacks(70, 200 + gutter, plain, plain), lacks(70, 199.9 + gutter, plain, plain)]).toEqual([
     undefined,
     "narrow",

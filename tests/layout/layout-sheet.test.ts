@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { layoutSheet } from "../../src/layout/layout-sheet.ts";
 import type { Page, Tag } from "../../src/layout/page.ts";
 import type { LayoutEnv } from "../../src/layout/setting.ts";
+import { grid } from "../../src/layout/type-sizes.ts";
 import type { BlockContent, Part, Sheet, SheetRow, Table } from "../../src/sheet/content.ts";
 import { boxOf, flowTexts, outside, overlaps } from "./boxes.ts";
 import { dummyDraw, dummySheet } from "./dummy-sheet.ts";
@@ -510,8 +511,7 @@ describe("rules", () => {
     const texts = pagesOf(sheet([row(block([filler(2)])), two])).flatMap(flowTexts);
     const [left, right] = ["left", "right"].map((name) => texts.find((t) => t.block === name)!);
     expect(left!.y).toBe(right!.y);
-    // Two columns of 25 mm and two gutters of 5 mm.
-    expect(right!.x - left!.x).toBeCloseTo((60 * 72) / 25.4, 1);
+    expect(right!.x - left!.x).toBeCloseTo(2 * (grid.column + grid.gutter), 1);
   });
 });
 

@@ -9,7 +9,7 @@ const SIZES = new Map([
   ["standing", { width: 300, height: 400 }],
   ["wide", { width: 3000, height: 400 }],
 ]);
-const LIVE = (175 * 72) / 25.4;
+const LIVE = 493.2;
 
 /** Pictures of those names, 190 pt high at most, as they stand on the page. */
 function set(...names: readonly string[]) {

@@ -55,8 +55,9 @@ describe("paper", () => {
     expect(papers[name].width).toBeCloseTo(size.width_pt, 4);
     expect(papers[name].height).toBeCloseTo(size.height_pt, 4);
     const { width, height, margin } = papers[name];
-    expect(((width - margin.left - margin.right) * 25.4) / 72).toBeCloseTo(175, 6);
-    expect(((height - margin.top - margin.bottom) * 25.4) / 72).toBeCloseTo(249, 6);
+    expect(width - margin.left - margin.right).toBeCloseTo(493.2, 6);
+    expect(margin.left).toBe(margin.right);
+    expect(height - margin.top - margin.bottom).toBeCloseTo(size.height_pt - 64, 3);
     for (const side of Object.values(margin)) expect(side).toBeGreaterThan((10 * 72) / 25.4);
   });
 });
