@@ -140,6 +140,13 @@ its columns. The cautions can be placed, not left out.
 | \`priority\` | with \`one_page: true\`, what does not fit is left out, lowest first; 100 always stays |
 | \`split\` | \`true\`: may be divided between pages |
 | \`title\` | your heading in place of the usual one; where the table names one |
+| \`grow\` | \`[118, 160]\`: least and most height of its charts in points, in place of \`height\`; they take what their page has left |
+| \`optional\` | \`true\`: only where it needs no further page |
+| \`gives\` | where its page is over-full it is left out, the lowest number first |
+| \`goes_on\`, \`overleaf\` | where that is not enough: its end, or (lowest number first) its whole row, goes to the head of the next page |
+| \`with\`, \`without\` | only where the block named stands on the sheet, or does not |
+
+A row with \`new_page: true\` begins a page; with \`pull_up: true\` it stands on the page before where that has room.
 
 The pictures are from the demo jobs, in grey. \`node bin/block-pictures.js\` writes them and this page anew.
 

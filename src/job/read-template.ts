@@ -40,9 +40,16 @@ const toBlock = (block: string | TemplateBlock): TemplateBlock => (typeof block 
 function normalizeRow(row: Row): TemplateRow {
   if (typeof row === "string") return { blocks: [{ block: row }], newPage: false };
   if (Array.isArray(row)) return { blocks: row.map(toBlock), newPage: false };
-  const { blocks, block, new_page: newPage = false, ...options } = row as Exclude<Row, string | readonly unknown[]>;
-  if (blocks) return { blocks: blocks.map(toBlock), newPage };
-  return { blocks: [{ block: block ?? "", ...options }], newPage };
+  const {
+    blocks,
+    block,
+    new_page: newPage = false,
+    pull_up,
+    ...options
+  } = row as Exclude<Row, string | readonly unknown[]>;
+  const turn = { newPage, ...(pull_up ? { pullUp: true } : {}) };
+  if (blocks) return { blocks: blocks.map(toBlock), ...turn };
+  return { blocks: [{ block: block ?? "", ...options }], ...turn };
 }
 
 function checkRow(row: Row, path: Path, located: SourceDocument, blockNames: readonly string[]): Diagnostic[] {

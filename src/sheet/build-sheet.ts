@@ -3,10 +3,10 @@ import type { Figures } from "../figures/figures.ts";
 import type { Model } from "../model/model.ts";
 import type { Theme } from "../theme/theme.ts";
 import { BLOCKS } from "./blocks.ts";
-import type { BlockContent, Furniture, Sheet, SheetCell, SheetRow } from "./content.ts";
+import type { BlockContent, Furniture, Part, Sheet, SheetCell, SheetRow } from "./content.ts";
 import type { Context } from "./context.ts";
 import { createContext } from "./make-context.ts";
-import type { Template, TemplateRow } from "./template.ts";
+import type { Template, TemplateCell, TemplateRow } from "./template.ts";
 import { findWithheldWords } from "./withheld.ts";
 
 /** Builds a sheet's content in display units and final words, in the order and places of a template. */
@@ -66,11 +66,11 @@ function buildRows(context: Context, rows: readonly TemplateRow[], onePage: bool
       const parts = kind?.build(context, { page, onePage, cell }) ?? [];
       if (!kind || parts.length === 0) return [];
       const block: BlockContent = {
+        ...placing(cell),
         name: cell.block,
-        parts,
+        parts: cell.grow ? growCharts(parts, cell.grow) : parts,
         split: cell.split ?? kind.split,
         priority: cell.priority ?? kind.priority,
-        ...(cell.optional ? { optional: true } : {}),
       };
       return [{ block, from: cell.from, span: cell.span }];
     });
@@ -80,9 +80,25 @@ function buildRows(context: Context, rows: readonly TemplateRow[], onePage: bool
     const wide = cells.some(({ block }) => BLOCKS[block.name]?.wide?.(context));
     const rows = wide ? cells.map((cell) => [{ ...cell, from: 0, span: 6 }]) : [cells];
     const asked = wide || cells.length === row.cells.length ? {} : { asked: row.cells.length };
-    return rows.map((shared, n) => ({ cells: shared, ...asked, ...(newPage && n === 0 ? { newPage } : {}) }));
+    const turn = { ...(newPage ? { newPage } : {}), ...(row.pullUp ? { pullUp: true } : {}) };
+    return rows.map((shared, n) => ({ cells: shared, ...asked, ...(n === 0 ? turn : {}) }));
   });
 }
+
+/** What a template says of a block's place on an over-full page, or beside another block. */
+function placing({ optional, gives, goes_on, overleaf, ...cell }: TemplateCell): Partial<BlockContent> {
+  return {
+    ...(optional ? { optional } : {}),
+    ...(gives === undefined ? {} : { gives }),
+    ...(goes_on ? { goesOn: true } : {}),
+    ...(overleaf === undefined ? {} : { overleaf }),
+    ...(cell.with === undefined ? {} : { with: cell.with }),
+    ...(cell.without === undefined ? {} : { without: cell.without }),
+  };
+}
+
+const growCharts = (parts: readonly Part[], [least = 0, most = least]: readonly number[]): readonly Part[] =>
+  parts.map((part) => (part.kind === "charts" ? { ...part, height: least, grow: [least, most] } : part));
 
 /** A template may place the cautions; it cannot leave them out. */
 function addCautions(template: Template): readonly TemplateRow[] {

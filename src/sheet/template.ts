@@ -6,7 +6,12 @@ export type Template = {
   readonly rows: readonly TemplateRow[];
 };
 
-export type TemplateRow = { readonly cells: readonly TemplateCell[]; readonly newPage: boolean };
+export type TemplateRow = {
+  readonly cells: readonly TemplateCell[];
+  readonly newPage: boolean;
+  /** Begins a page, but stands on the page before where that has room for it. */
+  readonly pullUp?: boolean;
+};
 
 export type TemplateCell = {
   readonly block: string;
@@ -23,19 +28,27 @@ export type TemplateCell = {
   readonly split?: boolean;
   /** Only where it needs no further page. */
   readonly optional?: boolean;
+  /** Least and most height of its charts [pt], in place of one. */
+  readonly grow?: readonly number[];
+  /** Where its page is over-full: see `BlockContent`. */
+  readonly gives?: number;
+  readonly goes_on?: boolean;
+  readonly overleaf?: number;
+  readonly with?: string;
+  readonly without?: string;
 };
 
 /** Blocks of a row as a template names them: a span where it states one. */
 type UnplacedBlock = Omit<TemplateCell, "from" | "span"> & { readonly span?: number };
 type UnplacedTemplate = Omit<Template, "rows"> & {
-  readonly rows: readonly { readonly blocks: readonly UnplacedBlock[]; readonly newPage: boolean }[];
+  readonly rows: readonly (Omit<TemplateRow, "cells"> & { readonly blocks: readonly UnplacedBlock[] })[];
 };
 
 const COLUMNS = 6;
 
 /** Assigns columns to each block, left to right: the span it states, or an equal share of the rest. */
 export function placeBlocks({ rows, ...template }: UnplacedTemplate): Template {
-  return { ...template, rows: rows.map(({ blocks, newPage }) => ({ cells: assignColumns(blocks), newPage })) };
+  return { ...template, rows: rows.map(({ blocks, ...row }) => ({ ...row, cells: assignColumns(blocks) })) };
 }
 
 function assignColumns(blocks: readonly UnplacedBlock[]): readonly TemplateCell[] {

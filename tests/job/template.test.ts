@@ -35,6 +35,35 @@ test("every form of a row", () => {
   });
 });
 
+test("what a block does on an over-full page, or with room to spare", () => {
+  const rows = `
+  - { block: engine, gives: 1, with: parties }
+  - { blocks: [ { block: parties, goes_on: true }, { block: flow-chart, grow: [ 118, 160 ] } ], new_page: true, pull_up: true }
+  - { block: dimensions, overleaf: 2, without: engine }
+`;
+  expect(read(`template: own\nrows:${rows}`)).toMatchObject({
+    diagnostics: [],
+    template: {
+      rows: [
+        { blocks: [{ block: "engine", gives: 1, with: "parties" }] },
+        {
+          blocks: [
+            { block: "parties", goes_on: true },
+            { block: "flow-chart", grow: [118, 160] },
+          ],
+          newPage: true,
+          pullUp: true,
+        },
+        { blocks: [{ block: "dimensions", overleaf: 2, without: "engine" }] },
+      ],
+    },
+  });
+  for (const grow of ["[ 160, 118 ]", "[ 118 ]", "118"]) {
+    const { template } = read(`template: own\nrows:\n  - { block: flow-chart, grow: ${grow} }\n`);
+    expect(template, grow).toBeUndefined();
+  }
+});
+
 describe("refused", () => {
   test.each([
     ["an unknown block", "- masthead ", "- masthaed ", "template/unknown-block", "4:5"],

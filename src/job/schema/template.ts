@@ -12,6 +12,27 @@ const blockOptions = () => ({
   title: key(false, text("Heading instead of the usual one"), "Flow"),
   split: key(false, flag("May be divided between pages"), true),
   optional: key(false, flag("On several pages: only where it needs no further page"), true),
+  grow: key(
+    false,
+    z
+      .array(count("Height in points"))
+      .length(2)
+      .refine(([least = 0, most = 0]) => least <= most, "the least height stands first")
+      .meta({ description: "Least and most height in points of charts that take what their page has left" }),
+    [118, 160],
+  ),
+  gives: key(false, count("Where its page is over-full: gives way, the lowest number first")),
+  goes_on: key(
+    false,
+    flag("Where its page is over-full: what does not fit goes on at the head of the next page"),
+    true,
+  ),
+  overleaf: key(
+    false,
+    count("Where its page is over-full: its row goes to the head of the next page, the lowest first"),
+  ),
+  with: key(false, text("Only where the block named stands on the sheet", "pinch-outline")),
+  without: key(false, text("Only where the block named does not stand on the sheet", "pinch-outline")),
 });
 
 const blockMap = () => keys({ block: requiredKey(false, text("Name of a block", "flow-chart")), ...blockOptions() });
@@ -35,6 +56,7 @@ export const templateSchema = () =>
               ...blockOptions(),
               blocks: key(false, blocks().meta({ description: "Blocks side by side" }), ["flow-chart", "dimensions"]),
               new_page: key(false, flag("Begin a new page here"), true),
+              pull_up: key(false, flag("With new_page: stands on the page before where that has room"), true),
             }),
           ]),
         )
@@ -55,8 +77,19 @@ export type TemplateBlock = {
   readonly title?: string;
   readonly split?: boolean;
   readonly optional?: boolean;
+  /** Least and most. */
+  readonly grow?: readonly number[];
+  readonly gives?: number;
+  readonly goes_on?: boolean;
+  readonly overleaf?: number;
+  readonly with?: string;
+  readonly without?: string;
 };
-export type TemplateRow = { readonly blocks: readonly TemplateBlock[]; readonly newPage: boolean };
+export type TemplateRow = {
+  readonly blocks: readonly TemplateBlock[];
+  readonly newPage: boolean;
+  readonly pullUp?: boolean;
+};
 
 /** A template with its rows normalised. */
 export type Template = {
