@@ -6,11 +6,17 @@ export type PageFill = {
   readonly share: number;
   /** Which of the sheet's pages it is: one that is first and last counts as first. */
   readonly place: "first" | "middle" | "last";
+  /** Why it is not full: all on it has grown, or the next piece of a row that goes on overleaf was too tall for it. */
+  readonly reason?: "grown" | "divided";
 };
 
-/** How full each page is; `height` is the room for blocks [pt]. */
+/** Left over on a page that is full [pt]: heights are shared out to a hundredth. */
+const FULL = 0.1;
+
+/** How full each page is after growth; `height` is the room for blocks [pt]. */
 export const pageFills = (frames: readonly PageFrame[], height: number): readonly PageFill[] =>
   frames.map((frame, i) => ({
     share: frame.height / height,
     place: i === 0 ? "first" : i < frames.length - 1 ? "middle" : "last",
+    ...(height - frame.height <= FULL ? {} : { reason: frame.rows.every(({ whole }) => whole) ? "grown" : "divided" }),
   }));
