@@ -1,12 +1,23 @@
 import type { Chart } from "../sheet/content.ts";
 import type { ChartEnv, ChartOptions, Size } from "./chart-env.ts";
 import { drawBarChart } from "./draw-bar-chart.ts";
+import { drawDotStrip } from "./draw-dot-strip.ts";
+import { drawFlowPanel } from "./draw-flow-panel.ts";
 import { drawLineChart } from "./draw-line-chart.ts";
 import type { Drawing } from "./drawing.ts";
 
 /** Draws a chart, axes, titles and labels included, in exactly this size. Pure. */
 export function drawChart(chart: Chart, size: Size, env: ChartEnv, options: ChartOptions = {}): Drawing {
-  return chart.kind === "line" ? drawLineChart(chart, size, env, options) : drawBarChart(chart, size, env, options);
+  switch (chart.kind) {
+    case "line":
+      return drawLineChart(chart, size, env, options);
+    case "bar":
+      return drawBarChart(chart, size, env, options);
+    case "flow-panel":
+      return drawFlowPanel(chart, size, env);
+    case "dot-strip":
+      return drawDotStrip(chart, size, env);
+  }
 }
 
 type Draw = (chart: Chart, size: Size, options?: ChartOptions) => Drawing;

@@ -93,3 +93,24 @@ export function boxPath(box: Box): readonly PathCommand[] {
   ];
   return [["M", left, top], ["L", end, top], ["L", end, foot], ["L", left, foot], ["Z"]];
 }
+
+/** A polygon as a closed path. */
+export const polygonPath = (points: readonly Point[]): readonly PathCommand[] => [...linePath(points), ["Z"]];
+
+/** A polyline as an open path. */
+export const linePath = (points: readonly Point[]): readonly PathCommand[] =>
+  points.map(([x, y], i) => [i === 0 ? "M" : "L", roundPoint(x), roundPoint(y)] as const);
+
+/** A circle as four cubics, whose handles are 4/3 · tan(π/8) of the radius long. */
+export function circlePath([cx, cy]: Point, r: number): readonly PathCommand[] {
+  const at = (x: number, y: number) => [roundPoint(cx + r * x), roundPoint(cy + r * y)] as const;
+  const h = (4 / 3) * Math.tan(Math.PI / 8);
+  return [
+    ["M", ...at(1, 0)],
+    ["C", ...at(1, h), ...at(h, 1), ...at(0, 1)],
+    ["C", ...at(-h, 1), ...at(-1, h), ...at(-1, 0)],
+    ["C", ...at(-1, -h), ...at(-h, -1), ...at(0, -1)],
+    ["C", ...at(h, -1), ...at(1, -h), ...at(1, 0)],
+    ["Z"],
+  ];
+}

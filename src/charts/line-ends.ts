@@ -65,7 +65,7 @@ export function fitEndLabel(text: string, chartWidth: number, measure: Measure):
 
 /** Room right of a panel for its line-end labels [pt]; panels side by side use the largest. */
 export function endLabelRoom(chart: Chart, measure: Measure, chartWidth: number): number {
-  if (chart.kind === "bar") return 0;
+  if (chart.kind !== "line") return 0;
   const widths = lineEnds(chart).map(({ text }) => fitEndLabel(text, chartWidth, measure).width);
   return widths.length === 0 ? 0 : END_GAP + Math.max(...widths);
 }

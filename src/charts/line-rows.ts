@@ -55,7 +55,7 @@ export function lineRows(
     }),
     bases: [
       baseRow(x, y.start, colors.quiet),
-      ...markLines(chart).map((line) => ({ ...line, color: colors.quiet, width: 0.75, dash: LIMIT })),
+      ...markLines(chart).map((line) => ({ ...line, color: colors.quiet, width: 0.75, dash: CAM_DASH })),
     ],
     topTicks: tops.map(({ at }) => ({ x: at, y: y.end, x2: at, y2: y.end, color: colors.quiet })),
     tops: tops.flatMap(({ at }, i) =>
@@ -86,8 +86,8 @@ export function lineRows(
   };
 }
 
-/** Dash pattern of a limit [pt]. */
-const LIMIT = [6, 2, 1, 2];
+/** Dash pattern of a limit and of the cam [pt]. */
+export const CAM_DASH = [6, 2, 1, 2];
 
 /** The base line, at `at` of the y axis. */
 export const baseRow = (

@@ -39,6 +39,19 @@ export function readingMarker({ style }: Series, kind: Series["points"][number][
   };
 }
 
+/** Radius of a ring round the latest reading, for a stage that its curve stands for [pt]. */
+const RING = 4.2;
+/** Shares of a marker's usual size in a panel: a disc of 2.4 pt with its outline, an open marker of 2.1 pt. */
+const FILLED = 0.656;
+const OPEN = 0.7056;
+
+/** Style of a marker in a flow panel. */
+export function panelMarker(series: Series, kind: Series["points"][number]["kind"], paper: string) {
+  const usual = readingMarker(series, kind, paper);
+  if (series.ring) return { ...usual, shape: "circle", size: (2 * RING) ** 2, fill: paper, width: 1 };
+  return { ...usual, size: usual.size * (usual.fill === paper ? OPEN : FILLED) };
+}
+
 /** Flag of a reading: a stroke through a doubtful one, a ring round a noisy one. */
 export function readingFlag({ style }: Series, kind: Series["points"][number]["kind"]) {
   if (kind === "doubtful") return { shape: "M-1,1L1,-1", size: 72, color: style.color };

@@ -264,7 +264,7 @@ export type WriteIn = {
 };
 
 /** What a chart shows, in display units. */
-export type Chart = LineChart | BarChart;
+export type Chart = LineChart | BarChart | FlowPanel | DotStrip;
 
 export type Axis = {
   readonly title: string;
@@ -296,6 +296,8 @@ export type Series = {
   readonly name: string;
   /** Set at the line's end; empty for none. */
   readonly label: string;
+  /** Its readings are rings round those of the latest: one curve for both. */
+  readonly ring?: true;
   /** Where along x the label belongs instead, for lines that end in one point. */
   readonly labelAt?: number;
   readonly style: SeriesStyle;
@@ -326,4 +328,38 @@ export type BarChart = {
     readonly label?: string;
   }[];
   readonly groups: readonly string[];
+};
+
+/** A place across a panel, and how far a ground reaches there. */
+export type Reach = { readonly x: number; readonly low: number; readonly high: number };
+
+/**
+ * Flow against lift as a picture under its number: the y axis' title is its unit, said after the topmost label; labels stand
+ * on the grid lines inside the plot, the x axis' title at the left end of its labels. The end of the y axis is no tick.
+ */
+export type FlowPanel = {
+  readonly kind: "flow-panel";
+  readonly x: Axis;
+  readonly y: Axis;
+  /** The latest is the last. */
+  readonly series: readonly Series[];
+  /** Tinted: what changed between first and latest. */
+  readonly gain?: readonly Reach[];
+  /** The customer's cam; `bar` reaches from before to after. */
+  readonly cam?: { readonly at: number; readonly bar?: { readonly from: number; readonly to: number } };
+};
+
+/** Dots about zero on the ground of their ±: change at each lift, with stems, or port to port about the mean. */
+export type DotStrip = {
+  readonly kind: "dot-strip";
+  readonly x: Axis;
+  readonly y: Axis;
+  readonly color: string;
+  readonly stems: boolean;
+  readonly zone: readonly Reach[];
+  /** Hollow: within the ±. */
+  readonly dots: readonly { readonly x: number; readonly y: number; readonly hollow: boolean }[];
+  /** Places where nothing is compared: a dash. */
+  readonly gaps?: readonly number[];
+  readonly cam?: { readonly at: number };
 };

@@ -7,6 +7,9 @@ import { grid, space, types } from "../type-sizes.ts";
 /** Least height of a chart [pt]; below it the block does not fit. */
 const MIN_CHART_HEIGHT = 60;
 
+/** Least height of a panel without titles [pt]. */
+const MIN_PANEL_HEIGHT = 50;
+
 /** Width of each chart of a row. */
 const chartWidth = ({ charts: { length } }: ChartRow, width: number) => (width - (length - 1) * grid.gutter) / length;
 
@@ -20,8 +23,9 @@ export function roomShortage(
   return (part.grow?.[0] ?? part.height) < minRowHeight(part, leastChart) ? "low" : undefined;
 }
 
-/** The least height of a row of charts: none has a second scale, or the highest of them has. */
+/** The least height of a row of charts: panels need little; else none has a second scale, or the highest of them has. */
 export function minRowHeight({ charts }: ChartRow, least: NonNullable<PartContext["leastChart"]>): number {
+  if (charts.every(({ chart }) => chart.kind === "flow-panel" || chart.kind === "dot-strip")) return MIN_PANEL_HEIGHT;
   const plain = charts.every(({ chart }) => chart.kind === "line" && chart.top === undefined);
   return plain ? least.height - least.secondScale : least.height;
 }

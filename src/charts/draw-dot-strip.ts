@@ -1,0 +1,106 @@
+import type { DotStrip } from "../sheet/content.ts";
+import { checkValueOnAxis } from "./axis.ts";
+import type { ChartEnv, Size } from "./chart-env.ts";
+import { BASELINE, chartText, LINE, textWidth } from "./chart-text.ts";
+import type { Drawing, DrawingItem } from "./drawing.ts";
+import { bottom, circlePath, linePath, type Point, polygonPath, right } from "./geometry.ts";
+import { CAM_DASH } from "./line-rows.ts";
+import { layOutPanelFrame, type PanelFrame } from "./panel-frame.ts";
+
+/** Radius of a dot [pt], its outline included. */
+const DOT = 2.7;
+const OUTLINE = 1;
+/** A zone of one place only reaches this far to both sides of it [pt]. */
+const LONE = 6;
+
+/** Draws dots about zero on the ground of their ±. */
+export function drawDotStrip(strip: DotStrip, size: Size, env: ChartEnv): Drawing {
+  for (const { x, y } of strip.dots) {
+    checkValueOnAxis(strip.x, x, "a dot");
+    checkValueOnAxis(strip.y, y, "a dot");
+  }
+  const frame = layOutPanelFrame(strip, size, env, true);
+  const { toPoint } = frame;
+  const { colors } = env;
+  const stems = strip.stems
+    ? strip.dots.map(({ x, y, hollow }): DrawingItem => {
+        const [px, py] = toPoint(x, y);
+        const [, zero] = toPoint(x, 0);
+        // A stem ends at the dot's edge: a hollow dot stays white.
+        const end = hollow ? py + Math.sign(zero - py) * Math.min(DOT, Math.abs(zero - py)) : py;
+        const d = linePath([
+          [px, zero],
+          [px, end],
+        ]);
+        return { kind: "path", role: "bar", d, stroke: { color: strip.color, width: 1 } };
+      })
+    : [];
+  const dots = strip.dots.map(
+    ({ x, y, hollow }): DrawingItem => ({
+      kind: "path",
+      role: "reading",
+      d: circlePath(toPoint(x, y), DOT - OUTLINE / 2),
+      fill: hollow ? colors.paper : strip.color,
+      stroke: { color: strip.color, width: OUTLINE },
+    }),
+  );
+  const look = { role: "label", color: colors.ink } as const;
+  const gaps = (strip.gaps ?? []).map((x) => {
+    const [px, py] = toPoint(x, 0);
+    return chartText("–", px, py - 3, "center", look, env.measure);
+  });
+  return {
+    ...size,
+    items: [
+      ...zoneItems(strip, frame, env),
+      ...frame.grid,
+      ...camItems(strip, frame, env),
+      ...stems,
+      ...dots,
+      ...gaps,
+      ...frame.labels,
+    ],
+  };
+}
+
+/** The ± of each place, from place to place. */
+function zoneItems({ zone }: DotStrip, { toPoint, plot }: PanelFrame, { colors }: ChartEnv): readonly DrawingItem[] {
+  if (zone.length === 0) return [];
+  const edge = (side: "low" | "high") => zone.map((at): Point => toPoint(at.x, at[side]));
+  const widen = (points: readonly Point[]): readonly Point[] =>
+    points.length > 1
+      ? points
+      : points.flatMap(([x, y]): Point[] => [
+          [Math.max(plot.x, x - LONE), y],
+          [Math.min(right(plot), x + LONE), y],
+        ]);
+  const d = polygonPath([...widen(edge("high")), ...widen(edge("low")).toReversed()]);
+  return [{ kind: "path", role: "band", d, fill: colors.zone, stroke: { color: colors.earlier, width: 0.5 } }];
+}
+
+/** The cam's line, and its name at the top, on the side with more room. */
+function camItems({ cam, y }: DotStrip, { plot, toPoint }: PanelFrame, env: ChartEnv): readonly DrawingItem[] {
+  if (!cam) return [];
+  const [x] = toPoint(cam.at, y.start);
+  const line: DrawingItem = {
+    kind: "path",
+    role: "axis",
+    d: linePath([
+      [x, plot.y],
+      [x, bottom(plot)],
+    ]),
+    stroke: { color: env.colors.ink, width: 0.75, dash: CAM_DASH },
+  };
+  const width = textWidth(env.measure)("your cam");
+  const look = { role: "label", color: env.colors.ink } as const;
+  const left = x - 4 - width >= plot.x + width;
+  const name = chartText(
+    "your cam",
+    left ? x - 4 : x + 4,
+    plot.y + BASELINE + (LINE - BASELINE) / 2,
+    left ? "right" : "left",
+    look,
+    env.measure,
+  );
+  return [line, name];
+}

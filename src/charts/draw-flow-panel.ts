@@ -1,0 +1,81 @@
+import type { FlowPanel, LineChart } from "../sheet/content.ts";
+import { checkValueOnAxis } from "./axis.ts";
+import type { ChartEnv, Size } from "./chart-env.ts";
+import type { Drawing, DrawingItem } from "./drawing.ts";
+import { type Box, bottom, boxPath, linePath, type Point, polygonPath, right } from "./geometry.ts";
+import { CAM_DASH, lineRows } from "./line-rows.ts";
+import { panelMarker } from "./markers.ts";
+import type { ToPoint } from "./obstacles.ts";
+import { layOutPanelFrame } from "./panel-frame.ts";
+import { panelNames } from "./panel-names.ts";
+
+/** Draws flow against lift in the grammar of a panel: grounds, lines, readings, the bar at the cam, names on the lines. */
+export function drawFlowPanel(chart: FlowPanel, size: Size, env: ChartEnv): Drawing {
+  for (const { name, points } of chart.series)
+    for (const point of points) {
+      checkValueOnAxis(chart.x, point.x, `a reading of "${name}"`);
+      checkValueOnAxis(chart.y, point.y, `a reading of "${name}"`);
+    }
+  const frame = layOutPanelFrame(chart, size, env);
+  const { plot, toPoint } = frame;
+  const line: LineChart = { kind: "line", x: chart.x, y: chart.y, series: chart.series };
+  const rows = lineRows(line, [], plot, env);
+  const readings = chart.series.flatMap((series) =>
+    series.points.map(({ x, y, kind }) => ({ x, y, ...panelMarker(series, kind, env.colors.paper) })),
+  );
+  const none = { grid: [], ticks: [], xNumbers: [], yNumbers: [], bases: [] };
+  const { x, y } = chart;
+  const shape = env.shapes.line(
+    {
+      rows: { ...none, ...rows, bases: [], readings },
+      signals: { xStart: x.start, xEnd: x.end, yStart: y.start, yEnd: y.end, tickFrom: 0, tickSize: 0 },
+    },
+    plot,
+    env.measure,
+  );
+  const cam = chart.cam ? camItems(chart.cam, chart, plot, toPoint, env) : undefined;
+  const names = panelNames(chart, frame, env);
+  const grounds = [...(cam?.ground ?? []), ...gainItems(chart, toPoint, env)];
+  return {
+    ...size,
+    items: [...grounds, ...frame.grid, ...(cam?.line ?? []), ...shape, ...(cam?.bar ?? []), ...frame.labels, ...names],
+  };
+}
+
+/** The ground between before and after. */
+function gainItems({ gain = [] }: FlowPanel, toPoint: ToPoint, { colors }: ChartEnv): readonly DrawingItem[] {
+  if (gain.length < 2) return [];
+  const up = gain.map(({ x, high }): Point => toPoint(x, high));
+  const down = gain.map(({ x, low }): Point => toPoint(x, low)).reverse();
+  return [{ kind: "path", role: "band", d: polygonPath([...up, ...down]), fill: colors.tint }];
+}
+
+/** The ground past the cam, the line at its lift, the bar from before to after. */
+function camItems(
+  { at, bar }: NonNullable<FlowPanel["cam"]>,
+  { y }: FlowPanel,
+  plot: Box,
+  toPoint: ToPoint,
+  { colors }: ChartEnv,
+) {
+  const [x] = toPoint(at, y.start);
+  const past = boxPath({ x, y: plot.y, width: Math.max(0, right(plot) - x), height: plot.height });
+  const ground: DrawingItem = { kind: "path", role: "shape", d: past, fill: colors.beyond };
+  const upright = linePath([
+    [x, plot.y],
+    [x, bottom(plot)],
+  ]);
+  const stroke = { color: colors.ink, width: 0.75, dash: CAM_DASH };
+  const line: DrawingItem = { kind: "path", role: "axis", d: upright, stroke };
+  const reach: DrawingItem[] = bar
+    ? [
+        {
+          kind: "path",
+          role: "shape",
+          d: linePath([toPoint(at, bar.from), toPoint(at, bar.to)]),
+          stroke: { color: colors.ink, width: 2.25 },
+        },
+      ]
+    : [];
+  return { ground: [ground], line: [line], bar: reach };
+}

@@ -1,0 +1,174 @@
+import type { FlowPanel, LineChart, Series } from "../sheet/content.ts";
+import type { ChartEnv } from "./chart-env.ts";
+import { BASELINE, chartText, type FittedText, fitText, LEAD, LINE, textWidth } from "./chart-text.ts";
+import type { DrawingItem, TextItem } from "./drawing.ts";
+import { type Box, bottom, boxesOverlap, isBoxInside, type Point, right, type Segment } from "./geometry.ts";
+import { chartObstacles, countHits, type Obstacles, type ToPoint } from "./obstacles.ts";
+import type { PanelFrame } from "./panel-frame.ts";
+
+/** A name and the places it may take, the best first. */
+type Name = { readonly text: FittedText; readonly spots: readonly Box[]; readonly color: string };
+
+/** Gap between a line and its name, and the further ones tried [pt]. */
+const GAPS = [3, 6, 10, 15, 21];
+/** Step of the places tried along a line [pt]. */
+const STEP = 3;
+/** Widest name on one line, as a share of the plot. */
+const WIDEST = 0.42;
+
+/** Names on the lines: the upper line's above it, the lower one's below it; then the words at the cam. None touches another. */
+export function panelNames(
+  chart: FlowPanel,
+  { plot, toPoint, labels }: PanelFrame,
+  env: ChartEnv,
+): readonly DrawingItem[] {
+  const fixed = panelObstacles(chart, plot, toPoint, labels, env);
+  const items: DrawingItem[] = [];
+  const taken: Box[] = [];
+  const put = ({ text, spots, color }: Name, must: boolean) => {
+    const box = clearest(
+      spots,
+      { hard: { ...fixed.hard, boxes: [...fixed.hard.boxes, ...taken] }, soft: fixed.soft },
+      must,
+    );
+    if (!box) return;
+    taken.push(box);
+    const onGround = fixed.beyond !== undefined && boxesOverlap(box, fixed.beyond);
+    const look = { role: "label", color: onGround ? env.colors.ink : color } as const;
+    for (const [i, line] of text.lines.entries())
+      items.push(chartText(line, box.x, box.y + BASELINE + i * LEAD, "left", look, env.measure));
+  };
+  for (const { name, must } of camWords(chart, plot, toPoint, env)) put(name, must);
+  for (const series of [...chart.series].reverse()) {
+    if (series.label.trim() === "") continue;
+    put(lineName(series, chart, plot, toPoint, env), true);
+  }
+  return items;
+}
+
+/** "your cam" left of its line and "beyond it" right of it, at the foot; the second only where it is free. */
+function camWords({ cam, y }: FlowPanel, plot: Box, toPoint: ToPoint, env: ChartEnv) {
+  if (!cam) return [];
+  const [x] = toPoint(cam.at, y.start);
+  const width = textWidth(env.measure);
+  const name = (words: string, left: boolean): Name => {
+    const text = fitText(words, plot.width, 1, width);
+    const at = (onLeft: boolean, up: number): Box => ({
+      x: onLeft ? x - 4 - text.width : x + 4,
+      y: bottom(plot) - 3 - LINE - up,
+      width: text.width,
+      height: LINE,
+    });
+    const ups = left
+      ? Array.from({ length: Math.max(1, Math.floor((plot.height - LINE - 6) / 4)) }, (_, i) => 4 * i)
+      : [0];
+    const spots = ups.flatMap((up) => (left ? [at(true, up), at(false, up)] : [at(false, up)]));
+    return { text, spots: spots.filter((box) => isBoxInside(box, plot)), color: env.colors.ink };
+  };
+  return [
+    { name: name("your cam", true), must: true },
+    { name: name("beyond it", false), must: false },
+  ];
+}
+
+/** The name of a line: above it where it is the highest, below it where another is. */
+function lineName(series: Series, chart: FlowPanel, plot: Box, toPoint: ToPoint, env: ChartEnv): Name {
+  const latest = series === chart.series.at(-1);
+  const text = fitText(series.label, plot.width * WIDEST, 2, textWidth(env.measure));
+  const size = { width: text.width, height: LINE + (text.lines.length - 1) * LEAD };
+  const points = (series.curve.length > 0 ? series.curve : series.points.map(({ x, y }) => [x, y] as const)).map(
+    ([x, y]): Point => toPoint(x, y),
+  );
+  const levels = chart.series.filter(({ label }) => label.trim() !== "").map(meanHeight);
+  const own = meanHeight(series);
+  const [highest, lowest] = [own >= Math.max(...levels), own <= Math.min(...levels)];
+  const sides = highest
+    ? (["above", "below"] as const)
+    : lowest
+      ? (["below", "above"] as const)
+      : (["above", "below"] as const);
+  const middle = plot.x + plot.width / 2;
+  const along = Array.from(
+    { length: Math.floor((plot.width - size.width) / STEP) + 1 },
+    (_, i) => plot.x + i * STEP,
+  ).sort((a, b) => Math.abs(a + size.width / 2 - middle) - Math.abs(b + size.width / 2 - middle));
+  const spots = sides.flatMap((side) =>
+    GAPS.flatMap((gap) =>
+      along.flatMap((x): Box[] => {
+        const ys = heightsBetween(points, x, x + size.width);
+        if (ys.length === 0) return [];
+        const y = side === "above" ? Math.min(...ys) - gap - size.height : Math.max(...ys) + gap;
+        return [{ x, y, ...size }];
+      }),
+    ),
+  );
+  return {
+    text,
+    spots: spots.filter((box) => isBoxInside(box, plot)),
+    color: latest ? series.style.label : env.colors.quiet,
+  };
+}
+
+const meanHeight = ({ curve, points }: Series) => {
+  const ys = curve.length > 0 ? curve.map(([, y]) => y) : points.map(({ y }) => y);
+  return ys.reduce((sum, y) => sum + y, 0) / Math.max(1, ys.length);
+};
+
+/** Heights of a line over a stretch, its ends included. */
+function heightsBetween(points: readonly Point[], from: number, to: number): readonly number[] {
+  const inside = points.filter(([x]) => x >= from && x <= to).map(([, y]) => y);
+  const cuts = points.slice(1).flatMap((b, i) => {
+    const a = points[i]!;
+    return [from, to].flatMap((x) =>
+      a[0] < x && x < b[0] ? [a[1] + ((x - a[0]) / (b[0] - a[0])) * (b[1] - a[1])] : [],
+    );
+  });
+  return [...inside, ...cuts];
+}
+
+/** `hard` are never written over while there is another place; `soft` are grid lines. */
+type PanelObstacles = { readonly hard: Obstacles; readonly soft: Obstacles; readonly beyond?: Box };
+
+function panelObstacles(
+  chart: FlowPanel,
+  plot: Box,
+  toPoint: ToPoint,
+  labels: readonly TextItem[],
+  env: ChartEnv,
+): PanelObstacles {
+  const { x, y, series, cam, gain = [] } = chart;
+  const marks = cam ? [{ axis: "x", at: cam.at, label: "" } as const] : [];
+  const line: LineChart = { kind: "line", x, y, series, marks };
+  const own = chartObstacles(line, plot, toPoint);
+  const uprights = gain.map((at): Segment => [toPoint(at.x, at.low), toPoint(at.x, at.high)]);
+  const texts = labels.map(
+    (item): Box => ({
+      x: item.x,
+      y: item.y - BASELINE,
+      width: env.measure.width(item.text, item.weight, item.size),
+      height: LINE,
+    }),
+  );
+  const grid = y.ticks
+    .filter((tick) => tick !== 0)
+    .map((tick): Segment => [toPoint(x.start, tick), toPoint(x.end, tick)]);
+  const from = cam ? toPoint(cam.at, y.start)[0] : undefined;
+  const beyond =
+    from === undefined ? {} : { beyond: { x: from, y: plot.y, width: right(plot) - from, height: plot.height } };
+  return {
+    hard: { segments: [...own.segments, ...uprights], boxes: [...own.boxes, ...texts] },
+    soft: { segments: grid, boxes: [] },
+    ...beyond,
+  };
+}
+
+/** The first spot that touches nothing, else the first off all lines, else the first that touches least. */
+function clearest(spots: readonly Box[], { hard, soft }: PanelObstacles, must: boolean): Box | undefined {
+  let best: { readonly box: Box; readonly cost: number } | undefined;
+  for (const box of spots) {
+    const cost = 100 * countHits(box, hard, 0.5) + countHits(box, soft, 0);
+    if (cost === 0) return box;
+    if (!best || cost < best.cost) best = { box, cost };
+  }
+  return best && (must || best.cost < 100) ? best.box : undefined;
+}
