@@ -9,7 +9,10 @@ import { charts } from "./parts/charts.ts";
 import { code } from "./parts/code.ts";
 import { drawings } from "./parts/drawings.ts";
 import { facts } from "./parts/facts.ts";
+import { flowPanels } from "./parts/flow-panels.ts";
 import { headline } from "./parts/headline.ts";
+import { keyRow } from "./parts/key-row.ts";
+import { lead } from "./parts/lead.ts";
 import { masthead } from "./parts/masthead.ts";
 import { pictures } from "./parts/pictures.ts";
 import { signatures } from "./parts/signatures.ts";
@@ -86,6 +89,12 @@ function typesetPart(part: Part, ctx: PartContext): readonly FlowBox[] {
       return headline(part, ctx);
     case "charts":
       return charts(part, ctx);
+    case "flow-panels":
+      return flowPanels(part, ctx);
+    case "lead":
+      return lead(part, ctx);
+    case "key-row":
+      return keyRow(part, ctx);
     case "true-size":
       return drawings(part, ctx);
     case "code":

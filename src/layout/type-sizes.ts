@@ -6,6 +6,12 @@ export type Type = { readonly size: number; readonly lead: number; readonly weig
 /** Every size that stands on a sheet. Type is never shrunk to fit. */
 export const types = {
   number: { size: 24, lead: 26, weight: "semibold" },
+  /** A number that stands on its picture, at most two a page. */
+  bigNumber: { size: 34, lead: 36, weight: "semibold" },
+  /** The one sentence that a page says first. */
+  opening: { size: 15, lead: 20, weight: "medium" },
+  verdict: { size: 12, lead: 15, weight: "semibold" },
+  keyValue: { size: 12, lead: 15, weight: "semibold" },
   verdictLarge: { size: 20, lead: 24, weight: "semibold" },
   title: { size: 16, lead: 19, weight: "semibold" },
   section: { size: 11, lead: 14, weight: "semibold" },

@@ -9,9 +9,11 @@ import { cylinders } from "./blocks/cylinders.ts";
 import { dimensions } from "./blocks/dimensions.ts";
 import { engineAir } from "./blocks/engine-air.ts";
 import { flowChart } from "./blocks/flow-chart.ts";
+import { flowPanels } from "./blocks/flow-panels.ts";
 import { flowTable } from "./blocks/flow-table.ts";
 import { handover, nextSteps, signatures } from "./blocks/handover.ts";
 import { headline } from "./blocks/headline.ts";
+import { lead } from "./blocks/lead.ts";
 import { masthead, sheetCode, title } from "./blocks/masthead.ts";
 import { confidence, howToRead, method } from "./blocks/method.ts";
 import { openingCurve } from "./blocks/opening-curve.ts";
@@ -62,6 +64,8 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   head: block(head, 100, false, "head or heads, with casting and stamps"),
   engine: block(engine, 60, false, "the engine as stated by the customer"),
   summary: block(summary, 90, false, "what was done, what changed, what to do before it runs"),
+  lead: block(lead, 95, false, "one sentence by verdict: what changed and how sure we are"),
+  "flow-panels": block(flowPanels, 90, false, "each side's number and verdict on the panel that proves it"),
   headline: block(headline, 95, false, "flow at the cam's lift, or low, mid and high, with verdicts"),
   "flow-chart": block(flowChart, 80, false, "flow against lift, intake beside exhaust"),
   "change-chart": block(changeChart, 40, false, "change at each lift with its ±"),

@@ -74,6 +74,9 @@ export type Part =
   | Table
   | Headline
   | ChartRow
+  | FlowPanels
+  | Lead
+  | KeyRow
   | TrueSizeRow
   | Pictures
   | Signatures
@@ -146,8 +149,8 @@ export type TableCell = {
   readonly quiet?: boolean;
 };
 
-/** Drawn shape beside a verdict's words: up, down, level, not known. Never a colour alone. */
-export type VerdictMark = "up" | "down" | "level" | "unknown";
+/** Drawn shape beside a verdict's words: up, down, level, open (within ±), not known. Never a colour alone. */
+export type VerdictMark = "up" | "down" | "level" | "open" | "unknown";
 
 /** The big numbers. */
 export type Headline = {
@@ -173,6 +176,43 @@ export type ChartRow = {
   /** In place of one height. */
   readonly grow?: Grow;
   readonly caption?: string;
+};
+
+/** Panels side by side, each under the number that it proves, with one caption. */
+export type FlowPanels = {
+  readonly kind: "flow-panels";
+  readonly panels: readonly FlowPanelCell[];
+  /** Height of each panel [pt], the labels of its x axis included, the words above it not. */
+  readonly height: number;
+  /** In place of one height. */
+  readonly grow?: Grow;
+  /** Height of each strip under a panel [pt]. */
+  readonly stripHeight?: number;
+  readonly caption?: string;
+};
+export type FlowPanelCell = {
+  readonly heading: string;
+  readonly number?: { readonly text: string; readonly unit: string };
+  /** At the right end of the number's line; without a mark where there is nothing to mark. */
+  readonly verdict?: { readonly mark?: VerdictMark; readonly text: string };
+  /** Quiet, at the right end of the line below. */
+  readonly was?: string;
+  readonly chart: FlowPanel;
+  readonly alt: string;
+  /** Change at each lift, under the panel on the same x axis. */
+  readonly strip?: { readonly title: string; readonly chart: DotStrip; readonly alt: string };
+};
+
+/** The one sentence that a page says first; quiet pieces are its ±. */
+export type Lead = {
+  readonly kind: "lead";
+  readonly phrases: readonly { readonly text: string; readonly quiet?: true }[];
+};
+
+/** Label and value pairs side by side, ruled above: the value large, its note quiet after it or under it. */
+export type KeyRow = {
+  readonly kind: "key-row";
+  readonly pairs: readonly { readonly label: string; readonly value: string; readonly note?: string }[];
 };
 
 /** Drawings at 1 : 1 side by side as far as they fit, with one caption; each goes without where it is larger than the room. */
@@ -238,7 +278,13 @@ export type Code = {
   readonly alt: string;
 };
 
-export type Caution = { readonly kind: "caution"; readonly signal: "Note" | "Caution"; readonly text: string };
+export type Caution = {
+  readonly kind: "caution";
+  readonly signal: "Note" | "Caution";
+  readonly text: string;
+  /** On paper a box to tick stands before a Caution; on a screen, where nobody ticks, a bar. */
+  readonly tick?: true;
+};
 
 /** Labelled places to write in, a rule under each; what is known already is printed there. */
 export type Blanks = { readonly kind: "blanks"; readonly rows: readonly (readonly Blank[])[] };

@@ -115,6 +115,18 @@ function textsIn(part: Part): readonly string[] {
       );
     case "charts":
       return [...part.charts.map(({ title }) => title), part.caption ?? ""];
+    case "flow-panels":
+      return [
+        ...part.panels.flatMap(({ heading, number, verdict, was = "", strip }) => [
+          heading + (number ? number.text + number.unit : "") + (verdict?.text ?? "") + was,
+          strip?.title ?? "",
+        ]),
+        part.caption ?? "",
+      ];
+    case "lead":
+      return [part.phrases.map(({ text }) => text).join("")];
+    case "key-row":
+      return part.pairs.map(({ label, value, note = "" }) => label + value + note);
     case "pictures":
       return part.pictures.map(({ caption = "" }) => caption);
     case "signatures":

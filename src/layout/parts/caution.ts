@@ -1,13 +1,17 @@
+import type { PathCommand } from "../../charts/drawing.ts";
 import type { Caution } from "../../sheet/content.ts";
 import type { FlowBox } from "../flow-box.ts";
-import { lineAt } from "../set-text.ts";
+import type { PlacedItem } from "../page.ts";
+import { baselineOffset, lineAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { space, types } from "../type-sizes.ts";
-import { wrap } from "../wrap.ts";
+import { type WrappedLine, wrap } from "../wrap.ts";
 
 const inset = 10;
+/** A box to tick: its side, and the text's distance from the edge [pt]. */
+const tick = { side: 8, inset: 15 };
 
-/** A caution: a bar at the left, the signal word semibold, never smaller than 9 pt, never divided. */
+/** A caution: a bar at the left or a box to tick, the signal word semibold, never smaller than 9 pt, never divided. */
 export function caution(part: Caution, ctx: PartContext): readonly FlowBox[] {
   const phrases = [
     { text: `${part.signal}:`, weight: "semibold" },
@@ -16,6 +20,7 @@ export function caution(part: Caution, ctx: PartContext): readonly FlowBox[] {
   const ink = { color: ctx.colors.ink, tag: { kind: "paragraph", id: ctx.id } } as const;
   const width = part.signal === "Caution" ? 2.5 : 1;
   const color = part.signal === "Caution" ? ctx.colors.ink : ctx.colors.rule;
+  if (part.tick) return tickLines(part, wrap(phrases, types.table.size, ctx.width - tick.inset, ctx.measure), ctx);
   const lines = wrap(phrases, types.table.size, ctx.width - inset, ctx.measure);
   return lines.map((line, i) => ({
     height: types.table.lead,
@@ -35,4 +40,28 @@ export function caution(part: Caution, ctx: PartContext): readonly FlowBox[] {
     gap: i === 0 ? space.caution : 0,
     tie: i < lines.length - 1,
   }));
+}
+
+/** A box before the first line of a Caution, none before a Note. */
+function tickLines(part: Caution, lines: readonly WrappedLine[], ctx: PartContext): readonly FlowBox[] {
+  const ink = { color: ctx.colors.ink, tag: { kind: "paragraph", id: ctx.id } } as const;
+  return lines.map((line, i) => ({
+    height: types.table.lead,
+    items: [
+      ...(i === 0 && part.signal === "Caution" ? tickBox(ctx) : []),
+      ...lineAt(line, tick.inset, 0, types.table, ink, ctx),
+    ],
+    gap: i === 0 ? space.caution : 0,
+    tie: i < lines.length - 1,
+  }));
+}
+
+/** An empty square as high as capitals and a little more, in the middle of its line. */
+function tickBox(ctx: PartContext): readonly PlacedItem[] {
+  const middle = baselineOffset(types.table, ctx) - (ctx.measure.capHeight * types.table.size) / 2;
+  const [from, to] = [0.375, tick.side - 0.375];
+  const d: readonly PathCommand[] = [["M", from, from], ["L", to, from], ["L", to, to], ["L", from, to], ["Z"]];
+  const item = { kind: "path", role: "shape", d, stroke: { color: ctx.colors.ink, width: 0.75 } } as const;
+  const drawing = { width: tick.side, height: tick.side, items: [item] };
+  return [{ kind: "drawing", x: 0, y: middle - tick.side / 2, drawing, tag: { kind: "artifact" }, block: ctx.block }];
 }

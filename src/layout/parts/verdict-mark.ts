@@ -21,7 +21,7 @@ export function verdictMark(
   const side = markWidth(type);
   const middle = baselineOffset(type, ctx) - (ctx.measure.capHeight * type.size) / 2;
   const item =
-    mark === "unknown"
+    mark === "unknown" || mark === "open"
       ? ({ kind: "path", role: "shape", d: ring(side), stroke: { color: ctx.colors.ink, width: side / 7 } } as const)
       : ({ kind: "path", role: "shape", d: shapes[mark](side), fill: ctx.colors.ink } as const);
   return {

@@ -1,5 +1,5 @@
 import { formatNumber } from "../../units/show.ts";
-import type { Axis, BarChart, LineChart } from "../content.ts";
+import type { Axis, BarChart, DotStrip, FlowPanel, LineChart } from "../content.ts";
 import { fewestDecimals } from "../display.ts";
 
 /** Upper limit of decimals in alternative text; lift ÷ diameter has no last digit. */
@@ -35,4 +35,28 @@ export function barAlt(what: string, chart: BarChart, message?: string): string 
   const range = values.length > 0 ? [`Lowest ${y(Math.min(...values))}, highest ${y(Math.max(...values))}.`] : [];
   const axes = `Across: ${chart.x.title}. Up: ${chart.y.title}.`;
   return [`Bar chart of ${what}.`, axes, ...range, ...(message ? [message] : [])].join(" ");
+}
+
+/** Alternative text of a flow panel: as a line chart, and what its marks at the cam say. */
+export function panelAlt(what: string, chart: FlowPanel, message?: string): string {
+  const { cam, gain } = chart;
+  const x = (value: number) => formatNumber(value, fewestDecimals([value], MOST_DECIMALS));
+  const marks = [
+    cam && `The cam opens to ${x(cam.at)}.`,
+    gain && "The ground between first and latest curve is tinted.",
+    message,
+  ].filter(Boolean);
+  return lineAlt(what, { kind: "line", x: chart.x, y: chart.y, series: chart.series }, marks.join(" ") || undefined);
+}
+
+/** Alternative text of a strip of dots: how many, their range, how many are within their ±. */
+export function stripAlt(what: string, { x, y, dots }: DotStrip, message?: string): string {
+  const values = dots.map((dot) => dot.y);
+  const value = (one: number) => formatNumber(one, y.decimals + 1);
+  const range = `Lowest ${value(Math.min(...values))}, highest ${value(Math.max(...values))} ${y.title}.`;
+  const hollow = dots.filter((dot) => dot.hollow).length;
+  const within = `${hollow} of ${dots.length} are within their ±.`;
+  return [`Dots of ${what}.`, `Across: ${x.title}. Up: ${y.title}.`, range, within, ...(message ? [message] : [])].join(
+    " ",
+  );
 }

@@ -1,0 +1,87 @@
+import type { ComparisonPoint } from "../compared.ts";
+import type { FlowPanelCell } from "../content.ts";
+import { type Context, endStages, flowedFigures } from "../context.ts";
+import { hasOwnZone, type PanelCurves } from "../flow-panel.ts";
+import { presentItems } from "../section.ts";
+import { conversionWords, differenceWords, formatPressure } from "./conditions.ts";
+import { dateSpan } from "./dates.ts";
+import { portsWords } from "./identity.ts";
+import { joinWords } from "./text.ts";
+import { averageVerdict } from "./verdicts.ts";
+
+type Marks = {
+  /** Error bars are drawn, too small to be drawn, or not known. */
+  readonly bars: boolean | undefined;
+  readonly points: readonly (ComparisonPoint | undefined)[];
+  readonly strips: boolean;
+};
+
+/** Conditions of the panels, then the marks that are on them; no mark is named that is not there. */
+export function panelCaption(
+  context: Context,
+  panels: readonly FlowPanelCell[],
+  curves: readonly PanelCurves[],
+  { bars, points, strips }: Marks,
+): string {
+  const { display, model } = context;
+  const { last } = endStages(context);
+  const drawn = panels.flatMap(({ chart }) => chart.series.flatMap((series) => series.points));
+  const readings = curves.flatMap(({ side }) =>
+    context.stages.flatMap((stage) => flowedFigures(stage, side)?.readings ?? []),
+  );
+  const ports = curves.flatMap(({ side }) => {
+    const figures = flowedFigures(last, side);
+    return figures ? [{ side, flowed: figures.flowed }] : [];
+  });
+  const many = context.stages.length > 1;
+  const rings = panels.some(({ chart }) => chart.series.some(({ ring }) => ring));
+  return presentItems<string>([
+    `Flow at ${formatPressure(model.reference.testPressure, display)}${measuredWords(context)}.`,
+    conversionWords(readings, display),
+    portsWords(ports),
+    ports.some(({ flowed }) => flowed.cylinders.length > 1) && "Numbers are means over the ports flowed.",
+    gainWords(context, panels, curves),
+    points.some((point) => point?.after.interpolated) && "At the cam: between two readings.",
+    rings && `Grey rings: ${context.stages[0]?.name.toLowerCase()}.`,
+    drawn.some(({ kind }) => kind === "doubtful") && "Struck through: doubtful, not used.",
+    drawn.some(({ kind }) => kind === "noisy") && "Ringed: unsteady, but used.",
+    bars === true && `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}.`,
+    bars === false && "± hardly larger than the marks.",
+    strips && stripWords(curves),
+    curves.some(({ leftOut }) => leftOut) && "Stages between first and last are left out here.",
+    ...differenceWords(curves.flatMap(({ pair }) => pair ?? [])),
+  ]).join(" ");
+}
+
+/** When the stages were measured. */
+function measuredWords({ stages }: Context): string {
+  const days = stages.flatMap(({ stage }) => stage.date ?? []).toSorted();
+  const [from, to] = [days[0], days.at(-1)];
+  return from === undefined || to === undefined ? "" : `, measured ${dateSpan(from, to)}`;
+}
+
+/** What the tint means; each word only where a panel has it. */
+function gainWords(
+  { display }: Context,
+  panels: readonly FlowPanelCell[],
+  curves: readonly PanelCurves[],
+): string | undefined {
+  const tinted = curves.filter((_, i) => panels[i]?.chart.gain !== undefined).flatMap(({ pair }) => pair ?? []);
+  const [first] = tinted;
+  if (!first) return undefined;
+  const words = tinted.map((pair) => {
+    const verdict = averageVerdict(pair);
+    return verdict === "clear gain" ? "gain" : verdict === "clear loss" ? "loss" : "difference";
+  });
+  const from = Math.min(...tinted.map(({ from_lift_m = 0 }) => from_lift_m));
+  return `Tinted: the average ${joinWords([...new Set(words)])}, from ${display.full("lift", from)}.`;
+}
+
+/** What the strips show. */
+export function stripWords(curves: readonly PanelCurves[]): string {
+  const pairs = curves.flatMap(({ pair }) => pair ?? []);
+  const joint = pairs.some(
+    (pair) => !hasOwnZone(pair) && pair.changes.some((change) => change.joint_uncertainty_m3_s !== undefined),
+  );
+  return `Grey zone: the ± of the change${joint ? ", for all lifts together" : ""}. A hollow dot lies within it.`;
+}
