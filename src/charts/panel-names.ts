@@ -1,4 +1,5 @@
 import type { FlowPanel, LineChart, Series } from "../sheet/content.ts";
+import type { Weight } from "../text/measure.ts";
 import type { ChartEnv } from "./chart-env.ts";
 import { BASELINE, chartText, type FittedText, fitText, LEAD, LINE, textWidth } from "./chart-text.ts";
 import type { DrawingItem, TextItem } from "./drawing.ts";
@@ -7,7 +8,12 @@ import { chartObstacles, countHits, type Obstacles, type ToPoint } from "./obsta
 import type { PanelFrame } from "./panel-frame.ts";
 
 /** A name and the places it may take, the best first. */
-type Name = { readonly text: FittedText; readonly spots: readonly Box[]; readonly color: string };
+type Name = {
+  readonly text: FittedText;
+  readonly spots: readonly Box[];
+  readonly color: string;
+  readonly weight?: Weight;
+};
 
 /** Gap between a line and its name, and the further ones tried [pt]. */
 const GAPS = [3, 6, 10, 15, 21];
@@ -25,7 +31,7 @@ export function panelNames(
   const fixed = panelObstacles(chart, plot, toPoint, labels, env);
   const items: DrawingItem[] = [];
   const taken: Box[] = [];
-  const put = ({ text, spots, color }: Name, must: boolean) => {
+  const put = ({ text, spots, color, weight = "regular" }: Name, must: boolean) => {
     const box = clearest(
       spots,
       { hard: { ...fixed.hard, boxes: [...fixed.hard.boxes, ...taken] }, soft: fixed.soft },
@@ -34,7 +40,7 @@ export function panelNames(
     if (!box) return;
     taken.push(box);
     const onGround = fixed.beyond !== undefined && boxesOverlap(box, fixed.beyond);
-    const look = { role: "label", color: onGround ? env.colors.ink : color } as const;
+    const look = { role: "label", color: onGround ? env.colors.ink : color, weight } as const;
     for (const [i, line] of text.lines.entries())
       items.push(chartText(line, box.x, box.y + BASELINE + i * LEAD, "left", look, env.measure));
   };
@@ -74,7 +80,8 @@ function camWords({ cam, y }: FlowPanel, plot: Box, toPoint: ToPoint, env: Chart
 /** The name of a line: above it where it is the highest, below it where another is. */
 function lineName(series: Series, chart: FlowPanel, plot: Box, toPoint: ToPoint, env: ChartEnv): Name {
   const latest = series === chart.series.at(-1);
-  const text = fitText(series.label, plot.width * WIDEST, 2, textWidth(env.measure));
+  const weight = latest ? "semibold" : "regular";
+  const text = fitText(series.label, plot.width * WIDEST, 2, textWidth(env.measure, weight));
   const size = { width: text.width, height: LINE + (text.lines.length - 1) * LEAD };
   const points = (series.curve.length > 0 ? series.curve : series.points.map(({ x, y }) => [x, y] as const)).map(
     ([x, y]): Point => toPoint(x, y),
@@ -106,6 +113,7 @@ function lineName(series: Series, chart: FlowPanel, plot: Box, toPoint: ToPoint,
     text,
     spots: spots.filter((box) => isBoxInside(box, plot)),
     color: latest ? series.style.label : env.colors.quiet,
+    weight,
   };
 }
 

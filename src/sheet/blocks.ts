@@ -1,6 +1,7 @@
 import { cautions, moreCautions } from "./blocks/cautions.ts";
 import { chamberPlan } from "./blocks/chamber-plan.ts";
 import { changeChart } from "./blocks/change-chart.ts";
+import { changeStripsBlock } from "./blocks/change-strips.ts";
 import { checks } from "./blocks/checks.ts";
 import { coefficientChart } from "./blocks/coefficient-chart.ts";
 import { comparisonTable } from "./blocks/compared.ts";
@@ -13,6 +14,7 @@ import { flowPanels } from "./blocks/flow-panels.ts";
 import { flowTable } from "./blocks/flow-table.ts";
 import { handover, nextSteps, signatures } from "./blocks/handover.ts";
 import { headline } from "./blocks/headline.ts";
+import { keyRow } from "./blocks/key-row.ts";
 import { lead } from "./blocks/lead.ts";
 import { masthead, sheetCode, title } from "./blocks/masthead.ts";
 import { confidence, howToRead, method } from "./blocks/method.ts";
@@ -22,6 +24,7 @@ import { customer, engine, head, parties } from "./blocks/parties.ts";
 import { pinchOutline } from "./blocks/pinch-outline.ts";
 import { pinchSpeed } from "./blocks/pinch-speed.ts";
 import { portArea } from "./blocks/port-area.ts";
+import { portDots } from "./blocks/port-dots.ts";
 import { product, sampleSizes } from "./blocks/product.ts";
 import { sampleChart } from "./blocks/sample-chart.ts";
 import { sampleTable } from "./blocks/sample-table.ts";
@@ -66,6 +69,9 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   summary: block(summary, 90, false, "what was done, what changed, what to do before it runs"),
   lead: block(lead, 95, false, "one sentence by verdict: what changed and how sure we are"),
   "flow-panels": block(flowPanels, 90, false, "each side's number and verdict on the panel that proves it"),
+  "change-strips": block(changeStripsBlock, 45, false, "change at each lift as dots on the ground of their ±"),
+  "port-dots": block(portDots, 40, false, "port to port: each cylinder about the mean of all"),
+  "key-row": block(keyRow, 72, false, "set-up lift, compression, chambers and delivery side by side"),
   headline: block(headline, 95, false, "flow at the cam's lift, or low, mid and high, with verdicts"),
   "flow-chart": block(flowChart, 80, false, "flow against lift, intake beside exhaust"),
   "change-chart": block(changeChart, 40, false, "change at each lift with its ±"),

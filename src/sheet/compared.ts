@@ -88,3 +88,14 @@ export function headlinePoints(context: Context, side: Side): readonly Compariso
   const bands = all.filter(({ at }) => at === "low" || at === "mid" || at === "high");
   return bands.length > 0 ? bands : all.filter(({ at }) => typeof at === "number").slice(-3);
 }
+
+/** The flow of which the page speaks: at the cam's lift, at high lift, else the highest lift read. */
+export function leadingPoint(context: Context, side: Side): ComparisonPoint | undefined {
+  const named = headlinePoints(context, side).at(-1);
+  if (named) return named;
+  const reading = flowedFigures(endStages(context).last, side)?.readings.findLast(({ doubtful }) => !doubtful);
+  if (!reading) return undefined;
+  const { lift_m, flow_m3_s, uncertainty_m3_s } = reading;
+  const after = { at: lift_m, lift_m, flow_m3_s, ...(uncertainty_m3_s === undefined ? {} : { uncertainty_m3_s }) };
+  return { at: lift_m, lift: lift_m, after, beyondCam: false };
+}

@@ -11,7 +11,7 @@ import { lowercaseFirst } from "./words/text.ts";
 import { averageVerdict, claimableVerdict, isClear, mayPrint } from "./words/verdicts.ts";
 
 /** Heights between which a panel's plot grows, and of a strip's plot [pt]. */
-export const PLOT = { least: 112, most: 160, strip: 76 } as const;
+export const PLOT = { least: 112, most: 160, strip: 76, stripMost: 90 } as const;
 /** Error bars shorter than this, up and down together, hide behind the marks [pt]. */
 const SEEN = 7.2;
 /** More earlier stages than this are too many lines: the first and the last of them stand for all. */
@@ -24,8 +24,8 @@ export type PanelCurves = {
   readonly pair?: Comparison;
   /** The two curves are one within their ±. */
   readonly alike: boolean;
-  /** Stages that are not drawn. */
-  readonly leftOut: boolean;
+  /** Names of stages that are not drawn. */
+  readonly leftOut: readonly string[];
 };
 
 /** The curves of each side that was flowed. */
@@ -33,14 +33,25 @@ export function panelCurves(context: Context): readonly PanelCurves[] {
   return context.sides.flatMap((side): PanelCurves[] => {
     const all = flowCurves(context, side);
     if (all.length === 0) return [];
-    const earlier = context.stages.filter(({ latest }) => !latest).map(({ name }) => name);
-    const hidden = earlier.length > MOST_EARLIER ? earlier.slice(1, -1) : [];
+    const hidden = hiddenStages(context);
     const series = all.filter(({ name }) => !hidden.includes(name));
     const pair = overallComparison(context, side);
     const alike = pair !== undefined && series.length === 2 && isWithinEverywhere(pair);
-    const known = { side, alike, leftOut: series.length < all.length, ...(pair ? { pair } : {}) };
+    const known = {
+      side,
+      alike,
+      leftOut: hidden.filter((name) => all.some((one) => one.name === name)),
+      ...(pair ? { pair } : {}),
+    };
     return [{ ...known, series: alike ? oneCurve(series) : series }];
   });
+}
+
+/** Stages whose curve would only lie on another: those that measure one again, and those between the first and the last earlier ones. */
+function hiddenStages({ stages }: Context): readonly string[] {
+  const earlier = stages.filter(({ latest, repeat }) => !latest && !repeat);
+  const between = earlier.length > MOST_EARLIER ? earlier.slice(1, -1) : [];
+  return [...stages.filter(({ latest, repeat }) => repeat && !latest), ...between].map(({ name }) => name);
 }
 
 /** Two curves within ± of one another: the first as rings round the dots of the latest, one name for both. */
@@ -51,6 +62,9 @@ function oneCurve(series: readonly Series[]): readonly Series[] {
     { ...last, label: `${first.name} and ${lowercaseFirst(last.name)}, within ±` },
   ];
 }
+
+/** Whether no side changed by more than its ±: each is one curve. */
+export const isOneCurve = (curves: readonly PanelCurves[]): boolean => curves.every(({ alike }) => alike);
 
 /** Axes that all panels share; `width` is that of one plot [pt]. */
 export function panelAxes(context: Context, curves: readonly PanelCurves[], width: number): { x: Axis; y: Axis } {

@@ -39,13 +39,12 @@ export function stripAxis(low: number, high: number, plot: number): PanelAxis {
 }
 
 /** Axis as far up as down from zero, ± 10 or the next step that holds `reach`, for changes that are within their ±. */
-export function evenAxis(reach: number): PanelAxis {
-  const steps = [10, 20, 25, 50];
+export function evenAxis(reach: number, steps: readonly number[] = [10, 20, 25, 50]): PanelAxis {
   const step = steps.find((one) => one >= reach) ?? Math.ceil(reach / 100) * 100;
   return { start: -step * EVEN_FOOT, end: step * EVEN_HEAD, ticks: [-step, 0, step], decimals: 0 };
 }
 /** Room for a label over the topmost line and a little under the lowest, as shares of a step. */
-const EVEN_HEAD = 1.3;
+const EVEN_HEAD = 1.35;
 const EVEN_FOOT = 1.06;
 
 /** The end at which both the highest mark and the topmost label have their white. */

@@ -82,19 +82,23 @@ function numberLines(panel: FlowPanelCell, tag: Tag, start: number, ctx: PartCon
     const beside = end + VERDICT_GAP + own <= ctx.width;
     const [x, top] = beside ? [ctx.width - own, baseline - baselineOffset(verdict, ctx)] : [0, y];
     if (mark) items.push(verdictMark(mark, x, top, verdict, ctx));
-    const box = { x: x + (mark ? markRoom(verdict) : 0), y: top, width: ctx.width - x };
+    const left = x + (mark ? markRoom(verdict) : 0);
+    const box = { x: left, y: top, width: ctx.width - left };
     const words = textBox([{ text, weight: verdict.weight }], box, verdict, { color: ink, tag }, ctx);
     items.push(...words.items);
     if (!beside) y += words.height;
   }
   if (panel.was !== undefined) {
     const own = ctx.measure.width(panel.was, caption.weight, caption.size);
+    // On the number's line where no verdict takes it.
+    const level = panel.number !== undefined && !panel.verdict && end + VERDICT_GAP + own <= ctx.width;
+    if (level) y = baseline - baselineOffset(caption, ctx);
     const box = { x: Math.max(0, ctx.width - own), y, width: Math.min(own, ctx.width) };
     const was = textBox([{ text: panel.was, weight: caption.weight }], box, caption, { color: quiet, tag }, ctx);
     items.push(...was.items);
     y += was.height;
   }
-  return { height: Math.max(y, panel.number ? baseline + caption.lead + 3 : y), items };
+  return { height: Math.max(y, panel.number ? baseline + 6 : y), items };
 }
 
 /** A strip under its title; nothing where a panel has none. */

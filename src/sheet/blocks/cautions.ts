@@ -13,13 +13,20 @@ export const cautions: BlockBuilder = (context, place) => {
   const mine = forCustomer ? all.filter(({ side1 }) => side1) : all;
   const pressing = mine.filter(({ standing }) => !standing);
   const own = [...context.model.shop.cautions, ...context.model.text.cautions];
-  return section(place, "Before you fit it", [
+  // Nobody ticks a screen.
+  const look = place.onePage ? {} : ({ tick: true } as const);
+  const parts: readonly Caution[] = [
     ...(place.onePage ? pressing.slice(0, ON_ONE_PAGE) : pressing).map(
       ({ signal, text }): Caution => ({ kind: "caution", signal, text: text(context) }),
     ),
     ...own.map((text): Caution => ({ kind: "caution", signal: "Caution", text })),
     ...standingNote(context, mine),
-  ]);
+  ];
+  return section(
+    place,
+    place.onePage ? "Before you fit it" : "Before it runs",
+    parts.map((part) => ({ ...part, ...look })),
+  );
 };
 
 /** What holds for every head is one note: limits of the sheet, said once. */

@@ -1,12 +1,12 @@
 import type { Comparison } from "../../figures/figures.ts";
-import type { Side } from "../../model/model.ts";
-import { type ComparisonPoint, headlinePoints } from "../compared.ts";
+import { type ComparisonPoint, leadingPoint } from "../compared.ts";
 import type { DotStrip, FlowPanelCell, FlowPanels } from "../content.ts";
-import { type BlockBuilder, type Context, endStages, flowedFigures } from "../context.ts";
+import { type BlockBuilder, type Context, endStages } from "../context.ts";
 import { formatPercentDigits, formatSignedPercentDigits } from "../display.ts";
 import {
   changeStrips,
   flowPanel,
+  isOneCurve,
   type PanelCurves,
   PLOT,
   panelAxes,
@@ -24,7 +24,7 @@ import { averageChangeWords, mayPrint, verdictWords } from "../words/verdicts.ts
 /** Height of the lift labels under a plot [pt]. */
 export const LABELS = 13;
 /** Width of a plot in half of the page, and over all of it [pt]. */
-const [HALF, WHOLE] = [239.6, 493.2];
+export const [HALF_PLOT, WHOLE_PLOT] = [239.6, 493.2];
 /** Plots under their own strips grow less [pt]. */
 const WITH_STRIP = { least: 104, most: 124, strip: 80 } as const;
 
@@ -32,9 +32,9 @@ const WITH_STRIP = { least: 104, most: 124, strip: 80 } as const;
 export const flowPanels: BlockBuilder = (context, place) => {
   const curves = panelCurves(context);
   if (curves.length === 0) return [];
-  const axes = panelAxes(context, curves, curves.length > 1 ? HALF : WHOLE);
+  const axes = panelAxes(context, curves, curves.length > 1 ? HALF_PLOT : WHOLE_PLOT);
   const bars = showsErrorBars(curves, axes.y);
-  const alike = curves.every((one) => one.alike);
+  const alike = isOneCurve(curves);
   const strips = alike ? changeStrips(context, curves, axes.x, true) : [];
   const points = curves.map(({ side }) => leadingPoint(context, side));
   const decimals = headlineDecimals(context, points);
@@ -56,21 +56,10 @@ export const flowPanels: BlockBuilder = (context, place) => {
     height: place.cell.height ?? plot.least + LABELS,
     ...(place.cell.height === undefined ? { grow: [plot.least + LABELS, plot.most + LABELS] } : {}),
     ...(strips.length > 0 ? { stripHeight: WITH_STRIP.strip + LABELS } : {}),
-    caption: panelCaption(context, panels, curves, { bars, points, strips: strips.length > 0 }),
+    caption: panelCaption(context, panels, curves, { bars, points, strips: strips.flatMap((strip) => strip ?? []) }),
   };
   return section(place, undefined, [part]);
 };
-
-/** The flow of which the page speaks: at the cam's lift, at high lift, else the highest lift read. */
-function leadingPoint(context: Context, side: Side): ComparisonPoint | undefined {
-  const named = headlinePoints(context, side).at(-1);
-  if (named) return named;
-  const reading = flowedFigures(endStages(context).last, side)?.readings.findLast(({ doubtful }) => !doubtful);
-  if (!reading) return undefined;
-  const { lift_m, flow_m3_s, uncertainty_m3_s } = reading;
-  const after = { at: lift_m, lift_m, flow_m3_s, ...(uncertainty_m3_s === undefined ? {} : { uncertainty_m3_s }) };
-  return { at: lift_m, lift: lift_m, after, beyondCam: false };
-}
 
 type NumberWords = Pick<FlowPanelCell, "heading" | "number" | "verdict" | "was">;
 

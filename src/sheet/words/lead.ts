@@ -1,8 +1,10 @@
 import type { Comparison } from "../../figures/figures.ts";
-import { type Context, camLift, endStages, flowedFigures, overallComparison } from "../context.ts";
+import { leadingPoint } from "../compared.ts";
+import { type Context, camLift, endStages, overallComparison } from "../context.ts";
 import { formatPercent } from "../display.ts";
 import { isSameLift } from "../same-lift.ts";
 import { differenceWords } from "./conditions.ts";
+import { headlineDecimals, headlineNumber } from "./headline-number.ts";
 import { capitalize, joinWords } from "./text.ts";
 import { averageChangeWords, averageVerdict, claimableVerdict, isClear } from "./verdicts.ts";
 
@@ -119,18 +121,22 @@ export function measuredLead(context: Context): string | undefined {
   const { last } = endStages(context);
   if (!last) return undefined;
   const sides = context.sides.flatMap((side) => {
-    const reading = flowedFigures(last, side)?.readings.findLast(({ doubtful }) => !doubtful);
-    return reading ? [{ side, reading }] : [];
+    const point = leadingPoint(context, side);
+    return point ? [{ side, point }] : [];
   });
   const [first, second] = sides;
   if (!first) return undefined;
-  const flow = ({ reading }: typeof first, unit: boolean) => {
-    const value = unit ? display.full("flow", reading.flow_m3_s) : display.digits("flow", reading.flow_m3_s);
-    const { uncertainty_m3_s: plusMinus } = reading;
+  const decimals = headlineDecimals(
+    context,
+    sides.map(({ point }) => point),
+  );
+  const flow = ({ point: { after } }: typeof first, unit: boolean) => {
+    const value = `${headlineNumber(context, after.flow_m3_s, decimals)}${unit ? `\u00a0${display.unit("flow")}` : ""}`;
+    const { uncertainty_m3_s: plusMinus } = after;
     return plusMinus === undefined ? value : `${value} (±\u00a0${display.digits("flow", plusMinus)})`;
   };
-  const at = ({ reading }: typeof first) => ` at ${display.full("lift", reading.lift_m)} of lift`;
-  const alike = second !== undefined && isSameLift(first.reading.lift_m, second.reading.lift_m);
+  const at = ({ point }: typeof first) => ` at ${display.full("lift", point.lift)} of lift`;
+  const alike = second !== undefined && isSameLift(first.point.lift, second.point.lift);
   const said = second
     ? `the ${first.side} flows ${flow(first, true)}${alike ? "" : at(first)} and the ${second.side} ${flow(second, false)}${at(second)}`
     : `the ${first.side} flows ${flow(first, true)}${at(first)}`;

@@ -1,19 +1,19 @@
 import type { ComparisonPoint } from "../compared.ts";
-import type { FlowPanelCell } from "../content.ts";
+import type { DotStrip, FlowPanelCell } from "../content.ts";
 import { type Context, endStages, flowedFigures } from "../context.ts";
 import { hasOwnZone, type PanelCurves } from "../flow-panel.ts";
 import { presentItems } from "../section.ts";
 import { conversionWords, differenceWords, formatPressure } from "./conditions.ts";
 import { dateSpan } from "./dates.ts";
 import { portsWords } from "./identity.ts";
-import { joinWords } from "./text.ts";
+import { joinWords, lowercaseFirst } from "./text.ts";
 import { averageVerdict } from "./verdicts.ts";
 
 type Marks = {
   /** Error bars are drawn, too small to be drawn, or not known. */
   readonly bars: boolean | undefined;
   readonly points: readonly (ComparisonPoint | undefined)[];
-  readonly strips: boolean;
+  readonly strips: readonly DotStrip[];
 };
 
 /** Conditions of the panels, then the marks that are on them; no mark is named that is not there. */
@@ -35,6 +35,7 @@ export function panelCaption(
   });
   const many = context.stages.length > 1;
   const rings = panels.some(({ chart }) => chart.series.some(({ ring }) => ring));
+  const leftOut = [...new Set(curves.flatMap(({ leftOut: names }) => names))].map(lowercaseFirst);
   return presentItems<string>([
     `Flow at ${formatPressure(model.reference.testPressure, display)}${measuredWords(context)}.`,
     conversionWords(readings, display),
@@ -47,8 +48,8 @@ export function panelCaption(
     drawn.some(({ kind }) => kind === "noisy") && "Ringed: unsteady, but used.",
     bars === true && `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}.`,
     bars === false && "± hardly larger than the marks.",
-    strips && stripWords(curves),
-    curves.some(({ leftOut }) => leftOut) && "Stages between first and last are left out here.",
+    strips.length > 0 && stripWords(curves, strips),
+    leftOut.length > 0 && `Not drawn: ${joinWords(leftOut)}.`,
     ...differenceWords(curves.flatMap(({ pair }) => pair ?? [])),
   ]).join(" ");
 }
@@ -77,11 +78,17 @@ function gainWords(
   return `Tinted: the average ${joinWords([...new Set(words)])}, from ${display.full("lift", from)}.`;
 }
 
-/** What the strips show. */
-export function stripWords(curves: readonly PanelCurves[]): string {
+/** What is drawn on the strips. */
+export function stripWords(curves: readonly PanelCurves[], strips: readonly DotStrip[]): string {
   const pairs = curves.flatMap(({ pair }) => pair ?? []);
   const joint = pairs.some(
     (pair) => !hasOwnZone(pair) && pair.changes.some((change) => change.joint_uncertainty_m3_s !== undefined),
   );
-  return `Grey zone: the ± of the change${joint ? ", for all lifts together" : ""}. A hollow dot lies within it.`;
+  const dots = strips.flatMap((strip) => strip.dots);
+  return presentItems<string>([
+    `Grey zone: the ± of the change${joint ? ", for all lifts together" : ""}.`,
+    dots.some(({ hollow }) => !hollow) && "A filled dot is a clear gain or loss.",
+    dots.some(({ hollow }) => hollow) && "A hollow dot is within it: a repeat may differ by as much.",
+    strips.some(({ gaps }) => gaps) && "–: no comparison.",
+  ]).join(" ");
 }

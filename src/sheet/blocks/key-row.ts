@@ -1,0 +1,64 @@
+import { formatNumber } from "../../units/show.ts";
+import { springsHaveRoom, springTravel } from "../cautions.ts";
+import type { KeyRow } from "../content.ts";
+import { type BlockBuilder, type Context, endStages } from "../context.ts";
+import { presentItems, section } from "../section.ts";
+import { countWords } from "../words/text.ts";
+
+type Pair = KeyRow["pairs"][number];
+
+/** Fewer pairs make no row. */
+const FEWEST = 3;
+
+/** What an engine builder looks for first: lift that springs are set up for, compression, chambers, how it is delivered. */
+export const keyRow: BlockBuilder = (context, place) => {
+  if (context.model.identity.kind === "product") return [];
+  const pairs = keyPairs(context);
+  return pairs.length < FEWEST ? [] : section(place, undefined, [{ kind: "key-row", pairs }]);
+};
+
+/** The pairs that the job can fill, in their order. */
+function keyPairs(context: Context): readonly Pair[] {
+  const { delivered } = context.model.text;
+  return presentItems<Pair>([
+    springPair(context),
+    compressionPair(context),
+    chamberPair(context),
+    delivered && { label: "Delivered", value: delivered },
+  ]);
+}
+
+function springPair(context: Context): Pair | undefined {
+  const { display } = context;
+  const springs = endStages(context).last?.figures.springs;
+  const { lift } = springTravel(context);
+  if (!springs || lift === undefined || !springsHaveRoom(context) || springs.coil_bind_clearance_m === undefined)
+    return undefined;
+  const value = display.full("length", springs.coil_bind_clearance_m);
+  return { label: `To coil bind at ${display.full("lift", lift)} lift`, value, note: "calculated" };
+}
+
+function compressionPair(context: Context): Pair | undefined {
+  const { first, last } = endStages(context);
+  if (last?.stage.chambersNotRemeasured || last?.figures.compression_ratio === undefined) return undefined;
+  const was = first?.figures.compression_ratio;
+  const value = `${formatNumber(last.figures.compression_ratio, 1)} : 1`;
+  return {
+    label: "Compression, calculated",
+    value,
+    ...(was === undefined ? {} : { note: `was ${formatNumber(was, 1)}` }),
+  };
+}
+
+function chamberPair(context: Context): Pair | undefined {
+  const { display } = context;
+  const { last } = endStages(context);
+  const chambers = last?.figures.chambers;
+  if (!chambers || last?.stage.chambersNotRemeasured) return undefined;
+  const range = `${display.digits("volume", chambers.low_m3)} to ${display.digits("volume", chambers.high_m3)}`;
+  return {
+    label: chambers.n > 1 ? `Chambers, mean of ${chambers.n}` : countWords(chambers.n, "chamber"),
+    value: display.full("volume", chambers.mean_m3),
+    ...(chambers.n > 1 ? { note: range } : {}),
+  };
+}
