@@ -14,6 +14,7 @@ import { averageVerdict, claimableVerdict, isClear, mayPrint } from "./words/ver
 export const PLOT = { least: 112, most: 160, strip: 76, stripMost: 90 } as const;
 /** Error bars shorter than this, up and down together, hide behind the marks [pt]. */
 const SEEN = 7.2;
+const SEEN_PAST_RING = 12;
 /** More earlier stages than this are too many lines: the first and the last of them stand for all. */
 const MOST_EARLIER = 2;
 
@@ -79,13 +80,14 @@ export function panelAxes(context: Context, curves: readonly PanelCurves[], widt
   };
 }
 
-/** Whether ± are large enough to be seen in a plot at its most height; undefined where none is known. */
-export function showsErrorBars(curves: readonly PanelCurves[], { end }: Axis): boolean | undefined {
+/** Whether ± are large enough to be seen in a plot of some height; undefined where none is known. */
+export function showsErrorBars(curves: readonly PanelCurves[], { end }: Axis, plot: number): boolean | undefined {
   const all = curves.flatMap(({ series }) =>
     series.flatMap(({ points }) => points.flatMap(({ plusMinus }) => plusMinus ?? [])),
   );
   if (all.length === 0) return undefined;
-  return ((2 * Math.max(...all)) / end) * PLOT.most > SEEN;
+  const ringed = curves.some(({ alike }) => alike);
+  return ((2 * Math.max(...all)) / end) * plot > (ringed ? SEEN_PAST_RING : SEEN);
 }
 
 /** One side's panel: its curves, the ground of a clear average gain, the bar of a clear change at the cam. */
@@ -194,14 +196,17 @@ export function changeStrips(
 /** Whether the ± of a side's strip are those of each lift alone: where its average changed clearly. Else they hold for all lifts together. */
 export const hasOwnZone = (pair: Comparison): boolean => isClear(averageVerdict(pair) ?? "too few repeats");
 
-function stripPoints({ display }: Context, { pair }: PanelCurves): readonly StripPoint[] {
+function stripPoints(context: Context, { pair, side }: PanelCurves): readonly StripPoint[] {
   if (!pair) return [];
+  const { display } = context;
+  const earlier = flowedFigures(endStages(context).first, side)?.readings ?? [];
   return pair.changes.flatMap((change): StripPoint[] => {
     const { change_ratio: ratio, change_m3_s: by, uncertainty_m3_s: own, joint_uncertainty_m3_s: joint } = change;
     if (change.interpolated || own === undefined || change.verdict === undefined || !mayPrint(change.verdict, own))
       return [];
     const plusMinus = hasOwnZone(pair) ? own : (joint ?? own);
-    const before = ratio === 0 ? undefined : by / ratio;
+    // A change of exactly nothing does not tell what it is a share of.
+    const before = ratio === 0 ? findAtLift(earlier, change.lift_m)?.flow_m3_s : by / ratio;
     if (before === undefined || !Number.isFinite(before)) return [];
     return [
       { x: display.number("lift", change.lift_m), change, y: 100 * ratio, zone: (100 * plusMinus) / Math.abs(before) },

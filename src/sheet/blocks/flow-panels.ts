@@ -33,9 +33,10 @@ export const flowPanels: BlockBuilder = (context, place) => {
   const curves = panelCurves(context);
   if (curves.length === 0) return [];
   const axes = panelAxes(context, curves, curves.length > 1 ? HALF_PLOT : WHOLE_PLOT);
-  const bars = showsErrorBars(curves, axes.y);
   const alike = isOneCurve(curves);
   const strips = alike ? changeStrips(context, curves, axes.x, true) : [];
+  const plot = strips.length > 0 ? WITH_STRIP : PLOT;
+  const bars = showsErrorBars(curves, axes.y, plot.most);
   const points = curves.map(({ side }) => leadingPoint(context, side));
   const decimals = headlineDecimals(context, points);
   const panels = curves.map((one, i): FlowPanelCell => {
@@ -49,7 +50,6 @@ export const flowPanels: BlockBuilder = (context, place) => {
       ...stripUnder(context, one, strips[i]),
     };
   });
-  const plot = strips.length > 0 ? WITH_STRIP : PLOT;
   const part: FlowPanels = {
     kind: "flow-panels",
     panels,
