@@ -22,19 +22,7 @@ export function drawDotStrip(strip: DotStrip, size: Size, env: ChartEnv): Drawin
   const frame = layOutPanelFrame(strip, size, env, true);
   const { toPoint } = frame;
   const { colors } = env;
-  const stems = strip.stems
-    ? strip.dots.map(({ x, y, hollow }): DrawingItem => {
-        const [px, py] = toPoint(x, y);
-        const [, zero] = toPoint(x, 0);
-        // A stem ends at the dot's edge: a hollow dot stays white.
-        const end = hollow ? py + Math.sign(zero - py) * Math.min(DOT, Math.abs(zero - py)) : py;
-        const d = linePath([
-          [px, zero],
-          [px, end],
-        ]);
-        return { kind: "path", role: "bar", d, stroke: { color: strip.color, width: 1 } };
-      })
-    : [];
+  const stems = strip.stems ? strip.dots.flatMap((dot) => stem(dot, strip, toPoint)) : [];
   const dots = strip.dots.map(
     ({ x, y, hollow }): DrawingItem => ({
       kind: "path",
@@ -61,6 +49,24 @@ export function drawDotStrip(strip: DotStrip, size: Size, env: ChartEnv): Drawin
       ...frame.labels,
     ],
   };
+}
+
+/** From zero to a dot's edge, so that a hollow one stays white; none where the dot stands on zero. */
+function stem(
+  { x, y }: DotStrip["dots"][number],
+  { color }: DotStrip,
+  toPoint: PanelFrame["toPoint"],
+): readonly DrawingItem[] {
+  const [px, py] = toPoint(x, y);
+  const [, zero] = toPoint(x, 0);
+  const length = Math.abs(zero - py) - DOT + OUTLINE / 2;
+  if (length <= 0) return [];
+  const end = zero + Math.sign(py - zero) * length;
+  const d = linePath([
+    [px, zero],
+    [px, end],
+  ]);
+  return [{ kind: "path", role: "bar", d, stroke: { color, width: 1 } }];
 }
 
 /** The ± of each place, from place to place. */

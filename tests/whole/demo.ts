@@ -33,10 +33,10 @@ export type Whole = RenderedSheet & {
 };
 
 /** Makes one sheet of a job, from its file to its bytes; throws when it is refused. */
-export async function makeWhole(path: string, asked: Overrides = {}): Promise<Whole> {
+export async function makeWhole(path: string, asked: Overrides = {}, resources = kit): Promise<Whole> {
   const { drawable, diagnostics } = evaluateJob(path, asked, disk);
   if (!drawable) throw new Error(`refused: ${JSON.stringify(diagnostics)}`);
-  const made = await renderSheet(drawable, templatesOf(drawable.project, asked)[0]!, asked, kit);
+  const made = await renderSheet(drawable, templatesOf(drawable.project, asked)[0]!, asked, resources);
   if (!made.pdf) throw new Error(`not made: ${JSON.stringify(made.diagnostics)}`);
   return { ...made, pdf: made.pdf, drawable, told: [...diagnostics, ...made.diagnostics] };
 }

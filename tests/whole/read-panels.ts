@@ -28,7 +28,8 @@ export function readPanels(page: ReadPage): readonly ReadPanel[] {
         stroke?.width === 0.5 && near(a![1], b![1], 0.001) && near(a![0], left) && near(b![0], right),
     );
     const ticks = lines.filter(
-      ({ points: [a, b] }) =>
+      ({ points: [a, b], stroke }) =>
+        stroke?.width === 0.5 &&
         near(a![0], b![0], 0.001) &&
         near(a![1], bottom) &&
         b![1] > bottom &&
@@ -37,6 +38,7 @@ export function readPanels(page: ReadPage): readonly ReadPanel[] {
         a![0] < right + 1,
     );
     const top = Math.min(bottom, ...grid.map(({ points }) => points[0]![1]));
+    if (ticks.length === 0) return readBarePanel(page, { left, right, bottom }, grid);
     const x = scale(
       ticks.map(({ points }) => points[0]![0]),
       (at) =>
@@ -47,27 +49,70 @@ export function readPanels(page: ReadPage): readonly ReadPanel[] {
       (at) => page.texts.find((text) => text.x + text.width < left && text.x > left - 40 && near(text.y - 3, at, 2.5)),
     );
     if (!x || !y) return [];
-    const inside = ({ points }: ReadPath) =>
-      points.every(([px, py]) => px > left - 5 && px < right + 5 && py > top - 5 && py < bottom + 5);
-    const marks = page.paths
-      .filter((path) => path.fill !== undefined && path.stroke !== undefined && path.points.length > 3 && inside(path))
-      .map(({ points, fill, stroke }) => {
-        const [x1, x2] = extent(points.map(([px]) => px));
-        const [y1, y2] = extent(points.map(([, py]) => py));
-        return { x: x((x1 + x2) / 2), y: y((y1 + y2) / 2), filled: fill!, stroke: stroke!.color };
-      });
-    return [{ marks }];
+    return [{ marks: readMarks(page, { left, right, top: top - 5, bottom: bottom + 5 }, x, y) }];
   });
+}
+
+type Frame = { readonly left: number; readonly right: number; readonly bottom: number };
+type Scale = (place: number) => number;
+
+/** Largest mark, a ring round a reading [pt]; a ground is larger. */
+const LARGEST = 12;
+
+/** Filled shapes with an outline, by their middles. */
+function readMarks(
+  page: ReadPage,
+  { left, right, top, bottom }: Frame & { readonly top: number },
+  x: Scale,
+  y: Scale,
+): ReadPanel["marks"] {
+  const inside = ({ points }: ReadPath) => {
+    const [x1, x2] = extent(points.map(([px]) => px));
+    return x2 - x1 < LARGEST && points.every(([px, py]) => px > left - 5 && px < right + 5 && py > top && py < bottom);
+  };
+  return page.paths
+    .filter((path) => path.fill !== undefined && path.stroke !== undefined && path.points.length > 3 && inside(path))
+    .map(({ points, fill, stroke }) => {
+      const [x1, x2] = extent(points.map(([px]) => px));
+      const [y1, y2] = extent(points.map(([, py]) => py));
+      return { x: x((x1 + x2) / 2), y: y((y1 + y2) / 2), filled: fill!, stroke: stroke!.color };
+    });
+}
+
+/** Height over the topmost line, where the highest mark may stand [pt]. */
+const OVER = 48;
+
+/**
+ * A panel without ticks: labels of y stand on their grid lines at the left edge inside the plot, the unit after the topmost;
+ * numbers of x in the row below it that begins with the axis' name, each under its place.
+ */
+function readBarePanel(
+  page: ReadPage,
+  { left, right, bottom }: Frame,
+  grid: readonly ReadPath[],
+): readonly ReadPanel[] {
+  const feet = page.texts.filter((text) => near(text.x, left, 0.5) && /^(lift, |cylinder)/.test(text.text));
+  const foot = Math.min(...feet.map((text) => text.y).filter((at) => at > bottom));
+  const above = Math.max(0, ...feet.map((text) => text.y).filter((at) => at < bottom));
+  const own = grid.map(({ points }) => points[0]![1]).filter((at) => at > above && at < foot);
+  const y = scale([bottom, ...own], (at) =>
+    at === bottom ? { text: "0" } : page.texts.find((text) => near(text.x, left, 0.5) && near(at - text.y, 2.5, 0.6)),
+  );
+  const numbers = page.texts.filter((text) => near(text.y, foot, 0.1) && text.x > left && text.x < right);
+  const middle = (text: ReadText) => text.x + text.width / 2;
+  const x = scale(numbers.map(middle), (at) => numbers.find((text) => middle(text) === at));
+  if (!x || !y) return [];
+  return [{ marks: readMarks(page, { left, right, top: Math.min(bottom, ...own) - OVER, bottom: foot }, x, y) }];
 }
 
 /** From two labelled ticks, the furthest apart, to a scale. */
 function scale(
   places: readonly number[],
-  labelAt: (place: number) => ReadText | undefined,
+  labelAt: (place: number) => Pick<ReadText, "text"> | undefined,
 ): ((place: number) => number) | undefined {
   const known = places.flatMap((place) => {
     const label = labelAt(place);
-    const value = label && Number(label.text.replace("−", "-"));
+    const value = label && Number(label.text.replace("−", "-").replace(/\s.*$/u, ""));
     return value === undefined || Number.isNaN(value) ? [] : [{ place, value }];
   });
   const first = known.reduce((a, b) => (b.value < a.value ? b : a), known[0]!);
