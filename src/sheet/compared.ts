@@ -11,6 +11,8 @@ export type ComparisonPoint = {
   readonly at: ComparedFigures["at"];
   readonly lift: number;
   readonly flow: number;
+  /** Of the flow itself. */
+  readonly uncertainty?: number;
   readonly interpolated: boolean;
   readonly before?: number;
   /** Of a peak that stood at another lift before. */
@@ -28,7 +30,14 @@ export function comparisonPoints(context: Context, side: Side): readonly Compari
   const before = flowedFigures(first, side);
   const pair = overallComparison(context, side);
   return after.compared.map((item): ComparisonPoint => {
-    const plain = { at: item.at, lift: item.lift_m, flow: item.flow_m3_s, interpolated: item.interpolated === true };
+    const known = item.uncertainty_m3_s === undefined ? {} : { uncertainty: item.uncertainty_m3_s };
+    const plain = {
+      at: item.at,
+      lift: item.lift_m,
+      flow: item.flow_m3_s,
+      interpolated: item.interpolated === true,
+      ...known,
+    };
     const beyondCam = item.at === "peak" && isBeyondCam(context, side, item.lift_m);
     if (item.at === "peak" && pair?.peak_change) {
       const was = before?.peak?.flow_m3_s;
@@ -95,7 +104,7 @@ export function leadingPoint(context: Context, side: Side): ComparisonPoint | un
   if (named) return named;
   const reading = flowedFigures(endStages(context).last, side)?.readings.findLast(({ doubtful }) => !doubtful);
   if (!reading) return undefined;
-  const { lift_m, flow_m3_s, uncertainty_m3_s } = reading;
-  const after = { at: lift_m, lift_m, flow_m3_s, ...(uncertainty_m3_s === undefined ? {} : { uncertainty_m3_s }) };
-  return { at: lift_m, lift: lift_m, after, beyondCam: false };
+  const { lift_m: lift, flow_m3_s: flow, uncertainty_m3_s: uncertainty } = reading;
+  const known = uncertainty === undefined ? {} : { uncertainty };
+  return { at: lift, lift, flow, ...known, interpolated: false, beyondCam: false };
 }

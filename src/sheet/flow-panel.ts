@@ -6,9 +6,10 @@ import { type Context, camLift, endStages, flowedFigures, overallComparison } fr
 import { flowCurves } from "./flow-curves.ts";
 import { evenAxis, liftAxis, panelAxis, stripAxis } from "./panel-axis.ts";
 import { findAtLift } from "./same-lift.ts";
+import { averageVerdict } from "./words/average-change.ts";
 import { isWithinEverywhere } from "./words/lead.ts";
 import { lowercaseFirst } from "./words/text.ts";
-import { averageVerdict, claimableVerdict, isClear, mayPrint } from "./words/verdicts.ts";
+import { claimableVerdict, isClear, mayPrint } from "./words/verdicts.ts";
 
 /** Heights between which a panel's plot grows, and of a strip's plot [pt]. */
 export const PLOT = { least: 112, most: 160, strip: 76, stripMost: 90 } as const;
@@ -107,7 +108,7 @@ export function flowPanel(
     ? {
         bar: {
           from: display.number("flow", point.before as number),
-          to: display.number("flow", point.after.flow_m3_s),
+          to: display.number("flow", point.flow),
         },
       }
     : {};

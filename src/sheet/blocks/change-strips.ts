@@ -1,11 +1,11 @@
 import { type BlockBuilder, endStages } from "../context.ts";
 import { changeStrips, isOneCurve, PLOT, panelAxes, panelCurves } from "../flow-panel.ts";
 import { section } from "../section.ts";
+import { averageChangeWords } from "../words/average-change.ts";
 import { stripAlt } from "../words/chart-alt.ts";
 import { differenceWords } from "../words/conditions.ts";
 import { stripWords } from "../words/panel-caption.ts";
 import { capitalize, lowercaseFirst } from "../words/text.ts";
-import { averageChangeWords } from "../words/verdicts.ts";
 import { HALF_PLOT, LABELS, WHOLE_PLOT } from "./flow-panels.ts";
 
 /** Change at each lift under the x axis of the flow panels. Where nothing changed the strips stand under the panels already. */

@@ -14,12 +14,13 @@ import {
   showsErrorBars,
 } from "../flow-panel.ts";
 import { section } from "../section.ts";
+import { averageChangeWords } from "../words/average-change.ts";
 import { panelAlt, stripAlt } from "../words/chart-alt.ts";
 import { headlineDecimals, headlineNumber } from "../words/headline-number.ts";
 import { whereWords } from "../words/method.ts";
 import { panelCaption } from "../words/panel-caption.ts";
 import { capitalize } from "../words/text.ts";
-import { averageChangeWords, mayPrint, verdictWords } from "../words/verdicts.ts";
+import { mayPrint, verdictWords } from "../words/verdicts.ts";
 
 /** Height of the lift labels under a plot [pt]. */
 export const LABELS = 13;
@@ -72,9 +73,9 @@ function numberWords(
   const { display } = context;
   if (!point) return { heading: capitalize(side) };
   const heading = `${capitalize(side)} ${whereWords(point.at, display.full("lift", point.lift)).replace("'", "’")}`;
-  const number = { text: headlineNumber(context, point.after.flow_m3_s, decimals), unit: display.unit("flow") };
+  const number = { text: headlineNumber(context, point.flow, decimals), unit: display.unit("flow") };
   if (point.before === undefined) {
-    const plusMinus = point.after.uncertainty_m3_s;
+    const plusMinus = point.uncertainty;
     const known = !pair && plusMinus !== undefined ? { was: `±\u00a0${display.digits("flow", plusMinus)}` } : {};
     return { heading, number, ...known };
   }
@@ -91,11 +92,10 @@ function numberWords(
 /** "+22.6 % ± 2.3", where a number may be printed. */
 function changeWords({ change, before }: ComparisonPoint, pair: Comparison | undefined): string {
   if (!change || !before) return "";
-  const withheld = pair?.verdict_withheld !== undefined;
   const { uncertainty_m3_s: plusMinus, verdict } = change;
-  if (!withheld && (verdict === undefined || !mayPrint(verdict, plusMinus))) return "";
+  if (!mayPrint(verdict, plusMinus, pair)) return "";
   const by = `${formatSignedPercentDigits(change.change_ratio)}\u00a0%`;
-  return plusMinus === undefined ? by : `${by} ±\u00a0${formatPercentDigits(plusMinus / before)}`;
+  return `${by} ±\u00a0${formatPercentDigits(plusMinus / before)}`;
 }
 
 function verdictAt(

@@ -1,5 +1,5 @@
 import { formatNumber } from "../../units/show.ts";
-import { springsHaveRoom, springTravel } from "../cautions.ts";
+import { springTravelCheck } from "../cautions.ts";
 import type { KeyRow } from "../content.ts";
 import { type BlockBuilder, type Context, endStages } from "../context.ts";
 import { presentItems, section } from "../section.ts";
@@ -28,14 +28,16 @@ function keyPairs(context: Context): readonly Pair[] {
   ]);
 }
 
+/** The lift that the shop set the springs up for, else what is left to coil bind at the cam's lift. */
 function springPair(context: Context): Pair | undefined {
   const { display } = context;
+  const travel = springTravelCheck(context);
+  if (travel.kind === "set up")
+    return { label: "Set up for valve lift up to", value: display.full("lift", travel.lift) };
   const springs = endStages(context).last?.figures.springs;
-  const { lift } = springTravel(context);
-  if (!springs || lift === undefined || !springsHaveRoom(context) || springs.coil_bind_clearance_m === undefined)
-    return undefined;
+  if (travel.kind === "no room" || springs?.coil_bind_clearance_m === undefined) return undefined;
   const value = display.full("length", springs.coil_bind_clearance_m);
-  return { label: `To coil bind at ${display.full("lift", lift)} lift`, value, note: "calculated" };
+  return { label: `To coil bind at ${display.full("lift", springs.largest_lift_m)} lift`, value, note: "calculated" };
 }
 
 function compressionPair(context: Context): Pair | undefined {

@@ -2,7 +2,7 @@ import type { Lead, Part } from "../content.ts";
 import { type BlockBuilder, overallComparison } from "../context.ts";
 import { paragraph, section } from "../section.ts";
 import { changeLead, measuredLead, WHAT_IS_MEANT } from "../words/lead.ts";
-import { hiddenLossWords, remountWords } from "../words/verdicts.ts";
+import { hiddenLossWords } from "../words/lift-claims.ts";
 
 /** The one sentence that the page says first, with what the average hides and what the words mean under it. */
 export const lead: BlockBuilder = (context, place) => {
@@ -10,10 +10,7 @@ export const lead: BlockBuilder = (context, place) => {
   const sentence = changeLead(context) ?? measuredLead(context);
   if (sentence === undefined) return [];
   const pairs = context.sides.flatMap((side) => overallComparison(context, side) ?? []);
-  const beside = [
-    ...pairs.flatMap((pair) => hiddenLossWords(pair, context.display) ?? []),
-    ...remountWords(context, pairs),
-  ];
+  const beside = pairs.flatMap((pair) => hiddenLossWords(pair, context.display) ?? []);
   const parts: Part[] = [leadPart(sentence), ...paragraph([...beside, WHAT_IS_MEANT].join(" "), "caption")];
   return section(place, undefined, parts);
 };

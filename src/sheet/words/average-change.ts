@@ -33,7 +33,7 @@ const isFragile = (pair: AverageChange): boolean =>
   pair.verdict_withheld === undefined;
 
 /** An upper bound is rounded up. */
-const formatBound = (ratio: number): string => formatPercent(Math.ceil(ratio * 1000 - 1e-9) / 1000);
+export const formatBound = (ratio: number): string => formatPercent(Math.ceil(ratio * 1000 - 1e-9) / 1000);
 
 /** Average change of one port, stage to stage, as a sentence for anyone. */
 export function averageChangeWords(pair: AverageChange & Pick<Comparison, "side">): string | undefined {

@@ -17,7 +17,7 @@ export function decimalsByUncertainty(plusMinus: number): number {
 /** Decimals that the big numbers of a page share: the coarsest of theirs, never finer than the table's. */
 export function headlineDecimals({ display }: Context, points: readonly (ComparisonPoint | undefined)[]): number {
   const own = points.flatMap((point) => {
-    const plusMinus = point?.after.uncertainty_m3_s;
+    const plusMinus = point?.uncertainty;
     return plusMinus === undefined || plusMinus <= 0 ? [] : [decimalsByUncertainty(display.number("flow", plusMinus))];
   });
   return Math.min(display.decimals("flow"), ...own);

@@ -3,10 +3,11 @@ import { leadingPoint } from "../compared.ts";
 import { type Context, camLift, endStages, overallComparison } from "../context.ts";
 import { formatPercent } from "../display.ts";
 import { isSameLift } from "../same-lift.ts";
+import { averageChangeWords, averageVerdict, formatBound } from "./average-change.ts";
 import { differenceWords } from "./conditions.ts";
 import { headlineDecimals, headlineNumber } from "./headline-number.ts";
 import { capitalize, joinWords } from "./text.ts";
-import { averageChangeWords, averageVerdict, claimableVerdict, isClear } from "./verdicts.ts";
+import { claimableVerdict, isClear } from "./verdicts.ts";
 
 /** Decimals of a change in a sentence. */
 const PLACES = 1;
@@ -80,10 +81,8 @@ function withinWords(pairs: readonly Comparison[]): string | undefined {
   const start = everywhere ? "Any change of" : "On average any change of";
   const end = everywhere ? "." : "; single lifts changed clearly.";
   if (first && second)
-    return `${start} flow is smaller than ${formatPercent(first.bound, PLACES)} on the ${first.pair.side} and ${formatPercent(second.bound, PLACES)} on the ${second.pair.side}${end}`;
-  return first
-    ? `${start} ${first.pair.side} flow is smaller than ${formatPercent(first.bound, PLACES)}${end}`
-    : undefined;
+    return `${start} flow is smaller than ${formatBound(first.bound)} on the ${first.pair.side} and ${formatBound(second.bound)} on the ${second.pair.side}${end}`;
+  return first ? `${start} ${first.pair.side} flow is smaller than ${formatBound(first.bound)}${end}` : undefined;
 }
 
 /** The largest change of the average that the readings leave open. */
@@ -130,9 +129,9 @@ export function measuredLead(context: Context): string | undefined {
     context,
     sides.map(({ point }) => point),
   );
-  const flow = ({ point: { after } }: typeof first, unit: boolean) => {
-    const value = `${headlineNumber(context, after.flow_m3_s, decimals)}${unit ? `\u00a0${display.unit("flow")}` : ""}`;
-    const { uncertainty_m3_s: plusMinus } = after;
+  const flow = ({ point }: typeof first, unit: boolean) => {
+    const value = `${headlineNumber(context, point.flow, decimals)}${unit ? `\u00a0${display.unit("flow")}` : ""}`;
+    const { uncertainty: plusMinus } = point;
     return plusMinus === undefined ? value : `${value} (±\u00a0${display.digits("flow", plusMinus)})`;
   };
   const at = ({ point }: typeof first) => ` at ${display.full("lift", point.lift)} of lift`;

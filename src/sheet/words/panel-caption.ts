@@ -1,13 +1,13 @@
 import type { ComparisonPoint } from "../compared.ts";
 import type { DotStrip, FlowPanelCell } from "../content.ts";
-import { type Context, endStages, flowedFigures } from "../context.ts";
+import { type Context, endStages, flowedFigures, flowedPorts } from "../context.ts";
 import { hasOwnZone, type PanelCurves } from "../flow-panel.ts";
 import { presentItems } from "../section.ts";
+import { averageVerdict } from "./average-change.ts";
 import { conversionWords, differenceWords, formatPressure } from "./conditions.ts";
 import { dateSpan } from "./dates.ts";
 import { portsWords } from "./identity.ts";
 import { joinWords, lowercaseFirst } from "./text.ts";
-import { averageVerdict } from "./verdicts.ts";
 
 type Marks = {
   /** Error bars are drawn, too small to be drawn, or not known. */
@@ -29,10 +29,10 @@ export function panelCaption(
   const readings = curves.flatMap(({ side }) =>
     context.stages.flatMap((stage) => flowedFigures(stage, side)?.readings ?? []),
   );
-  const ports = curves.flatMap(({ side }) => {
-    const figures = flowedFigures(last, side);
-    return figures ? [{ side, flowed: figures.flowed }] : [];
-  });
+  const ports = flowedPorts(
+    last,
+    curves.map(({ side }) => side),
+  );
   const many = context.stages.length > 1;
   const rings = panels.some(({ chart }) => chart.series.some(({ ring }) => ring));
   const leftOut = [...new Set(curves.flatMap(({ leftOut: names }) => names))].map(lowercaseFirst);
@@ -42,7 +42,7 @@ export function panelCaption(
     portsWords(ports),
     ports.some(({ flowed }) => flowed.cylinders.length > 1) && "Numbers are means over the ports flowed.",
     gainWords(context, panels, curves),
-    points.some((point) => point?.after.interpolated) && "At the cam: between two readings.",
+    points.some((point) => point?.interpolated) && "At the cam: between two readings.",
     rings && `Grey rings: ${context.stages[0]?.name.toLowerCase()}.`,
     drawn.some(({ kind }) => kind === "doubtful") && "Struck through: doubtful, not used.",
     drawn.some(({ kind }) => kind === "noisy") && "Ringed: unsteady, but used.",
