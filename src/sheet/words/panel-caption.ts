@@ -87,7 +87,7 @@ export function stripWords(curves: readonly PanelCurves[], strips: readonly DotS
   const dots = strips.flatMap((strip) => strip.dots);
   return presentItems<string>([
     `Grey zone: the ± of the change${joint ? ", for all lifts together" : ""}.`,
-    dots.some(({ hollow }) => !hollow) && "A filled dot is a clear gain or loss.",
+    dots.some(({ hollow }) => !hollow) && "A filled dot is clear of it.",
     dots.some(({ hollow }) => hollow) && "A hollow dot is within it: a repeat may differ by as much.",
     strips.some(({ gaps }) => gaps) && "–: no comparison.",
   ]).join(" ");
