@@ -18,34 +18,33 @@ export function loadOtherHeads(parsed: ParsedJob, context: LoadContext) {
   const diagnostics: Diagnostic[] = [];
   const compared: ComparedStage[] = [];
   const samples: StageOnFile[] = [];
-  (parsed.job.compare ?? []).forEach((reference, index) => {
-    const found = findHead(reference, ["compare", index], "compare", parsed, context);
-    if ("fault" in found) diagnostics.push(found.fault);
-    else
-      compared.push({
-        ...found.stage,
-        label: reference.label ?? found.stage.from.job.head?.name ?? `head ${index + 1}`,
-      });
-  });
   const taken = new Set<string>();
-  (parsed.job.samples ?? []).forEach((sample, index) => {
-    const reference = typeof sample === "string" ? { job: sample } : sample;
-    const found = findHead(reference, ["samples", index], "samples", parsed, context);
+  const takeOnce = (key: string, path: Path, code: Diagnostic["code"], message: string, hint: string) => {
+    if (taken.has(`${code} ${key}`)) diagnostics.push(refuse(parsed.located.span(path), code, message, hint).fault);
+    taken.add(`${code} ${key}`);
+  };
+  (parsed.job.compare ?? []).forEach((reference, index) => {
+    const path = ["compare", index];
+    const found = findHead(reference, path, "compare", parsed, context);
     if ("fault" in found) {
       diagnostics.push(found.fault);
       return;
     }
-    const key = found.stage.from.file;
-    const at = parsed.located.span(["samples", index]);
-    if (taken.has(key))
-      diagnostics.push({
-        severity: "error",
-        code: "project/sample-twice",
-        message: `\`${reference.job}\` is named twice`,
-        at,
-        hint: "a head counts once",
-      });
-    taken.add(key);
+    const label = reference.label ?? found.stage.from.job.head?.name ?? `head ${index + 1}`;
+    const message = `two heads are called \`${label}\``;
+    takeOnce(label, [...path, "label"], "project/label-twice", message, "give each head a `label`");
+    compared.push({ ...found.stage, label });
+  });
+  (parsed.job.samples ?? []).forEach((sample, index) => {
+    const reference = typeof sample === "string" ? { job: sample } : sample;
+    const path = ["samples", index];
+    const found = findHead(reference, path, "samples", parsed, context);
+    if ("fault" in found) {
+      diagnostics.push(found.fault);
+      return;
+    }
+    const message = `\`${reference.job}\` is named twice`;
+    takeOnce(found.stage.from.file, path, "project/sample-twice", message, "a head counts once");
     samples.push(found.stage);
   });
   return { compared, samples, diagnostics };

@@ -218,6 +218,18 @@ describe("other heads", () => {
   ])("refused: %s", (_, entry, other, code) => {
     expect(codes(world(entry, other))).toEqual([code]);
   });
+  test.each([
+    ["of one name", "{ job: b.yaml }, { job: b.yaml, stage: As received }"],
+    ["of one label", "{ job: b.yaml, label: Same }, { job: b.yaml, stage: As received, label: Same }"],
+    ["of a label that is another's name", "{ job: b.yaml }, { job: b.yaml, stage: As received, label: Wedge four }"],
+  ])("two heads %s are refused", (_, entries) => {
+    const { project, diagnostics } = loadProject(JOB, memoryWorld(...world(entries)));
+    expect(project).toBeUndefined();
+    expect(diagnostics.map(({ code, hint }) => [code, hint])).toEqual([
+      ["project/label-twice", "give each head a `label`"],
+    ]);
+    expect(codes(world("{ job: b.yaml }, { job: b.yaml, stage: As received, label: Before }"))).toEqual([]);
+  });
   test("no word of the other customer is in what is drawn", () => {
     const { project } = loadProject(JOB, memoryWorld(...world("{ job: b.yaml }")));
     expect(project?.compared[0]?.label).toBe("Wedge four");
