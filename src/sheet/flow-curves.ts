@@ -12,16 +12,11 @@ export function flowCurves(context: Context, side: Side): readonly Series[] {
     const figures = flowedFigures(stage, side);
     return figures ? [flowSeries(context, figures, stage.name, stage.style, stage === last)] : [];
   });
-  const styles = context.theme.series.others;
-  const sets = (last?.figures.sets ?? []).flatMap((set) => (set[side] ? [{ name: set.name, figures: set[side] }] : []));
-  const heads = (context.figures.others ?? []).flatMap((other) => {
-    const figures = other[side];
-    return figures ? [{ name: other.label, figures }] : [];
-  });
-  const others = [...sets, ...heads].flatMap(({ name, figures }, i) => {
-    const style = styles[i % Math.max(styles.length, 1)];
-    return style && figures.readings.length > 0 ? [flowSeries(context, figures, name, style, false)] : [];
-  });
+  const sets = (last?.figures.sets ?? []).map((set) => ({ name: set.name, figures: set[side] }));
+  const heads = (context.figures.others ?? []).map((other) => ({ name: other.label, figures: other[side] }));
+  const others = [...sets, ...heads].flatMap(({ name, figures }, i) =>
+    figures && figures.readings.length > 0 ? [flowSeries(context, figures, name, otherStyle(context, i), false)] : [],
+  );
   // The latest is drawn over the others.
   return [
     ...stages.filter((series) => series.name !== last?.name),
@@ -29,6 +24,10 @@ export function flowCurves(context: Context, side: Side): readonly Series[] {
     ...stages.filter((series) => series.name === last?.name),
   ];
 }
+
+/** Line style of the latest stage's further sets, then of other heads: by place among them all, whatever was flowed. */
+export const otherStyle = ({ theme: { series } }: Context, index: number): SeriesStyle =>
+  series.others[index % series.others.length]!;
 
 function flowSeries(
   { display }: Context,

@@ -9,7 +9,8 @@ import type {
 } from "../../src/figures/figures.ts";
 import type { Table } from "../../src/sheet/content.ts";
 import { inclinedReceived } from "../figures/demo-heads.ts";
-import { fullModel, fullSketch, only, repeated, said, sheetOf, stringsOf } from "./sheet-fixture.ts";
+import type { Row } from "../figures/model-fixture.ts";
+import { fullModel, fullSketch, only, repeated, said, sheetOf, stringsOf, theme } from "./sheet-fixture.ts";
 
 const before = fullSketch.stages![0]!;
 const after = fullSketch.stages![1]!;
@@ -193,6 +194,41 @@ describe("another head on this engine", () => {
     const words = page(held);
     expect(words).toContain("0.78");
     expect(words).not.toMatch(/With Standard valves: between/);
+  });
+  test("of two heads, only the one whose job holds the pinch back is without it", () => {
+    const late = { ...model.compared[0]!, label: "Late casting" };
+    const beside = figures.comparisons.map((pair) => ({
+      ...pair,
+      from: isOther(pair) ? { ...pair.from, label: late.label } : pair.from,
+    }));
+    const both = { ...figures, comparisons: [...figures.comparisons, ...beside.filter(isOther)] };
+    const words = page({ ...model, compared: [...model.compared, { ...late, holdBack: ["pinch"] }] }, both);
+    expect(words).toMatch(/With Standard valves: between/);
+    expect(words).toMatch(/4 ?300 rpm with Late casting/);
+    expect(words).not.toMatch(/With Late casting: between/);
+  });
+  test("has the line style of the flow chart, also after a head of which only the exhaust was flowed", () => {
+    const { intake: _, ...exhaustPort } = before;
+    const exhaust = { rows: inclinedReceived.map(([lift, , flow]): Row => [lift, undefined, flow]) };
+    const two = fullModel({
+      compared: [
+        { label: "Exhaust only", stage: { ...exhaustPort, runs: [exhaust] } },
+        { label: "Standard valves", stage: before },
+      ],
+    });
+    const sheet = sheetOf(two, only("flow-chart", "pinch-speed"));
+    const styles = sheet.rows.flatMap(({ cells }) =>
+      cells.flatMap(({ block: { parts } }) =>
+        parts
+          .flatMap((part) => (part.kind === "charts" ? part.charts : []))
+          .flatMap(({ chart }) =>
+            "series" in chart
+              ? chart.series.filter(({ name }) => name === "Standard valves").map(({ style }) => style)
+              : [],
+          ),
+      ),
+    );
+    expect(styles).toEqual([theme.series.others[1], theme.series.others[1], theme.series.others[1]]);
   });
 
   function computedWithoutEngines(): Figures {
