@@ -1,6 +1,6 @@
 import type { Caution } from "./content.ts";
 import { type Context, camLift, endStages, overallComparison } from "./context.ts";
-import { isSameLift } from "./same-lift.ts";
+import { isBeyondLift } from "./same-lift.ts";
 import { averageVerdict } from "./words/average-change.ts";
 
 /** One caution of the table: chosen by facts, at most 45 words, one idea, says what to do. */
@@ -183,10 +183,7 @@ export function springTravelCheck(
     return { kind: "no room", lift: springs.largest_lift_m };
   const stated = context.model.text.springs?.setUpFor;
   if (stated === undefined) return { kind: "unchecked" };
-  const further = context.sides.some((side) => {
-    const lift = camLift(context, side);
-    return lift !== undefined && lift > stated && !isSameLift(lift, stated);
-  });
+  const further = context.sides.some((side) => isBeyondLift(camLift(context, side), stated));
   return { kind: further ? "cam opens further" : "set up", lift: stated };
 }
 

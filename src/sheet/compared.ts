@@ -1,7 +1,7 @@
 import type { ChangeFigures, ComparedFigures, Comparison, PeakChangeFigures, Verdict } from "../figures/figures.ts";
 import type { Side } from "../model/model.ts";
 import { type Context, camLift, endStages, flowedFigures, overallComparison } from "./context.ts";
-import { findAtLift, isSameLift } from "./same-lift.ts";
+import { findAtLift, isBeyondLift, isSameLift } from "./same-lift.ts";
 import { claimableVerdict } from "./words/verdicts.ts";
 
 type Change = ChangeFigures | PeakChangeFigures;
@@ -38,7 +38,7 @@ export function comparisonPoints(context: Context, side: Side): readonly Compari
       interpolated: item.interpolated === true,
       ...known,
     };
-    const beyondCam = item.at === "peak" && isBeyondCam(context, side, item.lift_m);
+    const beyondCam = item.at === "peak" && isBeyondLift(item.lift_m, camLift(context, side));
     if (item.at === "peak" && pair?.peak_change) {
       const was = before?.peak?.flow_m3_s;
       return { ...plain, ...peakPoint(pair.peak_change), ...(was === undefined ? {} : { before: was }), beyondCam };
@@ -62,7 +62,7 @@ export function otherHeadPoints(context: Context, pair: Comparison): readonly Co
   });
   const { peak_change: peak } = pair;
   if (!peak) return named;
-  const beyondCam = isBeyondCam(context, pair.side, peak.to_lift_m);
+  const beyondCam = isBeyondLift(peak.to_lift_m, camLift(context, pair.side));
   const flows = flowsOf(context, pair, peak, peak.to_lift_m);
   return [...named, { ...plain, at: "peak", ...flows, ...peakPoint(peak), beyondCam }];
 }
@@ -83,11 +83,6 @@ function flowsOf(context: Context, { side }: Comparison, change: Change, lift: n
   const flow = findAtLift<{ lift_m: number; flow_m3_s: number }>([...compared, ...readings], lift)?.flow_m3_s ?? 0;
   return { before: flow, flow };
 }
-
-const isBeyondCam = (context: Context, side: Side, lift: number): boolean => {
-  const cam = camLift(context, side);
-  return cam !== undefined && lift > cam && !isSameLift(lift, cam);
-};
 
 /** Points for the headline: the cam's lift when known, else low, mid and high; never the peak. */
 export function headlinePoints(context: Context, side: Side): readonly ComparisonPoint[] {

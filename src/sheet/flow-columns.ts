@@ -2,8 +2,9 @@ import type { ChangeFigures, ReadingFigures, SideFigures } from "../figures/figu
 import type { Side } from "../model/model.ts";
 import type { TableCell, TableColumn } from "./content.ts";
 import { type Context, endStages, flowedFigures, overallComparison, type SheetStage } from "./context.ts";
-import { type Display, formatShortest } from "./display.ts";
+import type { Display } from "./display.ts";
 import { findAtLift } from "./same-lift.ts";
+import { convertedFrom } from "./words/conditions.ts";
 import { capitalize } from "./words/text.ts";
 import { mayPrint, verdictWords } from "./words/verdicts.ts";
 
@@ -74,19 +75,11 @@ export function flowNotes(context: Context, sides: readonly Side[], stages: read
     }),
   );
   const readings = all.flatMap(({ figures }) => figures.readings);
-  const pressures = (list: readonly ReadingFigures[]) => [
-    ...new Set(
-      list.flatMap(({ converted_from_Pa: from }) =>
-        from === undefined ? [] : [formatShortest(display, "pressure", from)],
-      ),
-    ),
-  ];
   const converted = all.flatMap(({ side, stage, figures }) => {
-    const from = pressures(figures.readings);
-    if (from.length === 0) return [];
+    const from = convertedFrom(figures.readings, display);
+    if (from === undefined) return [];
     const which = figures.readings.some((reading) => isPartlyConverted(figures, reading)) ? " (*)" : "";
-    const where = from.length > 2 ? "several pressures" : from.join(" and ");
-    return [{ name: `${stage.name}, ${side}`, text: `converted from ${where} by the square-root rule${which}.` }];
+    return [{ name: `${stage.name}, ${side}`, text: `converted from ${from} by the square-root rule${which}.` }];
   });
   const alike = converted.length === all.length && new Set(converted.map(({ text }) => text)).size === 1;
   const leftOut = all.flatMap(({ side, stage, figures }) =>

@@ -4,6 +4,10 @@ const NEAR = 1e-7;
 /** Whether two lifts are the same reading. */
 export const isSameLift = (a: number, b: number): boolean => Math.abs(a - b) < NEAR;
 
+/** Whether a lift is beyond another, such as that of the cam; not where either is unknown. */
+export const isBeyondLift = (lift: number | undefined, limit: number | undefined): boolean =>
+  lift !== undefined && limit !== undefined && lift > limit && !isSameLift(lift, limit);
+
 /** Every lift once, ascending. */
 export function unionOfLifts(lists: readonly (readonly { readonly lift_m: number }[])[]): readonly number[] {
   const sorted = lists.flatMap((list) => list.map((item) => item.lift_m)).sort((a, b) => a - b);

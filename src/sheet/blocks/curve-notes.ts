@@ -1,5 +1,5 @@
 import { type BlockBuilder, camLift, endStages, flowedFigures, overallComparison } from "../context.ts";
-import { isSameLift } from "../same-lift.ts";
+import { isBeyondLift } from "../same-lift.ts";
 import { presentItems, section } from "../section.ts";
 import { afterPeakWords, crossoverWords, exhaustShareWords, flatSpotWords, peakWords } from "../words/curves.ts";
 import { capitalize } from "../words/text.ts";
@@ -14,7 +14,6 @@ export const curveNotes: BlockBuilder = (context, place) => {
     if (!figures) return [];
     const name = capitalize(side);
     const pair = overallComparison(context, side);
-    const cam = camLift(context, side);
     const { peak } = figures;
     return presentItems<string>([
       peak &&
@@ -22,7 +21,7 @@ export const curveNotes: BlockBuilder = (context, place) => {
           side: name,
           flow: display.full("flow", peak.flow_m3_s),
           lift: display.full("lift", peak.lift_m),
-          beyondCam: cam !== undefined && peak.lift_m > cam && !isSameLift(peak.lift_m, cam),
+          beyondCam: isBeyondLift(peak.lift_m, camLift(context, side)),
         }),
       afterPeakWords(name, figures, display),
       flatSpotWords(name, figures, display),

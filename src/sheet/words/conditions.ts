@@ -76,13 +76,21 @@ function differenceReason(pair: Comparison): string | undefined {
 
 /** "Converted from 10 inH₂O.", where readings were not taken at the pressure at which they are reported. */
 export function conversionWords(readings: readonly ReadingFigures[], display: Display): string | undefined {
+  const from = convertedFrom(readings, display);
+  const part = readings.some(({ converted_from_Pa: pascals }) => pascals === undefined)
+    ? "Partly converted"
+    : "Converted";
+  return from && `${part} from ${from}.`;
+}
+
+/** The pressures from which readings were converted. */
+export function convertedFrom(readings: readonly ReadingFigures[], display: Display): string | undefined {
   const from = readings.flatMap(({ converted_from_Pa: pascals }) =>
-    pascals === undefined ? [] : [formatShortest(display, "pressure", pascals)],
+    pascals === undefined ? [] : [formatPressure(pascals, display)],
   );
   const pressures = [...new Set(from)];
   if (pressures.length === 0) return undefined;
-  const part = from.length < readings.length ? "Partly converted" : "Converted";
-  return `${part} from ${pressures.length > 2 ? "several pressures" : joinWords(pressures)}.`;
+  return pressures.length > 2 ? "several pressures" : joinWords(pressures);
 }
 
 /** A check as it may be printed: a crack test finds none by its method, it never proves that there are none. */

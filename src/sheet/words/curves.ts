@@ -13,12 +13,9 @@ export function peakWords(peak: { side: string; flow: string; lift: string; beyo
   return `${peak.side} peak: ${peak.flow} at ${peak.lift}${peak.beyondCam ? ", beyond your cam" : ""}.`;
 }
 
-/** Largest pressure ratio of conversion at which a curve's shape is described: the square-root rule distorts it. */
-const MAX_PRESSURE_CONVERSION = 1.5;
-
 /** What the curve does past its peak: falls away, or holds. */
 export function afterPeakWords(side: string, figures: SideFigures, display: Display): string | undefined {
-  if (!isShapeReliable(figures) || !figures.peak) return undefined;
+  if (!figures.peak) return undefined;
   const { after_peak: after, holds, peak } = figures;
   if (after && claimableVerdict(after.verdict, after.uncertainty) === "clear loss") {
     const last = display.full("lift", after.to_lift_m);
@@ -33,17 +30,12 @@ export function afterPeakWords(side: string, figures: SideFigures, display: Disp
 /** Lifts between which flow stands still, with more to come above them. */
 export function flatSpotWords(side: string, figures: SideFigures, display: Display): string | undefined {
   const { flat_spots: all = [] } = figures;
-  if (!isShapeReliable(figures) || all.length === 0) return undefined;
+  if (all.length === 0) return undefined;
   const spots = all
     .slice(0, 3)
     .map((spot) => `${display.digits("lift", spot.from_lift_m)} to ${display.full("lift", spot.to_lift_m)}`);
   return `${side} has ${spots.length === 1 ? "a flat spot" : "flat spots"} at ${joinWords(spots)}.`;
 }
-
-const isShapeReliable = (figures: SideFigures) => {
-  const converted = figures.conversion_pressure_ratio ?? 1;
-  return Math.max(converted, 1 / converted) <= MAX_PRESSURE_CONVERSION;
-};
 
 /** Where the curves of two stages cross, and which is higher on each side of a single crossing. */
 export function crossoverWords(pair: Comparison, display: Display): string | undefined {
