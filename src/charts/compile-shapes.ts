@@ -22,7 +22,7 @@ type Encoding = Readonly<Record<string, unknown>>;
  * Reduces the work per row: drops Vega-Lite's test that a position is a number, which the recorder repeats, and turns point
  * marks with an outline into shape marks, which Vega-Lite lacks.
  */
-export function leanSpec(spec: Spec): Spec {
+function leanSpec(spec: Spec): Spec {
   return { ...spec, marks: spec.marks!.map(leanMark) };
 }
 

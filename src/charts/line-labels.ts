@@ -11,7 +11,7 @@ import { chartObstacles, countHits, freeSpot, type Obstacles, type ToPoint } fro
 
 /** A line that ends this far before the panel's side may be labelled inside the panel [pt]. */
 const EARLY = 14;
-/** A line that ends further away, as a share of the panel, is always labelled inside: a leader to the side would be too long. */
+/** A line that ends further from the panel's side than this share of its width is always labelled inside the panel. */
 const FAR_SHARE = 0.3;
 /** Distance of a label inside the panel from its line's end, and the further steps tried [pt]. */
 const NEAR = 6.5;

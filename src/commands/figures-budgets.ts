@@ -23,9 +23,9 @@ export function sideBudgets(
   width: number,
 ) {
   return budgetTable(width, [
-    ...readings.map(({ lift_m, budget }) => ({ of: liftText(lift_m, units), u: flowText(units), budget })),
-    { of: "peak", u: flowText(units), budget: peak?.budget },
-    { of: "mean", u: flowText(units), budget: mean?.budget },
+    ...readings.map(({ lift_m, budget }) => ({ of: liftText(lift_m, units), u: flowFormatter(units), budget })),
+    { of: "peak", u: flowFormatter(units), budget: peak?.budget },
+    { of: "mean", u: flowFormatter(units), budget: mean?.budget },
     { of: "after the peak", u: percent, budget: fall?.budget },
   ]);
 }
@@ -37,14 +37,14 @@ export function comparisonBudgets(
   width: number,
 ) {
   return budgetTable(width, [
-    ...changes.map(({ lift_m, budget }) => ({ of: liftText(lift_m, units), u: flowText(units), budget })),
-    { of: "peak", u: flowText(units), budget: peak?.budget },
+    ...changes.map(({ lift_m, budget }) => ({ of: liftText(lift_m, units), u: flowFormatter(units), budget })),
+    { of: "peak", u: flowFormatter(units), budget: peak?.budget },
     { of: "mean", u: percent, budget: mean },
   ]);
 }
 
 const liftText = (lift: number, units: DisplayUnits) => showNumber(lift, "length", units.length);
-const flowText = (units: DisplayUnits) => (u: number) => show(u, "flow", units.flow);
+const flowFormatter = (units: DisplayUnits) => (u: number) => show(u, "flow", units.flow);
 const percent = (u: number) => show(u, "ratio", "%", 2);
 
 /** A row a budget: standard uncertainty u, degrees of freedom, k, and each part in percent of u². */

@@ -26,7 +26,7 @@ const LENGTH = 12;
 export const MARK_PATTERN = `[${LETTERS}]{${LENGTH}}`;
 
 /** Keys that reach no page, decide its look only, or whose content is hashed in another form. */
-const NOT_ON_PAGE = ["internal", "may_compare", "draft", "revision", "sheet", "paper", "units"];
+const UNHASHED_KEYS = ["internal", "may_compare", "draft", "revision", "sheet", "paper", "units"];
 const REPLACED = ["stages", "bench", "report", "customer", "photos", "compare", "samples"];
 const NOT_OF_SHOP = ["shop", "brand", "paper", "units", "bench", "report"];
 
@@ -52,7 +52,7 @@ function markedContent({ images, logo, ...project }: MarkedJob): unknown {
   const inJob = tree && { keys: tree, withheld };
   return {
     ...omitKeys(shop ?? {}, NOT_OF_SHOP),
-    ...(withoutWithheld(omitKeys(stated, [...NOT_ON_PAGE, ...REPLACED]), inJob) as object),
+    ...(withoutWithheld(omitKeys(stated, [...UNHASHED_KEYS, ...REPLACED]), inJob) as object),
     job: job.job?.trim(),
     // The order of these maps is the order on the page.
     ordered: [work, assembly, ...(also_measured ?? [])].map((map) => Object.entries(map ?? {})),
@@ -146,16 +146,16 @@ const DIGITS = 10;
 
 /** JSON with sorted keys and rounded numbers; what is empty is left out. */
 function serializeCanonically(value: unknown): string {
-  return JSON.stringify(canonical(value)) ?? "";
+  return JSON.stringify(canonicalize(value)) ?? "";
 }
 
-function canonical(value: unknown): unknown {
+function canonicalize(value: unknown): unknown {
   if (typeof value === "number") return Number(value.toPrecision(DIGITS));
-  if (Array.isArray(value)) return value.map((item) => canonical(item) ?? null);
+  if (Array.isArray(value)) return value.map((item) => canonicalize(item) ?? null);
   if (!isMap(value)) return value === false ? undefined : value;
   const entries = Object.keys(value)
     .toSorted()
-    .map((name) => [name, canonical(value[name])] as const)
+    .map((name) => [name, canonicalize(value[name])] as const)
     .filter(([, item]) => item !== undefined && !(Array.isArray(item) && item.length === 0));
   return entries.length > 0 ? Object.fromEntries(entries) : undefined;
 }

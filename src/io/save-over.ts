@@ -14,7 +14,7 @@ import {
 import { flushFolder } from "./write-atomically.ts";
 
 /** Result of saving. `otherVersion` names the file that keeps what another program saved in the same moment. */
-export type SaveOver =
+type SaveOver =
   | { readonly kind: "saved"; readonly otherVersion?: string }
   /** The file is no longer as it was read: nothing was saved. */
   | { readonly kind: "changed" }
@@ -107,22 +107,22 @@ function linkOrCopy(path: string, side: string, mode: number): "link" | "copy" {
     return "link";
   } catch (failure) {
     if (!isWithoutLinks(failure)) throw failure;
-    writeFileSync(side, bytesOf(path) ?? "", { flag: "wx", mode, flush: true });
+    writeFileSync(side, readBytes(path) ?? "", { flag: "wx", mode, flush: true });
     return "copy";
   }
 }
 
-const bytesOf = (path: string, largest = Number.MAX_SAFE_INTEGER): Uint8Array | undefined => {
+const readBytes = (path: string, largest = Number.MAX_SAFE_INTEGER): Uint8Array | undefined => {
   const read = readPlainFile(path, largest);
   return read.kind === "read" ? read.bytes : undefined;
 };
 
 const holds = (path: string, bytes: Uint8Array): boolean => {
-  const found = bytesOf(path, bytes.length);
+  const found = readBytes(path, bytes.length);
   return found !== undefined && Buffer.compare(found, bytes) === 0;
 };
 
 const isEqualFile = (one: string, other: string): boolean => {
-  const bytes = bytesOf(other);
+  const bytes = readBytes(other);
   return bytes !== undefined && holds(one, bytes);
 };

@@ -53,7 +53,7 @@ export type RenderedSheet = {
 };
 
 /** Sheet content, or the errors that prevented it. */
-export type ContentResult = {
+type ContentResult = {
   readonly sheet?: Sheet;
   /** Source of the template, unless it is built in. */
   readonly templateSource?: SourceDocument;

@@ -7,7 +7,7 @@ import { memoize } from "../util/memoize.ts";
 type Size = { readonly width: number; readonly height: number };
 
 /** A photo for embedding, and a remark on it whose position the caller adds. */
-export type FittedPhoto = {
+type FittedPhoto = {
   readonly bytes: Uint8Array;
   readonly remark?: Pick<Diagnostic, "code" | "message" | "hint" | "note">;
 };

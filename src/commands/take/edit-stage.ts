@@ -158,7 +158,7 @@ function contentEnd(text: string, from: number, indent: number): number {
   return last;
 }
 
-/** A comment line of a table that is replaced, and the number of lines above it that are none. */
+/** A comment line of the replaced table, and the number of table rows above it. */
 type CommentLine = { readonly after: number; readonly text: string };
 type TextRange = {
   readonly start: number;

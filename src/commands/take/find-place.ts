@@ -4,12 +4,12 @@ import type { RunTable } from "../../job/readings/run-tables.ts";
 import { valueAt } from "../../job/validate/schema-errors.ts";
 import type { Path, SourceDocument, YamlValue } from "../../parse/yaml/source-document.ts";
 
-/** The stage, or the run in it, that receives the readings. */
+/** The stage, or the run of it, into which the readings are written. */
 export type Target = {
   readonly stage: string;
   readonly newStage: boolean;
   readonly replace: boolean;
-  /** Keys of a run; undefined for the short form. */
+  /** Keys that identify the run; undefined where the readings stand in the stage itself. */
   readonly run?: RunKeys;
 };
 export type RunKeys = Readonly<Partial<Record<"cylinder" | "set" | "mount" | "hand", string>>>;

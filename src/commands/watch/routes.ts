@@ -9,7 +9,7 @@ import type { PageFile } from "./page-files.ts";
 import type { SerialQueue } from "./serial-queue.ts";
 import type { CachedSheet, SheetCache } from "./sheet-cache.ts";
 
-/** What the routes serve. */
+/** Dependencies of the request handlers. */
 type RouteContext = {
   readonly files: ReadonlyMap<string, PageFile>;
   readonly list: FollowedList;

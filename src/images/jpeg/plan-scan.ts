@@ -3,7 +3,14 @@ import { buildHuffmanLookup, type HuffmanTable } from "./huffman-lookup.ts";
 import type { Progress } from "./progress.ts";
 import { blocksOf, type ScanHeader } from "./scan-header.ts";
 import type { Tables } from "./tables.ts";
-import { type BlockTables, type Walk, walkAcBits, walkAcFirst, walkDcBits, walkSequential } from "./walk-blocks.ts";
+import {
+  type BlockTables,
+  type Walk,
+  walkAcFirst,
+  walkAcRefinement,
+  walkDcBits,
+  walkSequential,
+} from "./walk-blocks.ts";
 
 /** How a scan is read: its units, how many stand side by side, and how many lines of the picture each is high. */
 type ScanPlan = { readonly walk: Walk; readonly units: number; readonly across: number; readonly lines: number };
@@ -43,7 +50,7 @@ function chooseWalk(
   const blocks = single ? 1 : components.reduce((sum, one) => sum + blocksOf(one), 0);
   if (from > 0) {
     const ac = lookup(tables.ac.get(components[0]!.ac));
-    return ac && (highBit === 0 ? walkAcFirst : walkAcBits)({ ac, from, to, known: known() });
+    return ac && (highBit === 0 ? walkAcFirst : walkAcRefinement)({ ac, from, to, known: known() });
   }
   if (highBit > 0) return walkDcBits(blocks);
   const lookups = components.map((one): BlockTables | undefined => {

@@ -54,7 +54,7 @@ export const walkDcBits =
     endsHere(bits, units * blocks) ? units : Math.min(units - 1, Math.floor(bits / blocks));
 
 /** A scan of the AC coefficients `from` to `to` of one component. */
-export type AcScan = {
+type AcScan = {
   readonly ac: Uint16Array;
   readonly from: number;
   readonly to: number;
@@ -100,7 +100,7 @@ const readRun = (data: Uint8Array, at: number, size: number): number =>
   (1 << size) + (peekBits(data, at) >> (16 - size));
 
 /** Later scans of AC coefficients: new ones, and between them a bit for each that is not zero already (G.1.2.3). */
-export const walkAcBits =
+export const walkAcRefinement =
   ({ ac, from, to, known }: AcScan): Walk =>
   ({ data, bits }, first, units) => {
     const isKnown = (block: number, k: number) => (known[block + (k >> 3)]! >> (k & 7)) & 1;

@@ -5,10 +5,10 @@ import { escapedInvisibleCharacters, invisibleCharacters } from "../invisible-ch
 import { textFaults } from "../limits.ts";
 import { straightenQuotes } from "./curly-quotes.ts";
 import { droppedText } from "./dropped-text.ts";
+import { findLineFault } from "./find-line-fault.ts";
 import { locate } from "./locate.ts";
 import { removeMisindentedTables } from "./misindented-tables.ts";
 import { refusedFeatures } from "./refused-features.ts";
-import { repairLine } from "./repair-line.ts";
 import type { SourceDocument } from "./source-document.ts";
 import { syntaxFaults } from "./syntax-errors.ts";
 import { depthFaults, flattenTokens, lexYaml, parseTokens, shapeFaults } from "./tokens.ts";
@@ -72,8 +72,8 @@ function structureErrors(file: string, text: string, documents: readonly Documen
   const tables = removeMisindentedTables(file, text);
   const left = tables.faults.length === 0 ? errors : problemsOf(compose(parseTokens(lexYaml(tables.text))));
   const count = (other: string) => problemsOf(compose(parseTokens(lexYaml(other)))).length;
-  const repair = repairLine(file, tables.text, left, count);
-  return [...tables.faults, ...(repair ? [repair] : syntaxFaults(file, tables.text, left))];
+  const fault = findLineFault(file, tables.text, left, count);
+  return [...tables.faults, ...(fault ? [fault] : syntaxFaults(file, tables.text, left))];
 }
 
 function severalDocuments(file: string, text: string, second: Document.Parsed): Diagnostic {

@@ -13,7 +13,7 @@ type Attempt = { readonly line: string; readonly fault: (at: Diagnostic["at"]) =
  * The one change of one line's start after which the text parses without an error, as its only fault: of a misplaced indent the
  * parser reports every line that follows. Undefined where no such change is found.
  */
-export function repairLine(
+export function findLineFault(
   file: string,
   text: string,
   errors: readonly YAMLError[],
@@ -59,16 +59,16 @@ function attemptsAt(text: string, start: number, end: number): readonly Attempt[
       },
     ];
   if (!/^(?:- +)*[^\s:]+:(?:\s|$)/.test(content)) return [];
-  const tabbed = lead.includes("\t");
+  const hasTab = lead.includes("\t");
   return columnsAbove(text, start)
-    .filter(({ column }) => tabbed || column !== lead.length)
+    .filter(({ column }) => hasTab || column !== lead.length)
     .toSorted((a, b) => Math.abs(a.column - lead.length) - Math.abs(b.column - lead.length))
     .map(({ column, key }) => ({
       line: " ".repeat(column) + content,
       fault: (at) => ({
         severity: "error",
-        code: tabbed ? "source/tab" : "source/indent",
-        message: tabbed ? "a tab is used to indent" : "this line is indented unlike the lines it belongs to",
+        code: hasTab ? "source/tab" : "source/indent",
+        message: hasTab ? "a tab is used to indent" : "this line is indented unlike the lines it belongs to",
         ...(at && { at }),
         hint: `begin it in the same column as \`${key}\` above it, with ${column} blanks`,
       }),
