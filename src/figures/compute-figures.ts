@@ -1,3 +1,4 @@
+import { deliveredStage } from "../model/delivered-stage.ts";
 import type { Model } from "../model/model.ts";
 import { compareStages } from "./comparison/comparisons.ts";
 import type { Figures } from "./figures.ts";
@@ -18,7 +19,7 @@ import { type AllSweeps, readAllSweeps } from "./sweep/read-all-sweeps.ts";
  */
 export function computeFigures(model: Model, sweeps: AllSweeps = readAllSweeps(model)): Figures {
   const { reference, bases } = computeBasis(model, sweeps.stages);
-  const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
+  const delivered = deliveredStage(model.stages);
   // Engine and springs belong to this job's head only.
   const { engine: _, ...bareModel } = model;
   const others = sweeps.compared.map((one, k) => ({

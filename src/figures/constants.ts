@@ -4,17 +4,13 @@ export const HEAT_RATIO = 1.4;
 export const GAS_CONSTANT = 287.05;
 /** Test pressure at which power per flow is quoted: 28 conventional inches of water [Pa]. NIST SP 811 (2008) B.8. */
 export const POWER_TEST_PRESSURE = 28 * 249.08891;
-/** Lifts nearer than this are the same lift [m]. */
-export const SAME_LIFT = 1e-6;
 /** Flow below which a reading is no flow, and nothing is divided by it [m³/s]: a few millionths of a cfm. */
 export const NO_FLOW = 1e-9;
-/** Relative standard uncertainty of re-mounting that is neither measured nor stated: ± 2 % at k = 2, common practice. */
-export const REMOUNT_ALLOWANCE = 0.01;
 /** Inlet Mach index above which volumetric efficiency falls: Taylor, vol. 1, ch. 6 (from memory). */
 export const MACH_INDEX_LIMIT = 0.6;
-/** Gas speed at the pinch as a share of the speed of sound, common practice. */
-export const PINCH_BAND = { low: 0.45, high: 0.55 } as const;
 /** Lift ÷ valve diameter where low lift ends and high lift begins. */
 export const LIFT_BANDS = { low: 0.12, high: 0.22 } as const;
 /** Lift ÷ valve diameter of the report's low, mid and high lift. */
 export const NAMED_LIFTS = { low: 0.1, mid: 0.18, high: 0.25 } as const;
+/** Degrees of freedom of an uncertainty that is stated outright. */
+export const INFINITE_DOF = Number.POSITIVE_INFINITY;

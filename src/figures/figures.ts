@@ -1,3 +1,5 @@
+import type { Verdict } from "../model/verdict.ts";
+
 /**
  * The figures: everything a sheet can say, computed once. This object is what `figures --json` prints, so its keys are a
  * contract: every number SI with its unit in the key; what cannot be computed is absent, never zero or NaN.
@@ -190,9 +192,9 @@ export type Budget = {
   };
 };
 
-/** Where repeatability and re-mounting come from: ratios are relative standard uncertainties; an infinite `dof` is absent. */
+/** Sources of the repeatability and of the re-mounting: `ratio` is a relative standard uncertainty, `dof` its degrees of freedom, absent where infinite. */
 export type UncertaintySources = {
-  /** Absent where nothing was read twice and none is stated: nothing is judged then. */
+  /** Absent where no reading was repeated and no repeatability is stated; no verdict is given then. */
   readonly repeatability?: {
     readonly from: "repeats" | "stated" | "mounts";
     readonly ratio: number;
@@ -267,13 +269,7 @@ export type EngineFigures = {
   readonly supported_power_W?: number;
 };
 
-export type Verdict =
-  | "clear gain"
-  | "clear loss"
-  | "clearly higher"
-  | "clearly lower"
-  | "within repeatability"
-  | "too few repeats";
+export type { Verdict };
 
 export type Comparison = {
   readonly from: { readonly stage: string; readonly label?: string };

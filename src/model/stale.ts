@@ -1,11 +1,9 @@
 import type { Job } from "../job/schema/job.ts";
+import { REMOUNT_ALLOWANCE } from "./constants.ts";
 import type { FlowSet, Side } from "./model.ts";
 
 /** Dimensions that become stale with work on the port or a changed flow, unless measured again. */
 const WORK_SENSITIVE: readonly string[] = ["pinch", "throat", "sections", "port_volume"];
-
-/** Largest relative change of flow that counts as unchanged when no re-mounting ± is stated (common practice). */
-const USUAL_REMOUNT = 0.015;
 
 /** The inherited dimensions that become stale once the port is worked on or its flow changes. */
 export const workSensitiveKeys = (inherited: readonly string[]): readonly string[] =>
@@ -29,7 +27,7 @@ export function hasWorkOnPort(work: Job["work"], side: Side): boolean {
   );
 }
 
-/** Whether the mean flow of a side over shared lifts has changed by more than re-mounting explains. */
+/** Whether the mean flow of a side over shared lifts has changed by more than the ± of one re-mounting, stated or allowed. */
 export function hasFlowChanged(before: FlowSet | undefined, after: FlowSet | undefined, side: Side): boolean {
   const [first, second] = [meansByLift(before, side), meansByLift(after, side)];
   const shared = [...second].flatMap(([lift, flow]) => {
@@ -40,7 +38,7 @@ export function hasFlowChanged(before: FlowSet | undefined, after: FlowSet | und
   const total = (pick: (pair: { earlier: number; flow: number }) => number) =>
     shared.reduce((sum, pair) => sum + pick(pair), 0);
   const change = total((pair) => pair.flow) / total((pair) => pair.earlier) - 1;
-  return Math.abs(change) > (after?.bench.remount ?? USUAL_REMOUNT);
+  return Math.abs(change) > (after?.bench.remount ?? REMOUNT_ALLOWANCE);
 }
 
 /** Mean of flow ÷ √pressure by lift; lifts are keyed to a micrometre. */

@@ -1,6 +1,6 @@
 import type { Caution } from "./content.ts";
 import { type Context, camLift, endStages, overallComparison } from "./context.ts";
-import { isBeyondLift } from "./same-lift.ts";
+import { isBeyondLift } from "./lifts.ts";
 import { averageVerdict } from "./words/average-change.ts";
 
 /** One caution of the table: chosen by facts, at most 45 words, one idea, says what to do. */

@@ -1,7 +1,8 @@
 import type { ChangeFigures, ComparedFigures, Comparison, PeakChangeFigures, Verdict } from "../figures/figures.ts";
 import type { Side } from "../model/model.ts";
+import { sameLift } from "../units/same-lift.ts";
 import { type Context, camLift, endStages, flowedFigures, overallComparison } from "./context.ts";
-import { findAtLift, isBeyondLift, isSameLift } from "./same-lift.ts";
+import { findAtLift, isBeyondLift } from "./lifts.ts";
 import { claimableVerdict } from "./words/verdicts.ts";
 
 type Change = ChangeFigures | PeakChangeFigures;
@@ -46,7 +47,7 @@ export function comparisonPoints(context: Context, side: Side): readonly Compari
     const change = item.at === "peak" || !pair ? undefined : findAtLift(pair.changes, item.lift_m);
     if (!change) return { ...plain, beyondCam };
     const was =
-      before?.compared.find((other) => other.at !== "peak" && isSameLift(other.lift_m, item.lift_m))?.flow_m3_s ??
+      before?.compared.find((other) => other.at !== "peak" && sameLift(other.lift_m, item.lift_m))?.flow_m3_s ??
       (before ? findAtLift(before.readings, item.lift_m)?.flow_m3_s : undefined) ??
       item.flow_m3_s - change.change_m3_s;
     return { ...plain, before: was, ...claim(change), beyondCam };
@@ -71,7 +72,7 @@ const claim = (change: Change) => ({ change, verdict: claimableVerdict(change.ve
 
 const peakPoint = (change: PeakChangeFigures) => ({
   lift: change.to_lift_m,
-  ...(isSameLift(change.from_lift_m, change.to_lift_m) ? {} : { liftBefore: change.from_lift_m }),
+  ...(sameLift(change.from_lift_m, change.to_lift_m) ? {} : { liftBefore: change.from_lift_m }),
   ...claim(change),
 });
 

@@ -1,10 +1,10 @@
 import type { Comparison } from "../figures/figures.ts";
+import { sameLift } from "../units/same-lift.ts";
 import type { ComparisonPoint } from "./compared.ts";
 import type { TableCell, TableColumn } from "./content.ts";
 import type { Context } from "./context.ts";
 import { formatPercent, formatPercentDigits, formatSignedPercentDigits } from "./display.ts";
 import { EMPTY_CELL } from "./flow-columns.ts";
-import { isSameLift } from "./same-lift.ts";
 import { averageVerdict, averageVerdictWords } from "./words/average-change.ts";
 import { unclaimedWords } from "./words/lift-claims.ts";
 import { whereLabel } from "./words/method.ts";
@@ -56,7 +56,7 @@ export function pointRows(
     .toSorted((a, b) => a.lift - b.lift);
   const same = (a: ComparisonPoint, b: ComparisonPoint | undefined) =>
     b !== undefined &&
-    isSameLift(a.lift, b.lift) &&
+    sameLift(a.lift, b.lift) &&
     a.liftBefore === undefined &&
     b.liftBefore === undefined &&
     a.verdict === b.verdict;
@@ -128,7 +128,7 @@ export function averageRows(
 export function comparisonNotes({ pair, points }: ComparedSide): readonly string[] {
   const { floor_ratio: floor, side } = pair;
   const shown = pair.changes.filter(({ lift_m }) =>
-    points.some(({ at, lift, change }) => at !== "peak" && change && isSameLift(lift, lift_m)),
+    points.some(({ at, lift, change }) => at !== "peak" && change && sameLift(lift, lift_m)),
   );
   const unclaimed = unclaimedWords(pair, shown);
   return [

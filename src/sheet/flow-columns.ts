@@ -3,7 +3,7 @@ import type { Side } from "../model/model.ts";
 import type { TableCell, TableColumn } from "./content.ts";
 import { type Context, endStages, flowedFigures, overallComparison, type SheetStage } from "./context.ts";
 import type { Display } from "./display.ts";
-import { findAtLift } from "./same-lift.ts";
+import { findAtLift } from "./lifts.ts";
 import { convertedFrom } from "./words/conditions.ts";
 import { capitalize } from "./words/text.ts";
 import { mayPrint, verdictWords } from "./words/verdicts.ts";

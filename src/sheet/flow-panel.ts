@@ -1,15 +1,16 @@
 import type { ChangeFigures, Comparison } from "../figures/figures.ts";
 import type { Side } from "../model/model.ts";
+import { isClear } from "../model/verdict.ts";
 import type { ComparisonPoint } from "./compared.ts";
 import type { Axis, DotStrip, FlowPanel, Reach, Series } from "./content.ts";
 import { type Context, camLift, endStages, flowedFigures, overallComparison } from "./context.ts";
 import { flowCurves } from "./flow-curves.ts";
+import { findAtLift } from "./lifts.ts";
 import { evenAxis, liftAxis, panelAxis, stripAxis } from "./panel-axis.ts";
-import { findAtLift } from "./same-lift.ts";
 import { averageVerdict } from "./words/average-change.ts";
 import { isWithinEverywhere } from "./words/lead.ts";
 import { lowercaseFirst } from "./words/text.ts";
-import { claimableVerdict, isClear, mayPrint } from "./words/verdicts.ts";
+import { claimableVerdict, mayPrint } from "./words/verdicts.ts";
 
 /** Heights between which a panel's plot grows, and of a strip's plot [pt]. */
 export const PLOT = { least: 112, most: 160, strip: 76, stripMost: 90 } as const;

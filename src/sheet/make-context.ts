@@ -1,4 +1,5 @@
 import type { Figures } from "../figures/figures.ts";
+import { deliveredStage } from "../model/delivered-stage.ts";
 import { type Model, SIDES } from "../model/model.ts";
 import type { Theme } from "../theme/theme.ts";
 import type { Context, SheetStage } from "./context.ts";
@@ -46,7 +47,7 @@ function shownLifts(model: Model, figures: Figures): readonly number[] {
 
 /** Stages with their figures and line styles: the latest is the last one that is no repeat; the earlier ones follow, newest first. */
 function sheetStages(model: Model, figures: Figures, theme: Theme): readonly SheetStage[] {
-  const latest = model.stages.findLast((stage) => stage.repeats === undefined)?.name;
+  const latest = deliveredStage(model.stages)?.name;
   const earlier = model.stages.filter(({ name }) => name !== latest).map(({ name }) => name);
   const { series } = theme;
   return model.stages.flatMap((stage) => {

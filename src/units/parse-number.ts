@@ -18,7 +18,7 @@ export const parseFailure = (code: ParseFailure["code"], message: string, hint: 
 });
 
 /** The number at the head of a quantity. */
-export type LeadingNumber = {
+type LeadingNumber = {
   readonly ok: true;
   readonly value: number;
   /** The number as typed, for hints. */
@@ -40,13 +40,13 @@ const LETTERED = /^[\dOolI]+(?:\.[\dOolI]+)?(?=$| )/;
 const ODD_MINUS = /^[\u2010-\u2015\u2212\ufe63\uff0d]\s*(?=[\d.])/;
 
 /** The parts into which an inch is divided on a rule. */
-const FRACTION_PARTS = [2, 4, 8, 16, 32, 64, 128];
+const INCH_DENOMINATORS = [2, 4, 8, 16, 32, 64, 128];
 
 /** The part that a mistyped one most likely stands for: with its digits swapped, with one digit wrong, else the nearest in size. */
 function nearestPart(typed: string): number {
   const size = Number(typed);
   const distance = (part: number) => editDistance(typed, String(part)) + Math.abs(Math.log(part / size)) / 10;
-  return FRACTION_PARTS.reduce((best, part) => (distance(part) < distance(best) ? part : best));
+  return INCH_DENOMINATORS.reduce((best, part) => (distance(part) < distance(best) ? part : best));
 }
 
 function parseFraction(match: RegExpExecArray, text: string): LeadingNumber | ParseFailure {
@@ -54,14 +54,14 @@ function parseFraction(match: RegExpExecArray, text: string): LeadingNumber | Pa
   const [whole, above, below] = (parts.length === 3 ? parts : [0, ...parts]) as [number, number, number];
   if (!below)
     return parseFailure("units/fraction", `\`${match[0]}\` divides by zero`, "write the fraction as 11/32 in");
-  if (!FRACTION_PARTS.includes(below)) {
+  if (!INCH_DENOMINATORS.includes(below)) {
     const meant = nearestPart(match.at(-1)!);
     const rest = text.slice(match[0].length);
     const whole = `${match[0].slice(0, -match.at(-1)!.length)}${meant}${rest}`;
     return parseFailure(
       "units/fraction",
       `\`${match[0]}\` is not a fraction of an inch: no rule is divided into ${below} parts`,
-      `did you mean ${whole}? The lower number is ${FRACTION_PARTS.slice(0, -1).join(", ")} or ${FRACTION_PARTS.at(-1)}`,
+      `did you mean ${whole}? The lower number is ${INCH_DENOMINATORS.slice(0, -1).join(", ")} or ${INCH_DENOMINATORS.at(-1)}`,
     );
   }
   const size = whole + above / below;

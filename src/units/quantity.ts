@@ -1,7 +1,7 @@
 declare const unit: unique symbol;
 
 /** A number in one SI unit. Arithmetic gives a plain number, so the result needs its unit again. */
-export type Si<U extends string> = number & { readonly [unit]: U };
+type Si<U extends string> = number & { readonly [unit]: U };
 
 export type Metres = Si<"m">;
 export type SquareMetres = Si<"m2">;

@@ -160,7 +160,6 @@ const DEFINITIONS = new Set([
   "distinctLifts",
   "exceeds",
   "exhaustIsSmaller",
-  "isClear",
   "isGood",
   "isOutside",
   "machIndexRpm",

@@ -7,7 +7,7 @@ import type { ChangeFigures } from "../../src/figures/figures.ts";
 import { compressionRatio } from "../../src/figures/geometry/chamber-figures.ts";
 import { portMinimumArea } from "../../src/figures/geometry/port-geometry.ts";
 import { logGamma } from "../../src/figures/math/incomplete-beta.ts";
-import { distinctLifts, sameLift, sharedLifts } from "../../src/figures/math/lifts.ts";
+import { distinctLifts, sharedLifts } from "../../src/figures/math/lifts.ts";
 import { exceeds, isOutside } from "../../src/figures/math/limits.ts";
 import { pchipSlopes } from "../../src/figures/math/pchip.ts";
 import { rangeToDeviation } from "../../src/figures/math/range-factor.ts";
@@ -23,8 +23,9 @@ import { spreadOf } from "../../src/figures/side/sample-figures.ts";
 import { pooledDeviation } from "../../src/figures/sweep/repeatability.ts";
 import { type MountedReading, scatterOf, shownScatter } from "../../src/figures/sweep/scatter.ts";
 import type { MeanReading } from "../../src/figures/sweep/sweep.ts";
-import { uncertaintyOfRise } from "../../src/figures/sweep/sweep-uncertainty.ts";
+import { uncertaintyOfDifference } from "../../src/figures/sweep/sweep-uncertainty.ts";
 import { cubicMetres, cubicMetresPerSecond, type Metres, metres, pascals, ratio } from "../../src/units/quantity.ts";
+import { sameLift } from "../../src/units/same-lift.ts";
 import { degrees, describedPort, millimetres, modelOf, portOf } from "./model-fixture.ts";
 import { curveAt, flowAtLift, flowBands, flowCurve, integralTo, sharedRange } from "./without-units.ts";
 
@@ -265,8 +266,8 @@ describe("the shape of a sweep", () => {
   });
   test("few degrees of freedom refuse no ±: it grows", () => {
     const rise = (dof: number) => {
-      const [a, b] = sweep([1, 2], 1, dof);
-      return uncertaintyOfRise({ ...a!, terms: [] }, b!)!;
+      const [, b] = sweep([1, 2], 1, dof);
+      return uncertaintyOfDifference(b!.terms, [], "own")!;
     };
     expect(rise(1)).toMatchObject({ dof: 1, expanded: expect.closeTo(13.968, 3) });
     expect(rise(2)).toMatchObject({ dof: 2, expanded: expect.closeTo(4.527, 3) });

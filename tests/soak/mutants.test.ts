@@ -78,8 +78,8 @@ const MUTANTS: readonly Mutant[] = [
   {
     what: "no allowance for re-mounting that nobody measured",
     file: "figures/sweep/scatter.ts",
-    from: "Math.max(REMOUNT_ALLOWANCE, own?.s ?? 0)",
-    to: "own?.s ?? 0",
+    from: "ratio: REMOUNT_ALLOWANCE / 2 }",
+    to: "ratio: 0 }",
   },
   {
     what: "every lift a claim of its own",

@@ -1,10 +1,11 @@
 import { visibleText } from "../../diagnostics/visible.ts";
 import type { Comparison } from "../../figures/figures.ts";
 import type { DisplayUnits } from "../../model/model.ts";
+import { isClear } from "../../model/verdict.ts";
 import { formatPercent } from "../../sheet/display.ts";
 import { averageVerdict, averageVerdictWords } from "../../sheet/words/average-change.ts";
 import { joinWords } from "../../sheet/words/text.ts";
-import { claimableVerdict, isClear, mayPrint, verdictWords } from "../../sheet/words/verdicts.ts";
+import { claimableVerdict, mayPrint, verdictWords } from "../../sheet/words/verdicts.ts";
 import { fromSi } from "../../units/convert.ts";
 import { defaultDecimals, formatNumber, show, showChange } from "../../units/show.ts";
 import type { Kind } from "../../units/table.ts";

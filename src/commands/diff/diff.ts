@@ -2,6 +2,7 @@ import { compareSweeps } from "../../figures/comparison/comparison.ts";
 import type { Comparison, Figures } from "../../figures/figures.ts";
 import { reportLifts } from "../../figures/side/report-lifts.ts";
 import { readHeadSweeps } from "../../figures/sweep/read-all-sweeps.ts";
+import { deliveredStage } from "../../model/delivered-stage.ts";
 import { type Model, SIDES, type Side, type Stage } from "../../model/model.ts";
 import type { Evaluation } from "../../pipeline/evaluate.ts";
 import { evaluateJob, type Overrides } from "../../pipeline/evaluate.ts";
@@ -72,7 +73,7 @@ function pairStages(a: readonly Stage[], b: readonly Stage[]): [Stage, Stage][] 
     const x = a.find((one) => plain(one) === plain(y));
     return x ? [[x, y]] : [];
   });
-  const [x, y] = [a, b].map((stages) => stages.findLast((stage) => stage.repeats === undefined));
+  const [x, y] = [a, b].map(deliveredStage);
   const free = x && y && !named.some(([p, q]) => p === x || q === y);
   return free ? [...named, [x, y]] : named;
 }

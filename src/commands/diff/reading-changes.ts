@@ -1,5 +1,6 @@
-import { distinctLifts, sameLift } from "../../figures/math/lifts.ts";
+import { distinctLifts } from "../../figures/math/lifts.ts";
 import { type FlowSet, type Reading, SIDES, type Side } from "../../model/model.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import type { ReadingChange } from "./job-diff.ts";
 
 /** Relative tolerance: the rounding of a unit conversion. */

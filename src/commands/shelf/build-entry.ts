@@ -6,6 +6,7 @@ import { curtainCoefficientAt } from "../../figures/side/curtain-coefficient-at.
 import type { Io } from "../../io/io.ts";
 import { recordIo } from "../../io/recording-io.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
+import { deliveredStage } from "../../model/delivered-stage.ts";
 import type { Bench, CompareAt, Model, Side, Stage } from "../../model/model.ts";
 import type { Evaluation } from "../../pipeline/evaluate.ts";
 import { evaluateJob } from "../../pipeline/evaluate.ts";
@@ -26,7 +27,7 @@ export function buildEntry(file: string, { drawable, diagnostics, sources }: Eva
   if (!drawable) return { file, refused: firstError(diagnostics, sources) };
   const { project, model, figures } = drawable;
   const { identity, text } = model;
-  const stage = model.stages.findLast((stage) => stage.repeats === undefined);
+  const stage = deliveredStage(model.stages);
   const { holdBack } = model.report;
   const entry: ShelfEntry = {
     file,

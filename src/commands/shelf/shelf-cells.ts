@@ -1,12 +1,13 @@
 import type { DisplayUnits, Side } from "../../model/model.ts";
+import { isClear } from "../../model/verdict.ts";
 import { formatPercent, formatSignedPercentDigits } from "../../sheet/display.ts";
-import { claimableVerdict, isClear, verdictWords } from "../../sheet/words/verdicts.ts";
+import { claimableVerdict, verdictWords } from "../../sheet/words/verdicts.ts";
 import { formatNumber, show, showNumber, unitSymbol } from "../../units/show.ts";
 import type { ShelfChange, ShelfEntry } from "./shelf-entry.ts";
 
 /** Cells of one side of a job; empty for unknown values. */
 export type SideCells = {
-  /** Valves of one cylinder, size of one, and both as one text. */
+  /** Number of valves of a cylinder, their diameter, and both as text. */
   readonly count: number;
   readonly size: string;
   readonly valve: string;

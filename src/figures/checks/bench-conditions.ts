@@ -3,7 +3,7 @@ import { exceeds } from "../math/limits.ts";
 import { type Finding, keyPlace, type StageRule } from "./check-input.ts";
 
 /** Deviation of a check plate above which a warning is given [1]. */
-export const CHECK_PLATE_WARNS = 0.01;
+const CHECK_PLATE_WARNS = 0.01;
 /** Deviation of a check plate above which no verdict is given [1]. */
 export const CHECK_PLATE_WITHHOLDS = 0.02;
 

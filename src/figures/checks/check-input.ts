@@ -1,4 +1,5 @@
 import type { Span } from "../../diagnostics/diagnostic.ts";
+import { deliveredStage } from "../../model/delivered-stage.ts";
 import {
   type DisplayUnits,
   type FlowSet,
@@ -8,14 +9,16 @@ import {
   type Side,
   type Stage,
 } from "../../model/model.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { show } from "../../units/show.ts";
 import type { Kind } from "../../units/table.ts";
 import type { Figures, ReadingFigures, StageFigures } from "../figures.ts";
 import { valveDiameter } from "../geometry/port-geometry.ts";
-import { sameLift } from "../math/lifts.ts";
 import type { Point } from "../sweep/point.ts";
 import type { AllSweeps } from "../sweep/read-all-sweeps.ts";
 import type { Sweep } from "../sweep/sweep.ts";
+import { type Deviation, findDeviations } from "./deviations.ts";
+
 /** Formatters of numbers in the sheet's units. */
 export type Formatters = {
   readonly lift: (value: number) => string;
@@ -39,12 +42,14 @@ export type SideCheckInput = {
   /** Valve diameter [m]. */
   readonly diameter?: number;
   readonly sweep: Sweep;
+  /** Readings off the trend of their neighbours. */
+  readonly deviations: readonly Deviation[];
   readonly readings: readonly ReadingFigures[];
   readonly format: Formatters;
 };
 
 /** One stage with its figures. */
-export type StageCheckInput = {
+type StageCheckInput = {
   readonly model: Model;
   readonly stage: Stage;
   readonly figures: StageFigures;
@@ -59,7 +64,7 @@ export type StageCheckInput = {
 };
 
 /** The whole job. */
-export type JobCheckInput = {
+type JobCheckInput = {
   readonly model: Model;
   readonly figures: Figures;
   readonly sweeps: AllSweeps;
@@ -96,6 +101,7 @@ export const sideCheckInputs = (
         const readings = (index === 0 ? own : own.sets[index - 1]!)[side]?.readings;
         if (readings === undefined || readings.length === 0) return [];
         const port = stage.ports[side];
+        const diameter = port === undefined ? undefined : valveDiameter(port);
         const sweep = sweeps[side];
         return [
           {
@@ -105,9 +111,10 @@ export const sideCheckInputs = (
             set: sweep.source.set,
             leading: index === 0,
             sweep,
+            deviations: findDeviations({ model, sweep, ...(diameter === undefined ? {} : { diameter }) }),
             readings,
             format,
-            ...(port === undefined ? {} : { port, diameter: valveDiameter(port) }),
+            ...(port === undefined ? {} : { port, diameter }),
           },
         ];
       }),
@@ -121,9 +128,9 @@ export const stageCheckInputs = (
   format: Formatters,
   source: Source = NO_SOURCE,
 ): StageCheckInput[] => {
-  const delivered = model.stages.findLast((stage) => stage.repeats === undefined);
+  const delivered = deliveredStage(model.stages);
   return model.stages.map((stage, k) => {
-    const before = model.stages.slice(0, k).findLast((one) => one.repeats === undefined);
+    const before = deliveredStage(model.stages.slice(0, k));
     return {
       model,
       stage,
@@ -146,7 +153,7 @@ export type Subject = {
 };
 
 /** The largest reading at a lift: of several the one that is over a limit, if any is. */
-export const readingAt = ({ sweep }: SideCheckInput, lift: number): Point | undefined => {
+const readingAt = ({ sweep }: SideCheckInput, lift: number): Point | undefined => {
   const here = sweep.points.filter((point) => sameLift(point.lift, lift));
   return here.reduce<Point | undefined>((top, point) => (top && top.flow >= point.flow ? top : point), undefined);
 };
@@ -175,7 +182,7 @@ export const readingName = (
 };
 
 /** Stage, set and side, and the cylinder where several were flowed. */
-export const sideName = ({ stage, side, set, leading, sweep }: SideCheckInput, point?: Point): string =>
+const sideName = ({ stage, side, set, leading, sweep }: SideCheckInput, point?: Point): string =>
   [
     stage.name,
     ...(leading ? [] : [set.name]),

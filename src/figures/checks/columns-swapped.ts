@@ -1,6 +1,6 @@
 import type { Stage } from "../../model/model.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { valveArea } from "../geometry/port-geometry.ts";
-import { sameLift } from "../math/lifts.ts";
 import { exceeds } from "../math/limits.ts";
 import { pairedReadings } from "../side/exhaust-to-intake.ts";
 import type { Sweep } from "../sweep/sweep.ts";

@@ -1,4 +1,5 @@
-import { LIFT_BANDS, NO_FLOW, SAME_LIFT } from "../constants.ts";
+import { SAME_LIFT } from "../../units/same-lift.ts";
+import { LIFT_BANDS, NO_FLOW } from "../constants.ts";
 import { exceeds } from "../math/limits.ts";
 import type { MeanReading } from "../sweep/sweep.ts";
 import { readingName, readingPlace, type SideRule } from "./check-input.ts";

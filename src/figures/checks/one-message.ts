@@ -1,4 +1,4 @@
-import { sameLift } from "../math/lifts.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import type { Finding, Subject } from "./check-input.ts";
 
 /** How far a finding reaches: the reading it names, its side, or the whole stage. */

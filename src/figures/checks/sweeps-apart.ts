@@ -1,4 +1,5 @@
-import { sameLift, sharedLifts } from "../math/lifts.ts";
+import { sameLift } from "../../units/same-lift.ts";
+import { sharedLifts } from "../math/lifts.ts";
 import { exceeds } from "../math/limits.ts";
 import { portKey } from "../sweep/point.ts";
 import { readSweep, type Sweep } from "../sweep/sweep.ts";

@@ -1,8 +1,9 @@
 import type { Metres } from "../../units/quantity.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { NO_FLOW } from "../constants.ts";
-import { distinctLifts, sameLift } from "../math/lifts.ts";
+import { distinctLifts } from "../math/lifts.ts";
 import { curveAt, pchipSlopes } from "../math/pchip.ts";
-import type { Point } from "../sweep/point.ts";
+import { isGood, type Point } from "../sweep/point.ts";
 
 /** Share of the last neighbour's flow below which no port falls at the next lift: common practice. */
 const LEAST_AT_TOP = 0.8;
@@ -23,7 +24,7 @@ const REACH = 3;
  * @example       spotsOf([]) // []
  */
 export function spotsOf(points: readonly Point[]): readonly Spot[] {
-  const good = points.filter(({ reading: { kind }, flow }) => (kind === "good" || kind === "noisy") && flow > NO_FLOW);
+  const good = points.filter((point) => isGood(point) && point.flow > NO_FLOW);
   return distinctLifts(good.map(({ lift }) => lift))
     .filter((lift) => lift > 0)
     .map((lift) =>

@@ -1,9 +1,10 @@
 import type { Reading, Stage } from "../../model/model.ts";
 import { mistypings } from "../../units/mistypings.ts";
-import { distinctLifts, sameLift } from "../math/lifts.ts";
+import { sameLift } from "../../units/same-lift.ts";
+import { distinctLifts } from "../math/lifts.ts";
 import { exceeds } from "../math/limits.ts";
 import type { Finding, Formatters, JobRule, SideCheckInput } from "./check-input.ts";
-import { type Deviation, deviationsOf } from "./off-trend.ts";
+import type { Deviation } from "./deviations.ts";
 import { spotsOf, trendAt, withoutPoint } from "./trend.ts";
 
 /** Two sides whose deviations differ by less than this share of them are off for one reason. */
@@ -24,9 +25,8 @@ export const wrongRow: JobRule = ({ sides, format }) =>
         (one) => one.side === "exhaust" && one.stage === intake.stage && one.set === intake.set,
       );
       if (exhaust === undefined) return [];
-      const others = deviationsOf(exhaust);
-      return deviationsOf(intake).flatMap((one): Finding[] => {
-        const other = others.find(({ point }) => isOneRow(point.reading, one.point.reading));
+      return intake.deviations.flatMap((one): Finding[] => {
+        const other = exhaust.deviations.find(({ point }) => isOneRow(point.reading, one.point.reading));
         return other && areAlike(one, other) ? [rowFinding([intake, one], [exhaust, other], format)] : [];
       });
     });

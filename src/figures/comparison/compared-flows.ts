@@ -1,6 +1,6 @@
 import type { CubicMetresPerSecond, Metres } from "../../units/quantity.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import type { ComparedFigures } from "../figures.ts";
-import { sameLift } from "../math/lifts.ts";
 import { curveAt } from "../math/pchip.ts";
 import { combine, type Term, uncertaintyFigures } from "../math/uncertainty.ts";
 import { peakReading } from "../side/curve-shape.ts";

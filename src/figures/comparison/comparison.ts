@@ -1,4 +1,5 @@
 import type { DisplayUnits, Side } from "../../model/model.ts";
+import { isClear } from "../../model/verdict.ts";
 import type { Metres } from "../../units/quantity.ts";
 import type { Comparison } from "../figures.ts";
 import type { CombinedUncertainty } from "../math/uncertainty.ts";
@@ -7,7 +8,7 @@ import type { ReportLift } from "../side/report-lifts.ts";
 import { conditionDifferences } from "../sweep/conditions.ts";
 import { handOfPort } from "../sweep/point.ts";
 import { narrowSweep, type Sweep } from "../sweep/sweep.ts";
-import { isClear, verdictOn } from "../sweep/verdict.ts";
+import { verdictOn } from "../sweep/verdict.ts";
 import { type ChangeRules, liftChanges, peakChange } from "./lift-changes.ts";
 import { meanChange } from "./mean-change.ts";
 import { hasUnknownAccuracy, withholdingReason } from "./withholding.ts";

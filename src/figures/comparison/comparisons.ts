@@ -1,8 +1,8 @@
 import { type Model, SIDES, type Side } from "../../model/model.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { columnsSwapped } from "../checks/columns-swapped.ts";
 import { engineFigures } from "../engine/engine-figures.ts";
 import type { Comparison } from "../figures.ts";
-import { sameLift } from "../math/lifts.ts";
 import { type ReportLift, reportLifts } from "../side/report-lifts.ts";
 import type { SideBasis } from "../side/side-figures.ts";
 import { type AllSweeps, type FlowedStage, stagesFlowedOn } from "../sweep/read-all-sweeps.ts";

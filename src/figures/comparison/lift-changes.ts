@@ -1,12 +1,13 @@
+import { isClear } from "../../model/verdict.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { NO_FLOW } from "../constants.ts";
 import type { ChangeFigures, PeakChangeFigures, Verdict } from "../figures.ts";
 import { valveDiameter } from "../geometry/port-geometry.ts";
-import { distinctLifts, sameLift, sharedLifts } from "../math/lifts.ts";
+import { distinctLifts, sharedLifts } from "../math/lifts.ts";
 import { expandedAt, uncertaintyFigures } from "../math/uncertainty.ts";
 import { peakReading } from "../side/curve-shape.ts";
 import type { ReportLift } from "../side/report-lifts.ts";
 import type { Sweep } from "../sweep/sweep.ts";
-import { isClear } from "../sweep/verdict.ts";
 import { changeAt, type FlowChange, flowChange } from "./flow-change.ts";
 import { bandHasChanged, type IsBeyond, liftClaims, sharedLevel } from "./lift-claims.ts";
 
@@ -43,8 +44,8 @@ export function liftChanges(
   const measured = shared.flatMap((lift) => changeAt(from, to, lift) ?? []);
   const port = to.source.stage.ports[to.source.side];
   const diameter = port === undefined ? undefined : valveDiameter(port);
-  const isOpen = meanIsClear || bandHasChanged(measured, diameter, rules.isBeyond);
-  const claims = liftClaims(measured, isOpen, rules.isBeyond);
+  const hasOverallChange = meanIsClear || bandHasChanged(measured, diameter, rules.isBeyond);
+  const claims = liftClaims(measured, hasOverallChange, rules.isBeyond);
   const level = sharedLevel(measured.length);
   const atMeasured = measured.map((one, k): ChangeFigures => {
     const { combined } = one;
@@ -108,13 +109,13 @@ export function peakChange(from: Sweep, to: Sweep, rules: ChangeRules): PeakChan
   const judged = { ...peaks, combined: twoRanges ? undefined : largest, twoRanges };
   const verdict = rules.judge(judged);
   const isClaimed =
-    verdict === undefined || !isClear(verdict) || measured.length === 2 || changeTogether(atLifts, rules);
+    verdict === undefined || !isClear(verdict) || measured.length === 2 || allChangedOneWay(atLifts, rules);
   const { lift_m: _, ...figures } = changeFigures(judged, isClaimed ? verdict : "within repeatability");
   return { from_lift_m: before.lift, to_lift_m: after.lift, ...figures };
 }
 
 /** Whether all changes are beyond their ± in one direction: a finer series of lifts alone finds a higher peak of an unchanged curve. */
-function changeTogether(changes: readonly FlowChange[], { isBeyond }: ChangeRules): boolean {
+function allChangedOneWay(changes: readonly FlowChange[], { isBeyond }: ChangeRules): boolean {
   const sign = Math.sign(changes[0]?.change ?? 0);
   return changes.every(
     ({ change, combined, before }) =>

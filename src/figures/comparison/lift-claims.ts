@@ -67,20 +67,20 @@ export function bandHasChanged(
  *
  *     beyond its ± with a neighbour, or beyond t(1 − 0.0455 ÷ m) u
  *
- * @param measured   changes at the m lifts that both sweeps measured, ascending
- * @param isOpen     whether mean or band has changed
- * @param isBeyond   the rule of what is beyond a ±
- * @returns          1, −1 or 0 for none, one a lift
- * @source           Dunn, J. Am. Stat. Assoc. 56 (1961) 52–64 (from memory); the neighbour is our own rule, tests simulate it
- * @example          liftClaims([{ before: { flow: 1 }, change: 3, combined: { u: 1, dof: Infinity, expanded: 2, parts: {} } }], false, (change, u) => Math.abs(change) > u) // [1]
+ * @param measured          changes at the m lifts that both sweeps measured, ascending
+ * @param hasOverallChange  whether mean or band has changed
+ * @param isBeyond          the rule of what is beyond a ±
+ * @returns                 1, −1 or 0 for none, one a lift
+ * @source                  Dunn, J. Am. Stat. Assoc. 56 (1961) 52–64 (from memory); the neighbour is our own rule, tests simulate it
+ * @example                 liftClaims([{ before: { flow: 1 }, change: 3, combined: { u: 1, dof: Infinity, expanded: 2, parts: {} } }], false, (change, u) => Math.abs(change) > u) // [1]
  */
-export function liftClaims(measured: readonly FlowChange[], isOpen: boolean, isBeyond: IsBeyond): number[] {
+export function liftClaims(measured: readonly FlowChange[], hasOverallChange: boolean, isBeyond: IsBeyond): number[] {
   const signAt = (level: number) =>
     measured.map(({ change, combined, before }) =>
       combined !== undefined && isBeyond(change, expandedAt(combined, level), before.flow) ? Math.sign(change) : 0,
     );
   const alone = signAt(sharedLevel(measured.length));
-  if (!isOpen && alone.every((sign) => sign === 0)) return measured.map(() => 0);
+  if (!hasOverallChange && alone.every((sign) => sign === 0)) return measured.map(() => 0);
   const usual = signAt(CONFIDENCE);
   return usual.map((sign, k) => (alone[k] !== 0 || usual[k - 1] === sign || usual[k + 1] === sign ? sign : 0));
 }

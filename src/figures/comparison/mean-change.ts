@@ -1,16 +1,17 @@
+import { isClear } from "../../model/verdict.ts";
 import type { Metres } from "../../units/quantity.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { NO_FLOW } from "../constants.ts";
 import type { Comparison, Verdict } from "../figures.ts";
-import { sameLift, sharedRange } from "../math/lifts.ts";
+import { sharedRange } from "../math/lifts.ts";
 import { flowCurve, meanFlow } from "../math/pchip.ts";
 import { budgetOf, type CombinedUncertainty } from "../math/uncertainty.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 import { curveTerms, uncertaintyOfRatio } from "../sweep/sweep-uncertainty.ts";
-import { isClear } from "../sweep/verdict.ts";
 import { flowAt } from "./compared-flows.ts";
 
 /** How a change of the mean is judged, where verdicts are not withheld. */
-export type MeanRule = (change: number, combined: CombinedUncertainty | undefined) => Verdict;
+type MeanRule = (change: number, combined: CombinedUncertainty | undefined) => Verdict;
 
 /**
  * Change of the mean flow between two sweeps, over the lifts that both share. A clear one must also hold with each sweep read at

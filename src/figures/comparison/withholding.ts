@@ -1,7 +1,8 @@
 import type { DisplayUnits } from "../../model/model.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { CHECK_PLATE_WITHHOLDS, checkPlateError } from "../checks/bench-conditions.ts";
 import type { Comparison } from "../figures.ts";
-import { distinctLifts, sameLift } from "../math/lifts.ts";
+import { distinctLifts } from "../math/lifts.ts";
 import { exceeds } from "../math/limits.ts";
 import { haveLikeConditions } from "../sweep/conditions.ts";
 import { benchKey, isGood } from "../sweep/point.ts";

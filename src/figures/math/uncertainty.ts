@@ -1,3 +1,4 @@
+import { INFINITE_DOF } from "../constants.ts";
 import type { Budget } from "../figures.ts";
 import { CONFIDENCE, studentT } from "./student-t.ts";
 
@@ -84,10 +85,9 @@ export function combineInputs(
     }
   }
   const setting = Math.max(lifts === "larger" ? sumOfSquares(ofMounts) : 0, sumOfSquares(ofLifts));
-  const dof = Number.POSITIVE_INFINITY;
   return combineErrors([
     ...errors.values(),
-    { part: "lift_setting", estimate: "lift setting", u: Math.sqrt(setting), dof },
+    { part: "lift_setting", estimate: "lift setting", u: Math.sqrt(setting), dof: INFINITE_DOF },
   ]);
 }
 
@@ -117,11 +117,11 @@ function combineErrors(errors: readonly ErrorSum[]): CombinedUncertainty {
     if (known === undefined) estimates.set(estimate, { variance, dof });
     else known.variance += variance;
   }
-  if (whole === 0) return { u: 0, dof: Number.POSITIVE_INFINITY, expanded: 0, parts: {} };
+  if (whole === 0) return { u: 0, dof: INFINITE_DOF, expanded: 0, parts: {} };
   // Relative to the whole, so that small numbers raised to the fourth power do not vanish.
   let inverse = 0;
   for (const { variance, dof } of estimates.values()) inverse += (variance / whole) ** 2 / dof;
-  const dof = inverse === 0 ? Number.POSITIVE_INFINITY : 1 / inverse;
+  const dof = inverse === 0 ? INFINITE_DOF : 1 / inverse;
   const u = Math.sqrt(whole);
   const parts: { [part in BudgetPart]?: number } = {};
   for (const part of PARTS) {

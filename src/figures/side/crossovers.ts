@@ -1,7 +1,7 @@
+import { isClear } from "../../model/verdict.ts";
 import { metres } from "../../units/quantity.ts";
 import type { ChangeFigures } from "../figures.ts";
 import { type Curve, curveAt } from "../math/pchip.ts";
-import { isClear } from "../sweep/verdict.ts";
 
 /**
  * Lifts at which one curve passes the other, where significant: between two measured lifts that differ clearly,

@@ -1,5 +1,5 @@
 import { cubicMetresPerSecond, metres } from "../../units/quantity.ts";
-import { SAME_LIFT } from "../constants.ts";
+import { SAME_LIFT } from "../../units/same-lift.ts";
 import type { ReadingFigures, SideFigures } from "../figures.ts";
 import { curveAt, flowCurve } from "../math/pchip.ts";
 

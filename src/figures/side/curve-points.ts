@@ -1,5 +1,5 @@
 import { metres } from "../../units/quantity.ts";
-import { sameLift } from "../math/lifts.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { type Curve, curveAt } from "../math/pchip.ts";
 
 const STEPS = 60;

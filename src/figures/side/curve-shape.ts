@@ -2,7 +2,7 @@ import { NO_FLOW } from "../constants.ts";
 import type { SideFigures } from "../figures.ts";
 import { budgetOf } from "../math/uncertainty.ts";
 import type { MeanReading } from "../sweep/sweep.ts";
-import { uncertaintyOfRatio, uncertaintyOfRise } from "../sweep/sweep-uncertainty.ts";
+import { uncertaintyOfDifference, uncertaintyOfRatio } from "../sweep/sweep-uncertainty.ts";
 import { verdictOn } from "../sweep/verdict.ts";
 
 /**
@@ -72,7 +72,7 @@ export function plateau(good: readonly MeanReading[], meets: RangeRule): SideFig
   const asked: string[] = [...peak.ranges];
   const isNear = (reading: MeanReading) => {
     asked.push(...reading.ranges);
-    return peak.flow - reading.flow <= (uncertaintyOfRise(reading, peak)?.expanded ?? 0);
+    return peak.flow - reading.flow <= (uncertaintyOfDifference(peak.terms, reading.terms, "own")?.expanded ?? 0);
   };
   let from = at;
   let to = at;

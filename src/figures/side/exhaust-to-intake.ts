@@ -1,7 +1,7 @@
 import type { Side, Stage } from "../../model/model.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { NO_FLOW } from "../constants.ts";
 import type { StageFigures } from "../figures.ts";
-import { sameLift } from "../math/lifts.ts";
 import { budgetOf, propagate } from "../math/uncertainty.ts";
 import { type MeanReading, narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { uncertaintyOfRatio } from "../sweep/sweep-uncertainty.ts";

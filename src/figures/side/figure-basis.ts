@@ -10,7 +10,7 @@ import { reportLifts } from "./report-lifts.ts";
 import type { SideBasis } from "./side-figures.ts";
 
 /** Common basis of a job's figures: the reference, and for each side the values that its stages share. */
-export type FigureBasis = {
+type FigureBasis = {
   readonly reference: ReferenceFigures;
   readonly bases: Readonly<Record<Side, SideBasis>>;
 };

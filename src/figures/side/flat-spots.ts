@@ -1,5 +1,5 @@
 import type { Metres } from "../../units/quantity.ts";
-import { SAME_LIFT } from "../constants.ts";
+import { SAME_LIFT } from "../../units/same-lift.ts";
 import type { SideFigures } from "../figures.ts";
 import { combineInputs, expandedAt } from "../math/uncertainty.ts";
 import type { MeanReading } from "../sweep/sweep.ts";

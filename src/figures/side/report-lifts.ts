@@ -1,9 +1,10 @@
 import type { Model, Side } from "../../model/model.ts";
 import type { Metres } from "../../units/quantity.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { NAMED_LIFTS } from "../constants.ts";
 import type { ComparedFigures } from "../figures.ts";
 import { valveDiameter } from "../geometry/port-geometry.ts";
-import { sameLift, sharedLifts } from "../math/lifts.ts";
+import { sharedLifts } from "../math/lifts.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 
 /** A lift of the report; without `lift` it is each stage's own peak. */

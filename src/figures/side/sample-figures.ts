@@ -1,6 +1,7 @@
 import type { Side } from "../../model/model.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import type { SampleFigures, SampleSideFigures } from "../figures.ts";
-import { distinctLifts, sameLift } from "../math/lifts.ts";
+import { distinctLifts } from "../math/lifts.ts";
 import type { FlowedStage } from "../sweep/read-all-sweeps.ts";
 
 /**

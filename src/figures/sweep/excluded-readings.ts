@@ -1,5 +1,5 @@
+import { sameLift } from "../../units/same-lift.ts";
 import type { SideFigures } from "../figures.ts";
-import { sameLift } from "../math/lifts.ts";
 import { readingToReference } from "./reading-to-reference.ts";
 import type { Sweep } from "./sweep.ts";
 

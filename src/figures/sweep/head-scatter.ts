@@ -4,8 +4,8 @@ import type { Reference } from "./reading-to-reference.ts";
 import { type MountedReading, type Scatter, type ShownScatter, scatterOf, shownScatter } from "./scatter.ts";
 
 /**
- * Scatter of the sweeps of one head, pooled once for each bench and side over all its stages, sets and cylinders. Mounts of
- * a stage that repeats another count with that one's.
+ * Scatter of the readings of one head, pooled for each bench and side over all stages, sets and cylinders. The mounts of a
+ * stage with `repeats:` are pooled with those of the stage that it repeats.
  *
  *     `scatterOf` of what all readings on one bench and side show
  *

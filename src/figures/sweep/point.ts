@@ -10,7 +10,7 @@ export type SweepSource = {
   /** One of the stage's sets. */
   readonly set: FlowSet;
   readonly side: Side;
-  /** Index of the only run that is read; absent, all are. */
+  /** Index of the run to read; all runs where absent. */
   readonly run?: number;
 };
 
@@ -63,7 +63,7 @@ export function handOfPort(port: string): string {
 }
 
 /**
- * Readings of a set and side that have a value and were not struck out, at reference conditions.
+ * Readings of a set and side, converted to reference conditions; without those that are missing or struck out.
  *
  *     Q_ref of each reading, see `readingToReference`
  *

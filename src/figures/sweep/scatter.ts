@@ -1,6 +1,8 @@
+import { REMOUNT_ALLOWANCE } from "../../model/constants.ts";
 import type { Bench } from "../../model/model.ts";
-import { NO_FLOW, REMOUNT_ALLOWANCE } from "../constants.ts";
-import { distinctLifts, sameLift } from "../math/lifts.ts";
+import { sameLift } from "../../units/same-lift.ts";
+import { INFINITE_DOF, NO_FLOW } from "../constants.ts";
+import { distinctLifts } from "../math/lifts.ts";
 import { type Deviation, pooledDeviation, statedDeviation } from "./repeatability.ts";
 
 /** Relative standard uncertainties [1] of one reading and of one mount, with their degrees of freedom and origin. */
@@ -39,7 +41,6 @@ export type ShownScatter = {
   readonly remounted: number;
 };
 
-const INFINITE_DOF = Number.POSITIVE_INFINITY;
 /** Fewest degrees of freedom with which own repeats, or own mounts, take the place of a stated value. */
 const LEAST_DOF = { repeats: 2, mounts: 3 } as const;
 
@@ -109,9 +110,9 @@ function remountingOf(
     return { from: "own", ratio: own.s, dof: own.dof, byCylinder: remounted > 1 };
   if (remount !== undefined) return { from: "stated", ratio: remount / 2, dof: INFINITE_DOF, byCylinder: false };
   // Few mounts that differ by more than the allowance count as a stated value: Student's t of 1 or 2 degrees of freedom would swamp them.
-  const isOwn = own !== undefined && own.s > REMOUNT_ALLOWANCE;
+  const isOwn = own !== undefined && own.s > REMOUNT_ALLOWANCE / 2;
   return {
-    ...(isOwn ? { from: "own", ratio: own.s } : { from: "allowance", ratio: REMOUNT_ALLOWANCE }),
+    ...(isOwn ? { from: "own", ratio: own.s } : { from: "allowance", ratio: REMOUNT_ALLOWANCE / 2 }),
     dof: INFINITE_DOF,
     byCylinder: false,
   };

@@ -8,7 +8,7 @@ import {
   sensitivities,
   type Term,
 } from "../math/uncertainty.ts";
-import type { MeanReading, Sweep } from "./sweep.ts";
+import type { Sweep } from "./sweep.ts";
 
 /**
  * Budget of a number read off a sweep's curve, such as its mean or a flow between two readings.
@@ -37,6 +37,7 @@ export function curveTerms(sweep: Pick<Sweep, "good">, f: (curve: Curve) => numb
  *
  * @param minuend     terms of y, if known
  * @param subtrahend  terms of x, if known
+ * @param lifts       how lift settings add; `own` within one sweep
  * @returns           the combined uncertainty, or undefined unless both are known
  * @source            JCGM 100:2008 (GUM), 5.2
  * @example           uncertaintyOfDifference(undefined, []) // undefined
@@ -44,8 +45,11 @@ export function curveTerms(sweep: Pick<Sweep, "good">, f: (curve: Curve) => numb
 export function uncertaintyOfDifference(
   minuend: readonly Term[] | undefined,
   subtrahend: readonly Term[] | undefined,
+  lifts: LiftSettings = "larger",
 ): CombinedUncertainty | undefined {
-  return minuend === undefined || subtrahend === undefined ? undefined : combineInputs([minuend, subtrahend], [1, -1]);
+  return minuend === undefined || subtrahend === undefined
+    ? undefined
+    : combineInputs([minuend, subtrahend], [1, -1], lifts);
 }
 
 /**
@@ -72,22 +76,4 @@ export function uncertaintyOfRatio(
   return yTerms === undefined || xTerms === undefined
     ? undefined
     : combineInputs([yTerms, xTerms], [1 / x, -y / (x * x)], lifts);
-}
-
-/**
- * Uncertainty of the rise from one reading of a sweep to another, each lift set by itself.
- *
- *     U(Q_b − Q_a)
- *
- * @param a  the reading at the start
- * @param b  the reading at the end
- * @returns  the combined uncertainty; undefined where it is not known
- * @source   JCGM 100:2008 (GUM), 5.2
- * @example  uncertaintyOfRise({ lift: 1, flow: 1 }, { lift: 2, flow: 2 }) // undefined
- */
-export function uncertaintyOfRise(
-  a: Pick<MeanReading, "terms">,
-  b: Pick<MeanReading, "terms">,
-): CombinedUncertainty | undefined {
-  return a.terms === undefined || b.terms === undefined ? undefined : combineInputs([b.terms, a.terms], [1, -1], "own");
 }

@@ -1,6 +1,6 @@
 import { type CubicMetresPerSecond, cubicMetresPerSecond, type Metres, type Pascals } from "../../units/quantity.ts";
-import { SAME_LIFT } from "../constants.ts";
-import { distinctLifts, sameLift } from "../math/lifts.ts";
+import { SAME_LIFT, sameLift } from "../../units/same-lift.ts";
+import { distinctLifts } from "../math/lifts.ts";
 import { type Curve, flowCurve } from "../math/pchip.ts";
 import type { Term } from "../math/uncertainty.ts";
 import { isGood, type Point, readPoints, type SweepSource } from "./point.ts";

@@ -1,14 +1,13 @@
 import type { Run } from "../../model/model.ts";
 import { conversionError } from "../air/ideal-flow.ts";
+import { INFINITE_DOF } from "../constants.ts";
 import type { BudgetPart, Term } from "../math/uncertainty.ts";
 import { benchKey, type Point, type SweepSource, sweepName } from "./point.ts";
 import { leakageAt, type Reference, referenceFactor } from "./reading-to-reference.ts";
 import type { Scatter } from "./scatter.ts";
 
-const INFINITE_DOF = Number.POSITIVE_INFINITY;
-
 /** Inputs common to the budgets of a sweep's mean readings. */
-export type SweepBudget = {
+type SweepBudget = {
   readonly source: SweepSource;
   readonly reference: Reference;
   readonly scatter: Required<Scatter>;

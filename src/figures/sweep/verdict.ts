@@ -1,4 +1,4 @@
-import type { Verdict } from "../figures.ts";
+import type { Verdict } from "../../model/verdict.ts";
 import type { CombinedUncertainty } from "../math/uncertainty.ts";
 
 /**
@@ -24,17 +24,4 @@ export function verdictOn(
   if (!(Math.abs(change) > uncertainty.expanded && Math.abs(change) > floor)) return "within repeatability";
   if (same) return change > 0 ? "clear gain" : "clear loss";
   return change > 0 ? "clearly higher" : "clearly lower";
-}
-
-/**
- * Whether a verdict is a clear difference.
- *
- *     clear ⇔ neither `within repeatability` nor `too few repeats`
- *
- * @param verdict  the verdict; undefined where it is withheld
- * @returns        true for the four clear ones
- * @example        isClear("clear loss") // true
- */
-export function isClear(verdict: Verdict | undefined): boolean {
-  return verdict !== undefined && verdict !== "within repeatability" && verdict !== "too few repeats";
 }

@@ -1,3 +1,4 @@
+import { isClear } from "../../model/verdict.ts";
 import type { BarChart } from "../content.ts";
 import { type BlockBuilder, endStages, overallComparison } from "../context.ts";
 import { niceAxis } from "../nice-axis.ts";
@@ -6,7 +7,7 @@ import { averageChangeWords } from "../words/average-change.ts";
 import { barAlt } from "../words/chart-alt.ts";
 import { differenceWords } from "../words/conditions.ts";
 import { capitalize } from "../words/text.ts";
-import { isClear, mayPrint } from "../words/verdicts.ts";
+import { mayPrint } from "../words/verdicts.ts";
 import { CHART_HEIGHT } from "./flow-chart.ts";
 
 /** Change at each lift that both stages have, with its ±. Hollow where nothing is claimed. */

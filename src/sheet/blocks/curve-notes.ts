@@ -1,5 +1,5 @@
 import { type BlockBuilder, camLift, endStages, flowedFigures, overallComparison } from "../context.ts";
-import { isBeyondLift } from "../same-lift.ts";
+import { isBeyondLift } from "../lifts.ts";
 import { presentItems, section } from "../section.ts";
 import { afterPeakWords, crossoverWords, exhaustShareWords, flatSpotWords, peakWords } from "../words/curves.ts";
 import { capitalize } from "../words/text.ts";

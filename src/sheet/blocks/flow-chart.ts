@@ -15,6 +15,7 @@ import { flowCurves, sharedAxes } from "../flow-curves.ts";
 import { presentItems, section } from "../section.ts";
 import { averageChangeWords } from "../words/average-change.ts";
 import { lineAlt } from "../words/chart-alt.ts";
+import { chartMarkWords } from "../words/chart-marks.ts";
 import { conversionWords, differenceWords, formatPressure } from "../words/conditions.ts";
 import { portsWords } from "../words/identity.ts";
 import { capitalize } from "../words/text.ts";
@@ -79,15 +80,13 @@ function camMark(context: Context, side: Side, end: number): Pick<LineChart, "ma
 
 function caption(context: Context, panels: readonly { side: Side; series: readonly Series[] }[]): string {
   const { last } = endStages(context);
-  const points = panels.flatMap(({ series }) => series.flatMap((line) => line.points));
   const unlike = differenceWords(panels.flatMap(({ side }) => overallComparison(context, side) ?? []));
   const many = context.stages.length > 1;
   return presentItems<string>([
-    "Lines are a guide.",
-    points.some((point) => point.plusMinus !== undefined) &&
-      `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}, where larger than the marks.`,
-    points.some((point) => point.kind === "doubtful") && "Struck through: doubtful, not used.",
-    points.some((point) => point.kind === "noisy") && "Ringed: unsteady, but used.",
+    ...chartMarkWords(
+      panels.flatMap(({ series }) => series),
+      many ? last?.name : undefined,
+    ),
     conversionWords(
       panels.flatMap(({ side }) => context.stages.flatMap((stage) => flowedFigures(stage, side)?.readings ?? [])),
       context.display,

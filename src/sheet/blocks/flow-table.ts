@@ -11,7 +11,7 @@ import {
   type SheetStage,
 } from "../context.ts";
 import { EMPTY_CELL, type FlowColumns, flowColumns, flowNotes } from "../flow-columns.ts";
-import { findAtLift, unionOfLifts } from "../same-lift.ts";
+import { findAtLift, unionOfLifts } from "../lifts.ts";
 import { joinNotes, section } from "../section.ts";
 import { pairDifferenceWords } from "../words/conditions.ts";
 import { CHANGE_OF_LIKE_PORTS, portsWords } from "../words/identity.ts";

@@ -1,4 +1,5 @@
 import type { EngineFigures } from "../../figures/figures.ts";
+import { PINCH_BAND } from "../../model/constants.ts";
 import type { SeriesStyle } from "../../theme/theme.ts";
 import { formatNumber } from "../../units/show.ts";
 import type { LineChart, Part, Series } from "../content.ts";
@@ -8,10 +9,8 @@ import { niceAxis } from "../nice-axis.ts";
 import { otherEngines } from "../other-engines.ts";
 import { paragraph, presentItems, section } from "../section.ts";
 import { lineAlt } from "../words/chart-alt.ts";
-import { PINCH_SPEED_CAUTION, pinchBandWords, pinchMarkWords } from "../words/engine.ts";
+import { PINCH_BAND_WORDS, PINCH_SPEED_CAUTION, pinchBandWords, pinchMarkWords } from "../words/engine.ts";
 
-/** Usual range of gas speed at the pinch, as fractions of the speed of sound (common practice). */
-const BAND = [0.45, 0.55] as const;
 const HEIGHT = 150;
 
 /** Gas speed at the pinch against engine speed: a band, never a limit, with its caution. */
@@ -36,8 +35,7 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
               alt: lineAlt("gas speed at the intake pinch against engine speed", chart, words),
             },
           ],
-          caption:
-            "Calculated from bore, stroke, rod and pinch. The band is common practice: 0.45 to 0.55 of the speed of sound.",
+          caption: `Calculated from bore, stroke, rod and pinch. The band is common practice: ${PINCH_BAND_WORDS}.`,
         },
       ]
     : [];
@@ -72,10 +70,8 @@ function speedChart(context: Context, mark: Mark | undefined): LineChart | undef
   const ends = series.flatMap(({ curve }) => curve.map(([speed]) => speed));
   if (ends.length === 0) return undefined;
   const [from, to] = [Math.min(...ends), Math.max(...ends)];
-  const [low, high] = BAND.map((share) => display.number("speed", share * figures.reference.air.sound_speed_m_s)) as [
-    number,
-    number,
-  ];
+  const speedAt = (share: number) => display.number("speed", share * figures.reference.air.sound_speed_m_s);
+  const { low, high } = { low: speedAt(PINCH_BAND.low), high: speedAt(PINCH_BAND.high) };
   const unit = display.unit("speed");
   const top = Math.max(high, mark?.at ?? 0);
   const { y } = sharedAxes([series], { x: "", y: `Gas speed at the pinch (${unit})` }, { y: top });

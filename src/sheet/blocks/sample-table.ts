@@ -1,7 +1,7 @@
 import type { TableCell } from "../content.ts";
 import type { BlockBuilder } from "../context.ts";
 import { EMPTY_CELL } from "../flow-columns.ts";
-import { findAtLift, unionOfLifts } from "../same-lift.ts";
+import { findAtLift, unionOfLifts } from "../lifts.ts";
 import { paragraph, section } from "../section.ts";
 import { conditionWords, formatPressure, sharedSampleWords } from "../words/conditions.ts";
 import { monthsMeasured, typicalWords } from "../words/identity.ts";

@@ -2,6 +2,7 @@ import { SIDES } from "../../model/model.ts";
 import type { ChartRow } from "../content.ts";
 import { type Context, endStages, flowedFigures, flowedPorts, type SheetStage } from "../context.ts";
 import { presentItems } from "../section.ts";
+import { chartMarkWords } from "../words/chart-marks.ts";
 import { conditionWords, formatPressure, sharedSampleWords } from "../words/conditions.ts";
 import { dateWords } from "../words/dates.ts";
 import { monthsMeasured, portsWords } from "../words/identity.ts";
@@ -11,15 +12,10 @@ import { capitalize, countWords } from "../words/text.ts";
 export function chartCaption(context: Context, charts: ChartRow["charts"]): string {
   const { first, last } = endStages(context);
   const lines = charts.flatMap(({ chart }) => (chart.kind === "line" ? chart.series : []));
-  const points = lines.flatMap((line) => line.points);
-  const many = context.stages.length > 1 && last !== undefined;
+  const many = context.stages.length > 1;
   return presentItems<string>([
     first && last && `Solid: ${last.name.toLowerCase()}. Dashed: ${first.name.toLowerCase()}.`,
-    "Lines are a guide.",
-    points.some((point) => point.plusMinus !== undefined) &&
-      `Bars show ±${many ? `, ${last.name.toLowerCase()} only` : ""}, where larger than the marks.`,
-    points.some((point) => point.kind === "doubtful") && "Struck through: doubtful, not used.",
-    points.some((point) => point.kind === "noisy") && "Ringed: unsteady, but used.",
+    ...chartMarkWords(lines, many ? last?.name : undefined),
   ]).join(" ");
 }
 

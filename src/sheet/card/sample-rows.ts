@@ -1,7 +1,7 @@
 import type { Part, TableCell } from "../content.ts";
 import type { Context } from "../context.ts";
 import { EMPTY_CELL } from "../flow-columns.ts";
-import { findAtLift, unionOfLifts } from "../same-lift.ts";
+import { findAtLift, unionOfLifts } from "../lifts.ts";
 import { capitalize } from "../words/text.ts";
 
 /** As many lifts as a card has room for. */

@@ -4,7 +4,7 @@ import { capitalize } from "./text.ts";
 import { claimableVerdict, mayPrint, type VerdictWords, verdictWords } from "./verdicts.ts";
 
 /** What is known of an average change. */
-export type AverageChange = Pick<
+type AverageChange = Pick<
   Comparison,
   "mean_change_ratio" | "mean_change_verdict" | "mean_change_uncertainty_ratio" | "bound_ratio" | "verdict_withheld"
 >;

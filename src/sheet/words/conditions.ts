@@ -93,7 +93,7 @@ export function convertedFrom(readings: readonly ReadingFigures[], display: Disp
   return pressures.length > 2 ? "several pressures" : joinWords(pressures);
 }
 
-/** A check as it may be printed: a crack test finds none by its method, it never proves that there are none. */
+/** The result of a check; of a passed crack test "no crack found" and the method, since no test proves that there is none. */
 export function checkResultWords(check: { check: string; method?: string; result?: string }): string | undefined {
   if (!check.result) return undefined;
   const crackTest = /crack/i.test(check.check) || /crack/i.test(check.result);

@@ -8,7 +8,7 @@ import { capitalize, joinWords } from "./text.ts";
 import { mayPrint } from "./verdicts.ts";
 
 /** A side with the sources of its ±. */
-export type SourcesOfSide = { readonly side: string; readonly sources: SideFigures["sources"] };
+type SourcesOfSide = { readonly side: string; readonly sources: SideFigures["sources"] };
 
 /** What the ± rests on, source by source; what was not stated says so. Without repeatability there is no ± to explain. */
 export function confidenceWords(

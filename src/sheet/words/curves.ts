@@ -1,8 +1,9 @@
 import type { Comparison, SideFigures, StageFigures } from "../../figures/figures.ts";
 import type { Side } from "../../model/model.ts";
+import { isClear } from "../../model/verdict.ts";
 import { type Display, formatPercent } from "../display.ts";
 import { capitalize, joinWords } from "./text.ts";
-import { claimableVerdict, isClear } from "./verdicts.ts";
+import { claimableVerdict } from "./verdicts.ts";
 
 type ShareFigures = Pick<StageFigures, "exhaust_to_intake"> & {
   readonly [Key in Side]?: Pick<SideFigures, "ports">;

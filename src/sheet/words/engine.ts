@@ -1,3 +1,5 @@
+import { PINCH_BAND } from "../../model/constants.ts";
+
 /** Power as an upper bound on air, named for what it is. */
 export const airPowerWords = (power: string): string => `Air for at most about ${power} (rule of thumb, bare head).`;
 
@@ -8,6 +10,9 @@ export const COMPRESSION_BASIS = "calculated, with the gasket and piston stated 
 export const PINCH_SPEED_CAUTION =
   "These speeds describe air in the port only. They say nothing about what the engine's parts will stand.";
 
+/** The common band of gas speed at the pinch. */
+export const PINCH_BAND_WORDS = `${PINCH_BAND.low} to ${PINCH_BAND.high} of the speed of sound`;
+
 /** The band of engine speeds, as a band; then those of other heads on the same engine. */
 export function pinchBandWords(
   low: string,
@@ -15,7 +20,7 @@ export function pinchBandWords(
   others: readonly { readonly label: string; readonly low: string; readonly high: string }[] = [],
 ): string {
   const more = others.map((other) => ` With ${other.label}: between ${other.low} and ${other.high} rpm.`);
-  return `Gas speed at the pinch passes 0.45 to 0.55 of the speed of sound between ${low} and ${high} rpm.${more.join("")}`;
+  return `Gas speed at the pinch passes ${PINCH_BAND_WORDS} between ${low} and ${high} rpm.${more.join("")}`;
 }
 
 /** Where a shop goes by a mark of its own: a speed of the gas, no limit of the engine. */

@@ -1,13 +1,14 @@
 import type { Comparison } from "../../figures/figures.ts";
+import { isClear } from "../../model/verdict.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { leadingPoint } from "../compared.ts";
 import { type Context, camLift, endStages, overallComparison } from "../context.ts";
 import { formatPercent } from "../display.ts";
-import { isSameLift } from "../same-lift.ts";
 import { averageChangeWords, averageVerdict, formatBound } from "./average-change.ts";
 import { differenceWords } from "./conditions.ts";
 import { headlineDecimals, headlineNumber } from "./headline-number.ts";
 import { capitalize, joinWords } from "./text.ts";
-import { claimableVerdict, isClear } from "./verdicts.ts";
+import { claimableVerdict } from "./verdicts.ts";
 
 /** Decimals of a change in a sentence. */
 const PLACES = 1;
@@ -66,7 +67,7 @@ const plural = (word: string): string =>
 function rangeWords(context: Context, clear: readonly Clear[]): string {
   const toCam = clear.every(({ pair }) => {
     const cam = camLift(context, pair.side);
-    return cam !== undefined && pair.to_lift_m !== undefined && isSameLift(cam, pair.to_lift_m);
+    return cam !== undefined && pair.to_lift_m !== undefined && sameLift(cam, pair.to_lift_m);
   });
   return toCam ? "on average up to your cam’s lift" : "on average over the lifts read";
 }
@@ -135,7 +136,7 @@ export function measuredLead(context: Context): string | undefined {
     return plusMinus === undefined ? value : `${value} (±\u00a0${display.digits("flow", plusMinus)})`;
   };
   const at = ({ point }: typeof first) => ` at ${display.full("lift", point.lift)} of lift`;
-  const alike = second !== undefined && isSameLift(first.point.lift, second.point.lift);
+  const alike = second !== undefined && sameLift(first.point.lift, second.point.lift);
   const said = second
     ? `the ${first.side} flows ${flow(first, true)}${alike ? "" : at(first)} and the ${second.side} ${flow(second, false)}${at(second)}`
     : `the ${first.side} flows ${flow(first, true)}${at(first)}`;

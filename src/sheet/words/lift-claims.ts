@@ -1,9 +1,10 @@
 import type { ChangeFigures, Comparison } from "../../figures/figures.ts";
+import { isClear } from "../../model/verdict.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import type { Display } from "../display.ts";
-import { isSameLift } from "../same-lift.ts";
 import { averageVerdict } from "./average-change.ts";
 import { capitalize, joinWords } from "./text.ts";
-import { claimableVerdict, isClear, isLoss } from "./verdicts.ts";
+import { claimableVerdict, isLoss } from "./verdicts.ts";
 
 /** Losses that an average hides: at which of the lifts measured, when the average itself is no loss. */
 export function hiddenLossWords(pair: Comparison, display: Display): string | undefined {
@@ -58,8 +59,8 @@ function rangeWords(some: readonly ChangeFigures[], pair: Comparison, display: D
   const [first, last] = [some[0]!.lift_m, some.at(-1)!.lift_m];
   const unbroken = all.filter(({ lift_m }) => lift_m >= first && lift_m <= last).length === some.length;
   const full = (lift: number) => display.full("lift", lift);
-  if (unbroken && open && isSameLift(first, all[0]!.lift_m)) return `up to ${full(last)}`;
-  if (unbroken && open && isSameLift(last, all.at(-1)!.lift_m)) return `from ${full(first)}`;
+  if (unbroken && open && sameLift(first, all[0]!.lift_m)) return `up to ${full(last)}`;
+  if (unbroken && open && sameLift(last, all.at(-1)!.lift_m)) return `from ${full(first)}`;
   if (unbroken && some.length > 2) return `from ${display.digits("lift", first)} to ${full(last)}`;
   const each = some.map(({ lift_m }, i) => (i === some.length - 1 ? display.full : display.digits)("lift", lift_m));
   return `at ${joinWords(each)}`;

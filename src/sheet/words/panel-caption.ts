@@ -4,6 +4,7 @@ import { type Context, endStages, flowedFigures, flowedPorts } from "../context.
 import { hasOwnZone, type PanelCurves } from "../flow-panel.ts";
 import { presentItems } from "../section.ts";
 import { averageVerdict } from "./average-change.ts";
+import { readingMarkWords } from "./chart-marks.ts";
 import { conversionWords, differenceWords, formatPressure } from "./conditions.ts";
 import { dateSpan } from "./dates.ts";
 import { portsWords } from "./identity.ts";
@@ -44,8 +45,7 @@ export function panelCaption(
     gainWords(context, panels, curves),
     points.some((point) => point?.interpolated) && "At the cam: between two readings.",
     rings && `Grey rings: ${context.stages[0]?.name.toLowerCase()}.`,
-    drawn.some(({ kind }) => kind === "doubtful") && "Struck through: doubtful, not used.",
-    drawn.some(({ kind }) => kind === "noisy") && "Ringed: unsteady, but used.",
+    ...readingMarkWords(drawn),
     bars === true && `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}.`,
     bars === false && "± hardly larger than the marks.",
     strips.length > 0 && stripWords(curves, strips),

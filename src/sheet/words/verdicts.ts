@@ -33,10 +33,6 @@ export function verdictWords(verdict: Verdict | undefined, pair?: WithheldPair):
 export const claimableVerdict = (verdict: Verdict | undefined, uncertainty: number | undefined): Verdict =>
   uncertainty === undefined || verdict === undefined ? "too few repeats" : verdict;
 
-/** Whether a verdict says that something changed. */
-export const isClear = (verdict: Verdict | undefined): boolean =>
-  verdict !== undefined && verdict !== "within repeatability" && verdict !== "too few repeats";
-
 /** Whether a verdict says that something became less, or is less than that of another head. */
 export const isLoss = (verdict: Verdict | undefined): boolean =>
   verdict === "clear loss" || verdict === "clearly lower";

@@ -34,7 +34,8 @@ const changesOf = (...changes: readonly number[]) =>
 const beyond = (change: number, uncertainty: number) => Math.abs(change) > uncertainty;
 
 describe("many lifts, one claim", () => {
-  const claims = (isOpen: boolean, ...changes: readonly number[]) => liftClaims(changesOf(...changes), isOpen, beyond);
+  const claims = (hasOverallChange: boolean, ...changes: readonly number[]) =>
+    liftClaims(changesOf(...changes), hasOverallChange, beyond);
   test("alone a lift has to be beyond the ± that all lifts share", () => {
     // Ten lifts: t at 1 − 0.0455 ÷ 10 is 2.837, the normal distribution's.
     expect(studentT(Number.POSITIVE_INFINITY, sharedLevel(10))).toBeCloseTo(2.837, 3);

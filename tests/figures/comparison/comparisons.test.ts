@@ -2,7 +2,8 @@ import { describe, expect, test } from "vitest";
 import { compareSweeps } from "../../../src/figures/comparison/comparison.ts";
 import { computeFigures } from "../../../src/figures/compute-figures.ts";
 import type { Comparison } from "../../../src/figures/figures.ts";
-import { isClear, verdictOn } from "../../../src/figures/sweep/verdict.ts";
+import { verdictOn } from "../../../src/figures/sweep/verdict.ts";
+import { isClear } from "../../../src/model/verdict.ts";
 import { ratio } from "../../../src/units/quantity.ts";
 import { CFM, INCH, inches, modelOf, type Row, rowsOf, type Sketch, type StageSketch } from "../model-fixture.ts";
 

@@ -1,19 +1,15 @@
-/** Lifts nearer than this are one lift: a ten-thousandth of a millimetre [m]. */
-const NEAR = 1e-7;
-
-/** Whether two lifts are the same reading. */
-export const isSameLift = (a: number, b: number): boolean => Math.abs(a - b) < NEAR;
+import { sameLift } from "../units/same-lift.ts";
 
 /** Whether a lift is beyond another, such as that of the cam; not where either is unknown. */
 export const isBeyondLift = (lift: number | undefined, limit: number | undefined): boolean =>
-  lift !== undefined && limit !== undefined && lift > limit && !isSameLift(lift, limit);
+  lift !== undefined && limit !== undefined && lift > limit && !sameLift(lift, limit);
 
 /** Every lift once, ascending. */
 export function unionOfLifts(lists: readonly (readonly { readonly lift_m: number }[])[]): readonly number[] {
   const sorted = lists.flatMap((list) => list.map((item) => item.lift_m)).sort((a, b) => a - b);
-  return sorted.filter((lift, i) => i === 0 || !isSameLift(lift, sorted[i - 1] as number));
+  return sorted.filter((lift, i) => i === 0 || !sameLift(lift, sorted[i - 1] as number));
 }
 
 /** The entry at a lift. */
 export const findAtLift = <T extends { readonly lift_m: number }>(list: readonly T[], lift: number): T | undefined =>
-  list.find((item) => isSameLift(item.lift_m, lift));
+  list.find((item) => sameLift(item.lift_m, lift));
