@@ -4,10 +4,11 @@ import { CommanderError } from "commander";
 import type { Environment, ExitCode } from "../commands/environment.ts";
 import { UsageError } from "../commands/environment.ts";
 import { readableStack } from "../commands/readable-stack.ts";
+import { formatSystemError } from "../commands/report.ts";
 import { visibleText } from "../diagnostics/visible.ts";
 import { disk } from "../io/disk.ts";
 import { readStream } from "../io/read-stream.ts";
-import { describeSystemError, isSystemError } from "../io/system-errors.ts";
+import { isSystemError } from "../io/system-errors.ts";
 import { createProgram } from "./program.ts";
 
 /** Runs one command line. */
@@ -28,7 +29,7 @@ export async function run(argv: readonly string[], environment: Environment): Pr
 /** Formats a failure for a terminal, with control characters in names escaped. */
 function formatFailure(error: unknown): string {
   if (error instanceof UsageError) return `error: ${visibleText(error.message)}\n`;
-  if (isSystemError(error)) return `error: ${visibleText(describeSystemError(error))}\n`;
+  if (isSystemError(error)) return formatSystemError(error);
   const trace = readableStack(String(error instanceof Error ? error.stack : error).split("\n"), disk.readTextFile);
   return ["error: headsheet itself failed; the job is not at fault", ...trace.map(visibleText), ""].join("\n");
 }

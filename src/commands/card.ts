@@ -1,4 +1,4 @@
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../pipeline/evaluate.ts";
@@ -11,9 +11,11 @@ import { findIdentifyingText } from "../sheet/card/identifying-text.ts";
 import type { Sheet } from "../sheet/content.ts";
 import { makeTheme } from "../theme/make-theme.ts";
 import type { Environment, ExitCode } from "./environment.ts";
-import { checkFile, issueFile } from "./issued/issue-file.ts";
+import { issueOf } from "./issued/check-issue.ts";
+import { checkFiles, issueFiles } from "./issued/issue-files.ts";
+import { openRegisters } from "./issued/register.ts";
 import { openResources } from "./open-resources.ts";
-import { report, writeOutput } from "./report.ts";
+import { openFolder, report, writeOutput } from "./report.ts";
 
 /** Resolution [dots/in]: a card becomes 1080 × 1350 dots, its smallest type 28 dots high. */
 const DPI = 240;
@@ -29,20 +31,25 @@ export async function writeCard(
   const { drawable, diagnostics, sources } = evaluateJob(job, options, environment.io, environment.cwd);
   report(diagnostics, sources, environment);
   if (!drawable) return 1;
-  const folder = resolve(environment.cwd, options.outFolder);
-  const file = { sheet: "card", file: cardName(drawable) };
-  const verdict = checkFile(drawable, file, folder, sources, environment);
+  const folder = openFolder(options.outFolder, environment);
+  const request = {
+    issues: [issueOf(drawable)],
+    files: [{ sheet: "card", file: cardName(drawable) }],
+    output: { folder, registers: openRegisters(environment) },
+    sources,
+  };
+  const { verdict } = checkFiles(request, environment);
   if (verdict !== "write") return verdict === "refused" ? 1 : 0;
   const made = await renderCard(drawable, openResources(environment));
   report(placeFaults(made.diagnostics, drawable.project), sources, environment);
   if (!made.png || hasError(made.diagnostics)) return 1;
-  if (!issueFile(drawable, file, folder, sources, environment)) return 1;
+  if (!issueFiles(request, environment)) return 1;
   writeOutput(join(folder, made.name), made.png, environment);
   return 0;
 }
 
 const cardName = ({ project, model }: NonNullable<Evaluation["drawable"]>) =>
-  sheetFileName(project, model, "card").replace(/pdf$/, "png");
+  sheetFileName(project, model, "card", "png");
 
 /** A card and its content; without `png`, the diagnostics give the reason. */
 export type RenderedCard = {

@@ -7,7 +7,7 @@ import { createLoadCache } from "../project/load-cache.ts";
 import type { Environment, ExitCode } from "./environment.ts";
 import { findJobs } from "./find-jobs.ts";
 import { checkIssue, issueOf } from "./issued/check-issue.ts";
-import { openRegisters } from "./issued/register.ts";
+import { openRegisters, type Registers } from "./issued/register.ts";
 import { createRenderer } from "./renderer.ts";
 import { countNoun, report } from "./report.ts";
 
@@ -15,12 +15,13 @@ import { countNoun, report } from "./report.ts";
 export async function check(paths: readonly string[], options: Overrides, environment: Environment): Promise<ExitCode> {
   const jobs = findJobs(paths, environment);
   const cache = createLoadCache();
+  const registers = openRegisters(environment);
   const renderer = createRenderer(environment);
   let refused = 0;
   let warnings = 0;
   for (const job of jobs) {
     const evaluation = evaluateJob(job, options, environment.io, environment.cwd, cache);
-    const { diagnostics, sources } = await checkSheets(evaluation, renderer, options, environment);
+    const { diagnostics, sources } = await checkSheets(evaluation, registers, renderer, options, environment);
     const warningCount = diagnostics.filter(({ severity }) => severity === "warning").length;
     const errorCount = diagnostics.length - warningCount;
     warnings += warningCount;
@@ -45,14 +46,14 @@ export async function check(paths: readonly string[], options: Overrides, enviro
 /** The diagnostics of a job, of what was issued of it, and of each of its sheets, laid out but not painted; what concerns all sheets is reported once. */
 async function checkSheets(
   { drawable, diagnostics, sources }: Evaluation,
+  registers: Registers,
   renderer: ReturnType<typeof createRenderer>,
   options: Overrides,
   environment: Environment,
 ): Promise<{ readonly diagnostics: readonly Diagnostic[]; readonly sources: Sources }> {
   if (!drawable) return { diagnostics, sources };
   const issue = issueOf(drawable);
-  const lines = openRegisters("", environment).read(issue.register) ?? new Map();
-  const { fault } = checkIssue(issue, lines, environment);
+  const { fault } = checkIssue(issue, registers.read(issue.register) ?? new Map(), environment);
   const known = fault ? [...diagnostics, fault] : diagnostics;
   if (fault?.severity === "error") return { diagnostics: known, sources };
   const { checkSheet, resources } = await renderer();

@@ -1,4 +1,4 @@
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { hasError } from "../diagnostics/build.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { visibleText } from "../diagnostics/visible.ts";
@@ -15,7 +15,7 @@ import { type Metres, metres } from "../units/quantity.ts";
 import type { Environment, ExitCode } from "./environment.ts";
 import { UsageError } from "./environment.ts";
 import { openResources } from "./open-resources.ts";
-import { report, writeOutput } from "./report.ts";
+import { openFolder, report, writeOutput } from "./report.ts";
 
 export type FormArguments = Overrides & {
   readonly outFolder: string;
@@ -41,8 +41,7 @@ export async function writeForm(job: string, options: FormArguments, environment
   const form = await renderForm(drawable, choices, options, openResources(environment));
   report(form.diagnostics, sources, environment);
   if (!form.pdf || hasError(form.diagnostics)) return 1;
-  const file = join(resolve(environment.cwd, options.outFolder), form.name);
-  writeOutput(file, form.pdf, environment);
+  writeOutput(join(openFolder(options.outFolder, environment), form.name), form.pdf, environment);
   return 0;
 }
 

@@ -1,5 +1,9 @@
+import { resolve } from "node:path";
 import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
 import { render } from "../diagnostics/render.ts";
+import { visibleText } from "../diagnostics/visible.ts";
+import { describeSystemError } from "../io/system-errors.ts";
+import { removeStaleTempFiles } from "../io/temporary-file.ts";
 import { writeAtomically } from "../io/write-atomically.ts";
 import type { Environment } from "./environment.ts";
 import { displayPath } from "./find-jobs.ts";
@@ -11,9 +15,20 @@ export function report(diagnostics: readonly Diagnostic[], sources: Sources, env
   return `${render(diagnostics, sources, { colour: false })}\n\n`;
 }
 
+/** The message of a system error, with control characters in names escaped. */
+export const formatSystemError = (error: NodeJS.ErrnoException): string =>
+  `error: ${visibleText(describeSystemError(error))}\n`;
+
 /** "1 sheet", "4 sheets". */
 export const countNoun = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
+
+/** The folder that a command writes into, without the temporary files of killed runs. */
+export function openFolder(typed: string, { cwd }: Pick<Environment, "cwd">): string {
+  const folder = resolve(cwd, typed);
+  removeStaleTempFiles(folder);
+  return folder;
+}
 
 /** Writes a file and prints its path. */
 export function writeOutput(path: string, contents: string | Uint8Array, environment: Environment): void {

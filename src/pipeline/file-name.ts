@@ -11,11 +11,16 @@ export function templatesOf({ job }: Pick<Project, "job">, overrides: Overrides)
 }
 
 /** File name of a sheet. It does not depend on the rendering, so a batch finds collisions before it draws. */
-export function sheetFileName(project: Project, model: Pick<Model, "identity">, template: string): string {
+export function sheetFileName(
+  project: Project,
+  model: Pick<Model, "identity">,
+  template: string,
+  ending: "pdf" | "png" | "eml" = "pdf",
+): string {
   const { number, revision, title, issued, draft } = model.identity;
   const { head, product } = project.job;
   const name = { number, revision, template, head: head?.name ?? product?.name ?? title, issued };
-  return formatFileName({ ...name, draft: draft && template !== "form" });
+  return formatFileName({ ...name, draft: draft && template !== "form", ending });
 }
 
 /** Parts of a sheet's file name. */
@@ -27,6 +32,7 @@ type NameParts = {
   readonly issued: string;
   /** A draft has a name of its own, so that it never replaces what was issued. */
   readonly draft?: boolean;
+  readonly ending?: string;
 };
 
 /** Longest part [characters]: the whole name stays far below the 255 that file systems allow. */
@@ -35,17 +41,18 @@ const LONGEST_PART = 48;
 const HASH_DIGITS = 6;
 
 /**
- * `<job>_rev<n>_<template>_<head>_<issued>.pdf`, of a draft `…_<issued>_draft.pdf`, in lower-case ASCII; nothing in it names the customer. Number, revision and
- * template identify a sheet: `A/1` and `A-1` get different names, `F-12` and `f-12` the same one.
+ * `<job>_rev<n>_<template>_<head>_<issued>.pdf`, of a draft `…_<issued>_draft.pdf`, in lower-case ASCII; nothing in it names the
+ * customer. Number, revision and template identify a sheet: `A/1` and `A-1` get different names, `F-12` and `f-12` the same one.
  */
-export function formatFileName({ number, revision, template, head, issued, draft = false }: NameParts): string {
+export function formatFileName(parts: NameParts): string {
+  const { number, revision, template, head, issued, draft = false, ending = "pdf" } = parts;
   const sheet = [distinctSlug(number), `rev${distinctSlug(String(revision))}`, distinctSlug(template)];
-  return `${[...sheet, slug(head), slug(issued), ...(draft ? ["draft"] : [])].join("_")}.pdf`;
+  return `${[...sheet, slug(head), slug(issued)].join("_")}${draft ? "_draft" : ""}.${ending}`;
 }
 
-/** File name of a catalogue; `issued` is the date of its latest page. */
-export const catalogueFileName = (shop: string, issued: string): string =>
-  `${["catalogue", slug(shop), slug(issued)].join("_")}.pdf`;
+/** File name of a catalogue; `issued` is the date of its latest page. One with a draft product is a draft. */
+export const catalogueFileName = (shop: string, issued: string, draft: boolean): string =>
+  `catalogue_${slug(shop)}_${slug(issued)}${draft ? "_draft" : ""}.pdf`;
 
 /** A slug, with a hash of the text appended where the slug loses part of the text. */
 function distinctSlug(text: string): string {

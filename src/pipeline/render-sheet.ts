@@ -1,8 +1,7 @@
 import type { Shapes } from "../charts/scenegraph.ts";
 import { hasError } from "../diagnostics/build.ts";
-import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
+import type { Diagnostic, Sources, Span } from "../diagnostics/diagnostic.ts";
 import { type Attachment, buildAttachments } from "../embed/embedded-files.ts";
-
 import type { Io } from "../io/io.ts";
 import type { Page } from "../layout/page.ts";
 import type { Model } from "../model/model.ts";
@@ -188,10 +187,13 @@ function fitPhotosOf(
   sizes: ReadonlyMap<string, ImageSize>,
   downscale: Downscale,
 ) {
-  return fitPhotos(pages, sizes, project.images, downscale, (name) => {
-    const index = project.job.photos?.findIndex(({ file }) => file === name) ?? 0;
-    return project.located.span(["photos", index, "file"]);
-  });
+  return fitPhotos(pages, sizes, project.images, downscale, (name) => photoSpan(name, project));
+}
+
+/** Where a job names a photo. */
+export function photoSpan(name: string, { job, located }: Pick<Project, "job" | "located">): Span {
+  const index = job.photos?.findIndex(({ file }) => file === name) ?? 0;
+  return located.span(["photos", index, "file"]);
 }
 
 /** Span of the template's name in the job, for the error about an unknown template. */

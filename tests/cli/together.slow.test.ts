@@ -1,4 +1,4 @@
-import { cpSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { check } from "../conformance/check.ts";
@@ -45,6 +45,42 @@ test("contents in the order of part numbers, each product on the page that they 
   expect(check(readFileSync(file))).toEqual([]);
   expect((await inProcess(["make", "--together", "--out", "again"], cwd)).code).toBe(0);
   expect(readFileSync(file.replace("/out/", "/again/")).equals(readFileSync(file))).toBe(true);
+});
+
+test("a catalogue is issued once: a draft has a name of its own and no line, one that says something else is refused", async () => {
+  const cwd = shop("issued", "FD-9");
+  const path = join(cwd, "jobs/fd-9.yaml");
+  const text = readFileSync(path, "utf8");
+  const register = join(cwd, "jobs/issued.csv");
+  const make = (...more: string[]) => inProcess(["make", "--together", ...more], cwd);
+  writeFileSync(path, `${text}draft: true\n`);
+  expect(await make()).toMatchObject({ code: 0, out: "out/catalogue_fennick-daughter_2026-09-01_draft.pdf\n" });
+  expect(readdirSync(join(cwd, "jobs"))).not.toContain("issued.csv");
+  writeFileSync(path, text);
+  const { code, out } = await make();
+  expect([code, out]).toEqual([0, "out/catalogue_fennick-daughter_2026-09-01.pdf\n"]);
+  const issued = readFileSync(join(cwd, out.trim()));
+  const lines = readFileSync(register, "utf8");
+  expect(
+    lines
+      .trim()
+      .split("\n")
+      .slice(1)
+      .map((line) => line.split(",").slice(1, 4)),
+  ).toEqual([
+    ["FD-9", "C", "together"],
+    ["FD-16", "C", "together"],
+  ]);
+  writeFileSync(path, text.replace(/^( *name: .*)$/m, "$1 mended"));
+  const other = await make();
+  expect([other.code, other.out]).toEqual([1, ""]);
+  expect(other.err.match(/error\[/g)).toHaveLength(1);
+  expect(other.err).toMatch(/error\[make\/issued\]: `FD-9` revision C .*\n *--> jobs\/fd-9\.yaml:/);
+  // Without its register, as after a move, the catalogue that stands is still left.
+  rmSync(register);
+  const moved = await make();
+  expect([moved.code, moved.err.match(/error\[.*?\]/g)]).toEqual([1, ["error[make/issued-stands]"]]);
+  expect(readFileSync(join(cwd, out.trim())).equals(issued)).toBe(true);
 });
 
 test("with one product refused there is no catalogue, for it would not be all of them", async () => {

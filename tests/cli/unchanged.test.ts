@@ -181,7 +181,7 @@ function ahead(path: string) {
   const options = { outFolder: "out", png: false };
   const record = readBuildRecord(out, buildId(world)!, disk);
   expect(recordKey(path, options, world)).toContain(path);
-  return planBatch([path], { folder: out, registers: openRegisters(out, world), record }, options, world)[0]!;
+  return planBatch([path], { folder: out, registers: openRegisters(world), record }, options, world)[0]!;
 }
 
 test("any byte of any file that a sheet was made from, changed or taken away, has it made again", async () => {

@@ -1,6 +1,8 @@
+import { join } from "node:path";
 import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import { issueMark } from "../../embed/issue-mark.ts";
 import { FIGURES_VERSION } from "../../figures/version.ts";
+import type { Io } from "../../io/io.ts";
 import type { Evaluation } from "../../pipeline/evaluate.ts";
 import type { Environment } from "../environment.ts";
 import { displayPath } from "../find-jobs.ts";
@@ -16,6 +18,11 @@ export type JobIssue = Omit<Issue, "sheet" | "file"> & {
   /** Place of the ticket in the job. */
   readonly at: Span;
 };
+export type IssuedFile = Pick<Issue, "sheet" | "file">;
+/** Where a command writes, and the registers of the jobs. */
+export type Output = { readonly folder: string; readonly registers: Registers };
+/** In a register, in place of a template. */
+export const CATALOGUE = "together";
 
 export function issueOf({ project, model }: NonNullable<Evaluation["drawable"]>): JobIssue {
   const { number, revision, issued, draft, kind } = model.identity;
@@ -48,34 +55,51 @@ export function checkIssue(
   return issued.some(({ figures }) => figures !== issue.figures) ? { frozen: true } : {};
 }
 
-/** Enters sheets that are about to be written, by template and file name; returns why they must not be. A draft is not entered. */
-export function enterIssue(
-  issue: JobIssue,
-  sheets: readonly Pick<Issue, "sheet" | "file">[],
-  registers: Registers,
-  environment: Environment,
-): Fault {
-  if (issue.draft) return undefined;
-  const { date, ticket, revision, mark, figures } = issue;
-  const issues = sheets.map(({ sheet, file }) => ({ date, ticket, revision, sheet, file, mark, figures }));
-  return registers.enter(issue.register, issues, (lines) => {
-    const { fault, frozen } = checkIssue(issue, lines, environment);
-    return fault ?? (frozen ? frozenError(issue, sheets[0]!.file) : undefined);
-  });
+/**
+ * What stands in the output folder under the name of a file that a job would issue. A sheet tells its mark; of a card, a mail and a
+ * catalogue only the register can tell that they are this job's.
+ */
+export function standing(
+  issue: Pick<JobIssue, "mark">,
+  { sheet, file }: IssuedFile,
+  lines: Lines,
+  folder: string,
+  io: Io,
+): "nothing" | "own" | "other" {
+  if (io.stat(join(folder, file))?.kind !== "file") return "nothing";
+  const found = readSheet(folder, file, io);
+  if (found?.draft) return "nothing";
+  if (found) return found.mark === issue.mark ? "own" : "other";
+  if ([...lines.values()].some((issued) => issued.some((one) => one.file === file))) return "own";
+  return file.endsWith(".pdf") && sheet !== CATALOGUE ? "nothing" : "other";
 }
 
-/** An error about a sheet of the same name that stands in the output folder and says something else, whoever registered it. */
-export function checkStanding(issue: JobIssue, name: string, folder: string, { io }: Environment): Fault {
-  const standing = readSheet(folder, name, io);
-  if (standing === undefined || standing.draft || standing.mark === issue.mark) return undefined;
-  return {
-    severity: "error",
-    code: "make/issued-stands",
-    message: `\`${name}\` stands in the output folder as it was issued, and this job says something else; it is left as it is`,
-    at: issue.at,
-    note: "the register beside this job does not know it: the job was moved, or another shop has the same ticket",
-    hint: "raise `revision`, with `replaces:` and `because:`; or, if no customer holds it, take that file away",
+/**
+ * Enters the files that jobs are about to write together, or returns why they must not be written. Of drafts, and of a catalogue
+ * with a draft, nothing is entered.
+ */
+export function enterIssue(
+  issues: readonly JobIssue[],
+  files: readonly IssuedFile[],
+  { folder, registers }: Output,
+  environment: Environment,
+): Fault {
+  if (issues.some(({ draft }) => draft)) return undefined;
+  const refuse = (issue: JobIssue, lines: Lines): Fault => {
+    const { fault, frozen } = checkIssue(issue, lines, environment);
+    if (fault || frozen) return fault ?? frozenError(issue, files[0]!.file);
+    const other = files.find((file) => standing(issue, file, lines, folder, environment.io) === "other");
+    return other && standsError(issue, other.file);
   };
+  for (const register of new Set(issues.map((issue) => issue.register))) {
+    const own = issues.filter((issue) => issue.register === register);
+    const entries = own.flatMap(({ date, ticket, revision, mark, figures }) =>
+      files.map(({ sheet, file }) => ({ date, ticket, revision, sheet, file, mark, figures })),
+    );
+    const fault = registers.enter(register, entries, (lines) => own.flatMap((one) => refuse(one, lines) ?? [])[0]);
+    if (fault) return fault;
+  }
+  return undefined;
 }
 
 const named = ({ ticket, revision }: Pick<Issue, "ticket" | "revision">) => `\`${ticket}\` revision ${revision}`;
@@ -89,6 +113,15 @@ const issuedError = (issue: JobIssue, { date, file }: Issue, { cwd }: Environmen
   hint: "raise `revision`, with `replaces:` and `because:`; or write `draft: true` while you work on it",
 });
 
+export const standsError = (issue: JobIssue, file: string): Diagnostic => ({
+  severity: "error",
+  code: "make/issued-stands",
+  message: `\`${file}\` stands in the output folder, and it is not what this job issued; it is left as it is`,
+  at: issue.at,
+  note: "the register beside this job does not know it: the job was moved, or another shop has the same ticket",
+  hint: "raise `revision`, with `replaces:` and `because:`; or, if no customer holds it, take that file away",
+});
+
 const draftWarning = (issue: JobIssue, { date, file }: Issue): Diagnostic => ({
   severity: "warning",
   code: "make/draft-over-issued",
@@ -100,7 +133,7 @@ const draftWarning = (issue: JobIssue, { date, file }: Issue): Diagnostic => ({
 export const frozenError = (issue: JobIssue, missing: string): Diagnostic => ({
   severity: "error",
   code: "make/issued-by-another-version",
-  message: `${named(issue)} was issued by a version of headsheet that computes otherwise, and \`${missing}\` is not here`,
+  message: `${named(issue)} was issued by a version of headsheet that computes otherwise, and \`${missing}\` would have to be made anew`,
   at: issue.at,
   note: "made now, it could say other figures than the sheets that were issued",
   hint: "take the file from where it was kept; or raise `revision`, with `replaces:` and `because:`",

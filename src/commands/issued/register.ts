@@ -14,7 +14,7 @@ export type Lines = ReadonlyMap<string, readonly Issue[]>;
 /** The registers that a run meets, each parsed once and then as it grows. */
 export type Registers = {
   /** The register at a path; where there is none, it is begun with the sheets of the shop that stand in the output folder. */
-  readonly open: (path: string, shop: string) => Lines;
+  readonly open: (path: string, shop: string, outFolder: string) => Lines;
   /** The lines as they stand; undefined without a register. */
   readonly read: (path: string) => Lines | undefined;
   /** Appends the issues that are not there yet, unless `refuse` finds a fault in the lines that stand by then. */
@@ -27,7 +27,7 @@ export const registerPath = (folder: string) => join(folder, "issued.csv");
 
 type Parsed = { readonly text: string; readonly lines: Map<string, Issue[]> };
 
-export function openRegisters(outFolder: string, environment: Environment): Registers {
+export function openRegisters(environment: Environment): Registers {
   const known = new Map<string, Parsed>();
   const read = (path: string): Parsed | undefined => {
     const text = readText(path, environment);
@@ -38,7 +38,7 @@ export function openRegisters(outFolder: string, environment: Environment): Regi
   };
   const append = (path: string, issues: readonly Issue[], isNew: boolean) =>
     appendLines(path, `${isNew ? REGISTER_HEAD : ""}${issues.map(formatIssue).join("")}`);
-  const begin = (path: string, shop: string) => {
+  const begin = (path: string, shop: string, outFolder: string) => {
     const standing = issuedSheets(outFolder, shop, environment.io);
     if (standing.length === 0) return;
     const entered = withLock(lockPath(path), () => {
@@ -54,10 +54,12 @@ export function openRegisters(outFolder: string, environment: Environment): Regi
   };
   return {
     read: (path) => read(path)?.lines,
-    open: (path, shop) => {
-      // Read once in a batch: `enter` compares again.
-      if (!known.has(path) && !read(path)) begin(path, shop);
-      return known.get(path)?.lines ?? new Map();
+    open: (path, shop, outFolder) => {
+      // Read once in a batch, and the folder searched once: `enter` compares again.
+      if (!known.has(path) && !read(path)) begin(path, shop, outFolder);
+      const parsed = known.get(path) ?? { text: "", lines: new Map() };
+      known.set(path, parsed);
+      return parsed.lines;
     },
     enter: (path, issues, refuse) => {
       const missing = (lines: Lines) => issues.filter((issue) => !holds(lines, issue));
@@ -75,9 +77,10 @@ export function openRegisters(outFolder: string, environment: Environment): Regi
 
 const lockPath = (path: string) => join(dirname(path), ".issued.lock");
 
+// The name of a file holds its template.
 const holds = (lines: Lines, issue: Issue): boolean =>
   (lines.get(issueKey(issue)) ?? []).some(
-    ({ sheet, mark, figures }) => sheet === issue.sheet && mark === issue.mark && figures === issue.figures,
+    ({ file, mark, figures }) => file === issue.file && mark === issue.mark && figures === issue.figures,
   );
 
 /** The register's text, empty without one. What stands there and is no register is a system error: nothing may be issued past it. */

@@ -1,8 +1,6 @@
-import { join, resolve } from "node:path";
+import { join } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-
-import { removeStaleTempFiles } from "../../io/temporary-file.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../../pipeline/evaluate.ts";
 import { sheetFileName, templatesOf } from "../../pipeline/file-name.ts";
 import { renderSheet } from "../../pipeline/render-sheet.ts";
@@ -11,9 +9,11 @@ import { createContext } from "../../sheet/make-context.ts";
 import { mailLines } from "../../sheet/summary.ts";
 import { makeTheme } from "../../theme/make-theme.ts";
 import type { Environment, ExitCode } from "../environment.ts";
-import { checkFile, issueFile } from "../issued/issue-file.ts";
+import { issueOf } from "../issued/check-issue.ts";
+import { checkFiles, issueFiles } from "../issued/issue-files.ts";
+import { openRegisters } from "../issued/register.ts";
 import { openResources } from "../open-resources.ts";
-import { report, writeOutput } from "../report.ts";
+import { openFolder, report, writeOutput } from "../report.ts";
 import { type Draft, serializeDraft } from "./mail-draft.ts";
 
 export type MailOptions = Overrides & { readonly outFolder: string };
@@ -25,17 +25,22 @@ export async function writeMail(job: string, options: MailOptions, environment: 
   report([...diagnostics, ...faults], sources, environment);
   if (!drawable || hasError(faults)) return 1;
 
-  const folder = resolve(environment.cwd, options.outFolder);
-  const template = chooseTemplate(drawable.project, options);
-  const name = mailName(sheetFileName(drawable.project, drawable.model, template));
-  const verdict = checkFile(drawable, { sheet: "mail", file: name }, folder, sources, environment);
+  const name = sheetFileName(drawable.project, drawable.model, "mail", "eml");
+  const folder = openFolder(options.outFolder, environment);
+  const request = {
+    issues: [issueOf(drawable)],
+    files: [{ sheet: "mail", file: name }],
+    output: { folder, registers: openRegisters(environment) },
+    sources,
+  };
+  const { verdict } = checkFiles(request, environment);
   if (verdict !== "write") return verdict === "refused" ? 1 : 0;
+  const template = chooseTemplate(drawable.project, options);
   const sheet = await renderSheet(drawable, template, options, openResources(environment));
   report(sheet.diagnostics, new Map([...sources, ...sheet.sources]), environment);
   if (!sheet.pdf || hasError(sheet.diagnostics)) return 1;
 
-  if (!issueFile(drawable, { sheet: "mail", file: name }, folder, sources, environment)) return 1;
-  removeStaleTempFiles(folder);
+  if (!issueFiles(request, environment)) return 1;
   writeOutput(join(folder, name), await serializeDraft(buildDraft(drawable, sheet.name, sheet.pdf)), environment);
   return 0;
 }
@@ -44,12 +49,6 @@ export async function writeMail(job: string, options: MailOptions, environment: 
 function chooseTemplate(project: Parameters<typeof templatesOf>[0], overrides: Overrides): string {
   const names = templatesOf(project, overrides);
   return names.find((name) => name === "attachment") ?? names[0]!;
-}
-
-/** The sheet's file name with `mail` in place of its template. */
-function mailName(sheet: string): string {
-  const [number, revision, , ...rest] = sheet.replace(/\.pdf$/, "").split("_");
-  return `${[number, revision, "mail", ...rest].join("_")}.eml`;
 }
 
 function buildDraft(

@@ -1,4 +1,4 @@
-import { join, resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
@@ -10,7 +10,7 @@ import { layOut, sheetMetadata } from "../../pipeline/lay-out.ts";
 import { makeTheme } from "../../theme/make-theme.ts";
 import type { Environment, ExitCode } from "../environment.ts";
 import { openResources } from "../open-resources.ts";
-import { countNoun, report, writeOutput } from "../report.ts";
+import { countNoun, openFolder, report, writeOutput } from "../report.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
 import { buildShelfSheet, withholdsPinch } from "./shelf-sheet.ts";
 import type { ShelfShop } from "./shelf-shop.ts";
@@ -34,6 +34,7 @@ export async function printShelf(
   report(diagnostics, new Map(), environment);
   if (!pdf) return 1;
   const path = pdfPath(typed, environment);
+  openFolder(dirname(path), environment);
   writeOutput(path, pdf, environment);
   const withheld = entries.filter(
     (entry) => withholdsPinch(entry) && (entry.intake?.pinch_area_m2 ?? entry.exhaust?.pinch_area_m2),

@@ -1,6 +1,7 @@
-import { mkdirSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
+import { HOST } from "../../../src/io/abandoned.ts";
 import { inProcess, namesIn, scratch } from "../../cli/run.ts";
 
 const folder = scratch();
@@ -256,6 +257,50 @@ test("a sheet that another folder's register knows is not replaced where it stan
   const { code, err } = await run("make", "moved/a.yaml");
   expect([code, err]).toEqual([1, expect.stringContaining("error[make/issued-stands]")]);
   expect(sheet().equals(issued)).toBe(true);
+});
+
+test.each(["card", "mail"])("a %s of a job that was moved is not replaced", async (command) => {
+  const { cwd, edit, run } = await desk();
+  const shop = "shop: { name: Quay Heads, email: a@quay.example }\n";
+  writeFileSync(join(cwd, "jobs/shop.yaml"), shop);
+  expect((await run(command, "jobs/a.yaml")).code).toBe(0);
+  const [name] = namesIn(join(cwd, "out")) as [string];
+  const issued = readFileSync(join(cwd, "out", name));
+  edit(otherReading);
+  mkdirSync(join(cwd, "moved"));
+  writeFileSync(join(cwd, "moved/shop.yaml"), shop);
+  renameSync(join(cwd, "jobs/a.yaml"), join(cwd, "moved/a.yaml"));
+  const { code, err } = await run(command, "moved/a.yaml");
+  expect([code, err]).toEqual([1, expect.stringContaining("error[make/issued-stands]")]);
+  expect(readFileSync(join(cwd, "out", name)).equals(issued)).toBe(true);
+});
+
+test("a sheet of the same mark under another name gets a line of its own", async () => {
+  const { cwd, run, make, lines, register } = await desk();
+  await make();
+  writeFileSync(register, readFileSync(register, "utf8").replace("_what-you-call-this-head_", "_renamed_"));
+  rmSync(join(cwd, "out"), { recursive: true });
+  expect((await make()).code).toBe(0);
+  expect((await run("make", "--force")).code).toBe(0);
+  expect(lines().map((line) => line.split(",")[4])).toEqual([
+    "a_rev1_handover_renamed_2026-03-14.pdf",
+    "a_rev1_handover_what-you-call-this-head_2026-03-14.pdf",
+  ]);
+});
+
+test("the temporary files of a killed run go with the next card, form or index", async () => {
+  const { cwd, run } = await desk();
+  for (const args of [
+    ["card", "jobs/a.yaml"],
+    ["form", "jobs/a.yaml"],
+    ["shelf", "--pdf", "out/"],
+  ]) {
+    mkdirSync(join(cwd, "out"), { recursive: true });
+    const litter = join(cwd, "out", `.headsheet-${HOST}-${2 ** 22 + 1}-0.tmp`);
+    writeFileSync(litter, "");
+    expect((await run(...args)).code).toBe(0);
+    expect([args[0], existsSync(litter)]).toEqual([args[0], false]);
+  }
 });
 
 test.each(["a;-2", "a; @7", "=1+1", "-a", "a\t|b"])("ticket %j is found again in the register", async (ticket) => {
