@@ -24,6 +24,7 @@ export function describeSystemError({ code = "", path, message }: NodeJS.ErrnoEx
     EMFILE: "too many files are open",
     EBUSY: `in use by another program${where}`,
     ETXTBSY: `in use by another program${where}`,
+    ELOCKED: `another run of headsheet holds this lock; if none is running, the file may be deleted${where}`,
   };
   return texts[code] ?? message;
 }

@@ -3,6 +3,7 @@ import { hostname } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { appendLines } from "../../src/io/append-lines.ts";
+import { describeSystemError, isSystemError } from "../../src/io/system-errors.ts";
 import { withLock } from "../../src/io/with-lock.ts";
 import { scratch } from "../cli/run.ts";
 
@@ -31,6 +32,24 @@ test("the lock of a killed process is removed, so is that of a killed remover, a
   utimesSync(lock, new Date(0), new Date(0));
   expect(withLock(lock, () => "done")).toBe("done");
   expect([existsSync(lock), existsSync(`${lock}-`)]).toEqual([false, false]);
+});
+
+test("of another host's lock only the age counts: one of a minute is removed, a younger one is named with what to do", () => {
+  const lock = join(folder, "c.lock");
+  writeFileSync(lock, "elsewhere 1 x");
+  let failure: unknown;
+  try {
+    withLock(lock, () => "done", 20);
+  } catch (error) {
+    failure = error;
+  }
+  expect(isSystemError(failure) && describeSystemError(failure)).toBe(
+    `another run of headsheet holds this lock; if none is running, the file may be deleted: \`${lock}\``,
+  );
+  const old = new Date(Date.now() - 61_000);
+  utimesSync(lock, old, old);
+  expect(withLock(lock, () => "done")).toBe("done");
+  expect(existsSync(lock)).toBe(false);
 });
 
 test("lines are appended whole, and a last line without its end is ended first", () => {
