@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { incompleteBeta, logGamma } from "../../../src/figures/math/incomplete-beta.ts";
 import { rangeToDeviation } from "../../../src/figures/math/range-factor.ts";
 import { studentT } from "../../../src/figures/math/student-t.ts";
+import { studentisedRange } from "../../../src/figures/math/studentised-range.ts";
 import {
   combine,
   combineInputs,
@@ -46,6 +47,30 @@ describe("Student's t", () => {
     // I_x(1, b) = 1 − (1 − x)^b and I_x(a, 1) = x^a.
     expect(incompleteBeta(0.3, 1, 4)).toBeCloseTo(1 - 0.7 ** 4, 13);
     expect(incompleteBeta(0.3, 2.5, 1)).toBeCloseTo(0.3 ** 2.5, 13);
+  });
+});
+
+// Harter (1960), upper 5 % and 1 % points; half a unit of the last printed digit, but for four cells that the table rounds otherwise.
+describe("studentised range", () => {
+  test.each(published("studentised-range"))("ν = $nu, p = $p", ({ p, nu, q, digits = 2 }) => {
+    for (const [k, printed] of (q as number[]).entries()) {
+      const isMisprint = p === 0.99 && ["3 8", "3 9", "3 10", "4 9"].includes(`${nu} ${k + 2}`);
+      const allowed = (isMisprint ? 2 : 0.5005) * 10 ** -digits;
+      expect(Math.abs(studentisedRange(k + 2, nu ?? Number.POSITIVE_INFINITY, p) - printed)).toBeLessThanOrEqual(
+        allowed,
+      );
+    }
+  });
+  test("two means are a Student's t of their difference", () => {
+    for (const nu of [1, 2.5, 7, 400]) expect(studentisedRange(2, nu)).toBeCloseTo(Math.SQRT2 * studentT(nu), 12);
+  });
+  test("more means, or a lower ν, reach further", () => {
+    for (const nu of [1, 2.4, 11, 90]) {
+      for (let n = 3; n < 8; n++) {
+        expect(studentisedRange(n, nu)).toBeGreaterThan(studentisedRange(n - 1, nu));
+        expect(studentisedRange(n, nu * 1.3)).toBeLessThan(studentisedRange(n, nu));
+      }
+    }
   });
 });
 
