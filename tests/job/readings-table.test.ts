@@ -120,6 +120,30 @@ describe("what is understood", () => {
   });
 });
 
+describe("a table that is being typed", () => {
+  const growing = (text: string) => {
+    const { table: found, diagnostics } = read(text, { grows: true });
+    return [
+      found?.rows.map(({ readings }) => [readings.intake?.kind, readings.exhaust?.kind]),
+      diagnostics.map(({ severity, code, message }) => (severity === "warning" ? message : code)),
+    ];
+  };
+  const [both, first, none] = [
+    ["good", "good"],
+    ["good", "missing"],
+    ["missing", "missing"],
+  ];
+  test.each<[string, string, unknown[]]>([
+    ["a side at a time", "0.1 40\n0.2 50\n", [[first, first], ["the last 2 rows have no exhaust"]]],
+    ["completed from its top", "0.1 40 33\n0.2 50\n", [[both, first], ["the last row has no exhaust"]]],
+    ["row by row", "0.1 40 33\n0.2 50 40\n0.3\n", [[both, both, none], ["the last row has no intake and no exhaust"]]],
+    ["a short row above a whole one", "0.1 40\n0.2 50 40\n", [undefined, ["job/readings-row"]]],
+    ["two numbers without a blank", "0.1 40.1 33.0\n0.20050.1\n", [undefined, ["job/readings-row"]]],
+  ])("%s", (_, rows, expected) => expect(growing(`lift intake exhaust\n${rows}`)).toEqual(expected));
+  test("a column that is no side stays asked for", () =>
+    expect(growing("lift intake pressure\n0.1 40\n")).toEqual([undefined, ["job/readings-row"]]));
+});
+
 describe("what is refused", () => {
   test.each<[string, string, [string, string][]]>([
     ["nothing at all", "\n# x\n", [["job/readings-head", ""]]],

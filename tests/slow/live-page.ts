@@ -19,8 +19,16 @@ export const openBrowser = (): Promise<Browser> =>
 /** The program serving, as its own process. */
 export type Serving = { readonly address: string; readonly err: () => string; readonly process: ChildProcess };
 
-export function serve(args: readonly string[], cwd: string, node: readonly string[] = []): Promise<Serving> {
-  const started = spawn(process.execPath, [...node, PROGRAM, "watch", ...args], { cwd });
+export function serve(
+  args: readonly string[],
+  cwd: string,
+  node: readonly string[] = [],
+  env: Readonly<Record<string, string>> = {},
+): Promise<Serving> {
+  const started = spawn(process.execPath, [...node, PROGRAM, "watch", ...args], {
+    cwd,
+    env: { ...process.env, ...env },
+  });
   let err = "";
   started.stderr.on("data", (part) => {
     err += part;

@@ -22,6 +22,8 @@ export type ReadingsOptions = {
   /** Units of bare numbers, by name; undefined where none is declared. */
   readonly units: { readonly length?: string; readonly flow?: string; readonly pressure?: string };
   readonly reads: "flow" | "percent";
+  /** The table is being typed: its last rows may lack their last readings. */
+  readonly grows?: boolean;
   /** The span in the file of characters [start, end) of the table's text. */
   readonly at: (start: number, end: number) => Span;
 };

@@ -4,6 +4,7 @@ import { partAtCommas } from "./comma-parted.ts";
 import { fallingLift } from "./falling-lift.ts";
 import { type Column, type ReadingsOptions, readHead, spanOf } from "./readings-head.ts";
 import { parseRow, type ReadingsRow } from "./readings-row.ts";
+import { completeLastRows } from "./row-length.ts";
 
 export type ReadingsTable = { readonly columns: readonly Column[]; readonly rows: readonly ReadingsRow[] };
 
@@ -59,12 +60,16 @@ export function parseReadingsTable(cellRows: readonly CellRow[], options: Readin
     );
   }
   const decimals = usualDecimals(body, columns.length);
-  const parsed = body.map((row) => parseRow(row, columns, options, decimals));
+  const unfinished = options.grows ? completeLastRows(body, columns, options) : undefined;
+  const parsed = (unfinished?.rows ?? body).map((row) => parseRow(row, columns, options, decimals));
   const rows = parsed.flatMap(({ row }) => row ?? []);
   const cellFaults = collapseRepeats(parsed.flatMap((one) => one.faults));
   const sweeps = cellFaults.length + commas.faults.length === 0 ? markRepeats(rows) : { rows, faults: [] };
-  const diagnostics = [...commas.faults, ...cellFaults, ...sweeps.faults];
-  return { table: diagnostics.length === 0 ? { columns, rows: sweeps.rows } : undefined, diagnostics };
+  const errors = [...commas.faults, ...cellFaults, ...sweeps.faults];
+  return {
+    table: errors.length === 0 ? { columns, rows: sweeps.rows } : undefined,
+    diagnostics: [...errors, ...(unfinished?.faults ?? [])],
+  };
 }
 
 /** Most frequent number of digits after the point in a column, over the rows of the right length. */

@@ -1,5 +1,5 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Cell } from "../../parse/parse-delimited.ts";
+import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { type Column, type ReadingsOptions, spanOf } from "./readings-head.ts";
 
 /** The error of a row with fewer or more values than the head names columns. */
@@ -15,6 +15,9 @@ export function wrongLength(cells: readonly Cell[], columns: readonly Column[], 
   };
 }
 
+const isGlued = ({ text }: Cell) => /^~?\d*\.\d+\.\d+[?!]?$/.test(text);
+const looksGlued = ({ cells }: CellRow) => cells.some(isGlued);
+
 /** The error of two numbers without a blank between them, in a row that is one value short: `0.250118.3`. */
 export function gluedCells(
   cells: readonly Cell[],
@@ -23,7 +26,7 @@ export function gluedCells(
   usualDecimals: (column: number) => number | undefined,
 ): Diagnostic | undefined {
   if (cells.length !== columns.length - 1) return undefined;
-  const column = cells.findIndex(({ text }) => /^~?\d*\.\d+\.\d+[?!]?$/.test(text));
+  const column = cells.findIndex(isGlued);
   const cell = cells[column];
   const decimals = cell && usualDecimals(column);
   if (!cell || decimals === undefined) return undefined;
@@ -37,4 +40,36 @@ export function gluedCells(
     at: options.at(cell.start, cell.end),
     hint: `write ${one} ${other}`,
   };
+}
+
+/**
+ * The rows of a table with the readings that its last rows do not have yet, as not taken, and a warning that names them. A table grows
+ * row by row, or a side at a time from its top: so a short row with a whole one below it is a mistake, and stays as it is.
+ */
+export function completeLastRows(
+  rows: readonly CellRow[],
+  columns: readonly Column[],
+  options: ReadingsOptions,
+): { readonly rows: readonly CellRow[]; readonly faults: readonly Diagnostic[] } {
+  const from = rows.findLastIndex(({ cells }) => cells.length >= columns.length) + 1;
+  const short = rows.slice(from);
+  const least = Math.min(...short.map(({ cells }) => cells.length));
+  const lacking = columns.slice(least).map(({ name }) => name);
+  const isSide = (name: Column["name"]) => name === "intake" || name === "exhaust";
+  if (short.length === 0 || columns[0]?.name !== "lift" || !lacking.every(isSide) || short.some(looksGlued))
+    return { rows, faults: [] };
+  const complete = short.map((row) => {
+    const { end } = row.cells.at(-1)!;
+    return { ...row, cells: columns.map((_, column) => row.cells[column] ?? { text: "-", start: end, end }) };
+  });
+  const which = short.length === 1 ? "the last row has" : `the last ${short.length} rows have`;
+  const fault: Diagnostic = {
+    severity: "warning",
+    code: "job/readings-unfinished",
+    message: `${which} no ${lacking.join(" and no ")}`,
+    at: spanOf(short[0]!.cells, options),
+    note: "taken as not measured yet",
+    hint: "write - for a reading that was not taken",
+  };
+  return { rows: [...rows.slice(0, from), ...complete], faults: [fault] };
 }

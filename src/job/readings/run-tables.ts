@@ -54,7 +54,12 @@ export function readInlineTables(runs: readonly RunInJob[], located: SourceDocum
     // The rule `literalTables` reports a table folded into one line; parsing its rows would add further errors.
     if (run.flow === undefined || !(located.isLiteralBlock(path) || run.flow.trim().includes("\n"))) continue;
     const at = (start: number, end: number) => located.textSpan(path, start, end);
-    const read = parseReadingsTable(readingsRows(run.flow), { units, reads: run.bench.reads ?? "flow", at });
+    const read = parseReadingsTable(readingsRows(run.flow), {
+      units,
+      reads: run.bench.reads ?? "flow",
+      grows: true,
+      at,
+    });
     diagnostics.push(...read.diagnostics, ...(read.table ? rangesKnown(run.bench, read.table) : []));
     if (read.table) tables.push({ stage: run.stage, run: run.run, table: read.table });
   }

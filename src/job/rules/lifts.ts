@@ -13,6 +13,8 @@ import { SIDES } from "../schema/port.ts";
 const MOST = 0.6;
 /** Far below any lift: typed in another unit. */
 const FAR_BELOW = 0.035;
+/** Lifts from which on a table tells its unit by its highest: the first rows of any are far below the valve. */
+const LEAST_LIFTS = 4;
 /** Highest lift where no valve is stated, and a usual valve [m]. */
 const MOST_WITHOUT_VALVE = 1.5 * 0.0254;
 const USUAL_VALVE = 0.038;
@@ -49,7 +51,8 @@ function checkLifts(table: ReadingsTable, valve: number | undefined): readonly D
     const note = over.length > 1 ? { note: `and ${over.length - 1} more lifts of this table` } : {};
     return [{ ...tooHigh(first, table, most, valve, column.unit), ...note }];
   }
-  if (!looks || last.lift.value / (valve ?? USUAL_VALVE) >= FAR_BELOW) return [];
+  const count = new Set(table.rows.map(({ lift }) => lift.value)).size;
+  if (!looks || count < LEAST_LIFTS || last.lift.value / (valve ?? USUAL_VALVE) >= FAR_BELOW) return [];
   return [
     warning("job/lift-unit", looks, column.span, {
       note: `the highest, ${typedLift(last, column.unit)}, is next to nothing for this valve`,

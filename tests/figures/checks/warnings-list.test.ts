@@ -62,8 +62,8 @@ ${lifts.map((lift, k) => `      ${lift} ${[40, 78, 111, 134][k]}`).join("\n")}
   });
   // 0.035 of it, 42.01 mm, is 1.470 mm: what is left of half an inch when it is read as half a millimetre.
   test("lifts that look like inches under millimetres", () => {
-    const under = (last: number) => {
-      const text = job([0.4, 0.8, 1.2, last]).replace("lift intake", "lift/mm intake");
+    const under = (last: number, before = [0.4, 0.8, 1.2]) => {
+      const text = job([...before, last]).replace("lift intake", "lift/mm intake");
       return workOutText(
         text.replace(/ (40|78|111|134)$/gm, (flow) => ` ${Number(flow) / 5}`),
         SHOP,
@@ -71,6 +71,8 @@ ${lifts.map((lift, k) => `      ${lift} ${[40, 78, 111, 134][k]}`).join("\n")}
     };
     expect(under(1.47)).toContain("job/lift-unit");
     expect(under(1.471)).not.toContain("job/lift-unit");
+    // The first rows of a table of millimetres are as low.
+    expect(under(1.47, [0.5, 1])).not.toContain("job/lift-unit");
   });
   test("a # right after plain text", () => {
     expect(codes([0.1, 0.2, 0.3, 0.4], "cracked at #3 cylinder")).toContain("source/lost-text");
