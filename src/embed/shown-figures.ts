@@ -42,6 +42,7 @@ const COMPARISON = [
   "verdict_withheld",
   "from_lift_m",
   "to_lift_m",
+  "mean_from_m3_s",
   "mean_change_ratio",
   "mean_change_uncertainty_ratio",
   "mean_change_budget",

@@ -287,6 +287,8 @@ export type Comparison = {
   readonly verdict_withheld?: "conditions" | "check plate" | "two benches" | "two ranges" | "flowed once";
   readonly from_lift_m?: number;
   readonly to_lift_m?: number;
+  /** Mean flow before over that range, and over the cylinders compared. */
+  readonly mean_from_m3_s?: number;
   readonly mean_change_ratio?: number;
   readonly mean_change_uncertainty_ratio?: number;
   readonly mean_change_budget?: Budget;
@@ -312,6 +314,8 @@ export type Comparison = {
 
 export type ChangeFigures = {
   readonly lift_m: number;
+  /** Flow before, over the cylinders compared; that after is this and the change. */
+  readonly from_m3_s: number;
   readonly change_m3_s: number;
   readonly change_ratio: number;
   readonly uncertainty_m3_s?: number;
@@ -326,6 +330,8 @@ export type ChangeFigures = {
 export type PeakChangeFigures = {
   readonly from_lift_m: number;
   readonly to_lift_m: number;
+  /** As in `changes`. */
+  readonly from_m3_s: number;
   readonly change_m3_s: number;
   readonly change_ratio: number;
   readonly uncertainty_m3_s?: number;

@@ -25,10 +25,9 @@ export type ComparisonPoint = {
 
 /** Every comparison point of the job on one side, with change and verdict where known. */
 export function comparisonPoints(context: Context, side: Side): readonly ComparisonPoint[] {
-  const { first, last } = endStages(context);
+  const { last } = endStages(context);
   const after = flowedFigures(last, side);
   if (!after) return [];
-  const before = flowedFigures(first, side);
   const pair = overallComparison(context, side);
   return after.compared.map((item): ComparisonPoint => {
     const known = item.uncertainty_m3_s === undefined ? {} : { uncertainty: item.uncertainty_m3_s };
@@ -40,17 +39,9 @@ export function comparisonPoints(context: Context, side: Side): readonly Compari
       ...known,
     };
     const beyondCam = item.at === "peak" && isBeyondLift(item.lift_m, camLift(context, side));
-    if (item.at === "peak" && pair?.peak_change) {
-      const was = before?.peak?.flow_m3_s;
-      return { ...plain, ...peakPoint(pair.peak_change), ...(was === undefined ? {} : { before: was }), beyondCam };
-    }
+    if (item.at === "peak" && pair?.peak_change) return { ...plain, ...peakPoint(pair.peak_change), beyondCam };
     const change = item.at === "peak" || !pair ? undefined : findAtLift(pair.changes, item.lift_m);
-    if (!change) return { ...plain, beyondCam };
-    const was =
-      before?.compared.find((other) => other.at !== "peak" && sameLift(other.lift_m, item.lift_m))?.flow_m3_s ??
-      (before ? findAtLift(before.readings, item.lift_m)?.flow_m3_s : undefined) ??
-      item.flow_m3_s - change.change_m3_s;
-    return { ...plain, before: was, ...claim(change), beyondCam };
+    return { ...plain, ...(change ? claim(change) : {}), beyondCam };
   });
 }
 
@@ -59,31 +50,27 @@ export function otherHeadPoints(context: Context, pair: Comparison): readonly Co
   const plain = { interpolated: false, beyondCam: false };
   const named = (pair.compared ?? []).flatMap(({ at, lift_m }): ComparisonPoint[] => {
     const change = findAtLift(pair.changes, lift_m);
-    return change ? [{ ...plain, at, lift: lift_m, ...flowsOf(context, pair, change, lift_m), ...claim(change) }] : [];
+    return change ? [{ ...plain, at, lift: lift_m, ...claim(change) }] : [];
   });
   const { peak_change: peak } = pair;
   if (!peak) return named;
   const beyondCam = isBeyondLift(peak.to_lift_m, camLift(context, pair.side));
-  const flows = flowsOf(context, pair, peak, peak.to_lift_m);
-  return [...named, { ...plain, at: "peak", ...flows, ...peakPoint(peak), beyondCam }];
+  return [...named, { ...plain, at: "peak", ...peakPoint(peak), beyondCam }];
 }
 
-const claim = (change: Change) => ({ change, verdict: claimableVerdict(change.verdict, change.uncertainty_m3_s) });
+/** A change with the two flows between which it lies: of the cylinders compared, not of all that were flowed. */
+const claim = (change: Change) => ({
+  before: change.from_m3_s,
+  flow: change.from_m3_s + change.change_m3_s,
+  change,
+  verdict: claimableVerdict(change.verdict, change.uncertainty_m3_s),
+});
 
 const peakPoint = (change: PeakChangeFigures) => ({
   lift: change.to_lift_m,
   ...(sameLift(change.from_lift_m, change.to_lift_m) ? {} : { liftBefore: change.from_lift_m }),
   ...claim(change),
 });
-
-/** The two flows of a change: of the ports that both heads have, which its size and ratio give, but for no change at all. */
-function flowsOf(context: Context, { side }: Comparison, change: Change, lift: number) {
-  const { change_m3_s: difference, change_ratio: ratio } = change;
-  if (ratio !== 0) return { before: difference / ratio, flow: difference / ratio + difference };
-  const { readings = [], compared = [] } = flowedFigures(endStages(context).last, side) ?? {};
-  const flow = findAtLift<{ lift_m: number; flow_m3_s: number }>([...compared, ...readings], lift)?.flow_m3_s ?? 0;
-  return { before: flow, flow };
-}
 
 /** Points for the headline: the cam's lift when known, else low, mid and high; never the peak. */
 export function headlinePoints(context: Context, side: Side): readonly ComparisonPoint[] {

@@ -83,7 +83,6 @@ function pointRow(
   const was = point.liftBefore === undefined ? "" : ` (${row.was} at ${display.digits("lift", point.liftBefore)})`;
   const beyond = alike.some(({ beyondCam }) => beyondCam) ? ", beyond your cam" : "";
   const u = change?.uncertainty_m3_s;
-  const base = point.flow - (change?.change_m3_s ?? 0);
   const printed = change !== undefined && mayPrint(verdict, u, pair);
   return [
     { text: `${capitalize(pair.side)}${names === "" ? "" : `, ${names}`}${was}${beyond}` },
@@ -91,7 +90,7 @@ function pointRow(
     { text: display.digits("flow", before) },
     { text: display.digits("flow", point.flow) },
     ...(changes ? [printed ? { text: formatSignedPercentDigits(change.change_ratio) } : EMPTY_CELL] : []),
-    ...(changes ? [printed && base > 0 ? { text: formatPercentDigits(u / base), quiet: true } : EMPTY_CELL] : []),
+    ...(changes ? [printed && before > 0 ? { text: formatPercentDigits(u / before), quiet: true } : EMPTY_CELL] : []),
     verdictWords(verdict, pair),
   ];
 }
@@ -101,11 +100,11 @@ export function averageRows(
   { display }: Context,
   pair: Comparison,
   changes: boolean,
-  flows: { readonly from?: number; readonly to?: number } = {},
 ): readonly (readonly TableCell[])[] {
   const words = averageVerdictWords(pair);
   if (words === undefined) return [];
   const { from_lift_m: from, to_lift_m: to, mean_change_uncertainty_ratio: u, mean_change_ratio: change = 0 } = pair;
+  const { mean_from_m3_s: before } = pair;
   const range =
     from !== undefined && to !== undefined ? `, ${display.digits("lift", from)} to ${display.full("lift", to)}` : "";
   const flow = (value: number | undefined): TableCell =>
@@ -115,8 +114,8 @@ export function averageRows(
     [
       { text: `${capitalize(pair.side)}, average${range}`, strong: true },
       EMPTY_CELL,
-      flow(flows.from),
-      flow(flows.to),
+      flow(before),
+      flow(before && before * (1 + change)),
       ...(changes ? [printed ? { text: formatSignedPercentDigits(change), strong: true } : EMPTY_CELL] : []),
       ...(changes ? [printed ? { text: formatPercentDigits(u), quiet: true } : EMPTY_CELL] : []),
       { ...words, strong: true },

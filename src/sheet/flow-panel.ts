@@ -198,21 +198,16 @@ export function changeStrips(
 /** Whether the ± of a side's strip are those of each lift alone: where its average changed clearly. Else they hold for all lifts together. */
 export const hasOwnZone = (pair: Comparison): boolean => isClear(averageVerdict(pair) ?? "too few repeats");
 
-function stripPoints(context: Context, { pair, side }: PanelCurves): readonly StripPoint[] {
+function stripPoints(context: Context, { pair }: PanelCurves): readonly StripPoint[] {
   if (!pair) return [];
   const { display } = context;
-  const earlier = flowedFigures(endStages(context).first, side)?.readings ?? [];
   return pair.changes.flatMap((change): StripPoint[] => {
-    const { change_ratio: ratio, change_m3_s: by, uncertainty_m3_s: own, joint_uncertainty_m3_s: joint } = change;
+    const { change_ratio: ratio, uncertainty_m3_s: own, joint_uncertainty_m3_s: joint } = change;
     if (change.interpolated || own === undefined || change.verdict === undefined || !mayPrint(change.verdict, own))
       return [];
     const plusMinus = hasOwnZone(pair) ? own : (joint ?? own);
-    // A change of exactly nothing does not tell what it is a share of.
-    const before = ratio === 0 ? findAtLift(earlier, change.lift_m)?.flow_m3_s : by / ratio;
-    if (before === undefined || !Number.isFinite(before)) return [];
-    return [
-      { x: display.number("lift", change.lift_m), change, y: 100 * ratio, zone: (100 * plusMinus) / Math.abs(before) },
-    ];
+    const x = display.number("lift", change.lift_m);
+    return [{ x, change, y: 100 * ratio, zone: (100 * plusMinus) / change.from_m3_s }];
   });
 }
 

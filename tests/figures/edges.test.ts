@@ -154,6 +154,7 @@ describe("comparisons", () => {
   const change = (lift_m: number, change_m3_s: number, more: Partial<ChangeFigures> = {}): ChangeFigures => ({
     lift_m,
     change_m3_s,
+    from_m3_s: 1,
     change_ratio: 0,
     verdict: "clear gain",
     ...more,

@@ -117,6 +117,7 @@ describe("a curve through readings", () => {
     const clear = (lift_m: number, change_m3_s: number): ChangeFigures => ({
       lift_m,
       change_m3_s,
+      from_m3_s: 1,
       change_ratio: 0,
       verdict: "clear gain",
     });

@@ -177,7 +177,7 @@ describe("whatever a job leaves unsaid", () => {
     const { inlet_mach_index, z_limit_rpm } = stages[2]!.engine!;
     expect((inlet_mach_index[0]!.z * z_limit_rpm!) / inlet_mach_index[0]!.rpm).toBeCloseTo(0.6, 9);
     expect(keys(comparisons[0])).toBe(
-      words(`from to side like_for_like differences from_lift_m to_lift_m mean_change_ratio mean_change_uncertainty_ratio
+      words(`from to side like_for_like differences from_lift_m to_lift_m mean_from_m3_s mean_change_ratio mean_change_uncertainty_ratio
         mean_change_budget mean_change_verdict floor_ratio cylinders peak_change changes crossovers_m`),
     );
     expect(keys(sample)).toBe("exhaust intake n");

@@ -93,6 +93,7 @@ describe("an average that is not claimed", () => {
 const changes = (...percents: readonly (readonly [number, Verdict])[]): ChangeFigures[] =>
   percents.map(([percent, verdict], i) => ({
     lift_m: ((i + 1) / 10) * INCH,
+    from_m3_s: 1,
     change_m3_s: percent / 100,
     change_ratio: percent / 100,
     uncertainty_m3_s: 0.01,

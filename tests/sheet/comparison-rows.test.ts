@@ -39,6 +39,7 @@ const textOf = (table: Table) => table.rows.map((row) => row.map(({ text }) => t
 const peak = (changes: Partial<PeakChangeFigures>): PeakChangeFigures => ({
   from_lift_m: 11 * MM,
   to_lift_m: 12 * MM,
+  from_m3_s: 0.08,
   change_m3_s: 0.02,
   change_ratio: 0.25,
   uncertainty_m3_s: 0.002,
@@ -53,8 +54,8 @@ describe("the peak", () => {
     const row = rows({}).find(([where]) => where!.includes("peak"))!;
     expect(row[0]).toBe("Intake, peak (was at 11.0), beyond your cam");
     expect(row[1]).toBe("12.0");
-    // 0.02 m³/s of the flow before, 0.08 m³/s; ± 0.002 of 0.08 of the later peak less its change.
-    expect(row[4]).toBe("+25.0");
+    // 0.08 and 0.10 m³/s in cfm; ± 0.002 of 0.08.
+    expect(row.slice(2, 6)).toEqual(["169.5", "211.9", "+25.0", "2.5"]);
     expect(row.at(-1)).toBe("clear gain");
   });
   test("shares a row with high lift only where both peaks stand there and both say the same", () => {
@@ -80,6 +81,7 @@ const crossed: ChangeFigures[] = [2, 4, 6, 8, 10].map((lift) => {
   const higher = lift <= 6;
   return {
     lift_m: lift * MM,
+    from_m3_s: 0.05,
     change_m3_s: higher ? 0.0015 : -0.0015,
     change_ratio: higher ? 0.03 : -0.03,
     uncertainty_m3_s: 0.0005,

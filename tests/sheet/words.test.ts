@@ -127,8 +127,22 @@ test("crossovers name the lift, and which flows more above it", () => {
   const crossed = pair("within repeatability", 0, 0.02, {
     crossovers_m: [0.3 * INCH],
     changes: [
-      { lift_m: 0.2 * INCH, change_m3_s: -0.002, change_ratio: -0.04, uncertainty_m3_s: 0.001, verdict: "clear loss" },
-      { lift_m: 0.4 * INCH, change_m3_s: 0.004, change_ratio: 0.05, uncertainty_m3_s: 0.001, verdict: "clear gain" },
+      {
+        lift_m: 0.2 * INCH,
+        from_m3_s: 0.05,
+        change_m3_s: -0.002,
+        change_ratio: -0.04,
+        uncertainty_m3_s: 0.001,
+        verdict: "clear loss",
+      },
+      {
+        lift_m: 0.4 * INCH,
+        from_m3_s: 0.08,
+        change_m3_s: 0.004,
+        change_ratio: 0.05,
+        uncertainty_m3_s: 0.001,
+        verdict: "clear gain",
+      },
     ],
   });
   expect(plain(crossoverWords(crossed, display))).toBe(

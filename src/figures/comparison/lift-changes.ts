@@ -72,6 +72,7 @@ const onlyIf = (isClaimed: boolean, verdict: Verdict | undefined): Verdict | und
 function changeFigures({ before, after, change, combined }: FlowChange, verdict: Verdict | undefined): ChangeFigures {
   return {
     lift_m: before.interpolated ? after.lift : before.lift,
+    from_m3_s: before.flow,
     change_m3_s: change,
     change_ratio: change / before.flow,
     ...uncertaintyFigures(combined),

@@ -37,12 +37,13 @@ export function meanChange(
 ): Partial<Comparison> {
   const mean = compareMeans(from, to, netLift);
   if (mean === undefined) return {};
-  const { range, change } = mean;
+  const { range, before, change } = mean;
   const combined = isKnown ? mean.combined : undefined;
   const verdict = judge && robustVerdict(judge(change, combined), judge, from, to, netLift);
   return {
     from_lift_m: range.from,
     to_lift_m: range.to,
+    mean_from_m3_s: before,
     mean_change_ratio: change,
     ...(combined && { mean_change_uncertainty_ratio: combined.expanded, mean_change_budget: budgetOf(combined) }),
     ...(verdict && { mean_change_verdict: verdict }),
@@ -76,7 +77,7 @@ function compareMeans(from: Sweep, to: Sweep, netLift: Metres | undefined) {
   if (before === undefined || after === undefined || !(before > NO_FLOW)) return undefined;
   const terms = (sweep: Sweep) => curveTerms(sweep, (curve) => meanFlow(curve, range.from, range.to));
   const combined = uncertaintyOfRatio(after, terms(to), before, terms(from));
-  return { range, change: after / before - 1, combined };
+  return { range, before, change: after / before - 1, combined };
 }
 
 /**

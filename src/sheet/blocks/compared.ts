@@ -13,11 +13,9 @@ export const comparisonTable: BlockBuilder = (context, place) => {
     return pair ? [{ pair, points: comparisonPoints(context, side) }] : [];
   });
   const changes = hasChanges(sides);
-  const mean = (stage: typeof first, { side }: (typeof sides)[number]["pair"]) =>
-    stage.figures[side]?.mean_flow?.flow_m3_s;
   const rows = sides.flatMap((side) => [
     ...pointRows(context, side, changes),
-    ...averageRows(context, side.pair, changes, { from: mean(first, side.pair), to: mean(last, side.pair) }),
+    ...averageRows(context, side.pair, changes),
   ]);
   if (rows.length === 0) return [];
   return section(place, "What changed", [
