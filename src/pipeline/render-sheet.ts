@@ -52,7 +52,7 @@ export type RenderedSheet = {
 };
 
 /** Sheet content, or the errors that prevented it. */
-type ContentResult = {
+export type ContentResult = {
   readonly sheet?: Sheet;
   /** Source of the template, unless it is built in. */
   readonly templateSource?: SourceDocument;
