@@ -38,11 +38,7 @@ function isKnown(segment: JpegSegment): boolean {
   const { marker } = segment;
   if (marker === 0xee && hasIdentifier(segment, "Adobe")) return (segment.bytes[15] ?? 0) <= 2;
   if (marker === 0xe0 && hasIdentifier(segment, "JFIF\0")) return segment.bytes[9] === 1;
-  return (
-    (marker >= 0xc0 && marker <= 0xc2) ||
-    [0xc4, 0xdb, 0xdd, JPEG.comment].includes(marker) ||
-    (marker >= 0xe0 && marker <= 0xef)
-  );
+  return [...JPEG.frames, 0xc4, 0xdb, 0xdd, JPEG.comment].includes(marker) || (marker >= 0xe0 && marker <= 0xef);
 }
 
 function findScanFault(

@@ -1,3 +1,5 @@
+import { JPEG } from "./segments.ts";
+
 /** Size and coding of a JPEG, or the reason why it cannot be drawn. */
 type JpegHeader = JpegFrame | { readonly broken: string };
 export type JpegFrame = {
@@ -15,12 +17,9 @@ export type JpegComponent = {
   readonly quantisation: number;
 };
 
-/** Frame markers that every PDF reader can decode: baseline, extended and progressive. */
-const DECODABLE = [0xc0, 0xc1, 0xc2];
 const PROGRESSIVE = 0xc2;
 /** Markers in the range of the frame markers that begin no frame. */
 const NO_FRAME = [0xc4, 0xc8, 0xcc];
-const START_OF_SCAN = 0xda;
 /** Most pixels along a side that libjpeg, the decoder of most readers, takes. */
 const LONGEST_SIDE = 65_500;
 
@@ -42,7 +41,7 @@ export function parseJpegHeader(bytes: Uint8Array): JpegHeader | undefined {
       return { broken: "a part of it does not begin where it should" };
     const length = view.getUint16(at + 2);
     if (length < 2 || at + 2 + length > bytes.length) return { broken: "it is cut off" };
-    if (marker === START_OF_SCAN) return size ?? { broken: "it does not say its size" };
+    if (marker === JPEG.scan) return size ?? { broken: "it does not say its size" };
     if (marker <= 0xcf && !NO_FRAME.includes(marker)) {
       if (size) return { broken: "it says its size twice" };
       const frame = parseFrame(view, at + 4, length - 2, marker);
@@ -55,7 +54,7 @@ export function parseJpegHeader(bytes: Uint8Array): JpegHeader | undefined {
 }
 
 function parseFrame(view: DataView, at: number, length: number, marker: number): JpegHeader {
-  if (!DECODABLE.includes(marker)) return { broken: UNKNOWN_CODING };
+  if (!JPEG.frames.includes(marker)) return { broken: UNKNOWN_CODING };
   if (length < 6) return { broken: "it does not say its size" };
   const [precision, height, width, count] = [
     view.getUint8(at),

@@ -4,6 +4,8 @@ export type JpegSegment = { readonly marker: number; readonly bytes: Uint8Array 
 export const JPEG = {
   start: new Uint8Array([0xff, 0xd8]),
   end: new Uint8Array([0xff, 0xd9]),
+  /** Baseline, extended and progressive: every PDF reader decodes these frames. */
+  frames: [0xc0, 0xc1, 0xc2] as readonly number[],
   scan: 0xda,
   comment: 0xfe,
 } as const;
