@@ -17,10 +17,10 @@ export function formatExactQuantity(value: number | Speed, kind: Kind, declared?
   for (let precision = 1; precision <= 15; precision++) {
     for (const unit of order) {
       const rounded = Number(fromSi(value, kind, unit).toPrecision(precision));
-      if (toSi(rounded, kind, unit) === value) return withUnit(formatDecimal(rounded), unit);
+      if (toSi(rounded, kind, unit) === value) return appendUnitName(formatDecimal(rounded), unit);
     }
   }
-  return withUnit(formatDecimal(fromSi(value, kind, order[0]!)), order[0]!);
+  return appendUnitName(formatDecimal(fromSi(value, kind, order[0]!)), order[0]!);
 }
 
 /** Formats a quantity with the digits with which it was typed: the last of them tells how finely it was read. */
@@ -35,12 +35,12 @@ export function formatTypedQuantity(
     if (digits < 0 || digits > 15) continue;
     const text = fromSi(value, kind, unit).toFixed(digits);
     const isDigit = Math.abs(toSi(10 ** -digits, kind, unit) / resolution - 1) < 1e-9;
-    if (isDigit && toSi(Number(text), kind, unit) === value) return withUnit(text, unit);
+    if (isDigit && toSi(Number(text), kind, unit) === value) return appendUnitName(text, unit);
   }
   return formatExactQuantity(value, kind, declared);
 }
 
-const withUnit = (number: string, unit: string) => (unit === "plain" ? number : `${number} ${unit}`);
+const appendUnitName = (number: string, unit: string) => (unit === "plain" ? number : `${number} ${unit}`);
 
 /** A number without an exponent, which no porter writes. */
 const formatDecimal = (value: number): string => {

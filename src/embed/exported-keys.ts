@@ -41,5 +41,10 @@ export function exportedPart(
   return entries.length > 0 ? Object.fromEntries(entries) : undefined;
 }
 
-const isExported = ({ exported }: KeyNode, withheld: Withheld): boolean =>
-  exported === true || (typeof exported === "string" && exported !== "rewritten" && !withheld[exported]);
+const isExported = (key: KeyNode, withheld: Withheld): boolean =>
+  key.exported === true ||
+  (typeof key.exported === "string" && key.exported !== "rewritten" && !isKeyWithheld(key, withheld));
+
+/** Whether the shop withholds a key that would else travel inside a sheet. */
+export const isKeyWithheld = ({ exported }: Pick<KeyNode, "exported">, withheld: Withheld): boolean =>
+  typeof exported === "string" && exported !== "rewritten" && withheld[exported];

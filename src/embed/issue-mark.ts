@@ -10,6 +10,7 @@ import { type KeyTree, keyAt, keyTree } from "../job/schema/keys.ts";
 import { parseWithheld, type Withheld } from "../sheet/withheld.ts";
 import { isMap } from "../util/is-map.ts";
 import { omitUndefined } from "../util/omit-undefined.ts";
+import { isKeyWithheld } from "./exported-keys.ts";
 import { removeWithheld } from "./job-copy.ts";
 import { isWithheld } from "./shown-figures.ts";
 
@@ -133,8 +134,7 @@ function withoutWithheld(value: unknown, from: Withholding | undefined): unknown
   return Object.fromEntries(
     Object.entries(value).flatMap(([name, item]) => {
       const node = from.keys.keys.get(name);
-      const exported = node?.exported;
-      if (typeof exported === "string" && exported !== "rewritten" && from.withheld[exported]) return [];
+      if (node && isKeyWithheld(node, from.withheld)) return [];
       const keys = node ?? from.keys.record;
       return [[name, withoutWithheld(item, keys && { ...from, keys })]];
     }),
