@@ -13,7 +13,7 @@ const ARROWS: Record<string, Record<string, "values" | "types">> = {
   images: {},
   parse: {},
   job: { parse: "values" },
-  project: { parse: "types", job: "values", io: "types", images: "values" },
+  project: { parse: "values", job: "values", io: "types", images: "values" },
   model: { job: "values" },
   figures: { model: "values" },
   theme: {},

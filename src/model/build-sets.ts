@@ -5,8 +5,8 @@ import { flowOfRange, rangeName } from "../job/readings/bench-ranges.ts";
 import type { ReadingsTable } from "../job/readings/readings-table.ts";
 import type { RunInJob } from "../job/readings/run-tables.ts";
 import type { JobBench, JobRun } from "../job/schema/job.ts";
+import { appendUnit } from "../units/append-unit.ts";
 import { cubicMetresPerSecond } from "../units/quantity.ts";
-import { withUnit } from "../units/with-unit.ts";
 import { buildBench } from "./build-bench.ts";
 import type { Bench, FlowSet, Reading, Run, Side } from "./model.ts";
 
@@ -133,8 +133,8 @@ function buildReadings(table: ReadingsTable, side: Side, run: RunInJob, bench: B
       reason: cell.reason,
       at: cell.span,
       typed: {
-        lift: withUnit(row.lift.text, "length", unitOf("lift")),
-        flow: withUnit(cell.text, bench.reads === "percent" ? "ratio" : "flow", unitOf(side)),
+        lift: appendUnit(row.lift.text, "length", unitOf("lift")),
+        flow: appendUnit(cell.text, bench.reads === "percent" ? "ratio" : "flow", unitOf(side)),
         liftAt: row.lift.span,
       },
     });

@@ -6,14 +6,14 @@ import { computeFigures } from "../figures/compute-figures.ts";
 import type { Figures } from "../figures/figures.ts";
 import { readAllSweeps } from "../figures/sweep/read-all-sweeps.ts";
 import type { Io } from "../io/io.ts";
-import { valueAt } from "../job/validate/schema-errors.ts";
 import { buildModel } from "../model/build-model.ts";
 import type { DisplayUnits, Model } from "../model/model.ts";
+import { valueAt } from "../parse/yaml/source-document.ts";
 import type { LoadCache } from "../project/load-cache.ts";
 import { loadProject } from "../project/load-project.ts";
 import type { Project, ProjectLoad } from "../project/project.ts";
+import { appendUnit } from "../units/append-unit.ts";
 import type { Pascals } from "../units/quantity.ts";
-import { withUnit } from "../units/with-unit.ts";
 
 /** Options of the command line that take precedence over the job's. */
 export type Overrides = {
@@ -72,7 +72,7 @@ function sourceOf({ located, shopLocated, units }: Project): Source {
     placeOf: (path) => holder(path)?.span(path),
     textOf: (path, kind) => {
       const typed = valueAt(located.value, path);
-      return typeof typed === "string" ? withUnit(typed.trim(), kind, units[kind]) : undefined;
+      return typeof typed === "string" ? appendUnit(typed.trim(), kind, units[kind]) : undefined;
     },
   };
 }

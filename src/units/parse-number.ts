@@ -1,4 +1,5 @@
 import { editDistance } from "../diagnostics/did-you-mean.ts";
+import { shorten } from "../util/shorten.ts";
 import { acceptedUnits, findUnit, type Kind, nounOf } from "./table.ts";
 
 /** Why a quantity could not be parsed, as parts of a diagnostic. */
@@ -141,13 +142,9 @@ function parseUncommonNumber(text: string, kind: Kind): LeadingNumber | ParseFai
   const rest = typed.slice(digits.length);
 
   if (/^,\d/.test(rest)) {
-    const point = typed.replace(",", ".");
     const comma = /^[+-]?[\d.]+(?:,\d+)+/.exec(typed)![0];
-    return parseFailure(
-      "units/decimal-comma",
-      `\`${shorten(comma)}\` has a comma in the number`,
-      `write ${shorten(point)}; thousands take no comma`,
-    );
+    const { message, hint } = decimalCommaWords(comma, typed.replace(",", "."));
+    return parseFailure("units/decimal-comma", message, hint);
   }
   if (/^[eE][+-]?\d/.test(rest)) {
     const whole = /^[^\s]+/.exec(typed)![0];
@@ -168,5 +165,8 @@ function parseUncommonNumber(text: string, kind: Kind): LeadingNumber | ParseFai
   return decimalNumber(digits, (decimal[1] ?? decimal[2] ?? "").length, rest.trim());
 }
 
-/** Shortens long input for a message. */
-const shorten = (text: string) => (text.length > 40 ? `${text.slice(0, 39)}…` : text);
+/** What is said of a number with a comma, and of the same with a point. */
+export const decimalCommaWords = (comma: string, point: string) => ({
+  message: `\`${shorten(comma)}\` has a comma in the number`,
+  hint: `write ${shorten(point)}; thousands take no comma`,
+});

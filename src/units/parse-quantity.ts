@@ -1,3 +1,4 @@
+import { shorten } from "../util/shorten.ts";
 import { type ParseFailure, parseFailure, parseLeadingNumber } from "./parse-number.ts";
 import type {
   CubicMetres,
@@ -53,7 +54,7 @@ export type Quantity<K extends Kind> = {
 function resolveTypedUnit(unitText: string, number: string, kind: Kind): Unit | ParseFailure {
   const found = findUnit(kind, unitText);
   if (found && found.name !== "plain") return found;
-  const typed = unitText.length > 40 ? `${unitText.slice(0, 39)}…` : unitText;
+  const typed = shorten(unitText);
   const others = kindsWith(unitText).filter((other) => other !== kind);
   const write = kind === "ratio" ? `write ${number} % or a plain number` : `accepted units: ${acceptedUnits(kind)}`;
   if (others[0]) {

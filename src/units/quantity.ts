@@ -33,7 +33,6 @@ export const radians = (value: number) => value as Radians;
 export const rpm = (value: number) => value as Rpm;
 export const newtons = (value: number) => value as Newtons;
 export const watts = (value: number) => value as Watts;
-export const wattsPerFlow = (value: number) => value as WattsPerFlow;
 export const kilogramsPerCubicMetre = (value: number) => value as KilogramsPerCubicMetre;
 export const ratio = (value: number) => value as Ratio;
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { SideFigures } from "../../src/figures/figures.ts";
-import { cubicMetres, metres, radians, ratio, rpm, squareMetres, wattsPerFlow } from "../../src/units/quantity.ts";
+import { cubicMetres, metres, radians, ratio, rpm, squareMetres, type WattsPerFlow } from "../../src/units/quantity.ts";
 import { demoHeads, inclined } from "./demo-heads.ts";
 import {
   CFM,
@@ -323,7 +323,7 @@ describe("engine", () => {
   });
   test("power only when the job asks, from the peak at 28 inH2O", () => {
     expect(stage().engine!.supported_power_W).toBeUndefined();
-    const report = { powerPerFlow: wattsPerFlow(406000) };
+    const report = { powerPerFlow: 406000 as WattsPerFlow };
     const at = (testPressure: number) =>
       stage(modelOf({ lifts: "mm", testPressure, engine, stages: inclined, report })).engine!.supported_power_W!;
     expect(at(28)).toBeCloseTo(406000 * 202 * CFM * 4, 3);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { computeFigures } from "../../src/figures/compute-figures.ts";
 import type { Figures } from "../../src/figures/figures.ts";
-import { metres, ratio, rpm, squareMetres, wattsPerFlow } from "../../src/units/quantity.ts";
+import { metres, ratio, rpm, squareMetres, type WattsPerFlow } from "../../src/units/quantity.ts";
 import { inclined } from "./demo-heads.ts";
 import { CFM, cfm, describedPort, inches, millimetres, modelOf, type Row, type Sketch } from "./model-fixture.ts";
 
@@ -73,7 +73,7 @@ describe("any number of valves and ports", () => {
       figuresOf({
         lifts: "mm",
         engine,
-        report: { powerPerFlow: wattsPerFlow(4e5) },
+        report: { powerPerFlow: 4e5 as WattsPerFlow },
         stages: [{ intake: { ...port(1), ports }, flow: [[5, 60]] }],
       }).stages[0]!.engine!;
     const [one, two] = [of(1), of(2)];

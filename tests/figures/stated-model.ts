@@ -1,5 +1,5 @@
 import type { Model, Port } from "../../src/model/model.ts";
-import { cubicMetres, kelvin, pascals, radians, ratio, rpm, wattsPerFlow } from "../../src/units/quantity.ts";
+import { cubicMetres, kelvin, pascals, radians, ratio, rpm, type WattsPerFlow } from "../../src/units/quantity.ts";
 import { cfm, describedPort, inches, inchesOfWater, modelOf, type Row, type StageSketch } from "./model-fixture.ts";
 
 /** A job that states everything from which a figure is made, once: two sides, stages, sets, cylinders, another head, samples. */
@@ -47,7 +47,7 @@ export function statedModel(): Model {
       resolution: cfm(0.1),
       checkPlate: { nominal: cfm(150), before: cfm(149), after: cfm(151) },
     },
-    report: { powerPerFlow: wattsPerFlow(406000) },
+    report: { powerPerFlow: 406000 as WattsPerFlow },
     engine: {
       cylinders: 4,
       bore: inches(3.425),

@@ -19,7 +19,7 @@ import {
   type SheetRecord,
 } from "./build-record.ts";
 import { type OpenJob, type PlannedJob, planBatch, recordKey } from "./plan-batch.ts";
-import { reportSystemError, type UnwrittenSheet, writeSheet } from "./write-sheet.ts";
+import { reportSystemError, type SheetToWrite, writeSheet } from "./write-sheet.ts";
 
 export type MakeOptions = Overrides & { readonly outFolder: string; readonly png: boolean; readonly force?: boolean };
 
@@ -79,7 +79,7 @@ async function makeJob(job: PlannedJob, batch: Batch, options: MakeOptions, envi
       if (output) sheets.push(output);
     }
     const failed = result.sheets.length - sheets.length;
-    if (failed === 0 && result.isRepeatable)
+    if (failed === 0 && result.recordable)
       recordJob(recordKey(job.path, options, environment), {
         queries: result.queries(),
         sheets,
@@ -121,12 +121,12 @@ type Batch = Output & {
   readonly recordJob: (key: string, job: JobRecord) => void;
 };
 type RenderedJob = Pick<OpenJob, "queries"> & {
-  readonly sheets: readonly UnwrittenSheet[];
+  readonly sheets: readonly SheetToWrite[];
   readonly issue: JobIssue;
   readonly request: IssueRequest;
   readonly warnings: string;
   /** False where a warning depends on the register, so that the next run has to look again. */
-  readonly isRepeatable: boolean;
+  readonly recordable: boolean;
 };
 
 /** Renders all sheets of one job; undefined when any of them is refused. `standing` counts those left as issued. */
@@ -149,7 +149,7 @@ async function renderJob(
   const { verdict, warned } = checkFiles(request, environment);
   if (verdict !== "write") return verdict === "refused" ? undefined : { standing: files.length };
   const { renderSheet, resources } = await batch.renderer();
-  const sheets: UnwrittenSheet[] = [];
+  const sheets: SheetToWrite[] = [];
   let refused = false;
   for (const template of templates) {
     const sheet = await renderSheet(drawable, template, options, { ...resources, io });
@@ -157,5 +157,5 @@ async function renderJob(
     if (!sheet.pdf || hasError(sheet.diagnostics)) refused = true;
     else sheets.push({ name: sheet.name, pdf: sheet.pdf });
   }
-  return refused ? undefined : { sheets, issue, request, warnings, queries, isRepeatable: !warned };
+  return refused ? undefined : { sheets, issue, request, warnings, queries, recordable: !warned };
 }

@@ -5,11 +5,11 @@ import type { Environment } from "../environment.ts";
 import { formatSystemError, writeOutput } from "../report.ts";
 import type { OutputFile, SheetRecord } from "./build-record.ts";
 
-export type UnwrittenSheet = { readonly name: string; readonly pdf: Uint8Array };
+export type SheetToWrite = { readonly name: string; readonly pdf: Uint8Array };
 
 /** Writes a sheet; on a system error reports it and returns undefined, so that the other sheets are still written. */
 export async function writeSheet(
-  { name, pdf }: UnwrittenSheet,
+  { name, pdf }: SheetToWrite,
   folder: string,
   { png }: { readonly png: boolean },
   environment: Environment,

@@ -1,5 +1,6 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Cell } from "../../parse/parse-delimited.ts";
+import { shorten } from "../../util/shorten.ts";
 import type { ErrorBuilder } from "./take-error.ts";
 
 export type DecimalMark = "point" | "comma";
@@ -20,7 +21,7 @@ export function detectDecimalMark(
   const thousands = cells.find(({ text }) => THOUSANDS.test(text));
   const mark = stated ?? (cells.some(({ text }) => WITH_COMMA.test(text)) ? "comma" : "point");
   if (thousands) {
-    const message = `\`${thousands.text.slice(0, 40)}\` has a mark between its thousands`;
+    const message = `\`${shorten(thousands.text)}\` has a mark between its thousands`;
     return {
       mark,
       faults: [fault("take/number", message, thousands, "write numbers without one: 1234.5, not 1,234.5")],
@@ -29,7 +30,7 @@ export function detectDecimalMark(
   const comma = cells.find(({ text }) => WITH_COMMA.test(text));
   const point = cells.find(({ text }) => WITH_POINT.test(text));
   if (comma && point) {
-    const message = `\`${comma.text.slice(0, 40)}\` has a comma and \`${point.text.slice(0, 40)}\` a point`;
+    const message = `\`${shorten(comma.text)}\` has a comma and \`${shorten(point.text)}\` a point`;
     return {
       mark,
       faults: [fault("take/number", message, comma, "write all numbers alike, without marks between thousands")],
@@ -37,7 +38,7 @@ export function detectDecimalMark(
   }
   const other = mark === "comma" ? point : comma;
   if (stated !== undefined && other) {
-    const message = `\`${other.text.slice(0, 40)}\` has no decimal ${stated}`;
+    const message = `\`${shorten(other.text)}\` has no decimal ${stated}`;
     return { mark, faults: [fault("take/number", message, other, `leave --decimal ${stated} out`)] };
   }
   return { mark, faults: [] };

@@ -1,7 +1,6 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import { valueAt } from "../../job/validate/schema-errors.ts";
 import { lineEnd, lineStart } from "../../parse/yaml/error-places.ts";
-import type { Path } from "../../parse/yaml/source-document.ts";
+import { type Path, valueAt } from "../../parse/yaml/source-document.ts";
 import { inlineYaml } from "../../parse/yaml/stringify-yaml.ts";
 import { type EditableJob, findPlace, listAt, type Place, RUN_KEYS, type RunKeys, type Target } from "./find-place.ts";
 

@@ -1,8 +1,7 @@
 import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import type { RunTable } from "../../job/readings/run-tables.ts";
-import { valueAt } from "../../job/validate/schema-errors.ts";
-import type { Path, SourceDocument, YamlValue } from "../../parse/yaml/source-document.ts";
+import { type Path, type SourceDocument, valueAt, type YamlValue } from "../../parse/yaml/source-document.ts";
 
 /** The stage, or the run of it, into which the readings are written. */
 export type Target = {

@@ -2,6 +2,7 @@ import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { ReadingsOptions } from "../../job/readings/readings-head.ts";
 import { joinCellParts, MISSING } from "../../job/readings/readings-row.ts";
 import { parseReadingsTable, type ReadingsTable } from "../../job/readings/readings-table.ts";
+import { wrongLengthWords } from "../../job/readings/row-length.ts";
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { type DecimalMark, detectDecimalMark, toDecimalPoint } from "./decimal-mark.ts";
 import { findHead, trimEmptyCells } from "./find-head.ts";
@@ -118,13 +119,10 @@ function checkRowWidth(
   const missing = Array.from({ length: Math.max(0, columns - cells.length) }, (_, index) => cells.length + index);
   if (cells.length <= columns && missing.every((index) => notes.includes(index))) return [];
   const whole = { start: cells[0]!.start, end: cells.at(-1)!.end };
-  const has = `row \`${cells[0]!.text.slice(0, 40)}\` has ${cells.length} ${cells.length === 1 ? "value" : "values"}, the head names ${columns} columns`;
-  if (cells.length < columns) return [fault("take/row", has, whole, "write - for a reading that was not taken")];
-  const hint =
-    delimiter === ","
-      ? "do commas part both cells and decimals? Export with ; or tabs between the cells, or paste from the spreadsheet"
-      : "delete what is too much, or name its column in the head";
-  return [fault("take/row", has, whole, hint)];
+  const { message, hint } = wrongLengthWords(cells, columns);
+  const atCommas =
+    "do commas part both cells and decimals? Export with ; or tabs between the cells, or paste from the spreadsheet";
+  return [fault("take/row", message, whole, cells.length > columns && delimiter === "," ? atCommas : hint)];
 }
 
 /** Normalises a row for a job file; its notes become the comment. */

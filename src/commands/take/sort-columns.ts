@@ -3,6 +3,7 @@ import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import { COLUMNS, type ReadingsOptions } from "../../job/readings/readings-head.ts";
 import type { Cell } from "../../parse/parse-delimited.ts";
 import { acceptedUnits, findUnit, nounOf } from "../../units/table.ts";
+import { shorten } from "../../util/shorten.ts";
 import type { HeadName } from "./column-head.ts";
 import type { Head } from "./find-head.ts";
 import type { ErrorBuilder } from "./take-error.ts";
@@ -34,7 +35,7 @@ export function assignColumns(
   const leftOut: string[] = [];
   const faults: Diagnostic[] = [];
   for (const [index, { cell, head: read }] of head.entries()) {
-    const typed = cell.text.slice(0, 40);
+    const typed = shorten(cell.text);
     const name = read?.name === "flow" ? side : read?.name;
     if (!read) {
       const near = stated || cell.text === "" ? undefined : didYouMean(cell.text.replace(/[/([].*$/s, ""), COLUMNS);
@@ -94,7 +95,7 @@ export function columnUnit(
   if (unit !== undefined && !own) {
     const percent = kind === "flow" && findUnit("ratio", unit) !== undefined;
     return {
-      fault: `\`${unit.slice(0, 40)}\` is not a unit of ${nounOf(kind)}`,
+      fault: `\`${shorten(unit)}\` is not a unit of ${nounOf(kind)}`,
       hint: percent
         ? "a bench that shows percent of a range says `reads: percent` and its `ranges` in the job"
         : `it is one of ${acceptedUnits(kind)}`,

@@ -1,5 +1,5 @@
 import { resolve } from "node:path";
-import { heldIo } from "../../io/held-io.ts";
+import { pinnedIo } from "../../io/pinned-io.ts";
 import { type FileWatch, watchFiles } from "../../io/watch-files.ts";
 import type { ListedJob } from "./follow-list.ts";
 import { readJobText, saveJobText } from "./job-text.ts";
@@ -29,7 +29,7 @@ export function followJob(
   { queue, ...around }: PreviewContext & { readonly queue: SerialQueue },
 ): FollowedJob {
   const path = resolve(around.cwd, job);
-  const io = heldIo(around.resources.io, path, real);
+  const io = pinnedIo(around.resources.io, path, real);
   const context: PreviewContext = { ...around, resources: { ...around.resources, io } };
   const listeners = new Set<(view: JobView) => void>();
   let view: JobView | undefined;

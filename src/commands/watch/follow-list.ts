@@ -1,5 +1,5 @@
 import { resolve } from "node:path";
-import { resolveLinks } from "../../io/held-io.ts";
+import { resolveLinks } from "../../io/pinned-io.ts";
 import { recordIo } from "../../io/recording-io.ts";
 import { watchFiles } from "../../io/watch-files.ts";
 import type { Environment } from "../environment.ts";

@@ -2,6 +2,7 @@ import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { acceptedUnits, findUnit, type Kind } from "../../units/table.ts";
+import { shorten } from "../../util/shorten.ts";
 import { columnOfWord } from "./column-words.ts";
 
 export const COLUMNS = [
@@ -73,7 +74,7 @@ export function readHead(head: CellRow, options: ReadingsOptions) {
     if (!name) {
       const near = didYouMean(folded, COLUMNS) ?? COLUMNS.find((one) => one === columnOfWord(folded));
       const hint = near ? `did you mean ${near}?` : `columns are ${COLUMNS.join(", ")}`;
-      fault("job/readings-column", `\`${typed.slice(0, 40)}\` is not a column of a readings table`, span, hint);
+      fault("job/readings-column", `\`${shorten(typed)}\` is not a column of a readings table`, span, hint);
       continue;
     }
     if (columns.some((one) => one.name === name)) {
@@ -89,7 +90,7 @@ export function readHead(head: CellRow, options: ReadingsOptions) {
     const unit = (slashed ?? bracketed)?.trim();
     const known = unit === undefined || kind === undefined ? undefined : findUnit(kind, unit);
     if (unit !== undefined && !known) {
-      const what = kind === undefined ? "has no unit" : `is not measured in \`${unit.slice(0, 40)}\``;
+      const what = kind === undefined ? "has no unit" : `is not measured in \`${shorten(unit)}\``;
       const hint = kind === undefined ? `write ${name}` : `write ${name}/ and one of ${acceptedUnits(kind)}`;
       fault("job/readings-unit", `the column \`${name}\` ${what}`, span, hint);
       continue;

@@ -3,6 +3,7 @@ import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { parseQuantity, type Quantity } from "../../units/parse-quantity.ts";
 import type { Metres, Pascals } from "../../units/quantity.ts";
 import type { Kind } from "../../units/table.ts";
+import { shorten } from "../../util/shorten.ts";
 import { type Column, type ColumnName, type ReadingsOptions, spanOf, trimmedEnd } from "./readings-head.ts";
 import { gluedCells, wrongLength } from "./row-length.ts";
 
@@ -104,7 +105,7 @@ function parseReading(side: "intake" | "exhaust", input: RowInput): ReadingCell 
   if (isMissing(cell)) return { kind: "missing", text: cell.text, ...reason, span };
   const [, struck = "", text = "", marks = ""] = /^(~?)(.*?)([?!]*)$/s.exec(cell.text) ?? [];
   if (marks.length > 1 || (struck && marks)) {
-    const message = `\`${cell.text.slice(0, 40)}\` has more than one mark`;
+    const message = `\`${shorten(cell.text)}\` has more than one mark`;
     const hint = `write one of ~${text} struck out, ${text}? doubtful, ${text}! noisy`;
     return refuse(input, cell, "job/readings-mark", message, hint);
   }
@@ -112,7 +113,7 @@ function parseReading(side: "intake" | "exhaust", input: RowInput): ReadingCell 
   if (!read) return undefined;
   const { value, decimals, resolution } = read;
   if (value < 0) {
-    const message = `\`${text.slice(0, 40)}\` is below zero`;
+    const message = `\`${shorten(text)}\` is below zero`;
     return refuse(input, cell, "job/readings-value", message, "write - for a reading that was not taken");
   }
   if (struck) return { kind: "struck out", value, text, decimals, resolution, span, ...reason };
@@ -134,7 +135,7 @@ function parseLift(input: RowInput): NumberCell<Metres> | undefined {
     const what = value < 0 ? "is below zero" : "is no lift: the valve is shut";
     const hint =
       value < 0 ? "write it without the minus" : "state what flows past a shut valve as bench: { leakage: … }";
-    return refuse(input, cell, "job/readings-lift", `\`${cell.text.slice(0, 40)}\` ${what}`, hint);
+    return refuse(input, cell, "job/readings-lift", `\`${shorten(cell.text)}\` ${what}`, hint);
   }
   return { value, text: cell.text, decimals, resolution, span: placeOf(cell, input) };
 }
@@ -144,7 +145,7 @@ function parsePressure(cell: Cell, column: number, input: RowInput): NumberCell<
   if (!read) return undefined;
   const { value, decimals, resolution } = read;
   if (value <= 0) {
-    const message = `\`${cell.text.slice(0, 40)}\` is not above zero`;
+    const message = `\`${shorten(cell.text)}\` is not above zero`;
     return refuse(input, cell, "job/readings-value", message, "write the size of the depression, without a sign");
   }
   return { value, text: cell.text, decimals, resolution, span: placeOf(cell, input) };

@@ -1,10 +1,10 @@
 import type { Diagnostic, Span } from "../../diagnostics/diagnostic.ts";
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
-import { partAtCommas } from "./comma-parted.ts";
 import { fallingLift } from "./falling-lift.ts";
 import { type Column, type ReadingsOptions, readHead, spanOf } from "./readings-head.ts";
 import { parseRow, type ReadingsRow } from "./readings-row.ts";
 import { completeLastRows } from "./row-length.ts";
+import { splitAtCommas } from "./split-at-commas.ts";
 
 export type ReadingsTable = { readonly columns: readonly Column[]; readonly rows: readonly ReadingsRow[] };
 
@@ -34,7 +34,7 @@ export function readingsRows(text: string): readonly CellRow[] {
 /** Parses a readings table, from a literal block or from a file; `table` is there only without errors. */
 export function parseReadingsTable(cellRows: readonly CellRow[], options: ReadingsOptions): ReadReadings {
   const typed = cellRows.filter((row) => row.cells.some((cell) => cell.text !== ""));
-  const commas = partAtCommas(typed, options);
+  const commas = splitAtCommas(typed, options);
   const [head, ...body] = commas.rows;
   const top = options.at(0, 0);
   const only = (code: Diagnostic["code"], message: string, at: Span, hint: string): ReadReadings => ({

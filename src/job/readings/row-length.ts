@@ -1,17 +1,23 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
+import { shorten } from "../../util/shorten.ts";
 import { type Column, type ReadingsOptions, spanOf } from "./readings-head.ts";
 
 /** The error of a row with fewer or more values than the head names columns. */
 export function wrongLength(cells: readonly Cell[], columns: readonly Column[], options: ReadingsOptions): Diagnostic {
-  const long = cells.length > columns.length;
+  const at = spanOf(cells.length > columns.length ? cells.slice(columns.length) : cells, options);
+  return { severity: "error", code: "job/readings-row", at, ...wrongLengthWords(cells, columns.length) };
+}
+
+/** What is said of a row with fewer or more values than columns. */
+export function wrongLengthWords(cells: readonly Cell[], columns: number) {
   const values = `${cells.length} ${cells.length === 1 ? "value" : "values"}`;
   return {
-    severity: "error",
-    code: "job/readings-row",
-    message: `row \`${cells[0]!.text.slice(0, 40)}\` has ${values}, the head names ${columns.length} columns`,
-    at: spanOf(long ? cells.slice(columns.length) : cells, options),
-    hint: long ? "delete what is too much, or name its column in the head" : "write - for a reading that was not taken",
+    message: `row \`${shorten(cells[0]!.text)}\` has ${values}, the head names ${columns} columns`,
+    hint:
+      cells.length > columns
+        ? "delete what is too much, or name its column in the head"
+        : "write - for a reading that was not taken",
   };
 }
 
@@ -36,7 +42,7 @@ export function gluedCells(
   return {
     severity: "error",
     code: "job/readings-row",
-    message: `\`${cell.text.slice(0, 40)}\` looks like two numbers: a blank is missing between them`,
+    message: `\`${shorten(cell.text)}\` looks like two numbers: a blank is missing between them`,
     at: options.at(cell.start, cell.end),
     hint: `write ${one} ${other}`,
   };

@@ -1,12 +1,11 @@
 import { error, warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Path, SourceDocument, YamlValue } from "../../parse/yaml/source-document.ts";
-import { withUnit } from "../../units/with-unit.ts";
+import { type Path, type SourceDocument, valueAt, type YamlValue } from "../../parse/yaml/source-document.ts";
+import { appendUnit } from "../../units/append-unit.ts";
 import { conditionsOf, haveEqualConditions } from "../conditions.ts";
 import { mergeBench } from "../merge-bench.ts";
 import { runsOf } from "../readings/run-tables.ts";
 import type { Job, JobBench } from "../schema/job.ts";
-import { valueAt } from "../validate/schema-errors.ts";
 import type { JobRule, ShopRule } from "./rule.ts";
 import { meantSize } from "./typed.ts";
 
@@ -86,7 +85,7 @@ export const testPressureSize: JobRule = ({ job, located, units }) =>
     return [
       warning(
         "job/test-pressure-size",
-        `a test pressure of ${withUnit(typed, "pressure", units.pressure)} is one that no flow bench holds`,
+        `a test pressure of ${appendUnit(typed, "pressure", units.pressure)} is one that no flow bench holds`,
         located.span(at),
         {
           hint: hint ?? "check it and its unit: 28 inH2O is 7 kPa",

@@ -1,8 +1,8 @@
 import { error, warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { appendUnit } from "../../units/append-unit.ts";
 import { toSi } from "../../units/convert.ts";
 import { meantBetween } from "../../units/mistypings.ts";
-import { withUnit } from "../../units/with-unit.ts";
 import { type StageFacts, valvesOf } from "../inherit.ts";
 import type { ReadingsRow } from "../readings/readings-row.ts";
 import type { ReadingsTable } from "../readings/readings-table.ts";
@@ -80,7 +80,7 @@ function likelyUnit(lift: number, valve: number, own: string | undefined): strin
   return ["mm", "in", "thou", "cm"].find((unit) => unit !== own && suits(unit));
 }
 
-const typedLift = ({ lift: { text } }: ReadingsRow, unit: string | undefined) => withUnit(text, "length", unit);
+const typedLift = ({ lift: { text } }: ReadingsRow, unit: string | undefined) => appendUnit(text, "length", unit);
 
 function tooHigh(
   row: ReadingsRow,

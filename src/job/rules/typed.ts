@@ -1,11 +1,10 @@
-import type { Path, SourceDocument } from "../../parse/yaml/source-document.ts";
+import { type Path, type SourceDocument, valueAt } from "../../parse/yaml/source-document.ts";
+import { appendUnit } from "../../units/append-unit.ts";
 import { fromSi } from "../../units/convert.ts";
 import { mistypings } from "../../units/mistypings.ts";
 import { parseQuantity } from "../../units/parse-quantity.ts";
 import { namedUnit, unitsOf } from "../../units/table.ts";
-import { withUnit } from "../../units/with-unit.ts";
 import type { DeclaredUnits } from "../schema/quantities.ts";
-import { valueAt } from "../validate/schema-errors.ts";
 
 type SizeKind = "length" | "volume" | "pressure";
 
@@ -18,7 +17,7 @@ export function typedSize(
 ): string {
   const typed = valueAt(located.value, path);
   const bare = units[kind];
-  if (typeof typed === "string") return withUnit(typed.trim(), kind, bare);
+  if (typeof typed === "string") return appendUnit(typed.trim(), kind, bare);
   const unit = namedUnit(kind, bare ?? unitsOf(kind)[0]!.name);
   return `${fromSi(value, kind, unit.name).toFixed(unit.decimals)} ${unit.symbol}`;
 }

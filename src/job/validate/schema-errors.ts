@@ -1,6 +1,6 @@
 import type { z } from "zod";
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
-import type { Path, YamlValue } from "../../parse/yaml/source-document.ts";
+import { type Path, valueAt, type YamlValue } from "../../parse/yaml/source-document.ts";
 import { inlineYaml, type YamlData } from "../../parse/yaml/stringify-yaml.ts";
 import type { FaultParams } from "../schema/plain.ts";
 import type { DeclaredUnits } from "../schema/quantities.ts";
@@ -190,14 +190,4 @@ function describePath(path: Path): string {
   if (typeof last === "string") return `\`${last}\``;
   const key = path.findLast((part) => typeof part === "string");
   return key === undefined ? "an entry" : `an entry of \`${key}\``;
-}
-
-/** The value at a path, if there is one. */
-export function valueAt(root: YamlValue, path: Path): YamlValue | undefined {
-  let value: YamlValue | undefined = root;
-  for (const part of path) {
-    if (typeof value !== "object" || value === null) return undefined;
-    value = Object.hasOwn(value, part) ? (value as Record<string | number, YamlValue>)[part] : undefined;
-  }
-  return value;
 }

@@ -1,4 +1,5 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { decimalCommaWords } from "../../units/parse-number.ts";
 import type { Place, Range } from "./places.ts";
 import { quoted } from "./quoted.ts";
 
@@ -24,9 +25,8 @@ export function joinDecimal(before: Place, { end }: Range, words: string, { file
     faults.push({
       severity: "error",
       code,
-      message: `\`${/^\S*/.exec(`${before.value},${words}`)![0]}\` has a comma in the number`,
+      ...decimalCommaWords(/^\S*/.exec(`${before.value},${words}`)![0], value),
       at: { file, start: before.start, end },
-      hint: `write ${value}; thousands take no comma`,
     });
   return { ...before, end, value };
 }

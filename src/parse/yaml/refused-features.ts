@@ -1,4 +1,5 @@
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import { shorten } from "../../util/shorten.ts";
 import type { FlatToken } from "./tokens.ts";
 
 type RefusedFeature = {
@@ -47,7 +48,7 @@ export function refusedFeatures(file: string, tokens: readonly FlatToken[]): rea
     faults.push({
       severity: "error",
       code: refusal.code,
-      message: refusal.message(source.slice(0, 40)),
+      message: refusal.message(shorten(source)),
       at: { file, start: offset, end: offset + source.length },
       hint: refusal.hint,
     });

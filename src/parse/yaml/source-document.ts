@@ -21,3 +21,13 @@ export type SourceDocument = {
   /** Whether the text at `path` was written as a literal block (`|`). */
   readonly isLiteralBlock: (path: Path) => boolean;
 };
+
+/** The value at a path, if there is one. */
+export function valueAt(root: YamlValue, path: Path): YamlValue | undefined {
+  let value: YamlValue | undefined = root;
+  for (const part of path) {
+    if (typeof value !== "object" || value === null) return undefined;
+    value = Object.hasOwn(value, part) ? (value as Record<string | number, YamlValue>)[part] : undefined;
+  }
+  return value;
+}

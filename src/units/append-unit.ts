@@ -10,9 +10,9 @@ import { type Kind, namedUnit } from "./table.ts";
  * @param bareUnit  the unit of bare numbers, if any
  * @returns         the text with its unit
  * @source          NIST SP 811 (2008), 7.2: a blank between number and unit
- * @example         withUnit("0.300", "length", "in") // "0.300 in"
+ * @example         appendUnit("0.300", "length", "in") // "0.300 in"
  */
-export const withUnit = (text: string, kind: Kind, bareUnit: string | undefined): string =>
+export const appendUnit = (text: string, kind: Kind, bareUnit: string | undefined): string =>
   bareUnit !== undefined && /^[\d./ -]+$/.test(text)
     ? `${text}${kind === "angle" ? "" : " "}${namedUnit(kind, bareUnit).symbol}`
     : text;

@@ -7,17 +7,17 @@ import { inRealFolder } from "./real-folder.ts";
 export const resolveLinks = (path: string, io: Io): string =>
   io.realPath(path) ?? join(io.realPath(dirname(path)) ?? dirname(path), basename(path));
 
-/** The same file system, but `path` leads to `real` for good: a link that has come on its way since is not followed. */
-export const heldIo = (io: Io, path: string, real: string): Io => ({
+/** The same file system with `path` pinned to `real`: a link put on its way since then is not followed. */
+export const pinnedIo = (io: Io, path: string, real: string): Io => ({
   ...io,
   realPath: (asked) => (asked === path ? real : io.realPath(asked)),
   readFile: (asked, largest) => {
     if (asked !== real) return io.readFile(asked, largest);
-    return [real, undefined].includes(io.realPath(path)) ? readHeld(real, largest) : { kind: "other" };
+    return [real, undefined].includes(io.realPath(path)) ? readPinned(real, largest) : { kind: "other" };
   },
 });
 
-function readHeld(real: string, largest: number): FileRead {
+function readPinned(real: string, largest: number): FileRead {
   try {
     const read = inRealFolder(dirname(real), (at) => readPlainFile(at(basename(real)), largest));
     return read ?? { kind: "other" };

@@ -20,7 +20,7 @@ function cellsBetweenCommas({ cells }: CellRow, columns: number | undefined): re
 }
 
 /** Parts the rows of a typed table at its commas, and reports them once, at the first such row. */
-export function partAtCommas(
+export function splitAtCommas(
   rows: readonly CellRow[],
   options: ReadingsOptions,
 ): { readonly rows: readonly CellRow[]; readonly faults: readonly Diagnostic[] } {
