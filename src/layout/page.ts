@@ -10,9 +10,10 @@ export type Page = { readonly width: number; readonly height: number; readonly i
  */
 export type Tag =
   | { readonly kind: "artifact" }
-  | { readonly kind: "heading"; readonly level: 1 | 2 | 3; readonly id: string }
+  /** `captions`: the table whose caption it is, or a part of it. */
+  | { readonly kind: "heading"; readonly level: 1 | 2 | 3; readonly id: string; readonly captions?: string }
   /** `group`: figures and their titles that stand together with one caption. */
-  | { readonly kind: "paragraph"; readonly id: string; readonly group?: string }
+  | { readonly kind: "paragraph"; readonly id: string; readonly group?: string; readonly captions?: string }
   /** `of`: the table that it opens, or the group that it closes. */
   | { readonly kind: "caption"; readonly id: string; readonly of: string }
   | { readonly kind: "list-item"; readonly list: string; readonly id: string; readonly part: "label" | "body" }

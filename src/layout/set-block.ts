@@ -40,7 +40,9 @@ export function typesetBlock(content: BlockContent, ctx: Omit<PartContext, "bloc
     // A figure leaves room for the headings that go with it, if they leave any to it.
     const above = part.kind === "heading" ? 0 : headingsAbove(boxes);
     const pageHeight = ctx.pageHeight - (above < ctx.pageHeight / 2 ? above : 0);
-    const own = typesetPart(part, { ...ctx, pageHeight, block: content.name, id: `${ctx.id}-${i}` });
+    const table = captionedTable(content.parts, i);
+    const captions = table === undefined ? {} : { captions: `${ctx.id}-${table}` };
+    const own = typesetPart(part, { ...ctx, pageHeight, block: content.name, id: `${ctx.id}-${i}`, ...captions });
     const afterHeading = content.parts[i - 1]?.kind === "heading" && part.kind !== "heading";
     const [first, ...rest] = own;
     const spaced = first && afterHeading ? [{ ...first, gap: space.afterHeading }, ...rest] : own;
@@ -62,6 +64,17 @@ function growthOf(part: Part): readonly Growth[] {
   if (!("grow" in part) || part.grow === undefined) return [];
   const [least, most] = part.grow;
   return most > least ? [{ kind: "plot", room: most - least }] : [];
+}
+
+/** The table that a heading, and the captions between them, stand over: one that has no title. */
+function captionedTable(parts: readonly Part[], at: number): number | undefined {
+  const isCaption = (part: Part | undefined) => part?.kind === "paragraph" && part.style === "caption";
+  const part = parts[at]!;
+  if (!isCaption(part) && !(part.kind === "heading" && part.level > 1)) return undefined;
+  const next = parts.findIndex((other, i) => i > at && !isCaption(other));
+  const table = parts[next];
+  const untitled = table?.kind === "write-in" || (table?.kind === "table" && table.title === undefined);
+  return untitled && table.rows.length > 0 ? next : undefined;
 }
 
 /** Height of the headings that end a column so far, with the space under them. */

@@ -40,4 +40,6 @@ export type PartContext = LayoutEnv & {
   readonly extra?: Extra;
   readonly block: string;
   readonly id: string;
+  /** The table without a title of its own that this heading or paragraph stands over as its caption. */
+  readonly captions?: string;
 };

@@ -48,11 +48,13 @@ function paintDrawing(context: PaintContext, drawing: Drawing, dx: number, dy: n
       continue;
     }
     const [x, y] = [dx + item.x, dy + item.y];
-    if (!item.angle) paintText(context, item, item.text, x, y);
+    // A space separates it from the next label when the text is extracted.
+    const text = `${item.text} `;
+    if (!item.angle) paintText(context, item, text, x, y);
     else {
       doc.save();
       doc.rotate(item.angle, { origin: [x, y] });
-      paintText(context, item, item.text, x, y);
+      paintText(context, item, text, x, y);
       doc.restore();
     }
   }

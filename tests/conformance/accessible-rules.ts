@@ -3,13 +3,20 @@ import { pageContents, paints } from "./page-content.ts";
 import { type Box, paintedBoxes } from "./painted-box.ts";
 import { catalog, deref, dictionaries, get, listOf, ofType, type PdfFile, pagesOf } from "./pdf-file.ts";
 import { type Rule, when } from "./rule.ts";
-import { attribute, called, type Element, elementsOf, parentTree, standardType } from "./structure-tree.ts";
+import {
+  attribute,
+  called,
+  type Element,
+  elements,
+  elementsOf,
+  parentTree,
+  remapped,
+  standardType,
+} from "./structure-tree.ts";
 import { type Dict, isKind, nameOf, type Stream, textOf } from "./values.ts";
 import { property, xmpOf } from "./xmp-packet.ts";
 
 const ua = (rule: string, faults: Rule["faults"]): Rule => ({ standard: "PDF/UA-1", rule, faults });
-const elements = (file: PdfFile, ...types: readonly string[]) =>
-  elementsOf(file).filter(({ type }) => types.includes(type));
 
 /** Machine rules of PDF/UA-1 (ISO 14289-1). */
 export const accessibleRules: readonly Rule[] = [
@@ -37,10 +44,18 @@ export const accessibleRules: readonly Rule[] = [
       .filter((type) => standardType(file, type) === undefined)
       .map((type) => `${type} is no standard type, nor mapped to one`),
   ),
+  ua("7.1-7", (file) => remapped(file).map((type) => `${type} is a standard type, and mapped`)),
   ua("7.1-8", (file) => when(xmpOf(file) === undefined, "no metadata stream")),
   ua("7.1-9", (file) => when(!property(xmpOf(file) ?? "", "dc:title"), "no dc:title")),
   ua("7.1-10", (file) =>
     when(get(file, catalog(file), "ViewerPreferences", "DisplayDocTitle") !== true, "the title is not displayed"),
+  ),
+  ua("7.1-4", (file) => when(get(file, catalog(file), "MarkInfo", "Suspects") === true, "tags are suspect")),
+  ua("7.1-12", (file) =>
+    elementsOf(file).flatMap((element) => {
+      const above = element.parent?.dict ?? get(file, catalog(file), "StructTreeRoot");
+      return when(get(file, element.dict, "P") !== above, `${called(element)} names another parent, or none`);
+    }),
   ),
   ua("7.1-11", (file) => when(!isKind(get(file, catalog(file), "StructTreeRoot"), "dict"), "no structure tree")),
   ua("7.2-29", (file) =>
@@ -50,17 +65,6 @@ export const accessibleRules: readonly Rule[] = [
     }),
   ),
   ua("7.2-34", (file) => when(!textOf(get(file, catalog(file), "Lang")), "no language")),
-  ua("7.2-10", (file) =>
-    elements(file, "TR").flatMap((row) =>
-      row.children.filter(({ type }) => type !== "TH" && type !== "TD").map((kid) => `${called(kid)} in a row`),
-    ),
-  ),
-  ua("7.2-42", (file) =>
-    elements(file, "Table").flatMap((table) => {
-      const widths = new Set(rowsOf(table).map((row) => row.children.reduce((sum, cell) => sum + span(file, cell), 0)));
-      return when(widths.size > 1, `${called(table)}: rows of ${[...widths].join(" and ")} columns`);
-    }),
-  ),
   ua("7.3-1", (file) =>
     elements(file, "Figure")
       .filter(({ dict }) => !textOf(dict.entries.get("Alt")) && !textOf(dict.entries.get("ActualText")))
@@ -77,11 +81,6 @@ export const accessibleRules: readonly Rule[] = [
       return when(skips, fault);
     });
   }),
-  ua("7.5-1", (file) =>
-    elements(file, "TH")
-      .filter((cell) => !["Row", "Column", "Both"].includes(nameOf(attribute(file, cell, "Table", "Scope")) ?? ""))
-      .map((cell) => `${called(cell)} has no scope`),
-  ),
   ua("7.18.3-1", (file) =>
     pagesOf(file)
       .filter(({ page }) => page.entries.has("Annots") && nameOf(page.entries.get("Tabs")) !== "S")
@@ -165,6 +164,9 @@ const HOMES: Readonly<Record<string, readonly string[]>> = {
   LI: ["L"],
   Lbl: ["LI"],
   LBody: ["LI"],
+  THead: ["Table"],
+  TBody: ["Table"],
+  TFoot: ["Table"],
   TR: ["Table", "THead", "TBody", "TFoot"],
   TH: ["TR"],
   TD: ["TR"],
@@ -174,14 +176,6 @@ const HOMES: Readonly<Record<string, readonly string[]>> = {
 
 const links = (file: PdfFile): readonly (readonly [number, Dict | Stream])[] =>
   dictionaries(file).filter(([, { entries }]) => nameOf(entries.get("Subtype")) === "Link");
-
-const rowsOf = (table: Element): readonly Element[] =>
-  table.children.flatMap((kid) => (kid.type === "TR" ? [kid] : rowsOf(kid)));
-
-function span(file: PdfFile, cell: Element): number {
-  const columns = attribute(file, cell, "Table", "ColSpan");
-  return typeof columns === "number" ? columns : 1;
-}
 
 /** From content to element: what the parent tree says of each content and annotation must be the element that holds it. */
 function parentTreeFaults(file: PdfFile): readonly string[] {

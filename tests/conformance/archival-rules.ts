@@ -3,12 +3,12 @@ import { pageContents } from "./page-content.ts";
 import { allDictionaries, catalog, content, deref, get, listOf, ofType, type PdfFile } from "./pdf-file.ts";
 import { type Rule, when } from "./rule.ts";
 import { isKind, nameOf, textOf, type Value } from "./values.ts";
-import { property, xmlFaults, xmpOf } from "./xmp-packet.ts";
+import { xmlFaults, xmpOf } from "./xmp-packet.ts";
 
 const a2 = (rule: string, faults: Rule["faults"]): Rule => ({ standard: "PDF/A-2b", rule, faults });
 const a3 = (rule: string, faults: Rule["faults"]): Rule => ({ standard: "PDF/A-3b", rule, faults });
 
-/** Machine rules of PDF/A-3b (ISO 19005-3): those it shares with part 2, and its own. */
+/** Machine rules of PDF/A-3b (ISO 19005-3) and so of PDF/A-3a: those that part 3 shares with part 2, and its own. */
 export const archivalRules: readonly Rule[] = [
   a2("6.1.2-1", ({ bytes }) =>
     when(!/^%PDF-1\.[0-7][\r\n]/.test(bytes.toString("latin1", 0, 9)), "no header at byte 0"),
@@ -66,11 +66,6 @@ export const archivalRules: readonly Rule[] = [
       when(!textOf(entries.get("F")) || !textOf(entries.get("UF")), "an embedded file without F or UF"),
     ),
   ),
-  a3("6.6.4-1", (file) => {
-    const xmp = xmpOf(file) ?? "";
-    const claim = `${property(xmp, "pdfaid:part")}${property(xmp, "pdfaid:conformance")}`;
-    return when(claim !== "3B", `claims ${claim}`);
-  }),
   a3("6.6.2.1 packet", (file) => [
     ...xmlFaults(xmpOf(file) ?? ""),
     ...when(/<\?xpacket[^>]*\b(bytes|encoding)=/.test(xmpOf(file) ?? ""), "a packet that states bytes or encoding"),

@@ -19,7 +19,9 @@ export function archiveTwin(bytes: Buffer): Buffer {
     if (isKind(value, "stream") && get(file, value, "Params")) file.objects.delete(number);
   const xmp = get(file, root, "Metadata");
   if (!isKind(xmp, "stream")) throw new Error("no metadata");
-  xmp.data = Buffer.from(content(file, xmp).toString("utf8").replace("<pdfaid:part>3<", "<pdfaid:part>1<"));
+  const packet = content(file, xmp).toString("utf8");
+  const claim = /<pdfaid:part>3<\/pdfaid:part><pdfaid:conformance>A</;
+  xmp.data = Buffer.from(packet.replace(claim, "<pdfaid:part>1</pdfaid:part><pdfaid:conformance>B<"));
   xmp.entries.delete("Filter");
   xmp.entries.set("Length", xmp.data.length);
   usedFonts(file).forEach((font) => {

@@ -12,7 +12,7 @@ import {
   writePdf,
 } from "./pdf-file.ts";
 import { type Element, elementsOf } from "./structure-tree.ts";
-import { isKind, name, nameOf, type Stream, type Value } from "./values.ts";
+import { dict, isKind, name, nameOf, type Stream, type Value } from "./values.ts";
 
 export function edited(change: (file: PdfFile) => unknown): (bytes: Buffer) => Buffer {
   return (bytes) => {
@@ -62,6 +62,9 @@ export function element(type: string, change: (found: Element, file: PdfFile) =>
     change(found, file);
   });
 }
+
+export const mapRole = (from: string, to: string) =>
+  edited((file) => entries(get(file, catalog(file), "StructTreeRoot")).set("RoleMap", dict({ [from]: name(to) })));
 
 export const font = (change: (found: UsedFont, file: PdfFile) => unknown) =>
   edited((file) => change(usedFonts(file)[0]!, file));

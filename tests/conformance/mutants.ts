@@ -5,6 +5,7 @@ import {
   entries,
   firstList,
   font,
+  mapRole,
   page,
   spec,
   stream,
@@ -12,12 +13,15 @@ import {
   withAnnotations,
   xmp,
 } from "./harm.ts";
+import { levelAMutants } from "./level-a-mutants.ts";
 import { addObject, catalog, get, ofType, readPdf, writePdf } from "./pdf-file.ts";
-import { elementsOf } from "./structure-tree.ts";
-import { dict, name, text, type Value } from "./values.ts";
+import { tableMutants } from "./table-mutants.ts";
+import { dict, name, text } from "./values.ts";
 
 /** For each rule a small harm that breaks it. */
 export const mutants: Readonly<Record<string, (bytes: Buffer) => Buffer>> = {
+  ...levelAMutants,
+  ...tableMutants,
   "PDF/UA-1 5-1": xmp(/<pdfuaid:part>1/, "<pdfuaid:part>2"),
   "PDF/UA-1 6.2-1": edited((file) => entries(get(file, catalog(file), "MarkInfo")).set("Marked", false)),
   "PDF/UA-1 7.1-3": page((operators) => `${operators}\n0 0 m 9 9 l S`),
@@ -25,20 +29,17 @@ export const mutants: Readonly<Record<string, (bytes: Buffer) => Buffer>> = {
     operators.replace(/(MCID\s[^B]*BDC\n)/, "$1/Artifact BMC\n").replace("EMC", "EMC EMC"),
   ),
   "PDF/UA-1 7.1-5": element("P", ({ dict }) => dict.entries.set("S", name("Verse"))),
+  "PDF/UA-1 7.1-4": edited((file) => entries(get(file, catalog(file), "MarkInfo")).set("Suspects", true)),
+  "PDF/UA-1 7.1-7": mapRole("P", "Span"),
+  "PDF/UA-1 7.1-12": element("P", ({ dict }) => dict.entries.delete("P")),
   "PDF/UA-1 7.1-8": edited((file) => entries(catalog(file)).delete("Metadata")),
   "PDF/UA-1 7.1-9": xmp(/<dc:title>.*?<\/dc:title>/, ""),
   "PDF/UA-1 7.1-10": edited((file) => entries(get(file, catalog(file), "ViewerPreferences")).delete("DisplayDocTitle")),
   "PDF/UA-1 7.1-11": edited((file) => entries(catalog(file)).delete("StructTreeRoot")),
   "PDF/UA-1 7.2-29": edited((file) => entries(catalog(file)).set("Lang", text("in English"))),
   "PDF/UA-1 7.2-34": edited((file) => entries(catalog(file)).delete("Lang")),
-  "PDF/UA-1 7.2-10": element("TD", ({ dict }) => dict.entries.set("S", name("P"))),
-  "PDF/UA-1 7.2-42": edited((file) => {
-    const cell = elementsOf(file).find(({ type, parent }) => type === "TD" && parent!.parent!.children.length > 2)!;
-    (get(file, cell.parent!.dict.entries.get("K")) as Value[]).pop();
-  }),
   "PDF/UA-1 7.3-1": element("Figure", ({ dict }) => dict.entries.delete("Alt")),
   "PDF/UA-1 7.4.2-1": element("H1", ({ dict }) => dict.entries.set("S", name("H2"))),
-  "PDF/UA-1 7.5-1": element("TH", ({ dict }) => dict.entries.delete("A")),
   "PDF/UA-1 7.18.3-1": edited((file) => withAnnotations(file).entries.delete("Tabs")),
   "PDF/UA-1 7.18.5-1": element("Link", ({ dict }) => dict.entries.set("S", name("Span"))),
   "PDF/UA-1 7.18.5-2": edited((file) => bySubtype(file, "Link").entries.delete("Contents")),
@@ -83,7 +84,6 @@ export const mutants: Readonly<Record<string, (bytes: Buffer) => Buffer>> = {
   ),
   "PDF/A-2b 6.6.2.1-1": edited((file) => entries(catalog(file)).delete("Metadata")),
   "PDF/A-2b 6.8-2": edited((file) => spec(file).entries.delete("UF")),
-  "PDF/A-3b 6.6.4-1": xmp(/<pdfaid:conformance>B/, "<pdfaid:conformance>A"),
   "PDF/A-3b 6.6.2.1 packet": xmp(/&amp;/, "&"),
   "PDF/A-3b 6.6.2.3 extension schema": xmp(/<pdfaSchema:namespaceURI>[^<]*/, "<pdfaSchema:namespaceURI>urn:other"),
   "PDF/A-3b 6.2.3 output intent": edited((file) => entries(ofType(file, "OutputIntent")[0]).set("S", name("GTS_PDFX"))),

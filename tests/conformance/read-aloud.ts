@@ -17,14 +17,20 @@ export function readAloud(file: PdfFile): readonly Said[] {
   };
   const root = elementsOf(file)[0];
   const say = (element: Element): readonly Said[] => {
-    if (["Table", "L", "Div"].includes(element.type)) return element.children.flatMap(say);
+    const holdsBlocks = element.type === "Caption" && element.children.length > 0;
+    if (holdsBlocks || GROUPS.has(element.type)) return element.children.flatMap(say);
     if (element.type === "Figure")
       return [
         { type: "Figure", words: textOf(element.dict.entries.get("Alt")) ?? "" },
         ...element.children.flatMap(say),
       ];
-    const cells = element.type === "TR" ? element.children.map((cell) => wordsOf(cell).trim()).join(" | ") : undefined;
-    return [{ type: element.type, words: (cells ?? wordsOf(element)).replace(/\s+/g, " ").trim() }];
+    const between = { TR: " | ", LI: " " }[element.type];
+    const words = between
+      ? element.children.map((kid) => wordsOf(kid).trim()).join(between)
+      : wordsOf(element).replace(/\s+/g, " ");
+    return [{ type: element.type, words: words.trim() }];
   };
   return root?.children.flatMap(say) ?? [];
 }
+
+const GROUPS = new Set(["Table", "THead", "TBody", "L", "Div"]);

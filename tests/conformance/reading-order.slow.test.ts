@@ -41,7 +41,7 @@ test("a handover, read aloud: what it is, whose, what changed, what to do; then 
   const wanted = [
     /^P Alder Lane Head Works/,
     /^H1 /,
-    /^P .*H\. Ashgrove/,
+    /^LI Customer H\. Ashgrove/,
     /^P .*clear gain/,
     /^Figure .*chart/i,
     /^TR .*0\.050 \|/,

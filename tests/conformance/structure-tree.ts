@@ -32,6 +32,12 @@ export function standardType(file: PdfFile, type: string): string | undefined {
   return found;
 }
 
+/** Standard types that the role map gives another meaning. */
+export function remapped(file: PdfFile): readonly string[] {
+  const map = get(file, catalog(file), "StructTreeRoot", "RoleMap");
+  return isKind(map, "dict") ? [...map.entries.keys()].filter((type) => STANDARD.has(type)) : [];
+}
+
 /** Every element in reading order, parents before their children. */
 export function elementsOf(file: PdfFile): readonly Element[] {
   const root = get(file, catalog(file), "StructTreeRoot");
@@ -40,6 +46,10 @@ export function elementsOf(file: PdfFile): readonly Element[] {
   for (const kid of listOf(file, root.entries.get("K"))) walk(file, kid, undefined, undefined, all);
   return all;
 }
+
+/** The elements of these types, in reading order. */
+export const elements = (file: PdfFile, ...types: readonly string[]): readonly Element[] =>
+  elementsOf(file).filter(({ type }) => types.includes(type));
 
 function walk(file: PdfFile, node: Value, parent: Element | undefined, page: number | undefined, all: Element[]): void {
   const dict = deref(file, node);

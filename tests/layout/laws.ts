@@ -98,7 +98,7 @@ function textsIn(part: Part): readonly string[] {
     case "list":
       return part.items.flatMap(({ lead = "", text }) => (plain(lead + text) === "" ? [] : ["–", lead + text]));
     case "facts":
-      return part.rows.map(({ label, value, note = "" }) => label + value + note);
+      return part.rows.flatMap(({ label, value, note = "" }) => [label, value + note]);
     case "table":
       if (part.rows.length === 0) return part.notes;
       return [

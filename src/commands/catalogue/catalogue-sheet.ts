@@ -43,6 +43,7 @@ function contentsRow(products: readonly ProductPage[], shop: Shop, pageOf: (prod
     { kind: "heading", level: 1, text: "Catalogue" },
     {
       kind: "table",
+      title: "Contents",
       columns: [
         { title: "Part", align: "left" },
         { title: "Name", align: "left", weight: 2 },

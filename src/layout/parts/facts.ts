@@ -16,7 +16,8 @@ export function facts(part: Facts, ctx: PartContext): readonly FlowBox[] {
   const x = labelWidth + gutter;
   const type = part.compact ? types.table : types.body;
   return part.rows.map((row, i) => {
-    const tag = { kind: "paragraph", id: `${ctx.id}-${i}` } as const;
+    const pair = { kind: "list-item", list: ctx.id, id: `${ctx.id}-${i}` } as const;
+    const tag = { ...pair, part: "body" } as const;
     const regular = (text: string): readonly Phrase[] => [{ text, weight: "regular" }];
     // The label's smaller type hangs on the value's baseline.
     const hang = (ctx.measure.capHeight * (type.size - types.table.size)) / 2;
@@ -25,7 +26,7 @@ export function facts(part: Facts, ctx: PartContext): readonly FlowBox[] {
       regular(row.label),
       { x: 0, y: hang, width: labelWidth },
       labelType,
-      { color: ctx.colors.quiet, tag },
+      { color: ctx.colors.quiet, tag: { ...pair, part: "label" } },
       ctx,
     );
     const box = { x, y: 0, width: ctx.width - x };

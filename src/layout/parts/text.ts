@@ -9,7 +9,7 @@ import { wrap } from "../wrap.ts";
 export function heading(part: Heading, ctx: PartContext): readonly FlowBox[] {
   const type = part.level === 1 ? types.title : part.level === 2 ? types.section : types.strong;
   const color = part.level === 2 ? ctx.colors.accent : ctx.colors.ink;
-  const ink = { color, tag: { kind: "heading", level: part.level, id: ctx.id } } as const;
+  const ink = { color, tag: { kind: "heading", level: part.level, id: ctx.id, ...captionedBy(ctx) } } as const;
   return wrap([{ text: part.text, weight: type.weight }], type.size, ctx.width, ctx.measure).map((line, i) => ({
     height: type.lead,
     items: lineAt(line, 0, 0, type, ink, ctx),
@@ -18,6 +18,8 @@ export function heading(part: Heading, ctx: PartContext): readonly FlowBox[] {
     heading: true,
   }));
 }
+
+const captionedBy = ({ captions }: PartContext) => (captions === undefined ? {} : { captions });
 
 /** Longer lines tire the eye: body text ends at the fifth column of the grid. */
 const longestLine = 5 * grid.column + 4 * grid.gutter;
@@ -34,7 +36,8 @@ const TYPE = {
 export function paragraph(part: Paragraph, ctx: PartContext): readonly FlowBox[] {
   const small = part.style === "quiet" || part.style === "caption";
   const type = TYPE[part.style];
-  const ink = { color: small ? ctx.colors.quiet : ctx.colors.ink, tag: { kind: "paragraph", id: ctx.id } } as const;
+  const tag = { kind: "paragraph", id: ctx.id, ...captionedBy(ctx) } as const;
+  const ink = { color: small ? ctx.colors.quiet : ctx.colors.ink, tag };
   const phrases = [
     { text: part.lead ?? "", weight: "semibold" },
     { text: part.text, weight: type.weight },

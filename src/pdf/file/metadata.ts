@@ -19,7 +19,7 @@ export function issueDate(meta: Meta): Date {
   return date;
 }
 
-/** Standards to which a file claims conformance: PDF/UA-1 and PDF/A-3b. The rules tested are listed in tests/conformance. */
+/** Standards to which a file claims conformance: PDF/UA-1 and PDF/A-3a. The rules tested are listed in tests/conformance. */
 export type Claims = { readonly accessible: boolean; readonly archival: boolean };
 
 /** Builds the RDF descriptions of the XMP packet. */
@@ -41,7 +41,7 @@ export function buildXmp(meta: Meta, claims: Claims): string {
     `<rdf:Description rdf:about="" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">`,
     `<pdf:Producer>${escapeXml(meta.producer)}</pdf:Producer></rdf:Description>`,
     ...(claims.accessible ? [PDF_UA_1] : []),
-    ...(claims.archival ? [PDF_A_3B] : []),
+    ...(claims.archival ? [PDF_A_3A] : []),
     ...(claims.accessible && claims.archival ? [PDF_UA_SCHEMA] : []),
   ].join("\n");
 }
@@ -49,7 +49,7 @@ export function buildXmp(meta: Meta, claims: Claims): string {
 /** ISO 14289-1, clause 5. */
 const PDF_UA_1 = `<rdf:Description rdf:about="" xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/"><pdfuaid:part>1</pdfuaid:part></rdf:Description>`;
 /** ISO 19005-3, 6.6.4. */
-const PDF_A_3B = `<rdf:Description rdf:about="" xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/"><pdfaid:part>3</pdfaid:part><pdfaid:conformance>B</pdfaid:conformance></rdf:Description>`;
+const PDF_A_3A = `<rdf:Description rdf:about="" xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/"><pdfaid:part>3</pdfaid:part><pdfaid:conformance>A</pdfaid:conformance></rdf:Description>`;
 /** Extension schema: PDF/A requires one for each property that it does not define (ISO 19005-3, 6.6.2.3). */
 const PDF_UA_SCHEMA = `<rdf:Description rdf:about="" xmlns:pdfaExtension="http://www.aiim.org/pdfa/ns/extension/" xmlns:pdfaSchema="http://www.aiim.org/pdfa/ns/schema#" xmlns:pdfaProperty="http://www.aiim.org/pdfa/ns/property#">
 <pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType="Resource">

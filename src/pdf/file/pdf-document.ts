@@ -8,7 +8,7 @@ import { serializeObject } from "./serialize-object.ts";
 export type StructElement = {
   add(child: StructElement | StructContent): StructElement;
   end(): void;
-  readonly dictionary: { readonly data: Record<string, unknown> };
+  readonly dictionary: PdfReference;
 };
 /** Marked content on a page, to be added to an element. */
 type StructContent = { readonly refs: readonly unknown[] };
@@ -48,6 +48,7 @@ export type PdfDocument = {
   addNamedEmbeddedFile(name: string, spec: object): void;
   struct(type: string, options?: object): StructElement;
   addStructure(element: StructElement): void;
+  getStructTreeRoot(): PdfReference;
   markStructureContent(tag: string): StructContent;
   markContent(tag: string, options?: object): void;
   endMarkedContent(): void;

@@ -154,8 +154,10 @@ const subsetTag = (id: string) =>
 function toUnicodeMap(letters: readonly (readonly number[])[]): string {
   const entries = letters.map((points) => `<${points.flatMap(utf16Units).map(formatCode).join(" ")}>`);
   const ranges = Array.from({ length: Math.ceil(entries.length / 256) }, (_, i) => {
-    const part = entries.slice(256 * i, 256 * (i + 1));
-    return `<${formatCode(256 * i)}> <${formatCode(256 * i + part.length - 1)}> [${part.join(" ")}]`;
+    // The glyph for missing characters is no letter.
+    const first = Math.max(1, 256 * i);
+    const part = entries.slice(first, 256 * (i + 1));
+    return `<${formatCode(first)}> <${formatCode(first + part.length - 1)}> [${part.join(" ")}]`;
   });
   return `\
 /CIDInit /ProcSet findresource begin

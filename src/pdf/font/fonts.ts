@@ -98,6 +98,9 @@ function lazy<T>(make: () => T): () => T {
   };
 }
 
+/** Private use: the font draws two of them, but they say nothing to another reader (ISO 19005-3, 6.2.11.7.3). */
+const PRIVATE = /\p{Co}/u;
+
 function createMeasure(faces: Fonts["faces"]): Measure {
   const { unitsPerEm, ascent, descent, capHeight, xHeight } = faces.regular.facts;
   const advanceOf = ({ shape, facts }: Face) =>
@@ -109,7 +112,7 @@ function createMeasure(faces: Fonts["faces"]): Measure {
   };
   return {
     width: (text, weight, size) => splitWords(text).reduce((sum, word) => sum + advance[weight](word), 0) * size,
-    missing: (text) => [...new Set(text)].filter((letter) => !faces.regular.draws(letter)),
+    missing: (text) => [...new Set(text)].filter((letter) => PRIVATE.test(letter) || !faces.regular.draws(letter)),
     capHeight: capHeight / unitsPerEm,
     xHeight: xHeight / unitsPerEm,
     ascent: ascent / unitsPerEm,

@@ -61,6 +61,7 @@ function cylinderTable({ display }: Context, panels: readonly Panel[]): Table {
   const names = [...new Set(panels.flatMap(({ figures }) => figures.cylinders.map(cylinderName)))];
   return {
     kind: "table",
+    title: "Flow of each cylinder",
     columns: [
       { title: "Cylinder", align: "left" },
       ...panels.flatMap(() => [

@@ -34,7 +34,7 @@ export const flowTable: BlockBuilder = (context, place) => {
   const wide = 1 + panels.reduce((sum, panel) => sum + panel.columns.length, 0) > MOST_COLUMNS;
   const notes = flowNotes(context, sides, stages);
   const tables = wide
-    ? panels.map((panel, i) => readingsTable(context, [panel], stages, i === panels.length - 1 ? notes : []))
+    ? panels.map((panel, i) => sideTable(readingsTable(context, [panel], stages, i === panels.length - 1 ? notes : [])))
     : [readingsTable(context, panels, stages, notes)];
   return section(place, "Flow readings", [
     ...conditionParagraphs(context, stages),
@@ -42,6 +42,12 @@ export const flowTable: BlockBuilder = (context, place) => {
     ...otherSetTables(context),
   ]);
 };
+
+/** One side's table: the head over its columns is its title. */
+function sideTable({ groups = [], ...table }: Table): Table {
+  const title = groups.find(({ text }) => text !== "")?.text;
+  return title === undefined ? table : { ...table, title };
+}
 
 function readingsTable(
   context: Context,
