@@ -12,24 +12,26 @@ import {
   rmSync,
   writeFileSync,
 } from "node:fs";
-import { dirname, join, relative } from "node:path";
+import { basename, dirname, join, relative } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build, transform } from "esbuild";
+import { licenceTexts, packagesOf } from "./licences.js";
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const dist = join(root, "dist");
 const made = join(root, `dist.tmp-${process.pid}`);
 const old = join(root, `dist.old-${process.pid}`);
 
-/** Packages that few runs need: not bundled. */
-const OUTSIDE = ["@hyzyla/pdfium", "fontkit", "jpeg-js", "nodemailer"];
+/** Packages that few runs need and that come as they are: installed beside the program. */
+const OUTSIDE = ["@hyzyla/pdfium", "nodemailer"];
+const FONTS = "node_modules/@expo-google-fonts/ibm-plex-sans";
 
-/** Replaces slow-loading parts of pdfkit that are never called: fonts, line breaking, encryption. */
-const omitUnusedPdfkit = {
+/** Replaces slow-loading parts that are never called: pdfkit's fonts, line breaking and encryption, fontkit's web fonts. */
+const omitUnused = {
   name: "without-unasked",
   setup({ onResolve, onLoad }) {
-    onResolve({ filter: /^(fontkit|linebreak|@noble\/ciphers\/aes)$/ }, ({ path, importer }) =>
-      /[\\/]pdfkit[\\/]/.test(importer) ? { path, namespace: "unasked" } : undefined,
+    onResolve({ filter: /^(fontkit|linebreak|@noble\/ciphers\/aes|brotli\/decompress\.js)$/ }, ({ path, importer }) =>
+      /[\\/](pdfkit|fontkit)[\\/]/.test(importer) ? { path, namespace: "unasked" } : undefined,
     );
     onLoad({ filter: /./, namespace: "unasked" }, ({ path }) => ({
       contents: `const unasked = () => { throw new Error("${path} was left out of the build") };
@@ -55,6 +57,17 @@ export { View } from "vega-view";`,
   },
 };
 
+/** Loads fontkit from a script of its own at first use. */
+const lazyFontkit = {
+  name: "lazy-fontkit",
+  setup({ onLoad, onResolve }) {
+    onResolve({ filter: /^\.\/fontkit\.cjs$/ }, ({ path }) => ({ path, external: true }));
+    onLoad({ filter: /[\\/]load-fontkit\.ts$/ }, () => ({
+      contents: `export const loadFontkit = () => require("./fontkit.cjs");`,
+    }));
+  },
+};
+
 /** Escapes scripts to ASCII, as V8 otherwise stores two bytes a character; line numbers are preserved. */
 const ascii = {
   name: "ascii",
@@ -70,9 +83,10 @@ const ascii = {
 };
 
 try {
-  await bundleProgram();
+  const bundled = await bundleProgram();
   await precompile();
-  await bundlePage();
+  const page = await bundlePage();
+  writeFileSync(join(made, "THIRD-PARTY.txt"), licenceTexts([...bundled, ...page, FONTS]));
   writeBuildId();
   replaceDist();
 } catch (error) {
@@ -82,11 +96,11 @@ try {
   for (const path of [made, old]) rmSync(path, { recursive: true, force: true });
 }
 
-/** Bundles the program with code splitting: each command loads its own chunks and shared ones. */
+/** Bundles the program with code splitting: each command loads its own chunks and shared ones. Returns the packages in it. */
 async function bundleProgram() {
-  const { outputFiles } = await build({
+  const { outputFiles, metafile } = await build({
     absWorkingDir: root,
-    entryPoints: { cli: "src/cli/main.ts" },
+    entryPoints: { cli: "src/cli/main.ts", fontkit: "fontkit" },
     outdir: made,
     write: false,
     bundle: true,
@@ -99,22 +113,24 @@ async function bundleProgram() {
     external: OUTSIDE,
     // Vega's canvas for Node needs a package that is not installed; the browser variant is never used for drawing.
     alias: { "vega-canvas": join(root, "node_modules/vega-canvas/build/vega-canvas.browser.js") },
-    plugins: [omitUnusedPdfkit, slimVega, ascii],
+    plugins: [omitUnused, slimVega, lazyFontkit, ascii],
     minifySyntax: true,
     minifyWhitespace: true,
     sourcemap: "inline",
     legalComments: "inline",
+    metafile: true,
     logLevel: "silent",
     define: { "import.meta.url": "moduleUrl" },
   });
   mkdirSync(made, { recursive: true });
   await Promise.all(outputFiles.map(writeScript));
+  return packagesOf(metafile);
 }
 
 /** Converts a bundle to CommonJS, which V8's code cache supports on every Node version. */
 async function writeScript({ path, text }) {
   const { code, map } = await transform(text, {
-    sourcefile: path,
+    sourcefile: relative(made, path),
     format: "cjs",
     platform: "node",
     target: "node20",
@@ -126,18 +142,18 @@ async function writeScript({ path, text }) {
     legalComments: "inline",
   });
   const { sources, ...rest } = JSON.parse(map);
-  const named = sources.map((source) => relative(root, join(made, source)));
+  const named = sources.map((source) => relative(root, join(dist, source)));
   if (/[^\0-\x7f]/.test(code)) throw new Error(`${path} holds more than ASCII`);
   writeFileSync(path, code);
   writeFileSync(`${path}.map`, JSON.stringify({ ...rest, sources: named }));
 }
 
-/** Precompiles chart shapes and the shaping tables of common letters. */
+/** Precompiles chart shapes and the shaping tables of common letters, and copies the fonts. */
 async function precompile() {
   const folder = join(made, "beforehand");
   await build({
     absWorkingDir: root,
-    entryPoints: ["src/charts/compile-shapes.ts", "src/pdf/font/compile-shaping.ts"],
+    entryPoints: ["src/charts/compile-shapes.ts", "src/pdf/font/compile-shaping.ts", "src/pdf/font/font-file.ts"],
     outdir: folder,
     outbase: "src",
     outExtension: { ".js": ".mjs" },
@@ -147,12 +163,15 @@ async function precompile() {
     format: "esm",
     logLevel: "silent",
   });
-  const { compileShapes } = await import(pathToFileURL(join(folder, "charts", "compile-shapes.mjs")).href);
-  const { compileShaping } = await import(pathToFileURL(join(folder, "pdf", "font", "compile-shaping.mjs")).href);
+  const load = (...path) => import(pathToFileURL(join(folder, ...path)).href);
+  const { compileShapes } = await load("charts", "compile-shapes.mjs");
+  const { compileShaping } = await load("pdf", "font", "compile-shaping.mjs");
+  const { resolveFontPaths } = await load("pdf", "font", "font-file.mjs");
   mkdirSync(join(made, "charts"), { recursive: true });
   writeFileSync(join(made, "charts", "shapes.json"), JSON.stringify(compileShapes()));
   mkdirSync(join(made, "fonts"), { recursive: true });
   writeFileSync(join(made, "fonts", "shaping.json"), JSON.stringify(compileShaping()));
+  for (const path of Object.values(resolveFontPaths())) copyFileSync(path, join(made, "fonts", basename(path)));
   rmSync(folder, { recursive: true });
 }
 
@@ -160,13 +179,13 @@ async function precompile() {
 function writeBuildId() {
   const hash = createHash("sha256");
   for (const name of readdirSync(made, { recursive: true })
-    .filter((one) => /\.(cjs|json)$/.test(one))
+    .filter((one) => /\.(cjs|json|ttf)$/.test(one))
     .sort())
     hash.update(`${name}\0`).update(readFileSync(join(made, name)));
   writeFileSync(join(made, "build-id"), hash.digest("hex"));
 }
 
-/** Bundles the live page into one file, with the licences of its packages. */
+/** Bundles the live page into one file, with the licences of its packages, which it returns. */
 async function bundlePage() {
   const page = join(root, "src", "commands", "watch", "page");
   const { metafile } = await build({
@@ -182,14 +201,9 @@ async function bundlePage() {
     logLevel: "silent",
   });
   for (const name of ["index.html", "page.css", "icon.svg"]) copyFileSync(join(page, name), join(made, "live", name));
-  const packages = new Set(
-    Object.keys(metafile.inputs).flatMap((path) => /.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path) ?? []),
-  );
-  const licences = [...packages].toSorted().map((path) => {
-    const { name, version, license } = JSON.parse(readFileSync(join(root, path, "package.json"), "utf8"));
-    return `${name} ${version} (${license})\n\n${readFileSync(join(root, path, "LICENSE"), "utf8").trim()}\n`;
-  });
-  writeFileSync(join(made, "live", "licences.txt"), licences.join(`\n${"-".repeat(72)}\n\n`));
+  const packages = packagesOf(metafile);
+  writeFileSync(join(made, "live", "licences.txt"), licenceTexts(packages));
+  return packages;
 }
 
 /** Replaces dist/, which takes two renames; retries when a concurrent build was faster. */

@@ -20,7 +20,7 @@ function build() {
     for (const name of ["esbuild", "vega-lite"]) require.resolve(name);
   } catch {
     process.stderr.write(
-      "headsheet is not built, and esbuild, which builds it, is not installed: run npm install, then npm run build\n",
+      "headsheet is not built, and the packages that build it are not installed: run npm ci, then npm start\n",
     );
     return false;
   }

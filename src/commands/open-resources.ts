@@ -11,10 +11,12 @@ const MAX_FONT_BYTES = 2 * 1024 * 1024;
 
 /** Opens the fonts, chart shapes and caches that all sheets of a run share. */
 export function openResources({ io, home, version }: Environment): Resources {
+  const folder = join(home, "dist", "fonts");
   return {
     io,
     fonts: openFonts({
-      tables: parseShaping(io.readTextFile(join(home, "dist", "fonts", "shaping.json"))),
+      folder,
+      tables: parseShaping(io.readTextFile(join(folder, "shaping.json"))),
       read: (path) => {
         const read = io.readFile(io.realPath(path) ?? path, MAX_FONT_BYTES);
         if (read.kind !== "read") throw new Error(`the font cannot be read: ${path}`);

@@ -1,3 +1,4 @@
+import { join } from "node:path";
 import fc from "fast-check";
 import { openSync } from "fontkit";
 import PDFDocument from "pdfkit";
@@ -10,6 +11,7 @@ import { parseFontFile, resolveFontPaths } from "../../src/pdf/font/font-file.ts
 import { type Face, openFonts, parseShaping } from "../../src/pdf/font/fonts.ts";
 import { subsetFont } from "../../src/pdf/font/subset-font.ts";
 import type { Weight } from "../../src/text/measure.ts";
+import { ROOT } from "../cli/run.ts";
 import { meta } from "./a-pdf.ts";
 
 const paths = resolveFontPaths();
@@ -23,7 +25,13 @@ function fileOf(weight: Weight): Uint8Array {
 }
 
 const tables = parseShaping(JSON.stringify(compileShaping()));
-const prepared = openFonts({ tables, read: (path) => files[weights.find((weight) => paths[weight] === path)!] });
+const folder = join(ROOT, "dist", "fonts");
+const copies = resolveFontPaths(folder);
+const prepared = openFonts({
+  folder,
+  tables,
+  read: (path) => files[weights.find((weight) => copies[weight] === path)!],
+});
 const plain = openFonts();
 
 /** Texts as sheets have them, with letters of other scripts, marks and joined letters among them. */

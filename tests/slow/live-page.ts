@@ -24,8 +24,9 @@ export function serve(
   cwd: string,
   node: readonly string[] = [],
   env: Readonly<Record<string, string>> = {},
+  program = PROGRAM,
 ): Promise<Serving> {
-  const started = spawn(process.execPath, [...node, PROGRAM, "watch", ...args], {
+  const started = spawn(process.execPath, [...node, program, "watch", ...args], {
     cwd,
     env: { ...process.env, ...env },
   });

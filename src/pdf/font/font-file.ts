@@ -1,16 +1,18 @@
 import { createRequire } from "node:module";
+import { join } from "node:path";
 import type { Weight } from "../../text/measure.ts";
 
 const FAMILY = "@expo-google-fonts/ibm-plex-sans";
 
-/** Paths of the bundled fonts. */
-export function resolveFontPaths(): Readonly<Record<Weight, string>> {
-  const { resolve } = createRequire(import.meta.url);
-  return {
-    regular: resolve(`${FAMILY}/400Regular/IBMPlexSans_400Regular.ttf`),
-    semibold: resolve(`${FAMILY}/600SemiBold/IBMPlexSans_600SemiBold.ttf`),
-    medium: resolve(`${FAMILY}/500Medium/IBMPlexSans_500Medium.ttf`),
+/** Paths of the fonts: in the folder to which the build copied them, else in their package. */
+export function resolveFontPaths(folder?: string): Readonly<Record<Weight, string>> {
+  const path = (weight: string) => {
+    const name = `IBMPlexSans_${weight}.ttf`;
+    return folder === undefined
+      ? createRequire(import.meta.url).resolve(`${FAMILY}/${weight}/${name}`)
+      : join(folder, name);
   };
+  return { regular: path("400Regular"), semibold: path("600SemiBold"), medium: path("500Medium") };
 }
 
 /** A parsed TrueType file (OpenType 1.9, "OpenType font file"): tables by tag, glyphs by number. */

@@ -1,7 +1,7 @@
-import { createRequire } from "node:module";
 import type * as Fontkit from "fontkit";
 import { cachedMeasure, type Measure, type Weight } from "../../text/measure.ts";
 import { type FontFile, parseFontFile, resolveFontPaths } from "./font-file.ts";
+import { loadFontkit } from "./load-fontkit.ts";
 import { createFontkitShaper, fontFacts } from "./shape-by-fontkit.ts";
 import { createWordShaper, type FontFacts, type ShapedWord, type ShapingTable } from "./shaping.ts";
 
@@ -22,15 +22,16 @@ export type Fonts = {
   readonly measure: Measure;
 };
 
-/** Shaping tables from the build, and a reader of font files. */
+/** Shaping tables and the folder of the fonts from the build, and a reader of font files. */
 type BuiltShaping = {
+  readonly folder: string;
   readonly tables: Readonly<Record<Weight, ShapingTable>>;
   readonly read: (path: string) => Uint8Array;
 };
 
 /** Opens the bundled fonts. Without tables from the build, fontkit shapes all text, with the same result. */
 export function openFonts(built?: BuiltShaping): Fonts {
-  const paths = resolveFontPaths();
+  const paths = resolveFontPaths(built?.folder);
   const open = (weight: Weight) =>
     built
       ? createTableFace(paths[weight], built, weight)
@@ -45,9 +46,6 @@ export function parseShaping(json: string): BuiltShaping["tables"] {
   if (!regular || !medium || !semibold) throw new Error("the shaping of the fonts is incomplete: build again");
   return { regular, medium, semibold };
 }
-
-/** Loads fontkit at first use: texts of common letters do not need it. */
-const loadFontkit = () => createRequire(import.meta.url)("fontkit") as typeof Fontkit;
 
 function createTableFace(path: string, { tables, read }: BuiltShaping, weight: Weight): Face {
   const common = createWordShaper(tables[weight]);
