@@ -71,8 +71,11 @@ describe("runs in the long form, from the file to the page", () => {
     expect(unlike.page).toMatch(/0\.100 39\.6 41\.8 \+4\.4/);
     expect(unlike.page).toContain("As received: each side: flowed 1 port.");
     expect(unlike.page).toContain("Finished: each side: flowed 2 ports (cylinders 1 and 2).");
-    expect(unlike.page).toContain("a change compares a port with itself");
-    expect((await two("")).page).not.toContain("a change compares a port with itself");
+    expect(unlike.page).toContain("Columns are means of all ports flowed; a change is of cylinder 1.");
+    expect(unlike.page).toContain(
+      "Lines are means of all ports flowed; a change, and the flows beside it, are of cylinder 1.",
+    );
+    expect((await two("")).page).not.toContain("means of all ports flowed");
   });
 
   test("one run's own pressure, a table's own columns: reported at 28, and said so", async () => {

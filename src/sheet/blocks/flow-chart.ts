@@ -7,17 +7,16 @@ import {
   camLift,
   endStages,
   flowedFigures,
-  flowedPorts,
   otherHeadComparisons,
   overallComparison,
 } from "../context.ts";
 import { flowCurves, sharedAxes } from "../flow-curves.ts";
+import { portNotes } from "../port-notes.ts";
 import { presentItems, section } from "../section.ts";
 import { averageChangeWords } from "../words/average-change.ts";
 import { lineAlt } from "../words/chart-alt.ts";
 import { chartMarkWords } from "../words/chart-marks.ts";
 import { conversionWords, differenceWords, formatPressure } from "../words/conditions.ts";
-import { portsWords } from "../words/identity.ts";
 import { capitalize } from "../words/text.ts";
 
 /** Height of a pair of charts, where the template names none [pt]. */
@@ -91,11 +90,11 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
       panels.flatMap(({ side }) => context.stages.flatMap((stage) => flowedFigures(stage, side)?.readings ?? [])),
       context.display,
     ),
-    portsWords(
-      flowedPorts(
-        last,
-        panels.map(({ side }) => side),
-      ),
+    ...portNotes(
+      context,
+      panels.map(({ side }) => side),
+      context.stages,
+      "Lines",
     ),
     ...unlike,
     ...otherHeadNotes(context),

@@ -6,17 +6,16 @@ import {
   type Context,
   endStages,
   flowedFigures,
-  flowedPorts,
   overallComparison,
   type SheetStage,
 } from "../context.ts";
 import { EMPTY_CELL, type FlowColumns, flowColumns, flowNotes } from "../flow-columns.ts";
 import { findAtLift, unionOfLifts } from "../lifts.ts";
+import { portNotes } from "../port-notes.ts";
 import { joinNotes, section } from "../section.ts";
 import { pairDifferenceWords } from "../words/conditions.ts";
-import { CHANGE_OF_LIKE_PORTS, portsWords } from "../words/identity.ts";
 import { measuredChanges, unclaimedWords } from "../words/lift-claims.ts";
-import { capitalize, lowercaseFirst } from "../words/text.ts";
+import { capitalize } from "../words/text.ts";
 import { verdictWords } from "../words/verdicts.ts";
 
 /** Columns that fit on a portrait page. */
@@ -90,7 +89,12 @@ function readingsTable(
       ...(changed ? changeNotes(pairs) : missingChangeNotes(pairs)),
       ...notes,
       ...unlike,
-      ...portNotes(panels, stages),
+      ...portNotes(
+        context,
+        panels.map(({ side }) => side),
+        stages,
+        "Columns",
+      ),
     ]),
   };
 }
@@ -120,23 +124,6 @@ function missingChangeNotes(pairs: readonly Comparison[]): readonly string[] {
     ),
     ...(apart ? ["No lift was flowed in both stages, so no change is said."] : []),
   ];
-}
-
-/** Which ports the latest stage flowed; of an earlier one that flowed others, and what a change then compares. */
-function portNotes(panels: readonly FlowColumns[], stages: readonly SheetStage[]): readonly string[] {
-  const sides = panels.map(({ side }) => side);
-  const of = (stage: SheetStage | undefined) => flowedPorts(stage, sides);
-  const latest = portsWords(of(stages.at(-1)));
-  const cylinders = (stage: SheetStage | undefined) =>
-    JSON.stringify(of(stage).map(({ side, flowed }) => [side, flowed.cylinders]));
-  const others = stages.slice(0, -1).flatMap((stage) => {
-    const words = portsWords(of(stage));
-    const alike = cylinders(stage) === cylinders(stages.at(-1));
-    return words === "" || alike ? [] : [`${stage.name}: ${lowercaseFirst(words)}`];
-  });
-  return others.length === 0
-    ? [latest]
-    : [...others, `${stages.at(-1)?.name}: ${lowercaseFirst(latest)}`, CHANGE_OF_LIKE_PORTS];
 }
 
 /** Sets that do not lead, each as itself. */

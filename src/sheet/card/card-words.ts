@@ -1,11 +1,12 @@
 import { SIDES } from "../../model/model.ts";
 import type { ChartRow } from "../content.ts";
-import { type Context, endStages, flowedFigures, flowedPorts, type SheetStage } from "../context.ts";
+import { type Context, endStages, flowedFigures, type SheetStage } from "../context.ts";
+import { portNotes } from "../port-notes.ts";
 import { presentItems } from "../section.ts";
 import { chartMarkWords } from "../words/chart-marks.ts";
 import { conditionWords, formatPressure, sharedSampleWords } from "../words/conditions.ts";
 import { dateWords } from "../words/dates.ts";
-import { monthsMeasured, portsWords } from "../words/identity.ts";
+import { monthsMeasured } from "../words/identity.ts";
 import { capitalize, countWords } from "../words/text.ts";
 
 /** What must be known to read the small chart. */
@@ -36,7 +37,7 @@ export function conditionsCaption(context: Context): string {
   return [
     ...(model.identity.draft ? ["Draft: figures may still change."] : []),
     measuredWords(context, last),
-    ...(n === undefined ? [portsWords(flowedPorts(last, sides))] : []),
+    ...(n === undefined ? portNotes(context, sides, context.stages, "Lines") : []),
     `${capitalize([`reported at ${formatPressure(model.reference.testPressure, display)}`, ...how].join(" · "))}.`,
     "Flow is no promise of power.",
   ].join(" ");

@@ -32,7 +32,7 @@ export function monthsMeasured(samples: readonly SampledHead[]): string {
 /** The ports that were flowed on one side. */
 export function sidePortsWords(side: string, flowed: FlowedPorts): string {
   const n = flowed.cylinders.length;
-  const which = flowed.unnamed ? "" : ` (${n === 1 ? "cylinder" : "cylinders"} ${cylinderRange(flowed.cylinders)})`;
+  const which = flowed.unnamed ? "" : ` (${cylindersWords(flowed.cylinders)})`;
   const ports = flowed.of === undefined ? countWords(n, "port") : `${n} of ${countWords(flowed.of, "port")}`;
   return `${capitalize(side)}: flowed ${ports}${which}.`;
 }
@@ -46,20 +46,28 @@ export function portsWords(sides: readonly { side: string; flowed: FlowedPorts }
     : sides.map(({ side, flowed }) => sidePortsWords(side, flowed)).join(" ");
 }
 
-/** "1", "1 and 5", "1 to 4". */
-function cylinderRange(cylinders: readonly number[]): string {
+/** "cylinder 1", "cylinders 1 and 5", "cylinders 1 to 4". */
+function cylindersWords(cylinders: readonly number[]): string {
   const [first, last] = [cylinders[0], cylinders.at(-1)];
   const unbroken = cylinders.every((cylinder, i) => i === 0 || cylinder === (cylinders[i - 1] as number) + 1);
-  return unbroken && cylinders.length > 2 ? `${first} to ${last}` : joinWords(cylinders.map(String));
+  const range = unbroken && cylinders.length > 2 ? `${first} to ${last}` : joinWords(cylinders.map(String));
+  return `${cylinders.length === 1 ? "cylinder" : "cylinders"} ${range}`;
 }
 
 /** Which cylinders of two heads are compared; nothing where both are the same. */
 export function comparedCylindersWords({ cylinders, from_cylinders: other }: Comparison): string | undefined {
   if (!cylinders || !other || JSON.stringify(cylinders) === JSON.stringify(other)) return undefined;
-  const named = (of: readonly number[]) => `${of.length === 1 ? "cylinder" : "cylinders"} ${cylinderRange(of)}`;
-  return `Compared: ${named(cylinders)} of this head, ${named(other)} of that one.`;
+  return `Compared: ${cylindersWords(cylinders)} of this head, ${cylindersWords(other)} of that one.`;
 }
 
-/** Where two stages flowed unlike ports, the difference of their columns is not the change. */
-export const CHANGE_OF_LIKE_PORTS =
-  "Columns are means of all ports flowed; a change compares a port with itself, or with ports of its hand.";
+/** The cylinders of which changes are, where two stages flowed unlike ports; nothing where no port was flowed in both. */
+export function comparedPortsWords(pairs: readonly Pick<Comparison, "side" | "cylinders">[]): string | undefined {
+  const named = pairs.flatMap(({ side, cylinders = [] }) =>
+    cylinders.length === 0 ? [] : [{ side, words: cylindersWords(cylinders) }],
+  );
+  const [first] = named;
+  if (!first) return undefined;
+  const alike = named.every(({ words }) => words === first.words);
+  const which = alike ? first.words : joinWords(named.map(({ side, words }) => `${side} ${words}`));
+  return which;
+}

@@ -2,12 +2,12 @@ import type { ComparisonPoint } from "../compared.ts";
 import type { DotStrip, FlowPanelCell } from "../content.ts";
 import { type Context, endStages, flowedFigures, flowedPorts } from "../context.ts";
 import { hasOwnZone, type PanelCurves } from "../flow-panel.ts";
+import { portNotes } from "../port-notes.ts";
 import { presentItems } from "../section.ts";
 import { averageVerdict } from "./average-change.ts";
 import { readingMarkWords } from "./chart-marks.ts";
 import { conversionWords, differenceWords, formatPressure } from "./conditions.ts";
 import { dateSpan } from "./dates.ts";
-import { portsWords } from "./identity.ts";
 import { joinWords, lowercaseFirst } from "./text.ts";
 
 type Marks = {
@@ -30,18 +30,19 @@ export function panelCaption(
   const readings = curves.flatMap(({ side }) =>
     context.stages.flatMap((stage) => flowedFigures(stage, side)?.readings ?? []),
   );
-  const ports = flowedPorts(
-    last,
-    curves.map(({ side }) => side),
-  );
+  const sides = curves.map(({ side }) => side);
   const many = context.stages.length > 1;
   const rings = panels.some(({ chart }) => chart.series.some(({ ring }) => ring));
-  const leftOut = [...new Set(curves.flatMap(({ leftOut: names }) => names))].map(lowercaseFirst);
+  const leftOut = [...new Set(curves.flatMap(({ leftOut: names }) => names))];
+  const shown = context.stages.filter(({ name }) => !leftOut.includes(name));
+  const ports = portNotes(context, sides, shown, "Lines");
   return presentItems<string>([
     `Flow at ${formatPressure(model.reference.testPressure, display)}${measuredWords(context)}.`,
     conversionWords(readings, display),
-    portsWords(ports),
-    ports.some(({ flowed }) => flowed.cylinders.length > 1) && "Numbers are means over the ports flowed.",
+    ...ports,
+    ports.length === 1 &&
+      flowedPorts(last, sides).some(({ flowed }) => flowed.cylinders.length > 1) &&
+      "Numbers are means over the ports flowed.",
     gainWords(context, panels, curves),
     points.some((point) => point?.interpolated) && "At the cam: between two readings.",
     rings && `Grey rings: ${context.stages[0]?.name.toLowerCase()}.`,
@@ -49,7 +50,7 @@ export function panelCaption(
     bars === true && `Bars show ±${many && last ? `, ${last.name.toLowerCase()} only` : ""}.`,
     bars === false && "± hardly larger than the marks.",
     strips.length > 0 && stripWords(curves, strips),
-    leftOut.length > 0 && `Not drawn: ${joinWords(leftOut)}.`,
+    leftOut.length > 0 && `Not drawn: ${joinWords(leftOut.map(lowercaseFirst))}.`,
     ...differenceWords(curves.flatMap(({ pair }) => pair ?? [])),
   ]).join(" ");
 }

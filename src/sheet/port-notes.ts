@@ -1,0 +1,33 @@
+import type { Side } from "../model/model.ts";
+import { type Context, flowedPorts, overallComparison, type SheetStage } from "./context.ts";
+import { comparedPortsWords, portsWords } from "./words/identity.ts";
+import { lowercaseFirst } from "./words/text.ts";
+
+const CHANGES = { Columns: "a change is", Lines: "a change, and the flows beside it, are" } as const;
+
+/**
+ * Which ports the latest of some stages flowed. Where another flowed others, those of each, and of which a change is: the
+ * table's columns, or the chart's lines, are means of all.
+ */
+export function portNotes(
+  context: Context,
+  sides: readonly Side[],
+  stages: readonly SheetStage[],
+  what: keyof typeof CHANGES,
+): readonly string[] {
+  const of = (stage: SheetStage | undefined) => flowedPorts(stage, sides);
+  const latest = stages.find((stage) => stage.latest) ?? stages.at(-1);
+  const words = portsWords(of(latest));
+  const cylinders = (stage: SheetStage | undefined) =>
+    JSON.stringify(of(stage).map(({ side, flowed }) => [side, flowed.cylinders]));
+  const others = stages
+    .filter((stage) => of(stage).length > 0 && cylinders(stage) !== cylinders(latest))
+    .map((stage) => `${stage.name}: ${lowercaseFirst(portsWords(of(stage)))}`);
+  if (others.length === 0) return [words];
+  const compared = comparedPortsWords(sides.flatMap((side) => overallComparison(context, side) ?? []));
+  return [
+    ...others,
+    `${latest?.name}: ${lowercaseFirst(words)}`,
+    `${what} are means of all ports flowed${compared === undefined ? "" : `; ${CHANGES[what]} of ${compared}`}.`,
+  ];
+}
