@@ -1,5 +1,5 @@
 import { compareStages } from "../../src/figures/comparison/comparisons.ts";
-import { rangesMeet } from "../../src/figures/comparison/flow-change.ts";
+import { isAccuracyUnknown } from "../../src/figures/comparison/flow-change.ts";
 import type { Comparison } from "../../src/figures/figures.ts";
 import { valveDiameter } from "../../src/figures/geometry/port-geometry.ts";
 import { computeBasis } from "../../src/figures/side/figure-basis.ts";
@@ -75,7 +75,9 @@ function claimsOf(model: Model, withShape: boolean) {
   const sweeps = readAllSweeps(model);
   const [comparison] = compareStages(model, sweeps, computeBasis(model, sweeps.stages).bases) as [Comparison];
   const flat = (withShape ? sweeps.stages : []).map(({ stage, intake }) =>
-    flatSpots(intake!.good, valveDiameter(stage.ports.intake!), (ranges) => rangesMeet(ranges, intake!, intake!)),
+    flatSpots(intake!.good, valveDiameter(stage.ports.intake!), (ranges) =>
+      isAccuracyUnknown(ranges, intake!, intake!),
+    ),
   );
   return { comparison, flatSpots: flat };
 }

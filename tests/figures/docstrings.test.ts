@@ -172,7 +172,6 @@ const DEFINITIONS = new Set([
   "portKey",
   "handOfPort",
   "portVolume",
-  "rangesMeet",
   "readAllSweeps",
   "readHeadSweeps",
   "readPoints",

@@ -100,8 +100,8 @@ function changesOf(
     verdictOn(change, combined, floor * before, same);
   const rules: ChangeRules = {
     isBeyond: (change, uncertainty, before) => Math.abs(change) > uncertainty && Math.abs(change) > floor * before,
-    judge: ({ change, combined, before, twoRanges }) =>
-      twoRanges || (withheld !== undefined && withheld !== "two ranges")
+    judge: ({ change, combined, before, unknownAccuracy }) =>
+      unknownAccuracy || (withheld !== undefined && withheld !== "two ranges")
         ? undefined
         : verdict(change, combined, before.flow),
   };

@@ -1,6 +1,7 @@
 import type { Metres } from "../../units/quantity.ts";
 import { NO_FLOW } from "../constants.ts";
 import type { CombinedUncertainty } from "../math/uncertainty.ts";
+import { benchKey } from "../sweep/point.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 import { uncertaintyOfDifference } from "../sweep/sweep-uncertainty.ts";
 import { type FlowAt, flowAt } from "./compared-flows.ts";
@@ -11,10 +12,10 @@ export type FlowChange = {
   readonly after: FlowAt;
   /** [m³/s] */
   readonly change: number;
-  /** Absent where no repeatability is known, or two ranges meet. */
+  /** Absent where no repeatability is known, or the accuracy is not. */
   readonly combined?: CombinedUncertainty;
-  /** Two ranges of the bench meet whose accuracy is not stated: their errors do not cancel, and nobody knows them. */
-  readonly twoRanges: boolean;
+  /** Benches or ranges meet whose accuracy is not stated: their errors do not cancel, and nobody knows them. */
+  readonly unknownAccuracy: boolean;
 };
 
 /**
@@ -28,27 +29,30 @@ export type FlowChange = {
  * @param after   its flow
  * @returns       the change with its combined uncertainty, if known
  * @source        JCGM 100:2008 (GUM), 5.2
- * @example       flowChange({ source: { set: { bench: {} } } }, { flow: 2, ranges: ["1"] }, { source: { set: { bench: {} } } }, { flow: 3, ranges: ["2"] }).twoRanges // true
+ * @example       flowChange({ source: { set: { bench: {} } } }, { flow: 2, ranges: ["1"] }, { source: { set: { bench: {} } } }, { flow: 3, ranges: ["2"] }).unknownAccuracy // true
  */
 export function flowChange(from: Sweep, before: FlowAt, to: Sweep, after: FlowAt): FlowChange {
-  const twoRanges = rangesMeet([...before.ranges, ...after.ranges], from, to);
-  const combined = twoRanges ? undefined : uncertaintyOfDifference(after.terms, before.terms);
-  return { before, after, change: after.flow - before.flow, ...(combined && { combined }), twoRanges };
+  const unknownAccuracy = isAccuracyUnknown([...before.ranges, ...after.ranges], from, to);
+  const combined = unknownAccuracy ? undefined : uncertaintyOfDifference(after.terms, before.terms);
+  return { before, after, change: after.flow - before.flow, ...(combined && { combined }), unknownAccuracy };
 }
 
 /**
- * Whether readings of two ranges meet in one number while the accuracy of either bench is not stated.
+ * Whether readings of two benches, or of two ranges, meet in one number while the accuracy of either bench is not stated.
  *
- *     more than one range, and an accuracy missing
+ *     more than one bench or range, and an accuracy missing
  *
  * @param ranges  names of the ranges
  * @param from    the one sweep
  * @param to      the other; the same for a number within one sweep
- * @returns       true where nothing can be said of what the ranges differ by
- * @example       rangesMeet(["1", "1"], { source: { set: { bench: {} } } }, { source: { set: { bench: {} } } }) // false
+ * @returns       true where nothing can be said of what the benches or ranges differ by
+ * @source        JCGM 100:2008 (GUM), 5.2
+ * @example       isAccuracyUnknown(["1", "1"], { source: { set: { bench: {} } } }, { source: { set: { bench: {} } } }) // false
  */
-export function rangesMeet(ranges: readonly string[], from: Sweep, to: Sweep): boolean {
-  return new Set(ranges).size > 1 && [from, to].some(({ source }) => source.set.bench.accuracy === undefined);
+export function isAccuracyUnknown(ranges: readonly string[], from: Sweep, to: Sweep): boolean {
+  const benches = [from.source.set.bench, to.source.set.bench];
+  const several = new Set(ranges).size > 1 || new Set(benches.map(benchKey)).size > 1;
+  return several && benches.some(({ accuracy }) => accuracy === undefined);
 }
 
 /**

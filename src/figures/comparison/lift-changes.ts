@@ -102,12 +102,12 @@ export function peakChange(from: Sweep, to: Sweep, rules: ChangeRules): PeakChan
   if (atLifts.length < 2) return undefined;
   const measured = atLifts.filter((one) => !one.before.interpolated && !one.after.interpolated);
   const all = measured.length === 2 ? atLifts : [...atLifts, peaks];
-  const twoRanges = peaks.twoRanges || all.some((one) => one.twoRanges);
+  const unknownAccuracy = peaks.unknownAccuracy || all.some((one) => one.unknownAccuracy);
   const largest = all.reduce<FlowChange["combined"]>(
     (most, { combined }) => ((combined?.expanded ?? 0) > (most?.expanded ?? 0) ? combined : most),
     all[0]?.combined,
   );
-  const judged = { ...peaks, combined: twoRanges ? undefined : largest, twoRanges };
+  const judged = { ...peaks, combined: unknownAccuracy ? undefined : largest, unknownAccuracy };
   const verdict = rules.judge(judged);
   const isClaimed =
     verdict === undefined || !isClear(verdict) || measured.length === 2 || allChangedOneWay(atLifts, rules);

@@ -5,9 +5,9 @@ import type { Comparison } from "../figures.ts";
 import { distinctLifts } from "../math/lifts.ts";
 import { exceeds } from "../math/limits.ts";
 import { haveLikeConditions } from "../sweep/conditions.ts";
-import { benchKey, isGood } from "../sweep/point.ts";
+import { isGood } from "../sweep/point.ts";
 import type { Sweep } from "../sweep/sweep.ts";
-import { changeAt } from "./flow-change.ts";
+import { changeAt, isAccuracyUnknown } from "./flow-change.ts";
 
 /**
  * Why no verdict is given on the changes between two sweeps, the first that holds. With `two ranges` only the mean, and the
@@ -27,7 +27,7 @@ export function withholdingReason(from: Sweep, to: Sweep, units: DisplayUnits): 
   if (!haveLikeConditions(one, other, to.source.side, units)) return "conditions";
   const benches = [one.bench, other.bench];
   if (benches.some((bench) => exceeds(checkPlateError(bench), CHECK_PLATE_WITHHOLDS))) return "check plate";
-  if (haveUnknownBenches(from, to)) return "two benches";
+  if (isAccuracyUnknown([], from, to)) return "two benches";
   if (haveTwoRanges(from, to)) return "two ranges";
   const isUnknown = [from, to].every(({ scatter }) => scatter?.repeatability === undefined);
   return isUnknown && ![from, to].some(isReadTwice) ? "flowed once" : undefined;
@@ -45,18 +45,13 @@ export function withholdingReason(from: Sweep, to: Sweep, units: DisplayUnits): 
  * @example      hasUnknownAccuracy({ good: [], source: { set: { bench: { name: "A" } } } }, { good: [], source: { set: { bench: { name: "B" } } } }) // true
  */
 export const hasUnknownAccuracy = (from: Sweep, to: Sweep): boolean =>
-  haveUnknownBenches(from, to) || haveTwoRanges(from, to);
-
-function haveUnknownBenches(from: Sweep, to: Sweep): boolean {
-  const [one, other] = [from.source.set.bench, to.source.set.bench];
-  return benchKey(one) !== benchKey(other) && [one, other].some(({ accuracy }) => accuracy === undefined);
-}
+  isAccuracyUnknown([], from, to) || haveTwoRanges(from, to);
 
 /** Whether two ranges meet at any lift that either measured and both reach. */
 function haveTwoRanges(from: Sweep, to: Sweep): boolean {
   const first = Math.max(...[from, to].map(({ good }) => good[0]?.lift ?? 0));
   return distinctLifts([...from.good, ...to.good].map(({ lift }) => lift)).some(
-    (lift) => lift >= first && changeAt(from, to, lift)?.twoRanges === true,
+    (lift) => lift >= first && changeAt(from, to, lift)?.unknownAccuracy === true,
   );
 }
 

@@ -27,7 +27,7 @@ export function peakReading(good: readonly MeanReading[]): MeanReading | undefin
  *     change = Q_last ÷ Q_peak − 1
  *
  * @param good   good readings, lifts ascending
- * @param meets  whether readings of these ranges tell nothing of each other, see `rangesMeet`
+ * @param meets  whether readings of these ranges tell nothing of each other, see `isAccuracyUnknown`
  * @returns      the change [1] with its ± and verdict; 0 alone when the peak is the last lift; undefined for an empty sweep, no
  *               flow, or two ranges
  * @source       common practice
@@ -59,7 +59,7 @@ export type RangeRule = (ranges: readonly string[]) => boolean;
  *     Q_peak − Q_i ≤ U(Q_peak − Q_i)
  *
  * @param good   good readings, lifts ascending
- * @param meets  whether readings of these ranges tell nothing of each other, see `rangesMeet`
+ * @param meets  whether readings of these ranges tell nothing of each other, see `isAccuracyUnknown`
  * @returns      the range [m]; the peak's own lift at both ends when it stands alone; undefined for an empty sweep, or where the
  *               answer takes readings of two ranges
  * @source       common practice

@@ -21,7 +21,7 @@ type Spot = { readonly from_lift_m: number; readonly to_lift_m: number; readonly
  *
  * @param good      good readings, lifts ascending
  * @param diameter  D of the valve [m], if known
- * @param meets     whether readings of these ranges tell nothing of each other, see `rangesMeet`
+ * @param meets     whether readings of these ranges tell nothing of each other, see `isAccuracyUnknown`
  * @returns         the stretches, ascending, none overlapping: of those that do the clearest; none without D or without a ±
  * @source          JCGM 100:2008 (GUM), 5.2, for the ±; the lengths are common practice
  * @example         flatSpots([{ lift: 1, flow: 5 }, { lift: 2, flow: 7 }, { lift: 3, flow: 7 }], 44, () => false) // []

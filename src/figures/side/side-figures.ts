@@ -2,7 +2,7 @@ import type { Model, Side, Stage } from "../../model/model.ts";
 import type { Metres } from "../../units/quantity.ts";
 import { omitUndefined } from "../../util/omit-undefined.ts";
 import { comparedFlows } from "../comparison/compared-flows.ts";
-import { rangesMeet } from "../comparison/flow-change.ts";
+import { isAccuracyUnknown } from "../comparison/flow-change.ts";
 import { camMeanFlow } from "../engine/cam-mean-flow.ts";
 import { openingFlow } from "../engine/opening-flow.ts";
 import type { SetSideFigures, SideFigures } from "../figures.ts";
@@ -190,7 +190,7 @@ function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { ran
 function shapeFigures(sweep: Sweep, diameter: Metres | undefined, pressureRatio: number): Partial<SideFigures> {
   const { good } = sweep;
   if (pressureRatio > SHAPE_RATIO || good.length === 0) return {};
-  const meets: RangeRule = (ranges) => rangesMeet(ranges, sweep, sweep);
+  const meets: RangeRule = (ranges) => isAccuracyUnknown(ranges, sweep, sweep);
   return omitUndefined({
     after_peak: afterPeak(good, meets),
     holds: plateau(good, meets),

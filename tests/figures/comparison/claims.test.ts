@@ -28,7 +28,7 @@ const changesOf = (...changes: readonly number[]) =>
       after: { ...point, terms: [term] },
       change,
       combined: { u: 1, dof: Number.POSITIVE_INFINITY, expanded: 2, parts: {} },
-      twoRanges: false,
+      unknownAccuracy: false,
     };
   });
 const beyond = (change: number, uncertainty: number) => Math.abs(change) > uncertainty;

@@ -166,6 +166,19 @@ describe("what carries no verdict", () => {
     expect(pair(bench("One"), bench("Two"))).toMatchObject({ like_for_like: false });
     expect(pair(bench("One"), bench("Two")).changes.map(({ verdict }) => verdict)).toEqual(Array(3).fill(undefined));
   });
+  test("two benches have no ± that leaves out what they differ by, whatever else withholds the verdict", () => {
+    const entry = { intakeEntry: "none" };
+    for (const more of [{}, entry]) {
+      const { changes, peak_change, ...mean } = pair(bench("One", more), bench("Two"));
+      expect(mean.verdict_withheld).toBe("intakeEntry" in more ? "conditions" : "two benches");
+      expect(mean).not.toHaveProperty("mean_change_uncertainty_ratio");
+      for (const one of [...changes, peak_change])
+        for (const key of ["uncertainty_m3_s", "joint_uncertainty_m3_s", "budget"]) expect(one).not.toHaveProperty(key);
+    }
+    const exact = { accuracy: ratio(0.002) };
+    for (const one of pair(bench("One", exact), bench("Two", exact)).changes)
+      expect(one.budget!.parts.accuracy).toBeGreaterThan(0.005);
+  });
   test("a check plate that was off on either", () => {
     const off = { bench: { checkPlate: { nominal: 1, after: 1.03 } as never } };
     expect([said(off, {}), said({}, off), said(off, off)]).toEqual(Array(3).fill("check plate"));
