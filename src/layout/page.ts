@@ -69,7 +69,7 @@ type PlacedDrawing = Common & {
   readonly y: number;
   readonly drawing: Drawing;
 };
-type PlacedImage = Common & {
+export type PlacedImage = Common & {
   readonly kind: "image";
   readonly x: number;
   readonly y: number;
@@ -77,6 +77,8 @@ type PlacedImage = Common & {
   readonly height: number;
   /** Names the picture in the set that paint was given; one picture, one object in the file. */
   readonly image: string;
+  /** Where the whole picture lies, from this item's corner, if only part of it is seen. */
+  readonly whole?: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
 };
 
 type ImageSize = { readonly width: number; readonly height: number };
@@ -85,8 +87,9 @@ type ImageSize = { readonly width: number; readonly height: number };
 export function largestImageSizes(pages: readonly Page[]): ReadonlyMap<string, ImageSize> {
   const sizes = new Map<string, ImageSize>();
   for (const item of pages.flatMap((page) => page.items)) {
-    if (item.kind !== "image" || item.width <= (sizes.get(item.image)?.width ?? 0)) continue;
-    sizes.set(item.image, { width: item.width, height: item.height });
+    if (item.kind !== "image") continue;
+    const { width, height } = item.whole ?? item;
+    if (width > (sizes.get(item.image)?.width ?? 0)) sizes.set(item.image, { width, height });
   }
   return sizes;
 }

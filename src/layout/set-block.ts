@@ -9,8 +9,10 @@ import { charts } from "./parts/charts.ts";
 import { code } from "./parts/code.ts";
 import { drawings } from "./parts/drawings.ts";
 import { facts } from "./parts/facts.ts";
+import { factsRow } from "./parts/facts-row.ts";
 import { flowPanels } from "./parts/flow-panels.ts";
 import { headline } from "./parts/headline.ts";
+import { hero, heroGrowth } from "./parts/hero.ts";
 import { keyRow } from "./parts/key-row.ts";
 import { lead } from "./parts/lead.ts";
 import { masthead } from "./parts/masthead.ts";
@@ -18,6 +20,7 @@ import { pictures } from "./parts/pictures.ts";
 import { signatures } from "./parts/signatures.ts";
 import { table } from "./parts/table.ts";
 import { heading, list, paragraph } from "./parts/text.ts";
+import { title } from "./parts/title.ts";
 import { writeIn } from "./parts/write-in.ts";
 import type { GrowthKind, PartContext } from "./setting.ts";
 import { space } from "./type-sizes.ts";
@@ -56,11 +59,12 @@ export function typesetBlock(content: BlockContent, ctx: Omit<PartContext, "bloc
       content.split,
     ),
     diagnostics: found,
-    growth: content.parts.flatMap(growthOf),
+    growth: content.parts.flatMap((part) => growthOf(part, ctx)),
   };
 }
 
-function growthOf(part: Part): readonly Growth[] {
+function growthOf(part: Part, ctx: Omit<PartContext, "block">): readonly Growth[] {
+  if (part.kind === "hero") return [{ kind: "picture", room: heroGrowth(part, { ...ctx, block: "hero" }) }];
   if (!("grow" in part) || part.grow === undefined) return [];
   const [least, most] = part.grow;
   return most > least ? [{ kind: "plot", room: most - least }] : [];
@@ -88,6 +92,12 @@ function typesetPart(part: Part, ctx: PartContext): readonly FlowBox[] {
   switch (part.kind) {
     case "masthead":
       return masthead(part, ctx);
+    case "title":
+      return title(part, ctx);
+    case "hero":
+      return hero(part, ctx);
+    case "facts-row":
+      return factsRow(part, ctx);
     case "heading":
       return heading(part, ctx);
     case "paragraph":

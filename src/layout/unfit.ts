@@ -64,6 +64,9 @@ export function findMisfits(
 
 const WORDS: Readonly<Record<Part["kind"], string>> = {
   masthead: "a masthead",
+  title: "a title",
+  hero: "a photograph beside facts",
+  "facts-row": "a row of facts",
   heading: "a heading",
   paragraph: "a text",
   list: "a list",

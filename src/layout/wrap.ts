@@ -101,3 +101,29 @@ function joinWords(line: readonly Word[], size: number, measure: Measure): Wrapp
   }
   return { pieces, width: x };
 }
+
+/** Fewest words of the last line of a sentence that stands alone, and of an item of a list. */
+export const LAST_LINE = { sentence: 3, item: 2 } as const;
+/** Narrowest setting of a text, as a share of the width, and the step towards it. */
+const NARROWEST = 0.7;
+const STEP = 0.02;
+
+/** Wraps so that the last of several lines has so many words, narrower where that takes no further line. */
+export function wrapBalanced(
+  phrases: readonly Phrase[],
+  size: number,
+  width: number,
+  measure: Measure,
+  least: number = LAST_LINE.sentence,
+): readonly WrappedLine[] {
+  const full = wrap(phrases, size, width, measure);
+  for (let share = 1; share >= NARROWEST; share -= STEP) {
+    const lines = share === 1 ? full : wrap(phrases, size, width * share, measure);
+    if (lines.length > full.length) break;
+    if (lines.length === 1 || wordCount(lines.at(-1)!) >= least) return lines;
+  }
+  return full;
+}
+
+const wordCount = ({ pieces }: WrappedLine) =>
+  pieces.flatMap(({ text }) => text.split(" ")).filter((word) => word !== "").length;

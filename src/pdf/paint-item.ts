@@ -1,5 +1,5 @@
 import type { Drawing } from "../charts/drawing.ts";
-import type { PlacedItem, PlacedText } from "../layout/page.ts";
+import type { PlacedImage, PlacedItem, PlacedText } from "../layout/page.ts";
 import type { Weight } from "../text/measure.ts";
 import type { PdfDocument } from "./file/pdf-document.ts";
 import type { DocumentFont } from "./font/document-font.ts";
@@ -35,8 +35,21 @@ export function paintItem(context: PaintContext, item: PlacedItem, after: string
       paintDrawing(context, item.drawing, item.x, item.y);
       return;
     case "image":
-      doc.image(context.images.get(item.image), item.x, item.y, { width: item.width, height: item.height });
+      paintImage(context, item);
   }
+}
+
+/** A picture, clipped where only part of it is seen. */
+function paintImage({ doc, images }: PaintContext, item: PlacedImage): void {
+  const { x, y, width, height, image, whole } = item;
+  if (!whole) {
+    doc.image(images.get(image), x, y, { width, height });
+    return;
+  }
+  doc.save();
+  doc.addContent(`${[x, y, width, height].map(formatNumber).join(" ")} re W n`);
+  doc.image(images.get(image), x + whole.x, y + whole.y, { width: whole.width, height: whole.height });
+  doc.restore();
 }
 
 function paintDrawing(context: PaintContext, drawing: Drawing, dx: number, dy: number): void {

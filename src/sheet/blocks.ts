@@ -12,14 +12,16 @@ import { engineAir } from "./blocks/engine-air.ts";
 import { flowChart } from "./blocks/flow-chart.ts";
 import { flowPanels } from "./blocks/flow-panels.ts";
 import { flowTable } from "./blocks/flow-table.ts";
-import { handover, nextSteps, signatures } from "./blocks/handover.ts";
+import { handover, nextSteps, signatures, warranty } from "./blocks/handover.ts";
 import { headline } from "./blocks/headline.ts";
+import { factsRow, hero } from "./blocks/hero.ts";
 import { keyRow } from "./blocks/key-row.ts";
 import { lead } from "./blocks/lead.ts";
 import { masthead, sheetCode, title } from "./blocks/masthead.ts";
 import { confidence, howToRead, method } from "./blocks/method.ts";
 import { openingCurve } from "./blocks/opening-curve.ts";
 import { otherHeadsTable } from "./blocks/other-heads.ts";
+import { outline } from "./blocks/outline.ts";
 import { customer, engine, head, parties } from "./blocks/parties.ts";
 import { pinchOutline } from "./blocks/pinch-outline.ts";
 import { pinchSpeed } from "./blocks/pinch-speed.ts";
@@ -62,6 +64,8 @@ const hasManyStages = ({ stages }: Context) => stages.filter(({ repeat }) => !re
 export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   masthead: block(masthead, 100, false, "the shop's name, address and logo"),
   title: block(title, 100, false, "kind of document, head, number, dates, revision"),
+  hero: block(hero, 90, false, "a photograph beside title and facts; nothing without one"),
+  "facts-row": block(factsRow, 90, false, "customer, head, arrival and engine side by side"),
   parties: block(parties, 90, true, "customer, head and engine, one under the other"),
   customer: block(customer, 85, false, "the customer and his reference"),
   head: block(head, 100, false, "head or heads, with casting and stamps"),
@@ -91,6 +95,7 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   "opening-curve": block(openingCurve, 25, false, "flow over the cam's open period"),
   "valve-section": block(valveSection, 25, false, "valve, seat and throat in section at true size"),
   "pinch-outline": block(pinchOutline, 25, false, "pinch and port opening at true size, before and after"),
+  outline: block(outline, 25, false, "the pinch that gained most, at true size, before and after"),
   "chamber-plan": block(chamberPlan, 20, false, "bore and valves in plan at true size, valves shut"),
   checks: block(checks, 60, true, "what was checked, how, with results"),
   work: block(work, 75, true, "work done, area by area"),
@@ -111,6 +116,7 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   cautions: block(cautions, 100, true, "cautions for the customer, with the shop's own"),
   "more-cautions": block(moreCautions, 60, true, "the remaining cautions, for the engine builder"),
   handover: block(handover, 80, false, "how it is delivered, and on whose word"),
+  warranty: block(warranty, 80, false, "the shop's warranty, and what compression rests on"),
   signatures: block(signatures, 80, false, "places to sign, for the shop and for the customer"),
   "sheet-code": block(
     sheetCode,

@@ -8,6 +8,7 @@ import type { Context } from "./context.ts";
 import { createContext } from "./make-context.ts";
 import type { Template, TemplateCell, TemplateRow } from "./template.ts";
 import { findWithheldWords } from "./withheld.ts";
+import { dateWords } from "./words/dates.ts";
 
 /** Builds a sheet's content in display units and final words, in the order and places of a template. */
 export function buildSheet(input: {
@@ -46,7 +47,7 @@ export function buildSheet(input: {
 /** Text on every page that identifies the part. */
 function buildFurniture({ identity }: Model): Furniture {
   return {
-    left: `${identity.number} · revision ${identity.revision}`,
+    left: `${identity.number} · revision ${identity.revision} · issued ${dateWords(identity.issued)}`,
     ...(identity.kind === "job" ? { middle: "about the part named here only" } : {}),
     ...(identity.draft ? { banner: "DRAFT" } : {}),
   };

@@ -67,6 +67,9 @@ export type Grow = readonly [least: number, most: number];
 
 export type Part =
   | Masthead
+  | Title
+  | Hero
+  | FactsRow
   | Heading
   | Paragraph
   | List
@@ -93,6 +96,26 @@ export type Masthead = {
   readonly logo?: { readonly image: string; readonly alt: string };
 };
 
+/** Kind of document over what it is about; `aside` at the right end of the kicker's line, `note` under the title. */
+export type Title = {
+  readonly kind: "title";
+  readonly kicker: string;
+  readonly text: string;
+  readonly aside?: string;
+  readonly note?: string;
+};
+
+/** A photograph beside title and facts, cropped about its middle to their height. */
+export type Hero = {
+  readonly kind: "hero";
+  readonly picture: Pictures["pictures"][number];
+  readonly title: Omit<Title, "kind">;
+  readonly facts: Facts["rows"];
+};
+
+/** Facts side by side between two rules, each under its label. */
+export type FactsRow = { readonly kind: "facts-row"; readonly facts: Facts["rows"] };
+
 export type Heading = { readonly kind: "heading"; readonly level: 1 | 2 | 3; readonly text: string };
 
 /** `lead` is set semibold before the text, on the same line. */
@@ -109,6 +132,8 @@ export type List = {
   readonly items: readonly { readonly lead?: string; readonly text: string }[];
   /** In the type of tables. */
   readonly compact?: true;
+  /** Without dashes: each item begins with its lead. */
+  readonly plain?: true;
 };
 
 /** Label and value pairs; `note` in quiet type after or under the value. */
@@ -219,6 +244,7 @@ export type KeyRow = {
 export type TrueSizeRow = {
   readonly kind: "true-size";
   readonly figures: readonly {
+    /** Empty where the block's heading says it. */
     readonly title: string;
     readonly drawing: TrueSize;
     readonly alt: string;

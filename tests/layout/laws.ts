@@ -1,7 +1,7 @@
 import type { LayoutResult } from "../../src/layout/layout-sheet.ts";
 import type { Page, PlacedItem, PlacedText, Tag } from "../../src/layout/page.ts";
 import { types } from "../../src/layout/type-sizes.ts";
-import type { BlockContent, Part, Sheet } from "../../src/sheet/content.ts";
+import type { BlockContent, Part, Sheet, Title } from "../../src/sheet/content.ts";
 import { boxOf, outside, overlaps } from "./boxes.ts";
 
 /** Every law that a laid sheet breaks, in words; none for a sound one. */
@@ -86,11 +86,23 @@ const elements = ({ parts }: BlockContent) =>
     .map(plain)
     .filter((text) => text !== "");
 
+const titleTexts = ({ kicker, aside = "", text, note = "" }: Omit<Title, "kind">) => [kicker, aside, text, note];
+
 /** A part's texts in reading order, one an element. */
 function textsIn(part: Part): readonly string[] {
   switch (part.kind) {
     case "masthead":
       return [part.name, part.strapline ?? "", ...part.lines.map(({ text }) => text)];
+    case "title":
+      return titleTexts(part);
+    case "hero":
+      return [
+        ...titleTexts(part.title),
+        ...part.facts.map(({ label, value }) => label + value),
+        part.picture.caption ?? "",
+      ];
+    case "facts-row":
+      return part.facts.map(({ label, value }) => label + value);
     case "heading":
       return [part.text];
     case "paragraph":

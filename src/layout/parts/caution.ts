@@ -5,7 +5,7 @@ import type { PlacedItem } from "../page.ts";
 import { baselineOffset, lineAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { space, types } from "../type-sizes.ts";
-import { type WrappedLine, wrap } from "../wrap.ts";
+import { LAST_LINE, type WrappedLine, wrapBalanced } from "../wrap.ts";
 
 const inset = 10;
 /** A box to tick: its side, and the text's distance from the edge [pt]. */
@@ -18,10 +18,11 @@ export function caution(part: Caution, ctx: PartContext): readonly FlowBox[] {
     { text: part.text, weight: "regular" },
   ] as const;
   const ink = { color: ctx.colors.ink, tag: { kind: "paragraph", id: ctx.id } } as const;
+  const linesIn = (room: number) => wrapBalanced(phrases, types.table.size, room, ctx.measure, LAST_LINE.item);
   const width = part.signal === "Caution" ? 2.5 : 1;
   const color = part.signal === "Caution" ? ctx.colors.ink : ctx.colors.rule;
-  if (part.tick) return tickLines(part, wrap(phrases, types.table.size, ctx.width - tick.inset, ctx.measure), ctx);
-  const lines = wrap(phrases, types.table.size, ctx.width - inset, ctx.measure);
+  if (part.tick) return tickLines(part, linesIn(ctx.width - tick.inset), ctx);
+  const lines = linesIn(ctx.width - inset);
   return lines.map((line, i) => ({
     height: types.table.lead,
     items: [

@@ -44,8 +44,8 @@ function typesetFigure(figure: TrueSizeRow["figures"][number], id: string, ctx: 
   // A title may be longer than its drawing is wide, up to half of the page.
   const long = ctx.measure.width(figure.title, types.strong.weight, types.strong.size) + 1;
   const width = Math.max(drawing.width, Math.min(long, (ctx.width - grid.gutter) / 2));
-  const head = title(width);
-  const top = head.height + space.afterTitle;
+  const head = figure.title === "" ? { height: 0, items: [] } : title(width);
+  const top = head.height + (figure.title === "" ? 0 : space.afterTitle);
   const height = top + drawing.height;
   // A caption of a few lines stands under it.
   if (height + 4 * types.caption.lead > ctx.pageHeight) return note();

@@ -4,8 +4,8 @@ import { ruleAt, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
 
-/** Height of the empty place above each line, enough for a pen. */
-const room = 26;
+/** Height of the empty place above each line, besides the gap of its row. */
+const room = 16;
 
 /** Places to sign, side by side: a line, and under it who signs. */
 export function signatures(part: Signatures, ctx: PartContext): readonly FlowBox[] {

@@ -4,7 +4,7 @@ import type { PlacedItem, Tag } from "../page.ts";
 import { lineAt, lineBoxes, ruleAt, textAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { space, types } from "../type-sizes.ts";
-import { wrap } from "../wrap.ts";
+import { wrap, wrapBalanced } from "../wrap.ts";
 import { type ColumnBox, cellType, splitFigure, tableColumns } from "./table-columns.ts";
 import { tableHead } from "./table-head.ts";
 import { verdictMark } from "./verdict-mark.ts";
@@ -38,7 +38,7 @@ export function table(part: Table, ctx: PartContext): readonly FlowBox[] {
   });
   const notes = part.notes.flatMap((note, n) => {
     const ink = { color: ctx.colors.quiet, tag: { kind: "paragraph", id: `${ctx.id}-note${n}` } } as const;
-    const lines = wrap([{ text: note, weight: "regular" }], types.caption.size, ctx.width, ctx.measure);
+    const lines = wrapBalanced([{ text: note, weight: "regular" }], types.caption.size, ctx.width, ctx.measure);
     return lineBoxes(
       lines.map((line) => lineAt(line, 0, 0, types.caption, ink, ctx)),
       types.caption.lead,

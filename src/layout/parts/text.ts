@@ -3,7 +3,7 @@ import type { FlowBox } from "../flow-box.ts";
 import { lineAt, lineBoxes, textAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
-import { wrap } from "../wrap.ts";
+import { LAST_LINE, wrap, wrapBalanced } from "../wrap.ts";
 
 /** A heading: its lines and what follows stay together. */
 export function heading(part: Heading, ctx: PartContext): readonly FlowBox[] {
@@ -43,7 +43,7 @@ export function paragraph(part: Paragraph, ctx: PartContext): readonly FlowBox[]
     { text: part.text, weight: type.weight },
   ] as const;
   // Small notes are looked up, not read through: they take the whole width.
-  const lines = wrap(phrases, type.size, small ? ctx.width : Math.min(ctx.width, longestLine), ctx.measure);
+  const lines = wrapBalanced(phrases, type.size, small ? ctx.width : Math.min(ctx.width, longestLine), ctx.measure);
   return lineBoxes(
     lines.map((line) => lineAt(line, 0, 0, type, ink, ctx)),
     type.lead,
@@ -51,7 +51,7 @@ export function paragraph(part: Paragraph, ctx: PartContext): readonly FlowBox[]
   );
 }
 
-/** Points one under the other, each with a dash before it. */
+/** Points one under the other, each with a dash before it unless it begins with a lead. */
 export function list(part: List, ctx: PartContext): readonly FlowBox[] {
   return part.items.flatMap((item, n) => {
     const tag = { kind: "list-item", list: ctx.id, id: `${ctx.id}-${n}` } as const;
@@ -59,14 +59,15 @@ export function list(part: List, ctx: PartContext): readonly FlowBox[] {
       { text: item.lead ?? "", weight: "semibold" },
       { text: item.text, weight: "regular" },
     ] as const;
-    const width = Math.min(ctx.width, longestLine) - indent;
+    const from = part.plain ? 0 : indent;
+    const width = Math.min(ctx.width, longestLine) - from;
     const body = { color: ctx.colors.ink, tag: { ...tag, part: "body" } } as const;
     const label = { color: ctx.colors.quiet, tag: { ...tag, part: "label" } } as const;
     const type = part.compact ? types.table : types.body;
-    const lines = wrap(phrases, type.size, width, ctx.measure).map((line, i) => [
-      ...(i === 0 ? [textAt("–", 0, 0, type, label, ctx)] : []),
-      ...lineAt(line, indent, 0, type, body, ctx),
+    const lines = wrapBalanced(phrases, type.size, width, ctx.measure, LAST_LINE.item).map((line, i) => [
+      ...(i === 0 && !part.plain ? [textAt("–", 0, 0, type, label, ctx)] : []),
+      ...lineAt(line, from, 0, type, body, ctx),
     ]);
-    return lineBoxes(lines, type.lead, n === 0 ? space.part : 2);
+    return lineBoxes(lines, type.lead, n === 0 ? space.part : part.plain ? space.caution : 2);
   });
 }

@@ -3,6 +3,7 @@ import type { BlockBuilder, Context } from "../context.ts";
 import { paragraph, presentItems, section } from "../section.ts";
 import { DELIVERED } from "../words/identity.ts";
 import { toSentence } from "../words/text.ts";
+import { FEWEST_PAIRS, keyPairs } from "./key-row.ts";
 
 /** How the head leaves the shop, and on whose word. */
 export const handover: BlockBuilder = (context, place) => {
@@ -15,6 +16,22 @@ export const handover: BlockBuilder = (context, place) => {
   ].filter((part) => part !== "");
   return section(place, "Hand-over", paragraph(words.join(" "), "small"));
 };
+
+/** Conditions of what is handed over, beside the places to sign; pairs too few for a key row stand first. */
+export const warranty: BlockBuilder = (context, place) => {
+  const { shop, identity } = context.model;
+  if (identity.kind === "product") return [];
+  const pairs = keyPairs(context);
+  const compressed = pairs.some(({ label }) => label.startsWith("Compression"));
+  const words = presentItems<string>([
+    ...(pairs.length < FEWEST_PAIRS ? pairs.map(({ label, value, note }) => pairWords(label, value, note)) : []),
+    compressed && "Compression: gasket and piston as stated by the customer.",
+    shop.warranty && toSentence(shop.warranty),
+  ]);
+  return section(place, undefined, paragraph(words.join(" "), "caption"));
+};
+
+const pairWords = (label: string, value: string, note?: string) => `${label}: ${value}${note ? ` (${note})` : ""}.`;
 
 /** Places to sign. */
 export const signatures: BlockBuilder = ({ model: { shop, identity } }, place) => {

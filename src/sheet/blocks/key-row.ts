@@ -8,17 +8,17 @@ import { countWords } from "../words/text.ts";
 type Pair = KeyRow["pairs"][number];
 
 /** Fewer pairs make no row. */
-const FEWEST = 3;
+export const FEWEST_PAIRS = 3;
 
 /** What an engine builder looks for first: lift that springs are set up for, compression, chambers, how it is delivered. */
 export const keyRow: BlockBuilder = (context, place) => {
   if (context.model.identity.kind === "product") return [];
   const pairs = keyPairs(context);
-  return pairs.length < FEWEST ? [] : section(place, undefined, [{ kind: "key-row", pairs }]);
+  return pairs.length < FEWEST_PAIRS ? [] : section(place, undefined, [{ kind: "key-row", pairs }]);
 };
 
 /** The pairs that the job can fill, in their order. */
-function keyPairs(context: Context): readonly Pair[] {
+export function keyPairs(context: Context): readonly Pair[] {
   const { delivered } = context.model.text;
   return presentItems<Pair>([
     springPair(context),

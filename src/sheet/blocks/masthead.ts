@@ -1,7 +1,7 @@
 import { encode } from "uqr";
 import type { Shop } from "../../model/model.ts";
-import type { Part } from "../content.ts";
-import type { BlockBuilder, SheetStage } from "../context.ts";
+import type { Part, Title } from "../content.ts";
+import type { BlockBuilder, Context, Placement, SheetStage } from "../context.ts";
 import { presentItems } from "../section.ts";
 import { dateSpan, dateWords } from "../words/dates.ts";
 import { joinWords, lowercaseFirst } from "../words/text.ts";
@@ -16,7 +16,10 @@ export function shopMasthead(shop: Shop): readonly Part[] {
   const lines = presentItems<{ text: string; link?: string }>([
     reach.length > 0 && { text: reach.join(" · ") },
     shop.email !== undefined && { text: shop.email, link: `mailto:${shop.email}` },
-    shop.web !== undefined && { text: shop.web, link: /^https?:/.test(shop.web) ? shop.web : `https://${shop.web}` },
+    shop.web !== undefined && {
+      text: shop.web.replace(/^https?:\/\/|\/$/g, ""),
+      link: /^https?:/.test(shop.web) ? shop.web : `https://${shop.web}`,
+    },
   ]);
   if (name === "" && lines.length === 0 && shop.logo === undefined) return [];
   return [
@@ -31,28 +34,29 @@ export function shopMasthead(shop: Shop): readonly Part[] {
 }
 
 /** What kind of document this is, of which head, and its dates. */
-export const title: BlockBuilder = ({ model, stages }, place) => {
+export const title: BlockBuilder = (context, place) => [{ kind: "title", ...titleWords(context, place, true) }];
+
+/** Kind and name of a sheet; with its dates, or with its number alone where these stand elsewhere. */
+export function titleWords({ model, stages }: Context, place: Placement, dated: boolean): Omit<Title, "kind"> {
   const { identity } = model;
   const product = identity.kind === "product";
   const dates = presentItems<string>([
+    `${product ? "Part " : ""}${identity.number}`,
     !product && measuredWords(stages),
     `issued ${dateWords(identity.issued)}`,
     String(identity.revision) !== "1" && `revision ${identity.revision}`,
   ]);
-  const kind = product ? "Product sheet" : "Cylinder head sheet";
+  const kind = place.cell.title ?? (product ? "Product sheet" : "Cylinder head sheet");
   const replaces = identity.replaces
     ? `Replaces ${identity.replaces}${identity.because ? `: ${identity.because}` : "."}`
     : undefined;
-  return [
-    { kind: "heading", level: 1, text: `${place.cell.title ?? kind}: ${identity.title}` },
-    {
-      kind: "paragraph",
-      style: "quiet",
-      text: `${product ? "Part" : "Job"} ${identity.number} · ${dates.join(" · ")}`,
-    },
-    ...(replaces ? ([{ kind: "paragraph", style: "body", text: replaces }] as const) : []),
-  ];
-};
+  return {
+    kicker: dated ? kind : `${kind} ${identity.number}`,
+    text: identity.title,
+    ...(dated ? { aside: dates.join(" · ") } : {}),
+    ...(replaces === undefined ? {} : { note: replaces }),
+  };
+}
 
 /** When it was measured: the span of all stages, or the stages that state their day. */
 function measuredWords(stages: readonly SheetStage[]): string {

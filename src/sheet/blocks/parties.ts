@@ -101,20 +101,18 @@ export const parties: BlockBuilder = (context, place) => {
   );
 };
 
-const marks = (stamped: string | undefined, casting: string | undefined) =>
+export const marks = (stamped: string | undefined, casting: string | undefined) =>
   presentItems<string>([
     stamped !== undefined && `stamped ${stamped}`,
     casting !== undefined && `casting ${casting}`,
   ]).join(", ");
 
-const headFacts = (heads: readonly Head[]) =>
+export const headFacts = (heads: readonly Head[]): readonly Row[] =>
   heads.map((item) => {
     const { length } = item.cylinders;
     const cylinders = length > 0 && `${length === 1 ? "cylinder" : "cylinders"} ${item.cylinders.join(", ")}`;
-    return fact(
-      `Head ${item.id}`,
-      presentItems<string>([item.name, marks(item.stamped, item.casting), cylinders]).join(", ") || "no mark",
-    );
+    const value = presentItems<string>([item.name, marks(item.stamped, item.casting), cylinders]).join(", ");
+    return { label: `Head ${item.id}`, value: value || "no mark" };
   });
 
 const engineSize = ({ cylinders, bore, stroke }: Engine, display: Display) =>

@@ -1,8 +1,8 @@
 import type { RoundedRectangle } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
 import type { Facts } from "../content.ts";
-import { type BlockBuilder, endStages, type SheetStage } from "../context.ts";
-import { formatShortest } from "../display.ts";
+import { type BlockBuilder, type Context, endStages, type SheetStage } from "../context.ts";
+import { formatShortest, sharedDecimals } from "../display.ts";
 import { presentItems, section } from "../section.ts";
 import { COMPRESSION_BASIS } from "../words/engine.ts";
 import { capitalize, countWords } from "../words/text.ts";
@@ -40,6 +40,7 @@ export const compression: BlockBuilder = (context, place) => {
   const rows = presentItems<Row>([
     chamber(first),
     afterwards,
+    boreRow(context),
     ratio?.compression_ratio !== undefined && {
       label: again && measured ? `Compression, ${measured.name.toLowerCase()}` : "Compression",
       value: `${formatNumber(ratio.compression_ratio, 1)} : 1${was === undefined ? "" : `, was ${formatNumber(was, 1)} : 1`}`,
@@ -52,6 +53,15 @@ export const compression: BlockBuilder = (context, place) => {
     rows.length === 0 ? [] : [{ kind: "facts", compact: true, rows: place.onePage ? rows.slice(-1) : rows }],
   );
 };
+
+/** What compression is made from besides the chamber, in the customer's words. */
+function boreRow({ model: { engine }, display }: Context): Facts["rows"][number] | undefined {
+  if (engine?.bore === undefined || engine.stroke === undefined) return undefined;
+  const sizes = [engine.bore, engine.stroke].map((size) => display.number("length", size));
+  const decimals = sharedDecimals(display, "length", sizes);
+  const value = `${formatNumber(sizes[0]!, decimals)} × ${display.full("length", engine.stroke, decimals)}`;
+  return { label: "Bore × stroke, as stated", value };
+}
 
 /** Deck and port openings, which must suit the block, gasket and manifolds. */
 export const deckFit: BlockBuilder = (context, place) => {

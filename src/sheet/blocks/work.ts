@@ -1,4 +1,5 @@
-import type { BlockBuilder } from "../context.ts";
+import type { Pictures } from "../content.ts";
+import type { BlockBuilder, Context } from "../context.ts";
 import { paragraph, section } from "../section.ts";
 
 /** What was done, area by area. */
@@ -33,7 +34,7 @@ export const job: BlockBuilder = (context, place) => {
   const items = text.work.map(({ area, items }) => ({ lead: `${area}:`, text: items.join("; ") }));
   if (items.length === 0) return omissions(context, place);
   const left = text.notDone.length === 0 ? [] : [{ lead: "Not done:", text: text.notDone.join("; ") }];
-  return section(place, "Work done", [{ kind: "list", items: [...items, ...left], compact: true }]);
+  return section(place, "What we did", [{ kind: "list", items: [...items, ...left], compact: true, plain: true }]);
 };
 
 /** Parts fitted or supplied. */
@@ -64,16 +65,21 @@ export const parts: BlockBuilder = ({ model: { text } }, place) => {
 /** A picture's height on the page, at most [pt]: two lying ones fill a row, and a standing one is not huge. */
 const PHOTO_HEIGHT = 190;
 
-/** Photographs, with what they show. */
-export const photos: BlockBuilder = ({ model: { text, identity } }, place) => {
-  if (text.photos.length === 0) return [];
-  const pictures = text.photos.map(({ file, caption }, i) => ({
+/** Photographs, with what they show; without the one that stands beside the title already. */
+export const photos: BlockBuilder = (context, place) => {
+  const all = photographs(context);
+  const pictures = place.cell.with === "hero" ? all.slice(1) : all;
+  if (pictures.length === 0) return [];
+  return section(place, "Photographs", [{ kind: "pictures", pictures, height: place.cell.height ?? PHOTO_HEIGHT }]);
+};
+
+/** The job's photographs with their words. */
+export const photographs = ({ model: { text, identity } }: Context): Pictures["pictures"] =>
+  text.photos.map(({ file, caption }, i) => ({
     image: file,
     alt: `Photograph: ${caption ?? `${identity.title}, picture ${i + 1} of ${text.photos.length}`}`,
     ...(caption ? { caption } : {}),
   }));
-  return section(place, "Photographs", [{ kind: "pictures", pictures, height: place.cell.height ?? PHOTO_HEIGHT }]);
-};
 
 /** The porter's own words, under his name. */
 export const remarks: BlockBuilder = ({ model: { text, shop, stages } }, place) => {

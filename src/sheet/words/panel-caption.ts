@@ -37,8 +37,7 @@ export function panelCaption(
   const shown = context.stages.filter(({ name }) => !leftOut.includes(name));
   const ports = portNotes(context, sides, shown, "Lines");
   return presentItems<string>([
-    `Flow at ${formatPressure(model.reference.testPressure, display)}${measuredWords(context)}.`,
-    conversionWords(readings, display),
+    `Flow at ${formatPressure(model.reference.testPressure, display)}${convertedWords(readings, display)}${measuredWords(context)}.`,
     ...ports,
     ports.length === 1 &&
       flowedPorts(last, sides).some(({ flowed }) => flowed.cylinders.length > 1) &&
@@ -55,11 +54,16 @@ export function panelCaption(
   ]).join(" ");
 }
 
+const convertedWords = (...of: Parameters<typeof conversionWords>) => {
+  const words = conversionWords(...of);
+  return words === undefined ? "" : `, ${lowercaseFirst(words.replace(/\.$/, ""))}`;
+};
+
 /** When the stages were measured. */
 function measuredWords({ stages }: Context): string {
   const days = stages.flatMap(({ stage }) => stage.date ?? []).toSorted();
   const [from, to] = [days[0], days.at(-1)];
-  return from === undefined || to === undefined ? "" : `, measured ${dateSpan(from, to)}`;
+  return from === undefined || to === undefined ? "" : `, ${dateSpan(from, to)}`;
 }
 
 /** What the tint means; each word only where a panel has it. */
