@@ -3,6 +3,7 @@ import type { Part } from "./content.ts";
 import { type Context, flowedFigures, type SheetStage } from "./context.ts";
 import { formatPercent, formatShortest } from "./display.ts";
 import { paragraph } from "./section.ts";
+import { sharedSentences } from "./shared-sentences.ts";
 import { conditionWords, formatPressure } from "./words/conditions.ts";
 import { capitalize } from "./words/text.ts";
 
@@ -16,8 +17,7 @@ export function conditionParagraphs(context: Context, stages: readonly SheetStag
     const by = stage.stage.by === undefined ? [] : [`measured by ${stage.stage.by}`];
     return { name: stage.name, said: [...conditionWords(bench, sides, display), ...by, ...(n === "" ? [] : [n])] };
   });
-  const shared = lines[0]?.said.filter((one) => lines.every((line) => line.said.includes(one))) ?? [];
-  const own = lines.map(({ name, said }) => ({ name, said: said.filter((one) => !shared.includes(one)) }));
+  const { shared, own } = sharedSentences(lines);
   const { numbering } = model.text.head;
   const { air } = model.reference;
   const reported = `Reported at ${formatPressure(model.reference.testPressure, display)} and air of ${formatShortest(display, "temperature", air.temperature)}, ${display.full("barometer", air.pressure)}, ${air.relativeHumidity === 0 ? "dry" : `humidity ${formatPercent(air.relativeHumidity, 0)}`}.`;

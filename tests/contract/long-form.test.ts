@@ -78,6 +78,22 @@ describe("runs in the long form, from the file to the page", () => {
     expect((await two("")).page).not.toContain("means of all ports flowed");
   });
 
+  test("stages on two benches: each says its bench and what its ± rest on", async () => {
+    const stage = (name: string, bench: string, factor = 1) =>
+      `  - name: ${name}\n    bench: { ${bench} }\n    flow: |\n${sweep(6, factor)}`;
+    const text = (first: string, second: string) =>
+      job(stage("As received", first, 0.9) + stage("Finished", second), "bench: { repeatability: 0.4 % }\n");
+    const two = (await whole(text("name: Old bench, remount: 1 %", "name: New bench"))).page;
+    expect(two).toContain("As received: We flowed the ports on Old bench at 28 inH₂O.");
+    expect(two).toContain("Finished: We flowed the ports on New bench at 28 inH₂O.");
+    expect(two).toContain("As received: Taking the head off and on adds ± 1.0 %, as stated.");
+    expect(two).toContain("Finished: Taking the head off and on adds ± 2.0 %: allowed for, not measured here.");
+    expect(two.match(/How exactly lift was set/g)).toHaveLength(1);
+    const one = (await whole(text("name: One bench", "name: One bench"))).page;
+    expect(one).toContain("We flowed the ports on One bench at 28 inH₂O.");
+    expect(one).not.toContain("Finished: We flowed");
+  });
+
   test("one run's own pressure, a table's own columns: reported at 28, and said so", async () => {
     // Common practice: flow goes with the square root of the pressure; √(28 ÷ 7) = 2, √(28 ÷ 25) = 1.05830.
     const { figures, page } = await whole(

@@ -1,40 +1,63 @@
-import { type BlockBuilder, endStages, flowedFigures, overallComparison } from "../context.ts";
+import type { Bench, Side } from "../../model/model.ts";
+import {
+  type BlockBuilder,
+  type Context,
+  endStages,
+  flowedFigures,
+  overallComparison,
+  type SheetStage,
+} from "../context.ts";
 import { paragraph, presentItems, section } from "../section.ts";
+import { stageParagraphs } from "../shared-sentences.ts";
 import { formatPressure, sharedSampleWords } from "../words/conditions.ts";
 import { budgetWords, confidenceWords } from "../words/confidence.ts";
 import { methodWords } from "../words/method.ts";
 
-/** How it was measured. */
+/** How it was measured; of stages that were measured otherwise, each by name. */
 export const method: BlockBuilder = (context, place) => {
   const { display, model } = context;
-  const { last } = endStages(context);
-  const heads = last && context.sides.some((side) => flowedFigures(last, side)) ? [last] : model.samples;
-  const words = sharedSampleWords(heads, (bench) =>
+  const say = (bench: Bench) =>
     methodWords(bench, context.sides, {
       tested: formatPressure(bench.testPressure, display),
       reported: formatPressure(model.reference.testPressure, display),
-    }),
-  );
-  return section(place, "How it was measured", paragraph(words.join(" "), "caption"));
+    });
+  const stages = flowedStages(context).map(({ name, bench }) => ({ name, said: say(bench) }));
+  const parts =
+    stages.length > 0 ? stageParagraphs(stages) : paragraph(sharedSampleWords(model.samples, say).join(" "), "caption");
+  return section(place, "How it was measured", parts);
 };
 
-/** What each ± rests on. */
+/** What each ± rests on; of stages for which that differs, each by name. */
 export const confidence: BlockBuilder = (context, place) => {
-  const { last } = endStages(context);
-  const sides = context.sides.flatMap((side) => {
-    const figures = flowedFigures(last, side);
-    return figures ? [{ side, sources: figures.sources }] : [];
-  });
-  const bench = last?.stage.sets[0]?.bench;
-  if (!bench || sides.length === 0) return [];
-  const pairs = context.sides.flatMap((side) => overallComparison(context, side) ?? []);
   const isCompared = context.figures.comparisons.length > 0;
-  const words = presentItems<string>([
-    ...confidenceWords(bench, sides, context.display, isCompared),
-    budgetWords(pairs),
-  ]);
-  return section(place, "How sure we are", paragraph(words.join(" "), "caption"));
+  const flowed = flowedStages(context);
+  const sources = (stage: SheetStage, side: Side) => flowedFigures(stage, side)?.sources;
+  const stages = flowed.map(({ name, stage, bench }) => {
+    // A side that this stage did not flow says what the latest that did says, so that it is no difference.
+    const sides = context.sides.flatMap((side) => {
+      const found =
+        sources(stage, side) ??
+        flowed
+          .toReversed()
+          .map((one) => sources(one.stage, side))
+          .find(Boolean);
+      return found ? [{ side, sources: found }] : [];
+    });
+    return { name, said: confidenceWords(bench, sides, context.display, isCompared) };
+  });
+  if (stages.length === 0) return [];
+  const pairs = context.sides.flatMap((side) => overallComparison(context, side) ?? []);
+  return section(place, "How sure we are", stageParagraphs(stages, presentItems<string>([budgetWords(pairs)])));
 };
+
+/** The stages that were flowed, with the bench of the set that leads. */
+const flowedStages = (context: Context) =>
+  context.stages.flatMap((stage) => {
+    const bench = stage.stage.sets[0]?.bench;
+    return bench && context.sides.some((side) => flowedFigures(stage, side))
+      ? [{ name: stage.name, stage, bench }]
+      : [];
+  });
 
 type Word = { readonly lead: string; readonly text: string };
 
