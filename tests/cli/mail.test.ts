@@ -108,6 +108,12 @@ test("without an address of the customer the draft is made and says so; without 
   expect((await PostalMime.parse(open.raw!)).to ?? []).toEqual([]);
   const nameless = await desk((text) => text, "shop: { name: Quay Heads }\n");
   expect([nameless.code, nameless.err]).toEqual([1, expect.stringContaining("error[mail/no-sender]")]);
+  expect(nameless.err).toContain("--> shop.yaml:1:");
+});
+
+test("an address of the shop that is none is said where it stands", async () => {
+  const { code, err } = await desk((text) => text, "shop: { name: Quay Heads, email: nobody }\n");
+  expect([code, err]).toEqual([1, expect.stringMatching(/error\[mail\/address\].*\n *--> shop\.yaml:1:34\n/)]);
 });
 
 test("what would contradict an issued sheet is not mailed", async () => {

@@ -3,6 +3,7 @@ import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { type Evaluation, evaluateJob, type Overrides } from "../../pipeline/evaluate.ts";
 import { sheetFileName, templatesOf } from "../../pipeline/file-name.ts";
+import { placeFaults } from "../../pipeline/place-faults.ts";
 import { renderSheet } from "../../pipeline/render-sheet.ts";
 import { sheetMark } from "../../pipeline/sheet-mark.ts";
 import { createContext } from "../../sheet/make-context.ts";
@@ -77,16 +78,23 @@ function checkAddresses({ project, model }: NonNullable<Evaluation["drawable"]>)
   const from = model.shop.email;
   const to = model.text.customer?.email;
   const at = project.located.span(["customer", "email"]);
-  return [
+  const ofShop = project.shopLocated && { at: project.shopLocated.span(["shop", "email"]) };
+  const faults: readonly Diagnostic[] = [
     ...(from === undefined
       ? [
           diagnostic("error", "mail/no-sender", "a mail needs the shop's own address", {
+            ...ofShop,
             hint: "write it in shop.yaml: shop: { email: bench@yourshop.example }",
           }),
         ]
       : []),
     ...(from !== undefined && !ONE_ADDRESS.test(from)
-      ? [diagnostic("error", "mail/address", `the shop's \`${from}\` is no e-mail address`, { hint: EXAMPLE })]
+      ? [
+          diagnostic("error", "mail/address", `the shop's \`${from}\` is no e-mail address`, {
+            ...ofShop,
+            hint: EXAMPLE,
+          }),
+        ]
       : []),
     ...(to !== undefined && !ONE_ADDRESS.test(to)
       ? [diagnostic("error", "mail/address", `\`${to}\` is no e-mail address`, { at, hint: EXAMPLE })]
@@ -94,11 +102,13 @@ function checkAddresses({ project, model }: NonNullable<Evaluation["drawable"]>)
     ...(to === undefined && model.identity.kind === "job"
       ? [
           diagnostic("warning", "mail/no-address", "the job has no address of the customer", {
+            at,
             hint: "type it into the draft, or into the job: customer: { email: name@place.example }",
           }),
         ]
       : []),
   ];
+  return placeFaults(faults, project);
 }
 
 const EXAMPLE = "one address, such as name@place.example";
