@@ -1,4 +1,4 @@
-import { dirname, join, resolve } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
 import { hasError } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { DEFAULTS } from "../../job/defaults.ts";
@@ -8,7 +8,8 @@ import { paintPdf } from "../../pdf/paint.ts";
 import { imageSizes } from "../../pdf/pictures.ts";
 import { layOut, sheetMetadata } from "../../pipeline/lay-out.ts";
 import { makeTheme } from "../../theme/make-theme.ts";
-import type { Environment, ExitCode } from "../environment.ts";
+import { type Environment, type ExitCode, UsageError } from "../environment.ts";
+import { readSheet } from "../issued/issued-sheets.ts";
 import { openResources } from "../open-resources.ts";
 import { countNoun, openFolder, report, writeOutput } from "../report.ts";
 import { isSound, type ShelfEntry } from "./shelf-entry.ts";
@@ -25,6 +26,9 @@ export async function printShelf(
   { folder, units, testPressure }: Shown,
   environment: Environment,
 ): Promise<ExitCode> {
+  const path = pdfPath(typed, environment);
+  if (readSheet(dirname(path), basename(path), environment.io)?.draft === false)
+    throw new UsageError(`\`${typed}\` is an issued sheet: name another file for the index`);
   const { pdf, diagnostics } = await renderShelf(
     entries,
     loadShelfShop(folder, environment),
@@ -33,7 +37,6 @@ export async function printShelf(
   );
   report(diagnostics, new Map(), environment);
   if (!pdf) return 1;
-  const path = pdfPath(typed, environment);
   openFolder(dirname(path), environment);
   writeOutput(path, pdf, environment);
   const withheld = entries.filter(

@@ -288,6 +288,15 @@ test("a sheet of the same mark under another name gets a line of its own", async
   ]);
 });
 
+test("the index of a shelf is not written over an issued sheet", async () => {
+  const { cwd, run, make, sheet } = await desk();
+  await make();
+  const issued = sheet();
+  const [name] = namesIn(join(cwd, "out"));
+  expect(await run("shelf", "--pdf", `out/${name}`)).toMatchObject({ code: 2, err: expect.stringContaining(name!) });
+  expect(sheet().equals(issued)).toBe(true);
+});
+
 test("the temporary files of a killed run go with the next card, form or index", async () => {
   const { cwd, run } = await desk();
   for (const args of [
