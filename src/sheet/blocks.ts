@@ -7,11 +7,11 @@ import { coefficientChart } from "./blocks/coefficient-chart.ts";
 import { comparisonTable } from "./blocks/compared.ts";
 import { curveNotes } from "./blocks/curve-notes.ts";
 import { cylinders } from "./blocks/cylinders.ts";
-import { dimensions } from "./blocks/dimensions.ts";
+import { dimensions, exhaustSizes, foundSizes, intakeSizes } from "./blocks/dimensions.ts";
 import { engineAir } from "./blocks/engine-air.ts";
 import { flowChart } from "./blocks/flow-chart.ts";
 import { flowPanels } from "./blocks/flow-panels.ts";
-import { flowTable } from "./blocks/flow-table.ts";
+import { conditions, flowTable, foundReadings } from "./blocks/flow-table.ts";
 import { handover, nextSteps, signatures, warranty } from "./blocks/handover.ts";
 import { headline } from "./blocks/headline.ts";
 import { factsRow, hero } from "./blocks/hero.ts";
@@ -60,6 +60,9 @@ const block = (build: BlockBuilder, priority: number, split: boolean, about: str
 /** Sizes of three stages do not stand side by side in half a page. */
 const hasManyStages = ({ stages }: Context) => stages.filter(({ repeat }) => !repeat).length > 2;
 
+/** More than one photograph beside the one at the title takes the whole width. */
+const hasManyPhotos = ({ model }: Context) => model.text.photos.length > 2;
+
 /** Every block, by its name in a template. */
 export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   masthead: block(masthead, 100, false, "the shop's name, address and logo"),
@@ -81,6 +84,9 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   "change-chart": block(changeChart, 40, false, "change at each lift with its ±"),
   "coefficient-chart": block(coefficientChart, 30, false, "coefficient on the curtain against lift ÷ diameter"),
   "flow-table": block(flowTable, 50, true, "all readings under their conditions"),
+  "found-readings": block(foundReadings, 60, true, "readings of a head measured once, for its first page"),
+  "found-sizes": block(foundSizes, 55, true, "sizes of a head measured once, for its first page"),
+  conditions: block(conditions, 50, true, "conditions of the readings, apart from their table"),
   compared: block(comparisonTable, 55, true, "before and after where the sheet compares, with verdicts"),
   "other-heads": block(otherHeadsTable, 35, true, "this head beside other heads of the shop"),
   "curve-notes": block(curveNotes, 45, true, "what the curves show: peak, holds, falls away, flat spots, crossings"),
@@ -88,6 +94,8 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
     ...block(dimensions, 50, true, "valve, throat, pinch and port sizes, before and after"),
     wide: hasManyStages,
   },
+  "intake-sizes": block(intakeSizes, 50, true, "sizes and cuts of the intake, a column a stage"),
+  "exhaust-sizes": block(exhaustSizes, 50, true, "sizes and cuts of the exhaust, a column a stage"),
   cylinders: block(cylinders, 40, true, "port to port: each cylinder's flow"),
   "port-area": block(portArea, 35, false, "area along the port"),
   "pinch-speed": block(pinchSpeed, 30, false, "gas speed at the pinch against engine speed, with its caution"),
@@ -107,7 +115,7 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   compression: block(compression, 70, false, "chambers and compression ratio"),
   "set-up": block(setUp, 70, true, "chambers, compression and deck, one under the other"),
   "deck-fit": block(deckFit, 40, false, "deck cut and flatness, port openings"),
-  photos: block(photos, 20, true, "photographs with captions"),
+  photos: { ...block(photos, 20, true, "photographs with captions"), wide: hasManyPhotos },
   remarks: block(remarks, 65, true, "the porter's own words, under his name"),
   "next-steps": block(nextSteps, 50, true, "what comes next as the engine goes together"),
   method: block(method, 40, false, "how it was measured"),

@@ -23,14 +23,17 @@ export function conditionParagraphs(context: Context, stages: readonly SheetStag
   const reported = `Reported at ${formatPressure(model.reference.testPressure, display)} and air of ${formatShortest(display, "temperature", air.temperature)}, ${display.full("barometer", air.pressure)}, ${air.relativeHumidity === 0 ? "dry" : `humidity ${formatPercent(air.relativeHumidity, 0)}`}.`;
   return [
     ...paragraph(
-      [reported, `${capitalize([...shared, ...(numbering ? [`numbering: ${numbering}`] : [])].join(" · "))}.`].join(
+      [reported, `${capitalize([...shared, ...(numbering ? [`numbering: ${numbering}`] : [])].join(BETWEEN))}.`].join(
         " ",
       ),
       "caption",
     ),
-    ...own.flatMap(({ name, said }) => paragraph(said.join(" · "), "caption", `${name}:`)),
+    ...own.flatMap(({ name, said }) => paragraph(said.join(BETWEEN), "caption", `${name}:`)),
   ];
 }
+
+/** No line begins with the dot. */
+const BETWEEN = "\u00a0· ";
 
 /** How often each lift was read, of one cylinder and on one mount. */
 function repeatWords(sides: readonly SideFigures[]): string {
@@ -42,8 +45,7 @@ function repeatWords(sides: readonly SideFigures[]): string {
   };
   const mounts = readings.map((reading) => reading.mounts ?? 1);
   const most = Math.max(...mounts);
-  const upTo = mounts.every((count) => count === most) ? "" : "up to ";
-  const several = most > 1 ? ` on each of ${upTo}${most} mounts` : "";
+  const several = most > 1 ? ` on each of ${span(mounts)} mounts` : "";
   const cylinders = sides.some(({ flowed }) => flowed.cylinders.length > 1) ? " for each cylinder" : "";
   return `n\u00a0=\u00a0${span(readings.map(({ repeats }) => repeats))}${several}${cylinders}`;
 }

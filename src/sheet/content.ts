@@ -155,6 +155,8 @@ export type Table = {
   readonly rowHeads: boolean;
   /** A wider gap after every fifth row. */
   readonly fifths: boolean;
+  /** The last row closes the table on a ground of its own. */
+  readonly closing?: true;
   /** How many rows each group has, where rows belong together: no page parts them, and a gap stands between groups. */
   readonly together?: readonly number[];
   readonly notes: readonly string[];
@@ -162,7 +164,7 @@ export type Table = {
 export type TableColumn = {
   readonly title: string;
   readonly unit?: string;
-  readonly align: "left" | "decimal";
+  readonly align: "left" | "right" | "decimal";
   readonly weight?: number;
 };
 export type TableCell = {
@@ -172,6 +174,8 @@ export type TableCell = {
   readonly markLabel?: string;
   readonly strong?: boolean;
   readonly quiet?: boolean;
+  /** Quiet, after the text and its mark: "± 3.3". */
+  readonly plusMinus?: string;
 };
 
 /** Drawn shape beside a verdict's words: up, down, level, open (within ±), not known. Never a colour alone. */
@@ -302,6 +306,8 @@ export type Code = {
   readonly kind: "code";
   readonly cells: readonly (readonly boolean[])[];
   readonly alt: string;
+  /** Left of the code where there is room. */
+  readonly caption?: string;
 };
 
 export type Caution = {

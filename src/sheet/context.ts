@@ -69,6 +69,9 @@ export function flowedPorts(
   });
 }
 
+/** One stage only: measured, and nothing to compare it with. */
+export const isFoundOnly = ({ stages }: Context): boolean => stages.length === 1;
+
 /** First stage against last, on one side. */
 export function overallComparison(context: Context, side: Side): Comparison | undefined {
   const { first, last } = endStages(context);

@@ -1,7 +1,7 @@
 import type { ChangeFigures, ReadingFigures, SideFigures } from "../figures/figures.ts";
 import type { Side } from "../model/model.ts";
 import type { TableCell, TableColumn } from "./content.ts";
-import { type Context, endStages, flowedFigures, overallComparison, type SheetStage } from "./context.ts";
+import { type Context, flowedFigures, overallComparison, type SheetStage } from "./context.ts";
 import type { Display } from "./display.ts";
 import { findAtLift } from "./lifts.ts";
 import { convertedFrom } from "./words/conditions.ts";
@@ -16,9 +16,11 @@ export type FlowColumns = {
   readonly side: Side;
   readonly columns: readonly TableColumn[];
   readonly cells: (lift: number) => readonly TableCell[];
+  /** At the cam's lift, where it was not read. */
+  readonly atCam: () => readonly TableCell[] | undefined;
 };
 
-/** One column a stage, then the change and its ±; the ± of the reading where there is nothing to compare. */
+/** One column a stage, then the change; the ± stands in the cell of the change, or of the reading where nothing is compared. */
 export function flowColumns(context: Context, side: Side, stages: readonly SheetStage[]): FlowColumns {
   const { display } = context;
   const shown = stages.filter((stage) => flowedFigures(stage, side));
@@ -26,29 +28,48 @@ export function flowColumns(context: Context, side: Side, stages: readonly Sheet
   // No column of changes where none may be printed.
   const isPrintable = (change: ChangeFigures) => mayPrint(change.verdict, change.uncertainty_m3_s, whole);
   const pair = whole?.changes.some(isPrintable) ? whole : undefined;
-  const last = flowedFigures(endStages(context).last, side);
   const columns: TableColumn[] = [
     ...shown.map((stage): TableColumn => ({ title: stage.name, align: "decimal" })),
     ...(pair ? ([{ title: "Change", align: "decimal" }] as const) : []),
-    ...(pair || (!whole && last?.readings.some((reading) => reading.uncertainty_m3_s !== undefined))
-      ? ([{ title: "±", align: "decimal" }] as const)
-      : []),
   ];
-  const cells = (lift: number): readonly TableCell[] => {
-    const flows = shown.map((stage) => flowCell(flowedFigures(stage, side) as SideFigures, lift, display));
-    const found = pair ? findAtLift(pair.changes, lift) : undefined;
-    const change = found && isPrintable(found) ? found : undefined;
-    const reading = last ? findAtLift(last.readings, lift) : undefined;
-    const uncertainty = pair ? change?.uncertainty_m3_s : reading?.uncertainty_m3_s;
-    const plusMinus: TableCell =
-      uncertainty === undefined ? EMPTY_CELL : { text: display.digits("flow", uncertainty), quiet: true };
-    if (!pair) return columns.length > shown.length ? [...flows, plusMinus] : flows;
-    const changed: TableCell = change
-      ? { text: display.signed("flow", change.change_m3_s), ...markOnly(verdictWords(change.verdict, pair)) }
-      : EMPTY_CELL;
-    return [...flows, changed, plusMinus];
+  const own = (uncertainty: number | undefined): Pick<TableCell, "plusMinus"> =>
+    uncertainty === undefined ? {} : { plusMinus: `±\u00a0${display.digits("flow", uncertainty)}` };
+  const changeAt = (lift: number): readonly TableCell[] => {
+    if (!pair) return [];
+    const found = findAtLift(pair.changes, lift);
+    if (!found || !isPrintable(found)) return [EMPTY_CELL];
+    const words = markOnly(verdictWords(found.verdict, pair));
+    return [{ text: display.signed("flow", found.change_m3_s), ...words, ...own(found.uncertainty_m3_s) }];
   };
-  return { side, columns, cells };
+  const weigh = (stage: SheetStage, cell: TableCell): TableCell =>
+    cell === EMPTY_CELL ? cell : { ...cell, ...(stage.latest ? { strong: true } : { quiet: true }) };
+  const cells = (lift: number): readonly TableCell[] => {
+    const flows = shown.map((stage): TableCell => {
+      const figures = flowedFigures(stage, side) as SideFigures;
+      const alone = stage.latest && !whole ? own(findAtLift(figures.readings, lift)?.uncertainty_m3_s) : {};
+      return weigh(stage, { ...flowCell(figures, lift, display), ...alone });
+    });
+    return [...flows, ...changeAt(lift)];
+  };
+  return { side, columns, cells, atCam: () => camCells(context, side, shown, changeAt) };
+}
+
+/** Flow at the lift of the customer's cam, where that lies between readings; ink all of it, for the row has a ground. */
+function camCells(
+  context: Context,
+  side: Side,
+  shown: readonly SheetStage[],
+  changeAt: (lift: number) => readonly TableCell[],
+): readonly TableCell[] | undefined {
+  const at = (stage: SheetStage) => flowedFigures(stage, side)?.compared.find(({ at: where }) => where === "cam");
+  const cam = shown.map(at).find((found) => found?.interpolated);
+  if (!cam) return undefined;
+  const flows = shown.map((stage): TableCell => {
+    const found = at(stage);
+    const text = found && context.display.digits("flow", found.flow_m3_s);
+    return text === undefined ? { text: "–" } : { text, ...(stage.latest ? { strong: true } : {}) };
+  });
+  return [...flows, ...changeAt(cam.lift_m).map((cell) => ({ ...cell, quiet: false, strong: true }))];
 }
 
 /** In a column of numbers the mark stands alone; its words go to screen readers only. */
@@ -59,7 +80,7 @@ function flowCell(figures: SideFigures, lift: number, display: Display): TableCe
   const reading = findAtLift(figures.readings, lift);
   if (!reading) return EMPTY_CELL;
   const mark = `${reading.doubtful ? "?" : ""}${reading.noisy ? "!" : ""}${isPartlyConverted(figures, reading) ? "*" : ""}`;
-  return { text: `${display.digits("flow", reading.flow_m3_s)}${mark}`, ...(reading.doubtful ? { quiet: true } : {}) };
+  return { text: `${display.digits("flow", reading.flow_m3_s)}${mark}` };
 }
 
 const isPartlyConverted = (figures: SideFigures, reading: ReadingFigures) =>

@@ -144,7 +144,7 @@ function textsIn(part: Part): readonly string[] {
     case "signatures":
       return part.labels.map(({ role, name = "" }) => role + name);
     case "code":
-      return [];
+      return [part.caption ?? ""];
     // Of bench forms, which have laws of their own in tests/form.
     case "true-size":
       return [...part.figures.flatMap(({ title, fallback: otherwise }) => [title, otherwise]), part.caption];

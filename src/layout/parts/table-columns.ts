@@ -4,20 +4,15 @@ import { space, types } from "../type-sizes.ts";
 import { widestWordWidth } from "../wrap.ts";
 import { markRoom } from "./verdict-mark.ts";
 
-/** A column measured and placed. `rest`: room right of the units for decimals and what follows; `marks`: room for shapes. */
+/** A column measured and placed. `rest`: room right of the units for decimals and what follows; `marks`: room for shapes; `after`: for a ± right of them. */
 export type ColumnBox = {
   readonly x: number;
   readonly width: number;
-  readonly align: "left" | "decimal";
+  readonly align: "left" | "right" | "decimal";
   readonly rest: number;
   readonly marks: number;
+  readonly after: number;
 };
-
-/** Below this share of the width a table keeps its columns close instead of stretching over the page. */
-const stretchFrom = 0.6;
-const closeExtra = 26;
-/** But one that nearly fills the width fills it: two edges a few points apart look like a slip. */
-const nearly = 1.5;
 
 /** Measures every cell, then shares out the width: words are not cut while there is another way. */
 export function tableColumns(part: Table, ctx: PartContext): readonly ColumnBox[] {
@@ -28,7 +23,7 @@ export function tableColumns(part: Table, ctx: PartContext): readonly ColumnBox[
   const best = sum(wants.map((want) => want.best));
   const widths =
     best <= room
-      ? wants.map((want, c) => want.best + extraWidth(part, c, room - best, best / room))
+      ? wants.map((want, c) => want.best + extraWidth(part, c, room - best))
       : least <= room
         ? levelWidths(wants, room)
         : // The widest give way first: a part number is cut before a figure beside it.
@@ -38,7 +33,7 @@ export function tableColumns(part: Table, ctx: PartContext): readonly ColumnBox[
           );
   let x = 0;
   return widths.map((width, c) => {
-    const box = { x, width, align: part.columns[c]!.align, rest: wants[c]!.rest, marks: wants[c]!.marks };
+    const box = { x, width, align: part.columns[c]!.align, ...wants[c]!.inside };
     x += width + gutter;
     return box;
   });
@@ -51,16 +46,20 @@ function desiredWidths(part: Table, c: number, ctx: PartContext) {
   const column = part.columns[c]!;
   const cells = part.rows.flatMap((row) => row[c] ?? []);
   const marks = cells.some((cell) => cell.mark) ? markRoom(types.table) : 0;
+  const after = Math.max(0, ...cells.map(({ plusMinus }) => plusMinusRoom(plusMinus, ctx)));
   const width = (text: string, cell: TableCell) => ctx.measure.width(text, cellType(cell).weight, types.table.size);
   const word = (cell: TableCell) => widestWordWidth(cell.text, cellType(cell).weight, types.table.size, ctx.measure);
   const title = Math.max(
     widestWordWidth(column.title, "semibold", types.table.size, ctx.measure),
     ctx.measure.width(column.unit ?? "", "regular", types.caption.size),
   );
-  if (column.align === "left") {
+  if (column.align !== "decimal") {
     const least = Math.max(title, ...cells.map((cell) => word(cell) + marks));
-    const full = Math.max(title, ...cells.map((cell) => width(cell.text, cell) + marks));
-    return { least, best: Math.max(least, full), rest: 0, marks };
+    const full = Math.max(
+      ctx.measure.width(column.title, "semibold", types.table.size),
+      ...cells.map((cell) => width(cell.text, cell) + marks),
+    );
+    return { least, best: Math.max(least, full), inside: { rest: 0, marks, after: 0 } };
   }
   const figures = cells.flatMap((cell) => {
     const figure = splitFigure(cell.text);
@@ -69,19 +68,26 @@ function desiredWidths(part: Table, c: number, ctx: PartContext) {
   const words = cells.filter((cell) => splitFigure(cell.text) === undefined).map((cell) => word(cell) + marks);
   const rest = Math.max(0, ...figures.map((figure) => figure.all - figure.whole));
   const whole = Math.max(0, ...figures.map((figure) => figure.whole));
-  const least = Math.max(title, whole + rest + marks, ...words);
-  return { least, best: least, rest, marks };
+  const least = Math.max(title, whole + rest + marks, ...words) + after;
+  return { least, best: least, inside: { rest, marks, after } };
 }
 
+/** Room of a ± with the white before it. */
+function plusMinusRoom(text: string | undefined, ctx: PartContext): number {
+  return text === undefined ? 0 : ctx.measure.width(text, types.table.weight, types.table.size) + BEFORE_PLUS_MINUS;
+}
+
+/** White between a figure's mark and its ± [pt]. */
+const BEFORE_PLUS_MINUS = 4;
+
 /** A column's share of the width that is left: by weight where a table gives weights, else alike. */
-function extraWidth(part: Table, c: number, left: number, filled: number): number {
+function extraWidth(part: Table, c: number, left: number): number {
   const weights = part.columns.map((column) => column.weight ?? 0);
   const all = sum(weights);
   if (all > 0) return (left * weights[c]!) / all;
   // The first column's figures stay near the edge.
   if (c === 0 && part.columns.length > 1) return 0;
-  const share = left / Math.max(1, part.columns.length - 1);
-  return filled < stretchFrom && share > closeExtra * nearly ? closeExtra : share;
+  return left / Math.max(1, part.columns.length - 1);
 }
 
 /** Narrow columns get their best width; wide ones share the rest equally. */

@@ -78,7 +78,7 @@ function columnTitles(head: Head, y: number): Frame {
   const { ink, quiet } = ctx.colors;
   const row = part.groups ? 1 : 0;
   const wrapped = part.columns.map(({ title }, c) =>
-    wrap([{ text: title, weight: "semibold" }], types.table.size, columns[c]!.width, ctx.measure),
+    wrap([{ text: title, weight: "semibold" }], types.table.size, columns[c]!.width - columns[c]!.after, ctx.measure),
   );
   const most = Math.max(...wrapped.map((lines) => lines.length));
   const unitLine = part.columns.some((column) => column.unit) ? types.caption.lead : 0;
@@ -86,7 +86,7 @@ function columnTitles(head: Head, y: number): Frame {
     const [box, lines] = [columns[c]!, wrapped[c]!];
     const tag = headTag(head, { kind: "cell", table: ctx.id, row, column: c, header: "column" });
     const left = (width: number) =>
-      Math.max(box.x, box.align === "left" ? box.x : box.x + box.width - box.marks - width);
+      Math.max(box.x, box.align === "left" ? box.x : box.x + box.width - box.marks - box.after - width);
     const top = y + (most - lines.length) * types.table.lead;
     const titles = lines.flatMap((line, i) =>
       lineAt(line, left(line.width), top + i * types.table.lead, types.tableStrong, { color: ink, tag }, ctx),
@@ -101,7 +101,8 @@ function columnTitles(head: Head, y: number): Frame {
 /** Width of the ink of a column's head; a group's rule begins there. */
 function inkWidth(part: Table, c: number, box: ColumnBox, ctx: PartContext): number {
   if (box.align === "left") return box.width;
-  const title = wrap([{ text: part.columns[c]!.title, weight: "semibold" }], types.table.size, box.width, ctx.measure);
+  const room = box.width - box.after;
+  const title = wrap([{ text: part.columns[c]!.title, weight: "semibold" }], types.table.size, room, ctx.measure);
   const unit = ctx.measure.width(part.columns[c]!.unit ?? "", "regular", types.caption.size);
-  return Math.min(box.width, Math.max(unit, ...title.map((line) => line.width)) + box.marks);
+  return Math.min(box.width, Math.max(unit, ...title.map((line) => line.width)) + box.marks + box.after);
 }

@@ -34,7 +34,15 @@ export function table(part: Table, ctx: PartContext): readonly FlowBox[] {
     const within = opens !== undefined && !opens.has(r + 1);
     const firm = r === 0 || r === last - 1 || within;
     const tie = r < last ? firm || frames.length <= keptWhole : part.notes.length > 0;
-    return { ...frame, gap, tie, loose: !firm && r < last, run, opens: r === 0, divisible: true };
+    return {
+      ...(part.closing && r === last ? grounded(frame, right, ctx) : frame),
+      gap,
+      tie,
+      loose: !firm && r < last,
+      run,
+      opens: r === 0,
+      divisible: true,
+    };
   });
   const notes = part.notes.flatMap((note, n) => {
     const ink = { color: ctx.colors.quiet, tag: { kind: "paragraph", id: `${ctx.id}-note${n}` } } as const;
@@ -46,6 +54,14 @@ export function table(part: Table, ctx: PartContext): readonly FlowBox[] {
     );
   });
   return [...rows, ...notes];
+}
+
+/** A row on the ground of what lies past the cam. */
+function grounded(frame: Frame, width: number, ctx: PartContext): Frame {
+  const { height, items } = frame;
+  const tag = { kind: "artifact" } as const;
+  const ground = { kind: "box", x: 0, y: 0, width, height, fill: ctx.colors.beyond, tag, block: ctx.block } as const;
+  return { height, items: [ground, ...items] };
 }
 
 /** The rows with which groups begin, where there are groups. */
@@ -83,15 +99,19 @@ function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, ctx: PartContext):
   const ink = { color: cell.quiet ? ctx.colors.quiet : ctx.colors.ink, tag };
   const width = (text: string) => ctx.measure.width(text, type.weight, type.size);
   const figure = box.align === "decimal" ? splitFigure(cell.text) : undefined;
-  const right = box.x + box.width - box.marks;
-  if (figure && width(cell.text) <= box.width - box.marks + 1e-6) {
+  const right = box.x + box.width - box.marks - box.after;
+  if (figure && width(cell.text) <= box.width - box.marks - box.after + 1e-6) {
     const x = Math.max(box.x, right - box.rest - width(figure.whole));
     const mark: readonly PlacedItem[] = cell.mark
       ? [verdictMark(cell.mark, right + 2.5, 0, type, ctx, markTag(cell, tag))]
       : [];
-    return { height: type.lead, items: [textAt(cell.text, x, 0, type, ink, ctx), ...mark] };
+    return {
+      height: type.lead,
+      items: [textAt(cell.text, x, 0, type, ink, ctx), ...mark, ...plusMinus(cell, box, tag, ctx)],
+    };
   }
-  const lines = wrap([{ text: cell.text, weight: type.weight }], type.size, box.width - box.marks, ctx.measure);
+  const room = box.width - box.marks - box.after;
+  const lines = wrap([{ text: cell.text, weight: type.weight }], type.size, room, ctx.measure);
   const left = box.align === "left" ? box.marks : 0;
   const mark: readonly PlacedItem[] = cell.mark
     ? [verdictMark(cell.mark, left > 0 ? box.x : right + 2.5, 0, type, ctx, markTag(cell, tag))]
@@ -106,6 +126,17 @@ function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, ctx: PartContext):
       }),
     ],
   };
+}
+
+/** The ± of a figure, quiet at the right end of its column. */
+function plusMinus(cell: TableCell, box: ColumnBox, tag: Tag, ctx: PartContext): readonly PlacedItem[] {
+  const { plusMinus: text } = cell;
+  if (text === undefined) return [];
+  const { size, weight } = types.table;
+  const x = box.x + box.width - ctx.measure.width(text, weight, size);
+  // Where the row has a ground, quiet words would be too pale on it.
+  const color = cell.strong && cell.quiet === false ? ctx.colors.ink : ctx.colors.quiet;
+  return [textAt(text, x, 0, types.table, { color, tag }, ctx)];
 }
 
 /** Tag of a verdict mark: its words on the cell's tag, or an artifact without words. */

@@ -1,17 +1,14 @@
+import type { JobText } from "../../model/model.ts";
 import type { Part, Table } from "../content.ts";
 import type { BlockBuilder } from "../context.ts";
-import { section } from "../section.ts";
+import { presentItems, section } from "../section.ts";
 import { checkResultWords } from "../words/conditions.ts";
 
 /** What we checked, how, and what came of it. */
 export const checks: BlockBuilder = ({ model: { text }, withheld }, place) => {
   const rows = text.checks.filter((check) => !withheld.names(check.check));
   const measured = text.alsoMeasured.filter(({ what }) => !withheld.names(what));
-  const has = (pick: (check: (typeof rows)[number]) => string | undefined) =>
-    rows.some((check) => pick(check) !== undefined);
-  const value = has(({ value }) => value);
-  const limit = has(({ limit }) => limit);
-  const method = has((check) => check.method);
+  const method = rows.some((check) => check.method !== undefined);
   const checked: readonly Table[] =
     rows.length === 0
       ? []
@@ -22,15 +19,11 @@ export const checks: BlockBuilder = ({ model: { text }, withheld }, place) => {
               { title: "Check", align: "left", weight: 2 },
               ...(method ? ([{ title: "How", align: "left", weight: 2 }] as const) : []),
               { title: "Result", align: "left", weight: 2 },
-              ...(value ? ([{ title: "Measured", align: "left" }] as const) : []),
-              ...(limit ? ([{ title: "Limit", align: "left" }] as const) : []),
             ],
             rows: rows.map((check) => [
               { text: check.check },
               ...(method ? [{ text: check.method ?? "" }] : []),
-              { text: checkResultWords(check) ?? "" },
-              ...(value ? [{ text: check.value ?? "" }] : []),
-              ...(limit ? [{ text: check.limit ?? "" }] : []),
+              { text: resultWords(check) },
             ]),
             rowHeads: true,
             fifths: false,
@@ -52,3 +45,9 @@ export const checks: BlockBuilder = ({ model: { text }, withheld }, place) => {
         ];
   return section(place, "What we checked", [...checked, ...also]);
 };
+
+/** What came of it: in words, the number, and the limit that it was held to. */
+function resultWords(check: JobText["checks"][number]): string {
+  const { value, limit } = check;
+  return presentItems<string>([checkResultWords(check), value, limit && `limit ${limit}`]).join(", ");
+}

@@ -21,6 +21,9 @@ export const cylinders: BlockBuilder = (context, place) => {
     return figures && figures.cylinders.length > 1 ? [{ side, figures }] : [];
   });
   if (panels.length === 0) return [];
+  // Dots show the same on a finer scale.
+  if (context.blocks.includes("port-dots"))
+    return section(place, undefined, [{ ...cylinderTable(context, panels), notes: [] }]);
   return section(place, "Port to port", [
     { kind: "charts", height: place.cell.height ?? BAR_HEIGHT, charts: cylinderCharts(context, panels) },
     cylinderTable(context, panels),

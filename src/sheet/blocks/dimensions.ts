@@ -1,10 +1,37 @@
-import type { Port } from "../../model/model.ts";
-import type { BlockBuilder, Context } from "../context.ts";
+import type { Port, Side } from "../../model/model.ts";
+import { type BlockBuilder, type Context, isFoundOnly } from "../context.ts";
 import { paragraph, presentItems, section } from "../section.ts";
-import { type SizeRow, stageTable } from "../stage-columns.ts";
+import { type SizeRow, sideStageTable, stageTable } from "../stage-columns.ts";
+import { capitalize } from "../words/text.ts";
+import { cutRows } from "./cut-rows.ts";
 
-/** Sizes of the ports, before and after. */
+/** Sizes and cuts of one side, before and after. */
+const sizesOf =
+  (side: Side): BlockBuilder =>
+  (context, place) =>
+    context.stages.length < 2 || !context.sides.includes(side)
+      ? []
+      : section(place, `${capitalize(side)} sizes`, [
+          ...sideStageTable(context, side, [...sizeRows(context), ...cutRows(context)]),
+          ...paragraph(context.withheld.pinch ? undefined : pinchWords({ ...context, sides: [side] }), "caption"),
+        ]);
+export const intakeSizes = sizesOf("intake");
+export const exhaustSizes = sizesOf("exhaust");
+
+/** Whether a sheet shows the sizes of two stages side by side of the ports. */
+export const hasSizesBySide = ({ blocks, stages }: Context): boolean =>
+  stages.length > 1 && blocks.includes("intake-sizes") && blocks.includes("exhaust-sizes");
+
+/** Sizes of the ports, before and after; nothing where each side has a table of its own, or the first page holds them. */
 export const dimensions: BlockBuilder = (context, place) =>
+  hasSizesBySide(context) || (isFoundOnly(context) && context.blocks.includes("found-sizes"))
+    ? []
+    : sizes(context, place);
+
+/** Sizes of a head that was measured once. */
+export const foundSizes: BlockBuilder = (context, place) => (isFoundOnly(context) ? sizes(context, place) : []);
+
+const sizes: BlockBuilder = (context, place) =>
   section(place, "Sizes", [
     ...stageTable(context, sizeRows(context)),
     ...paragraph(context.withheld.pinch ? undefined : pinchWords(context), "caption"),

@@ -4,8 +4,10 @@ import type { Table, TableCell } from "../content.ts";
 import {
   type BlockBuilder,
   type Context,
+  camLift,
   endStages,
   flowedFigures,
+  isFoundOnly,
   overallComparison,
   type SheetStage,
 } from "../context.ts";
@@ -15,16 +17,22 @@ import { portNotes } from "../port-notes.ts";
 import { joinNotes, section } from "../section.ts";
 import { pairDifferenceWords } from "../words/conditions.ts";
 import { measuredChanges, unclaimedWords } from "../words/lift-claims.ts";
-import { capitalize } from "../words/text.ts";
+import { capitalize, joinWords } from "../words/text.ts";
 import { verdictWords } from "../words/verdicts.ts";
 
 /** Columns that fit on a portrait page. */
 const MOST_COLUMNS = 9;
-/** The lift, the change and its ±. */
-const BESIDE_STAGES = 3;
+/** The lift and the change. */
+const BESIDE_STAGES = 2;
 
-/** The readings, under the conditions in which they were taken. */
-export const flowTable: BlockBuilder = (context, place) => {
+/** The readings, under the conditions in which they were taken; nothing where they stand on the first page already. */
+export const flowTable: BlockBuilder = (context, place) =>
+  isFoundOnly(context) && context.blocks.includes("found-readings") ? [] : readings(context, place);
+
+/** The readings of a head that was measured once: nothing was changed, so they are the answer. */
+export const foundReadings: BlockBuilder = (context, place) => (isFoundOnly(context) ? readings(context, place) : []);
+
+const readings: BlockBuilder = (context, place) => {
   const sides = context.sides.filter((side) => context.stages.some((stage) => flowedFigures(stage, side)));
   const all = context.stages.filter((stage) => sides.some((side) => flowedFigures(stage, side)));
   const stages = all.slice(-(MOST_COLUMNS - BESIDE_STAGES));
@@ -36,10 +44,16 @@ export const flowTable: BlockBuilder = (context, place) => {
     ? panels.map((panel, i) => sideTable(readingsTable(context, [panel], stages, i === panels.length - 1 ? notes : [])))
     : [readingsTable(context, panels, stages, notes)];
   return section(place, "Flow readings", [
-    ...conditionParagraphs(context, stages),
+    ...(context.blocks.includes("conditions") ? [] : conditionParagraphs(context, stages)),
     ...tables,
     ...otherSetTables(context),
   ]);
+};
+
+/** Conditions of the readings, where they stand as a block of their own. */
+export const conditions: BlockBuilder = (context, place) => {
+  const stages = context.stages.filter((stage) => context.sides.some((side) => flowedFigures(stage, side)));
+  return stages.length === 0 ? [] : section(place, undefined, conditionParagraphs(context, stages));
 };
 
 /** One side's table: the head over its columns is its title. */
@@ -66,12 +80,15 @@ function readingsTable(
   });
   const pairs = panels.flatMap(({ side }) => overallComparison(context, side) ?? []);
   const changed = panels.some(({ columns }) => columns.some(({ title }) => title === "Change"));
+  const atCam = panels.map((panel) => panel.atCam());
+  const hasCam = atCam.some((cells) => cells !== undefined);
+  const camRow: TableCell[] = [
+    { text: "your cam", strong: true },
+    ...atCam.flatMap((cells, i) => cells ?? panels[i]!.columns.map((): TableCell => ({ text: "–" }))),
+  ];
   return {
     kind: "table",
-    columns: [
-      { title: `Lift (${display.unit("lift")})`, align: "decimal" },
-      ...panels.flatMap((panel) => panel.columns),
-    ],
+    columns: [{ title: `Lift (${display.unit("lift")})`, align: "left" }, ...panels.flatMap((panel) => panel.columns)],
     groups: [
       { text: "", span: 1 },
       ...panels.map((panel) => ({
@@ -79,13 +96,18 @@ function readingsTable(
         span: panel.columns.length,
       })),
     ],
-    rows: lifts.map((lift): TableCell[] => [
-      { text: display.digits("lift", lift) },
-      ...panels.flatMap((panel) => panel.cells(lift)),
-    ]),
+    rows: [
+      ...lifts.map((lift): TableCell[] => [
+        { text: display.digits("lift", lift) },
+        ...panels.flatMap((panel) => panel.cells(lift)),
+      ]),
+      ...(hasCam ? [camRow] : []),
+    ],
+    ...(hasCam ? { closing: true } : {}),
     rowHeads: true,
     fifths: true,
     notes: joinNotes([
+      ...(hasCam ? [camWords(context, panels)] : []),
       ...(changed ? changeNotes(pairs) : missingChangeNotes(pairs)),
       ...notes,
       ...unlike,
@@ -97,6 +119,17 @@ function readingsTable(
       ),
     ]),
   };
+}
+
+/** At which lifts the closing row stands. */
+function camWords(context: Context, panels: readonly FlowColumns[]): string {
+  const lifts = panels.flatMap(({ side }) => {
+    const lift = camLift(context, side);
+    return lift === undefined ? [] : [{ side, text: context.display.full("lift", lift) }];
+  });
+  const alike = new Set(lifts.map(({ text }) => text)).size === 1;
+  const words = alike ? lifts[0]!.text : joinWords(lifts.map(({ side, text }) => `${text} (${side})`));
+  return `Your cam: at ${words}, between readings.`;
 }
 
 /** How to read the column of changes, and which of them are not claimed. */
@@ -154,7 +187,7 @@ function otherSetTables(context: Context): readonly Table[] {
         ]),
         rowHeads: true,
         fifths: true,
-        notes: set.conditions.length > 0 ? [`Conditions: ${set.conditions.join(" · ")}`] : [],
+        notes: set.conditions.length > 0 ? [`Conditions: ${set.conditions.join("\u00a0· ")}`] : [],
       },
     ];
   });

@@ -67,9 +67,12 @@ function measuredWords(stages: readonly SheetStage[]): string {
   return joinWords(dated.map(({ name, date }) => `${lowercaseFirst(name)} measured ${dateWords(date)}`));
 }
 
+const CODE_WORDS =
+  "Holds the number, the revision and a mark of the figures, to compare this paper with the shop’s file.";
+
 /** Number, revision and the mark of the figures as a QR code, to compare a paper with the shop's file; nothing personal. */
 export const sheetCode: BlockBuilder = ({ identifier, model: { identity } }) => {
   if (identity.kind === "product") return [];
   const { data } = encode(identifier, { ecc: "M", border: 0 });
-  return [{ kind: "code", cells: data, alt: `QR code that reads: ${identifier}` }];
+  return [{ kind: "code", cells: data, alt: `QR code that reads: ${identifier}`, caption: CODE_WORDS }];
 };

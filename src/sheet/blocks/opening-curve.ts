@@ -33,6 +33,7 @@ export const openingCurve: BlockBuilder = (context, place) => {
     { x: "", y: `Flow at ${formatPressure(model.reference.testPressure, display)} (${display.unit("flow")})` },
     { y: highest * NAME_ROOM },
   );
+  const assumed = panels.some(({ side }) => (model.engine?.cams[side]?.profile ?? []).length < 2);
   const x = { title: "Crank angle (°)", ...niceAxis(Math.min(...angles), Math.max(...angles), 6) };
   return section(place, "Flow over the cam's opening", [
     {
@@ -42,7 +43,7 @@ export const openingCurve: BlockBuilder = (context, place) => {
         const chart: LineChart = { kind: "line", x, y, series: placeLabels(series) };
         return { title: capitalize(side), chart, alt: lineAlt(`${side} flow over the cam's open period`, chart) };
       }),
-      caption: "Calculated: bench flow at the lift that the cam gives at each crank angle.",
+      caption: `Calculated: bench flow at the lift that the cam gives at each crank angle${assumed ? ", taken as a raised cosine of the stated lift and duration" : ""}.`,
     },
   ]);
 };

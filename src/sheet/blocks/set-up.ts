@@ -5,7 +5,7 @@ import { type BlockBuilder, type Context, endStages, type SheetStage } from "../
 import { formatShortest, sharedDecimals } from "../display.ts";
 import { presentItems, section } from "../section.ts";
 import { COMPRESSION_BASIS } from "../words/engine.ts";
-import { capitalize, countWords } from "../words/text.ts";
+import { capitalize } from "../words/text.ts";
 
 /** Chambers as measured, and the compression they give with what the customer stated. */
 export const compression: BlockBuilder = (context, place) => {
@@ -17,7 +17,7 @@ export const compression: BlockBuilder = (context, place) => {
     if (!stage || !chambers) return undefined;
     const range =
       chambers.n > 1
-        ? `${display.digits("volume", chambers.low_m3)} to ${display.full("volume", chambers.high_m3)}, ${countWords(chambers.n, "chamber")}`
+        ? `${display.digits("volume", chambers.low_m3)} to ${display.full("volume", chambers.high_m3)}, mean of ${chambers.n}`
         : undefined;
     return {
       label: first ? `Chamber, ${stage.name.toLowerCase()}` : "Chamber",
@@ -60,7 +60,7 @@ function boreRow({ model: { engine }, display }: Context): Facts["rows"][number]
   const sizes = [engine.bore, engine.stroke].map((size) => display.number("length", size));
   const decimals = sharedDecimals(display, "length", sizes);
   const value = `${formatNumber(sizes[0]!, decimals)} × ${display.full("length", engine.stroke, decimals)}`;
-  return { label: "Bore × stroke, as stated", value };
+  return { label: "Bore × stroke", value, note: "as stated" };
 }
 
 /** Deck and port openings, which must suit the block, gasket and manifolds. */

@@ -1,51 +1,16 @@
-import type { Port } from "../../model/model.ts";
 import type { Facts, Part } from "../content.ts";
-import type { BlockBuilder, Context } from "../context.ts";
-import { presentItems, section } from "../section.ts";
-import { type SizeRow, stageTable } from "../stage-columns.ts";
+import type { BlockBuilder } from "../context.ts";
+import { section } from "../section.ts";
+import { stageTable } from "../stage-columns.ts";
+import { cutRows } from "./cut-rows.ts";
+import { hasSizesBySide } from "./dimensions.ts";
 
-/** Seats and valves as cut, and heights as assembled. */
+/** Seats and valves as cut, unless they stand with the sizes of each side, and heights as assembled. */
 export const valveJob: BlockBuilder = (context, place) => {
   const assembly = context.model.text.assembly.filter(({ what }) => !context.withheld.names(what));
   const rows: Facts["rows"] = assembly.map(({ what, value }) => ({ label: what, value }));
-  const facts: readonly Part[] = rows.length > 0 ? [{ kind: "facts", rows }] : [];
-  return section(place, "Valve job", [...stageTable(context, cutRows(context)), ...facts]);
+  const facts: readonly Part[] = rows.length > 0 ? [{ kind: "facts", rows, compact: true }] : [];
+  const bySide = hasSizesBySide(context);
+  const title = bySide ? "As assembled" : "Valve job";
+  return section(place, title, [...(bySide ? [] : stageTable(context, cutRows(context))), ...facts]);
 };
-
-function cutRows({ display, withheld }: Context): readonly SizeRow[] {
-  const length = display.unit("length");
-  const angle = (value: number | undefined) => (value === undefined ? undefined : display.full("angle", value, 0));
-  const valve = (port: Port) => port.valves[0];
-  const seatRows: readonly SizeRow[] = [
-    { label: "Seat angle", key: "seat", kind: "text", value: ({ seat }) => angle(seat?.angle) },
-    { label: `Seat face width (${length})`, key: "seat", kind: "length", value: ({ seat }) => seat?.width },
-    { label: "Top cut", key: "seat", kind: "text", value: ({ seat }) => angle(seat?.top) },
-    {
-      label: "Bottom cuts",
-      key: "seat",
-      kind: "text",
-      value: ({ seat }) => (seat && seat.bottom.length > 0 ? seat.bottom.map(angle).join(", ") : undefined),
-    },
-    { label: `Seat outside (${length})`, key: "seat", kind: "length", value: ({ seat }) => seat?.outside },
-    { label: "Seat form", key: "seat", kind: "text", value: ({ seat }) => seat?.form },
-    {
-      label: "Valve back cut",
-      key: "valve",
-      kind: "text",
-      value: (port) => {
-        const cut = valve(port)?.backCut;
-        if (!cut) return undefined;
-        return presentItems<string>([
-          angle(cut.angle),
-          cut.width !== undefined && display.full("length", cut.width),
-        ]).join(", ");
-      },
-    },
-  ];
-  return [
-    ...(withheld.seat ? [] : seatRows),
-    { label: `Valve margin (${length})`, key: "valve", kind: "length", value: (port) => valve(port)?.margin },
-    { label: `Valve stem (${length})`, key: "valve", kind: "length", value: (port) => valve(port)?.stem },
-    { label: "Valve material", key: "valve", kind: "text", value: (port) => valve(port)?.material },
-  ];
-}

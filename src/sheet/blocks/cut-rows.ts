@@ -1,0 +1,43 @@
+import type { Port } from "../../model/model.ts";
+import type { Context } from "../context.ts";
+import { presentItems } from "../section.ts";
+import type { SizeRow } from "../stage-columns.ts";
+
+/** What may be printed of seats and valves as cut. */
+export function cutRows({ display, withheld }: Context): readonly SizeRow[] {
+  const length = display.unit("length");
+  const angle = (value: number | undefined) => (value === undefined ? undefined : display.full("angle", value, 0));
+  const valve = (port: Port) => port.valves[0];
+  const seatRows: readonly SizeRow[] = [
+    { label: "Seat angle", key: "seat", kind: "text", value: ({ seat }) => angle(seat?.angle) },
+    { label: `Seat face width (${length})`, key: "seat", kind: "length", value: ({ seat }) => seat?.width },
+    { label: "Top cut", key: "seat", kind: "text", value: ({ seat }) => angle(seat?.top) },
+    {
+      label: "Bottom cuts",
+      key: "seat",
+      kind: "text",
+      value: ({ seat }) => (seat && seat.bottom.length > 0 ? seat.bottom.map(angle).join(", ") : undefined),
+    },
+    { label: `Seat outside (${length})`, key: "seat", kind: "length", value: ({ seat }) => seat?.outside },
+    { label: "Seat form", key: "seat", kind: "text", value: ({ seat }) => seat?.form },
+    {
+      label: "Valve back cut",
+      key: "valve",
+      kind: "text",
+      value: (port) => {
+        const cut = valve(port)?.backCut;
+        if (!cut) return undefined;
+        return presentItems<string>([
+          angle(cut.angle),
+          cut.width !== undefined && display.full("length", cut.width),
+        ]).join(", ");
+      },
+    },
+  ];
+  return [
+    ...(withheld.seat ? [] : seatRows),
+    { label: `Valve margin (${length})`, key: "valve", kind: "length", value: (port) => valve(port)?.margin },
+    { label: `Valve stem (${length})`, key: "valve", kind: "length", value: (port) => valve(port)?.stem },
+    { label: "Valve material", key: "valve", kind: "text", value: (port) => valve(port)?.material },
+  ];
+}
