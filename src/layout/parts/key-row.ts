@@ -35,7 +35,8 @@ export function keyRow(part: KeyRow, ctx: PartContext): readonly FlowBox[] {
   ];
 }
 
-const pairTag = (i: number, ctx: PartContext) => ({ kind: "paragraph", id: `${ctx.id}-${i}` }) as const;
+const pairTag = (i: number, part: "label" | "body", ctx: PartContext) =>
+  ({ kind: "list-item", list: ctx.id, id: `${ctx.id}-${i}`, part }) as const;
 
 function labelFrame({ label }: Pair, i: number, ctx: PartContext): Frame {
   const box = { x: 0, y: UNDER_RULE, width: ctx.width };
@@ -43,7 +44,7 @@ function labelFrame({ label }: Pair, i: number, ctx: PartContext): Frame {
     [{ text: label, weight: "regular" }],
     box,
     types.caption,
-    { color: ctx.colors.quiet, tag: pairTag(i, ctx) },
+    { color: ctx.colors.quiet, tag: pairTag(i, "label", ctx) },
     ctx,
   );
   return { ...frame, height: frame.height + UNDER_RULE };
@@ -51,7 +52,7 @@ function labelFrame({ label }: Pair, i: number, ctx: PartContext): Frame {
 
 function valueFrame({ value, note = "" }: Pair, i: number, start: number, ctx: PartContext): Frame {
   const { keyValue, caption } = types;
-  const tag = pairTag(i, ctx);
+  const tag = pairTag(i, "body", ctx);
   const box = { x: 0, y: start, width: ctx.width };
   const own = textBox([{ text: value, weight: keyValue.weight }], box, keyValue, { color: ctx.colors.ink, tag }, ctx);
   if (note === "") return { ...own, height: start + own.height };
