@@ -120,7 +120,7 @@ export function wrapBalanced(
   for (let share = 1; share >= NARROWEST; share -= STEP) {
     const lines = share === 1 ? full : wrap(phrases, size, width * share, measure);
     if (lines.length > full.length) break;
-    if (lines.length === 1 || wordCount(lines.at(-1)!) >= least) return lines;
+    if (lines.length <= 1 || wordCount(lines.at(-1)!) >= least) return lines;
   }
   return full;
 }

@@ -156,7 +156,7 @@ describe("runs in the long form, from the file to the page", () => {
         "head: { name: Wedge six }\nheads: [ { id: L, stamped: 71L, cylinders: [1, 3, 5] }, { id: R, stamped: 71R, cylinders: [2, 4, 6] } ]",
       ),
     );
-    expect(page).toMatch(/stamped 71L, cylinders 1, 3, 5/);
+    expect(page).toMatch(/Stamped 71L, cylinders 1, 3, 5/);
     expect(page).toMatch(/Port volume \(cc\) 119\.5/);
     /*
      * Hand calculation: swept π/4 × 3.425² × 2.953 in³ = 445.84 cc; clearance 43.1 + 8.9 + 5 + π/4 × 3.425² × 0.020 in³

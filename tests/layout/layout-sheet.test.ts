@@ -400,7 +400,7 @@ describe("rules", () => {
     expect(flowTexts(one[0]!).map((t) => t.y)).toEqual(flowTexts(two[0]!).map((t) => t.y));
   });
   test("type is of the sizes that sheets have, cautions at least 9 pt", () => {
-    const sizes = new Set([24, 20, 16, 11, 10.5, 9, 8.5]);
+    const sizes = new Set([24, 22, 20, 13, 11, 10.5, 9, 8.5]);
     for (const item of pagesOf(dummySheet()).flatMap(flowTexts)) {
       expect(sizes.has(item.size)).toBe(true);
       if (item.block === "cautions") expect(item.size).toBeGreaterThanOrEqual(9);
@@ -428,7 +428,7 @@ describe("rules", () => {
       "layout/too-tall",
       "error",
       6,
-      { kind: "signatures", labels: [{ role: "By", name: "word\n".repeat(60) }] },
+      { kind: "signatures", labels: [{ role: "By", name: "word\n".repeat(70) }] },
     ],
     [
       "a table of more columns than letters have room",

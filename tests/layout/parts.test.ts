@@ -189,38 +189,37 @@ describe("a shop's name", () => {
       slab: slab!,
       name: texts(slab!.items)[0]!,
       lines: texts(slab!.items).slice(1),
-      rule: rules(slab!.items).at(-1)!,
     };
   };
-  // A line of 10 letters at 8.5 pt is 42.5 wide; the gap beside it is 12, and the name wants 110.
+  // A line of 10 letters at 8.5 pt is 42.5 wide; the gap beside it is 10, and the name wants 110.
   const line = "abcdefghij";
   test("keeps 110 pt beside what stands at the right, which goes under it where there is less", () => {
-    expect(of([line], {}, 164.5).lines[0]!.x).toBeCloseTo(164.5 - 42.5, 9);
-    expect(of([line], {}, 164.4).lines[0]!.x).toBe(0);
+    expect(of([line], {}, 162.5).lines[0]!.x).toBeCloseTo(162.5 - 42.5, 9);
+    expect(of([line], {}, 162.4).lines[0]!.x).toBe(0);
     // Nothing stands beside it, so no gap either.
     const logo = { image: "logo", alt: "" };
-    // The logo of 80 × 40 is 84 × 42: with its gap of 12 and 110 for the name 206.
-    expect([of([], { logo }, 206).name.x, of([], { logo }, 205.9).name.x]).toEqual([96, 0]);
-    expect(of([], { logo }).slab.items[0]).toMatchObject({ kind: "image", width: 84, height: 42 });
-    // 42 of logo and 7 above the rule.
-    expect(of([], { logo }).rule.y1).toBeCloseTo(49, 9);
-    expect(of([]).rule.y1).toBeCloseTo(of([]).slab.height - 1, 9);
+    // The logo of 80 × 40 is 52 × 26: with its gap of 10 and 110 for the name 172.
+    expect([of([], { logo }, 172).name.x, of([], { logo }, 171.9).name.x]).toEqual([62, 0]);
+    expect(of([], { logo }).slab.items[1]).toMatchObject({ kind: "image", width: 52, height: 26, y: 9 });
+    // A bar of 4, 5 under it, and 26 of logo.
+    expect(of([], { logo }).slab.height).toBeCloseTo(35, 9);
+    expect(of([]).slab.items[0]).toMatchObject({ kind: "box", height: 4, width: 400 });
   });
   test("is not wider than what is left of it", () => {
     const long = { name: "word ".repeat(12).trim() };
     const widest = (at: ReturnType<typeof of>) =>
       Math.max(
         ...texts(at.slab.items)
-          .filter(({ size }) => size === 16)
+          .filter(({ size }) => size === 13)
           .map(({ x, width }) => x + width),
       );
-    // 400 − 42.5 − 12 leave 345.5: eight words of 32 pt with 8 between them are 312, nine are 352.
-    expect(widest(of([line], long))).toBeCloseTo(8 * 32 + 7 * 8, 0);
+    // 400 − 42.5 − 10 leave 347.5: ten words of 26 pt with 6.5 between them are 318.5, eleven are 351.
+    expect(widest(of([line], long))).toBeCloseTo(10 * 26 + 9 * 6.5, 0);
   });
   test("a line wider than its part of the page is wrapped in it", () => {
     const wide = of(["word ".repeat(20).trim()]);
     for (const { x, width } of wide.lines) {
-      expect(x).toBeCloseTo(400 * 0.55, 9);
+      expect(x).toBeCloseTo(400 * 0.5, 9);
       expect(x + width).toBeLessThanOrEqual(400);
     }
     expect(wide.lines.length).toBeGreaterThan(1);
@@ -550,9 +549,9 @@ describe("lines and pages", () => {
       const { frame } = block.fill({ height: 1e6, fresh: true, pressed: false });
       return frame!.items.flatMap((item) => (item.kind === "image" ? [item.height] : []))[0];
     };
-    // A heading is 19 high; 6 stand under the last, 14 between two.
-    expect([height(0), height(1), height(2)]).toEqual([120, 120 - 25, 120 - 58]);
-    expect([height(2, 116.1), height(2, 115.9)]).toEqual([60, 115.9]);
+    // A heading is 26 high; 6 stand under the last, 14 between two.
+    expect([height(0, 150), height(1, 150), height(2, 150)]).toEqual([150, 150 - 32, 150 - 72]);
+    expect([height(2, 144.1), height(2, 143.9)]).toEqual([expect.closeTo(72.1, 6), 143.9]);
   });
   test("a text at a place stands on one line, however it was typed, and takes the room of that line", () => {
     const set = { measure: fixedMeasure, block: "b" } as never;

@@ -19,6 +19,14 @@ function labelsOf(part: Part, block: string): readonly (string | undefined)[] {
   switch (part.kind) {
     case "heading":
       return [part.text];
+    case "title":
+      return [part.kicker];
+    case "hero":
+      return part.facts.map(({ label }) => label);
+    case "facts-row":
+      return part.facts.map(({ label }) => label);
+    case "key-row":
+      return part.pairs.map(({ label }) => label);
     case "paragraph":
       return [part.lead];
     case "list":
@@ -65,14 +73,20 @@ const worked = demos.map((name) => {
 const full = fullModel();
 const { theme } = makeTheme({});
 
+/** Blocks that leave their place to others where these stand on the sheet too. */
+const ALONE = ["dimensions", "valve-job", "cylinders", "flow-table"];
+const templates = [only(...Object.keys(BLOCKS)), only(...ALONE)];
+
 const labels = [...worked, { model: full, figures: computeFigures(full) }].flatMap(({ model, figures }) => {
-  const { sheet } = buildSheet({ model, figures, mark: "0f1e2d3c", theme, template: only(...Object.keys(BLOCKS)) });
+  const sheetRows = templates.flatMap(
+    (template) => buildSheet({ model, figures, mark: "0f1e2d3c", theme, template }).sheet.rows,
+  );
   const own = new Set([
     ...model.stages.map((stage) => stage.name),
     ...model.text.alsoMeasured.map(({ what }) => what),
     ...model.compared.map(({ label }) => label),
   ]);
-  return sheet.rows.flatMap(({ cells }) =>
+  return sheetRows.flatMap(({ cells }) =>
     cells.flatMap(({ block }) =>
       block.parts
         .filter(({ kind }) => !(kind === "list" && HIS_WORDS.has(block.name)))

@@ -57,11 +57,11 @@ test("a handover reads in order", async () => {
     "Alder Lane Head Works",
     "Two-valve alloy four",
     "H. Ashgrove",
-    "Intake flow",
-    "Work done",
+    "Intake flow is up",
+    "What we did",
     "Ruth Calloway",
     "Flow readings",
-    "Sizes",
+    "Intake sizes",
     "end of sheet",
   ];
   const places = wanted.map((one) => text.indexOf(one));

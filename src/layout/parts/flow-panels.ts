@@ -13,6 +13,7 @@ const UNIT_GAP = 6;
 const VERDICT_GAP = 12;
 const PANEL_GAP = 3;
 const STRIP_GAP = 6;
+const UNDER_NUMBER = 3;
 const STRIP_HEIGHT = 90;
 
 /** Panels side by side, each under its number: heading, number, verdict and what it was are one paragraph, the figure follows. */
@@ -75,11 +76,12 @@ function numberLines(panel: FlowPanelCell, tag: Tag, start: number, ctx: PartCon
     items.push(textAt(panel.number.unit, end + UNIT_GAP, unitTop, table, { color: ink, tag }, ctx));
     end += UNIT_GAP + width(panel.number.unit, table);
   }
-  let y = panel.number ? baseline + 3 : start;
+  let y = panel.number ? baseline + UNDER_NUMBER : start;
   if (panel.verdict) {
     const { mark, text } = panel.verdict;
     const own = width(text, verdict) + (mark ? markRoom(verdict) : 0);
     const beside = end + VERDICT_GAP + own <= ctx.width;
+    if (!beside && panel.number) y = start + bigNumber.lead + UNDER_NUMBER;
     const [x, top] = beside ? [ctx.width - own, baseline - baselineOffset(verdict, ctx)] : [0, y];
     if (mark) items.push(verdictMark(mark, x, top, verdict, ctx));
     const left = x + (mark ? markRoom(verdict) : 0);

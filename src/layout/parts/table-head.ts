@@ -60,7 +60,7 @@ function groupHeads(head: Head, y: number): Frame {
       const cell = { kind: "cell", table: ctx.id, row: 0, column: from, header: "column", span } as const;
       const ink = { color: ctx.colors.ink, tag: headTag(head, cell) };
       lines.forEach((line, i) => {
-        const x = Math.max(first.x, (left + end - line.width) / 2);
+        const x = Math.max(first.x, Math.min((left + end - line.width) / 2, end - line.width));
         items.push(...lineAt(line, x, y + i * types.table.lead, types.tableStrong, ink, ctx));
       });
       height = Math.max(height, lines.length * types.table.lead);

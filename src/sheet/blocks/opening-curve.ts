@@ -43,7 +43,7 @@ export const openingCurve: BlockBuilder = (context, place) => {
         const chart: LineChart = { kind: "line", x, y, series: placeLabels(series) };
         return { title: capitalize(side), chart, alt: lineAlt(`${side} flow over the cam's open period`, chart) };
       }),
-      caption: `Calculated: bench flow at the lift that the cam gives at each crank angle${assumed ? ", taken as a raised cosine of the stated lift and duration" : ""}.`,
+      caption: `Calculated: bench flow at the lift that the cam gives at each crank angle.${assumed ? " A raised-cosine lift curve of the stated lift and duration is assumed." : ""}`,
     },
   ]);
 };
