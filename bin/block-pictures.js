@@ -34,11 +34,18 @@ const JOBS = [
   "alder-lane/2026-031",
   "fennick/f-251",
   "fennick/fd-16",
+  "fennick/f-207",
 ];
 /** Exceptions: another job where the first shows too little, fewer columns where the full width would be mostly empty. */
 const SHOWN = {
   "other-heads": { job: "alder-lane/2026-040" },
   remarks: { span: 3 },
+  outline: { span: 3 },
+  "intake-sizes": { span: 3 },
+  "exhaust-sizes": { span: 3 },
+  "found-readings": { span: 3 },
+  "found-sizes": { span: 3 },
+  warranty: { span: 3 },
   springs: { span: 3 },
   compression: { span: 3 },
   "set-up": { span: 3 },
