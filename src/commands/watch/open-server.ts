@@ -13,7 +13,7 @@ export const LIMITS = {
   /** Size of headers and body [bytes]; a body is a job's text as JSON. */
   headBytes: 16 * 1024,
   bodyBytes: 2 * 1024 * 1024,
-  /** Open connections, and concurrent requests. Idle connections are cheap, but at the limit new ones are refused. */
+  /** Open connections, and concurrent requests of the page. */
   connections: 256,
   requests: 48,
 } as const;
@@ -48,17 +48,16 @@ export async function openServer(
       connectionsCheckingInterval: Math.min(1000, limits.head / 2),
       keepAliveTimeout: 5_000,
     },
-    (request, response) => {
-      open++;
-      response.on("close", () => open--);
-      void respond(request, response);
-    },
+    (request, response) => void respond(request, response),
   );
   const respond = async (request: IncomingMessage, response: ServerResponse) => {
     const headOnly = request.method === "HEAD";
     try {
       const accepted = guardRequest(request, { host: `127.0.0.1:${bound}`, token });
       if ("status" in accepted) throw new RequestError(accepted.status, accepted.why);
+      connections.accept(request.socket);
+      open++;
+      response.on("close", () => open--);
       if (open > limits.requests) throw new RequestError(503, "too much at once: try again");
       sendAnswer(await handle(accepted, () => readJsonBody(request, limits.bodyBytes)), response, headOnly);
     } catch (error) {
@@ -74,7 +73,7 @@ export async function openServer(
         );
     }
   };
-  server.maxConnections = limits.connections;
+  const connections = limitConnections(server, limits.connections);
   server.setTimeout(limits.still);
   server.on("clientError", rejectConnection);
   for (const event of ["upgrade", "connect"] as const)
@@ -89,6 +88,25 @@ export async function openServer(
         server.closeAllConnections();
       }),
   };
+}
+
+/**
+ * Limits the open connections. Beyond the limit the oldest that has sent no accepted request is closed, so that a burst of strangers
+ * does not lock the page out; a new one is refused only where all others are the page's.
+ */
+function limitConnections(server: ReturnType<typeof createServer>, most: number) {
+  const strangers = new Set<Socket>();
+  let count = 0;
+  server.on("connection", (socket: Socket) => {
+    count++;
+    strangers.add(socket);
+    socket.on("close", () => {
+      count--;
+      strangers.delete(socket);
+    });
+    if (count > most) strangers.values().next().value?.destroy();
+  });
+  return { accept: (socket: Socket) => strangers.delete(socket) };
 }
 
 function listen(server: ReturnType<typeof createServer>, port: number | undefined): Promise<number> {
