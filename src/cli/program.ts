@@ -297,9 +297,10 @@ function addWatch(program: Command, environment: Environment, done: Done): void 
     .command("watch")
     .argument("[jobs...]", "job files or folders; none: every job under jobs/")
     .description("show a live page of the jobs while they are typed, on this machine only")
-    .option("--port <number>", "port of the page's address; none: any that is free")
+    .option("--port <number>", "port of the page's address; none: that of the last start, else any that is free")
+    .option("--fresh", "at a new address; the last one is no longer served")
     .addHelpText("before", "Example: headsheet watch jobs/mine.yaml\n")
-    .action(async (jobs: string[], options: { port?: string }) => {
+    .action(async (jobs: string[], options: { port?: string; fresh?: true }) => {
       const { watch } = await import("../commands/watch/watch.ts");
       done(await watch(jobs, options, environment));
     });

@@ -86,6 +86,11 @@ export function headsheet(
 export function scratch(): string {
   const folder = mkdtempSync(join(tmpdir(), "headsheet-"));
   // Thousands of files take their time on a busy disk.
-  afterAll(() => rmSync(folder, { recursive: true, force: true }), 120_000);
+  afterAll(() => {
+    for (const path of [folder, stateOf(folder)]) rmSync(path, { recursive: true, force: true });
+  }, 120_000);
   return folder;
 }
+
+/** Folder in which a program that runs in `folder` keeps its state. */
+export const stateOf = (folder: string): string => `${folder}-state`;

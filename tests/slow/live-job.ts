@@ -1,10 +1,10 @@
 /// <reference lib="dom" />
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
+import type { Browser, BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, beforeEach, expect } from "vitest";
 import { scratch } from "../cli/run.ts";
-import { openBrowser, openPage, type Serving, serve } from "./live-page.ts";
+import { openBrowser, type Serving, serve } from "./live-page.ts";
 
 /** Waits for something to be so. */
 export const soon = <T>(read: () => T) => expect.poll(read, { timeout: 20_000 });
@@ -31,14 +31,13 @@ stages:
 export const SHOP = "shop: { name: Alder Lane Head Works }\n";
 
 const folder = scratch();
-const state = scratch();
 /** The program and its page, open on the first of two jobs. */
-export const live = {} as { browser: Browser; serving: Serving; page: Page };
+export const live = {} as { browser: Browser; context: BrowserContext; serving: Serving; page: Page };
 
 export const pathOf = (name = "1.yaml") => join(folder, "jobs", name);
 export const fileText = (name?: string) => readFileSync(pathOf(name), "utf8");
 export const put = (text: string, name?: string) => writeFileSync(pathOf(name), text);
-export const start = () => serve(["jobs/1.yaml", "jobs/2.yaml"], folder, [], { XDG_STATE_HOME: state });
+export const start = () => serve(["jobs/1.yaml", "jobs/2.yaml"], folder);
 
 /** Starts program and browser for the tests of a file. Each begins with the file as it was, open and saved, in a page just loaded. */
 export function serveJobs(): void {
@@ -49,7 +48,8 @@ export function serveJobs(): void {
     put(SHOP, "shop.yaml");
     live.serving = await start();
     live.browser = await openBrowser();
-    live.page = (await openPage(live.browser, live.serving.address)).page;
+    live.context = await live.browser.newContext({ viewport: { width: 1440, height: 900 } });
+    live.page = await openTab();
   }, 60_000);
   afterAll(async () => {
     await live.browser?.close();
@@ -64,7 +64,12 @@ export function serveJobs(): void {
 }
 
 /** Another tab on the same job. */
-export const openTab = async () => (await openPage(live.browser, live.serving.address)).page;
+export async function openTab(): Promise<Page> {
+  const page = await live.context.newPage();
+  await page.goto(live.serving.address);
+  await page.locator("#pages img").first().waitFor();
+  return page;
+}
 
 /** Loads the page anew, without anything that it kept. */
 export async function reload(page = live.page) {

@@ -1,7 +1,7 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
-import { copyJobs, PROGRAM } from "../cli/run.ts";
+import { copyJobs, PROGRAM, stateOf } from "../cli/run.ts";
 
 const QUIET = [
   "--no-sandbox",
@@ -28,7 +28,7 @@ export function serve(
 ): Promise<Serving> {
   const started = spawn(process.execPath, [...node, program, "watch", ...args], {
     cwd,
-    env: { ...process.env, ...env },
+    env: { ...process.env, XDG_STATE_HOME: stateOf(cwd), ...env },
   });
   let err = "";
   started.stderr.on("data", (part) => {
@@ -81,10 +81,9 @@ export function busyness(): number {
   return Math.max(1, (performance.now() - wall) / ((used.user + used.system) / 1000));
 }
 
-/** The number of the job in the page's list. */
-export const numberOf = (page: Page, path: string): Promise<string> =>
-  page
-    .locator("#job option", { hasText: path })
-    .first()
-    .getAttribute("value")
-    .then((value) => value ?? "");
+/** Opens a job by the list of jobs. */
+export async function chooseJob(page: Page, path: string) {
+  await page.locator("#choose").click();
+  await page.locator("#search").fill(path);
+  await page.locator("#jobs-list button", { hasText: path }).click();
+}

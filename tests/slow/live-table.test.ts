@@ -47,3 +47,42 @@ test("first rows of a table do not look like inches", async () => {
     expect((await warnings()).filter((words) => words.includes("look like"))).toEqual([]);
   }
 });
+
+test("rows pasted from a spreadsheet land in the table", async () => {
+  await press("Control+End");
+  await cursorAfter("10.0  174.0   116.0");
+  await press("Enter");
+  await live.page.locator(".cm-content").evaluate((at) => {
+    const data = new DataTransfer();
+    data.setData("text/plain", "11,0\t179,5\t119,0\r\n12,0\t182,0\t121,0\r\n");
+    at.dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
+  });
+  await soon(() => textIn()).toMatch(
+    /^ {6}10\.0 {2}174\.0 {3}116\.0\n {6}11\.0 +179\.5 +119\.0\n {6}12\.0 +182\.0 +121\.0\n/m,
+  );
+  await soon(follows).toMatch(/not saved yet/);
+  expect(await errors()).toEqual([]);
+  await press("Control+z");
+  await soon(() => textIn()).not.toContain("179");
+});
+
+test("Tab goes from cell to cell of a table, Shift+Tab back, and Escape out", async () => {
+  await cursorAfter("2.0    ");
+  await press("Tab");
+  expect(await live.page.evaluate("String(getSelection())")).toBe("36.0");
+  await press("Tab");
+  expect(await live.page.evaluate("String(getSelection())")).toBe("4.0");
+  await press("Shift+Tab");
+  expect(await live.page.evaluate("String(getSelection())")).toBe("36.0");
+  await insert("37.0");
+  expect(await textIn()).toContain("2.0    49.0    37.0");
+  await cursorAfter("174.0   116.0");
+  await press("Tab");
+  await insert("12.0");
+  await press("Tab");
+  await insert("181.0");
+  expect(await textIn()).toMatch(/^ {6}10\.0 {2}174\.0 {3}116\.0\n {6}12\.0 +181\.0$/m);
+  await press("Escape");
+  await press("Tab");
+  expect(await live.page.evaluate("document.activeElement.closest('.cm-editor')")).toBeNull();
+});

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { startLive } from "../../src/commands/watch/start-live.ts";
 import { headsheet, quietWorld, ROOT, scratch } from "../cli/run.ts";
 import { atCalls } from "../io/at-call.ts";
-import { busyness, copyDemo, ended, numberOf, openBrowser, openPage, type Serving, serve } from "./live-page.ts";
+import { busyness, chooseJob, copyDemo, ended, openBrowser, openPage, type Serving, serve } from "./live-page.ts";
 
 /** Waits for something to be so; how long it may take is measured elsewhere. */
 const soon = <T>(read: () => T) => expect.poll(read, { timeout: 20_000 });
@@ -48,7 +48,7 @@ const source = () => page.locator("#pages img").first().getAttribute("src");
 
 /** Opens a job by its list and waits until its text and first page are there. */
 async function choose(path: string) {
-  await page.locator("#job").selectOption(await numberOf(page, path));
+  await chooseJob(page, path);
   await soon(() => page.title()).toContain(path);
   await soon(state).toBe("saved");
   await soon(source).toContain("sheets/");
@@ -75,7 +75,9 @@ async function untilRedrawn(act: () => unknown): Promise<number> {
 
 describe("as it opens", () => {
   test("all jobs are there to choose from, and the chosen one's text, sheet and figures", async () => {
-    await soon(() => page.locator("#job option").count()).toBe(14);
+    await page.locator("#choose").click();
+    await soon(() => page.locator("#jobs-list li").count()).toBe(14);
+    await page.keyboard.press("Escape");
     await choose("alder-lane/2026-014.yaml");
     expect(await page.locator(".cm-content").textContent()).toContain("2026-014");
     expect(await follows()).toBe("These pages follow the saved file.");
@@ -461,7 +463,7 @@ describe("without a mouse", () => {
         })()`)) as string,
       );
     }
-    const order = ["job", "sheet", "figures", "cm-content", "pdf", "pages"];
+    const order = ["choose", "sheet", "figures", "cm-content", "pdf", "pages"];
     expect(seen.filter((one) => one.includes("UNSEEN"))).toEqual([]);
     const places = order.map((name) => seen.findIndex((one) => one.startsWith(name)));
     expect([seen, places.every((at) => at >= 0)]).toEqual([seen, true]);
@@ -477,7 +479,7 @@ describe("without a mouse", () => {
       'region "Job text"',
       'region "Problems"',
       'region "Sheet"',
-      'combobox "Job"',
+      'button "Job alder-lane/2026-014.yaml"',
       'textbox "Job text"',
       'button "Save"',
       "status",

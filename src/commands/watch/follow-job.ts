@@ -33,15 +33,15 @@ export function followJob(
   const context: PreviewContext = { ...around, resources: { ...around.resources, io } };
   const listeners = new Set<(view: JobView) => void>();
   let view: JobView | undefined;
-  let lastGood: { readonly saved?: RenderedJob; readonly latest?: RenderedJob } = {};
+  let lastGood: RenderedJob | undefined;
   const refresh = coalesce(
     async () => {
       await queue.run(async () => {
         files.add(path);
         const saved = readJobText(real, io);
         const preview = await render(saved?.text, "saved");
-        if (preview.made) lastGood = { saved: preview.made, latest: preview.made };
-        view = { job: number, ...(saved ? { saved } : {}), outcome: outcomeOf(preview, lastGood.saved) };
+        lastGood = preview.made ?? lastGood;
+        view = { job: number, ...(saved ? { saved } : {}), outcome: outcomeOf(preview, lastGood) };
       });
       if (view) for (const listener of listeners) listener(view);
     },
@@ -67,12 +67,8 @@ export function followJob(
         if (listeners.delete(listener) && listeners.size === 0) pause();
       };
     },
-    draft: (text) =>
-      queue.run(async () => {
-        const preview = await render(text, "draft");
-        if (preview.made) lastGood = { ...lastGood, latest: preview.made };
-        return outcomeOf(preview, lastGood.latest);
-      }),
+    // The last good pages of unsaved text are known to the page alone: here, drafts of several pages meet.
+    draft: (text) => queue.run(async () => outcomeOf(await render(text, "draft"))),
     save: (request) => {
       const result = saveJobText(real, request, io);
       files.look();
@@ -131,10 +127,12 @@ function coalesce(task: () => Promise<void>, isWanted: () => boolean): () => Pro
   };
 }
 
-const outcomeOf = ({ problems, made, shopFile }: Preview, before: RenderedJob | undefined): Outcome => ({
+const outcomeOf = ({ problems, made, others, shopFile }: Preview, before?: RenderedJob): Outcome => ({
   problems,
+  others,
   sheets: (made ?? before)?.sheets ?? [],
   figures: (made ?? before)?.figures ?? "",
+  readingPlaces: made?.readingPlaces ?? {},
   outOfDate: made === undefined,
   ...(shopFile === undefined ? {} : { shopFile }),
 });
@@ -150,6 +148,6 @@ async function renderOrReport(
   } catch (error) {
     const message = "headsheet itself failed; the job is not at fault";
     const why = error instanceof Error ? error.message : String(error);
-    return { problems: [{ severity: "error", code: "headsheet/failed", message, note: why }] };
+    return { problems: [{ severity: "error", code: "headsheet/failed", message, note: why }], others: {} };
   }
 }

@@ -3,6 +3,7 @@ import { excerpt } from "../../diagnostics/excerpt.ts";
 import { createLineLookup, type Lines, placeOf } from "../../diagnostics/line-counter.ts";
 import { visibleText } from "../../diagnostics/visible.ts";
 import type { Problem } from "./messages.ts";
+import { quickFix } from "./quick-fix.ts";
 
 /** Diagnostics as problems of the page, in the order and with the positions of `check`. */
 export function problemsOf(diagnostics: readonly Diagnostic[], sources: Sources, job: string): readonly Problem[] {
@@ -26,6 +27,7 @@ function problemOf(
   const start = placeOf(lines, at.start);
   const end = placeOf(lines, at.end);
   const text = lines.text.slice(start.lineStart, start.lineEnd);
+  const fix = at.file === job ? quickFix(hint, lines.text.slice(at.start, at.end)) : undefined;
   return {
     ...problem,
     place: { file: visibleText(at.file), line: start.line, column: start.column },
@@ -36,6 +38,7 @@ function problemOf(
             from: { line: start.line, ch: columnInLine(at.start, start) },
             to: { line: end.line, ch: columnInLine(at.end, end) },
           },
+          ...(fix ? { fix } : {}),
         }
       : {}),
   };

@@ -1,23 +1,27 @@
 import { hasError } from "../../diagnostics/build.ts";
-import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
+import type { Diagnostic, Sources } from "../../diagnostics/diagnostic.ts";
+import { visibleText } from "../../diagnostics/visible.ts";
 import { overlayIo } from "../../io/overlay-io.ts";
 import { recordIo } from "../../io/recording-io.ts";
-import { evaluateJob } from "../../pipeline/evaluate.ts";
+import { type Evaluation, evaluateJob } from "../../pipeline/evaluate.ts";
 import { templatesOf } from "../../pipeline/file-name.ts";
 import { type Resources, renderSheet } from "../../pipeline/render-sheet.ts";
 import { formatFigures } from "../figures.ts";
-import type { Problem, SheetInfo } from "./messages.ts";
+import type { Outcome, Problem, SheetInfo } from "./messages.ts";
 import { problemsOf } from "./problems.ts";
+import { readingPlaces } from "./reading-places.ts";
 import type { SheetCache } from "./sheet-cache.ts";
 
 /** Result of rendering a job once. */
 export type Preview = {
   readonly problems: readonly Problem[];
+  /** Texts of the other files in which problems stand, by name. */
+  readonly others: Outcome["others"];
   /** Missing if the job has errors. */
   readonly made?: RenderedJob;
   readonly shopFile?: string;
 };
-export type RenderedJob = { readonly sheets: readonly SheetInfo[]; readonly figures: string };
+export type RenderedJob = Pick<Outcome, "sheets" | "figures" | "readingPlaces">;
 
 /** Dependencies of a preview, shared by all jobs. */
 export type PreviewContext = { readonly resources: Resources; readonly sheets: SheetCache; readonly cwd: string };
@@ -45,14 +49,29 @@ export async function renderPreview(
     const { name, title = name, pages = [] } = made;
     sheets.push({ id: context.sheets.put({ name, pdf: made.pdf, pages: pages.length }), template, name, title, pages });
   }
-  const problems = problemsOf(all, texts, jobName(job));
+  const name = jobName(job);
+  const problems = problemsOf(all, texts, name);
   return {
     problems,
-    ...(drawable && !hasError(all)
-      ? { made: { sheets, figures: formatFigures(drawable.figures, drawable.model.units) } }
-      : {}),
+    others: otherTexts(all, texts, name),
+    ...(drawable && !hasError(all) ? { made: { sheets, ...figuresOf(drawable, name, texts.get(name) ?? "") } } : {}),
     ...(shopFile === undefined ? {} : { shopFile }),
   };
+}
+
+function figuresOf(
+  { figures, model }: NonNullable<Evaluation["drawable"]>,
+  name: string,
+  text: string,
+): Omit<RenderedJob, "sheets"> {
+  const formatted = formatFigures(figures, model.units);
+  return { figures: formatted, readingPlaces: readingPlaces(formatted, figures, model, { name, text }) };
+}
+
+/** Texts of the files other than the job in which problems stand. */
+function otherTexts(all: readonly Diagnostic[], texts: Sources, job: string): Outcome["others"] {
+  const names = new Set(all.flatMap(({ at }) => (at && at.file !== job ? [at.file] : [])));
+  return Object.fromEntries([...names].map((name) => [visibleText(name), texts.get(name) ?? ""]));
 }
 
 /** Name of the job file in messages. */

@@ -4,7 +4,7 @@ import { type Answer, jsonAnswer, pagePolicy, textAnswer } from "./answer.ts";
 import type { FollowedJob } from "./follow-job.ts";
 import type { FollowedList } from "./follow-list.ts";
 import type { PageRequest } from "./guard-request.ts";
-import type { Draft, SaveRequest } from "./messages.ts";
+import type { Draft, JobFacts, SaveRequest } from "./messages.ts";
 import type { PageFile } from "./page-files.ts";
 import type { SerialQueue } from "./serial-queue.ts";
 import type { CachedSheet, SheetCache } from "./sheet-cache.ts";
@@ -13,6 +13,7 @@ import type { CachedSheet, SheetCache } from "./sheet-cache.ts";
 type RouteContext = {
   readonly files: ReadonlyMap<string, PageFile>;
   readonly list: FollowedList;
+  readonly facts: () => readonly JobFacts[];
   readonly jobs: (number: number) => FollowedJob | undefined;
   readonly sheets: SheetCache;
   /** Loads the renderer at the first call. */
@@ -34,6 +35,8 @@ export function createRoutes(
   const get = ({ path, query }: PageRequest): Answer | Promise<Answer> => {
     const file = context.files.get(path);
     if (file) return path === "" ? pageAnswer(file) : { kind: "bytes", ...file };
+    if (path === "jobs.json") return jsonAnswer(context.list.now());
+    if (path === "facts.json") return jsonAnswer(context.facts());
     const [, number] = /^jobs\/(\d{1,4})\/events$/.exec(path) ?? [];
     const job = number === undefined ? undefined : context.jobs(Number(number));
     if (job) return streamEvents(job);
@@ -88,7 +91,7 @@ function pdfAnswer(sheet: CachedSheet | undefined): Answer {
 
 /** Evaluates a draft or saves a text. */
 async function post(
-  { files, jobs, queue }: RouteContext,
+  { files, list, jobs, queue }: RouteContext,
   { path }: PageRequest,
   body: () => Promise<unknown>,
 ): Promise<Answer> {
@@ -96,6 +99,8 @@ async function post(
   const job = number === undefined ? undefined : jobs(Number(number));
   if (!job) return files.has(path) ? textAnswer(405, "this cannot be done here", { Allow: "GET, HEAD" }) : NOT_FOUND;
   const request = await body();
+  if (isDraft(request) && request.path !== undefined && request.path !== list.jobOf(Number(number))?.path)
+    return textAnswer(409, "another job has this number now");
   if (action === "save")
     return isSave(request) ? jsonAnswer(job.save(request)) : textAnswer(400, "that is no text to save");
   if (!isDraft(request)) return textAnswer(400, "that is no text to look at");
@@ -113,7 +118,10 @@ function pageAnswer({ type, bytes }: PageFile): Answer {
 }
 
 const isDraft = (value: unknown): value is Draft =>
-  typeof value === "object" && value !== null && typeof (value as Draft).text === "string";
+  typeof value === "object" &&
+  value !== null &&
+  typeof (value as Draft).text === "string" &&
+  ["string", "undefined"].includes(typeof (value as Draft).path);
 const isSave = (value: unknown): value is SaveRequest => {
   const over = (value as SaveRequest | null)?.over;
   return isDraft(value) && (over === undefined || typeof over === "string");

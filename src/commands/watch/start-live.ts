@@ -1,9 +1,10 @@
-import { randomBytes } from "node:crypto";
 import { openPageRenderer, type PageRenderer } from "../../raster/page-renderer.ts";
 import type { Environment } from "../environment.ts";
 import { openResources } from "../open-resources.ts";
 import { type FollowedJob, followJob } from "./follow-job.ts";
 import { followList } from "./follow-list.ts";
+import { createJobFacts } from "./job-facts.ts";
+import { newToken } from "./lasting-address.ts";
 import { type Limits, openServer } from "./open-server.ts";
 import { loadPageFiles } from "./page-files.ts";
 import { createRoutes } from "./routes.ts";
@@ -18,7 +19,12 @@ type LiveOptions = {
 };
 
 /** The running server of the live page. */
-export type LiveServer = { readonly address: string; readonly close: () => Promise<void> };
+export type LiveServer = {
+  readonly address: string;
+  readonly port: number;
+  readonly token: string;
+  readonly close: () => Promise<void>;
+};
 
 /** Starts the live page of the jobs; the only files it writes are jobs that the user saves. */
 export async function startLive(
@@ -27,7 +33,7 @@ export async function startLive(
   world: Environment,
 ): Promise<LiveServer> {
   const list = followList(asked, world);
-  const token = options.token ?? randomBytes(24).toString("base64url");
+  const token = options.token ?? newToken();
   const followed = new Map<number, FollowedJob>();
   try {
     const resources = openResources(world);
@@ -46,10 +52,12 @@ export async function startLive(
       return job;
     };
     const files = loadPageFiles(world.home, world.io, resources.fonts);
-    const handle = createRoutes({ files, list, jobs, sheets, renderer, queue });
+    const handle = createRoutes({ files, list, facts: createJobFacts(list, world), jobs, sheets, renderer, queue });
     const server = await openServer(options.port, token, handle, options.limits);
     return {
       address: `http://127.0.0.1:${server.port}/${token}/`,
+      port: server.port,
+      token,
       close: async () => {
         list.close();
         for (const job of followed.values()) job.close();

@@ -25,10 +25,7 @@ type Completion = {
 
 /** Completions at a place: keys not yet used, or values and examples of the key. */
 export function completionsAt({ path, kind, beside }: PlaceInYaml, schema: Schema): readonly Completion[] {
-  const nodes = path.reduce<readonly Schema[]>(
-    (here, step) => here.flatMap((node) => childSchemas(node, step)),
-    alternatives(schema),
-  );
+  const nodes = schemasAt(path, schema);
   const completions = [
     ...(kind === "key" ? nodes.flatMap((node) => keyCompletions(node, beside)) : []),
     ...nodes.flatMap(valueCompletions),
@@ -36,6 +33,13 @@ export function completionsAt({ path, kind, beside }: PlaceInYaml, schema: Schem
   const seen = new Set<string>();
   return completions.filter(({ label }) => !seen.has(label) && seen.add(label));
 }
+
+/** The schemas at a path of keys, with their branches. */
+export const schemasAt = (path: readonly string[], schema: Schema): readonly Schema[] =>
+  path.reduce<readonly Schema[]>(
+    (here, step) => here.flatMap((node) => childSchemas(node, step)),
+    alternatives(schema),
+  );
 
 /** A schema and all its anyOf, oneOf and allOf branches. */
 const alternatives = (node: Schema): readonly Schema[] => [

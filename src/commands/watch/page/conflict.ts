@@ -1,5 +1,5 @@
 import type { JobText } from "../messages.ts";
-import { createElement } from "./element.ts";
+import { createButton, createElement } from "./element.ts";
 import { lineDifference } from "./line-difference.ts";
 
 type Conflict = {
@@ -14,16 +14,10 @@ const SIDES = { mine: "here:   ", theirs: "in file:", both: "        ", gap: "  
 
 /** Shows the differences between the edited text and the file, with a button for each resolution. */
 export function showConflict(parent: HTMLElement, { mine, theirs, takeTheirs, keepMine }: Conflict): void {
-  const button = (text: string, act: () => void) => {
-    const made = createElement("button", { text });
-    made.type = "button";
-    made.addEventListener("click", act);
-    return made;
-  };
   const title = createElement("b", {
     text: theirs
       ? "The file has changed while you were typing here. Nothing was saved over it."
-      : "The file has been taken away while you were typing here.",
+      : "The file is gone. What stood in it is here.",
   });
   title.id = "conflict-title";
   title.tabIndex = -1;
@@ -38,10 +32,10 @@ export function showConflict(parent: HTMLElement, { mine, theirs, takeTheirs, ke
     shown.ariaLabel = "Lines that differ";
     inside.push(
       shown,
-      button("Take the file's text", takeTheirs),
-      button("Keep mine and overwrite the file", keepMine),
+      createButton("Take the file's text", takeTheirs),
+      createButton("Keep mine and overwrite the file", keepMine),
     );
-  } else inside.push(createElement("div", {}, button("Write it again", keepMine)));
+  } else inside.push(createElement("div", {}, createButton("Write it again", keepMine)));
   const focused = parent.contains(document.activeElement);
   parent.replaceChildren(...inside);
   parent.hidden = false;

@@ -1,4 +1,4 @@
-import type { Draft, JobList, JobView, Outcome, SaveRequest, SaveResult } from "../messages.ts";
+import type { Draft, JobFacts, JobList, JobView, Outcome, SaveRequest, SaveResult } from "../messages.ts";
 
 /** Handlers of the server's events. */
 type JobEvents = {
@@ -50,6 +50,19 @@ export const postDraft = (job: number, draft: Draft): Promise<Outcome | undefine
 /** Saves a text; undefined if the server does not respond. */
 export const postSave = (job: number, save: SaveRequest): Promise<SaveResult | undefined> =>
   post(`jobs/${job}/save`, save);
+
+/** The list of jobs, and what it shows of each; undefined if the server does not respond. */
+export const fetchJobs = (): Promise<JobList | undefined> => get("jobs.json");
+export const fetchFacts = (): Promise<readonly JobFacts[] | undefined> => get("facts.json");
+
+async function get<T>(path: string): Promise<T | undefined> {
+  try {
+    const answer = await fetch(path);
+    return answer.ok ? ((await answer.json()) as T) : undefined;
+  } catch {
+    return undefined;
+  }
+}
 
 async function post<T>(path: string, body: unknown): Promise<T | undefined> {
   try {

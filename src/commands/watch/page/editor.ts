@@ -1,17 +1,9 @@
-import {
-  acceptCompletion,
-  autocompletion,
-  type CompletionContext,
-  type CompletionResult,
-  completionStatus,
-  selectedCompletionIndex,
-  setSelectedCompletion,
-} from "@codemirror/autocomplete";
 import { defaultKeymap, history, historyKeymap } from "@codemirror/commands";
 import { yaml } from "@codemirror/lang-yaml";
-import { bracketMatching, HighlightStyle, indentOnInput, indentUnit, syntaxHighlighting } from "@codemirror/language";
+import { bracketMatching, indentOnInput, indentUnit, syntaxHighlighting } from "@codemirror/language";
 import { type Diagnostic, forEachDiagnostic, lintKeymap, setDiagnostics } from "@codemirror/lint";
-import { EditorState, type Extension } from "@codemirror/state";
+import { search, searchKeymap } from "@codemirror/search";
+import { EditorState, type Extension, Transaction } from "@codemirror/state";
 import {
   drawSelection,
   EditorView,
@@ -20,19 +12,28 @@ import {
   keymap,
   lineNumbers,
 } from "@codemirror/view";
-import { tags } from "@lezer/highlight";
 import type { EditorPosition, Problem } from "../messages.ts";
-import { completionsAt, type Schema } from "./completions.ts";
-import { placeAtEnd } from "./place-in-yaml.ts";
+import { acceptFirstCompletion, completion } from "./complete.ts";
+import type { Schema } from "./completions.ts";
+import { diagnosticOf, lineChanges, offsetOf } from "./editor-positions.ts";
+import { COLOURS, THEME } from "./editor-theme.ts";
+import { helpKeys, keyHelp } from "./key-help.ts";
+import { LEAVE_BY_ESCAPE, PASTED_ROWS, TABLE_KEYS } from "./table-keys.ts";
+
+/** A job's text with its history, cursor and scroll position. */
+export type EditorSnapshot = { readonly state: EditorState; readonly mark: string; readonly scroll: number };
 
 /** The editor of the job's text. */
-type Editor = {
+export type Editor = {
   /** Opens another job's text with a new history and cursor. */
   readonly open: (text: string, readOnly: boolean) => void;
-  /** Replaces the text by a version changed elsewhere; keeps cursor, scrolling and history. */
-  readonly replace: (text: string) => void;
+  readonly snapshot: () => EditorSnapshot;
+  readonly restore: (snapshot: EditorSnapshot) => void;
+  /** Replaces the text; keeps cursor and scrolling. What comes from `outside` is no step of the history. */
+  readonly replace: (text: string, from: "outside" | "here") => void;
   readonly text: () => string;
   readonly mark: (problems: readonly Problem[]) => void;
+  readonly fix: (problem: Problem) => void;
   readonly goTo: (at: EditorPosition) => void;
   readonly focus: () => void;
 };
@@ -54,39 +55,41 @@ export function createEditor(options: EditorOptions): Editor {
   const { parent } = options;
   let mark = "";
   const extensions = createExtensions(options);
-  const stateOf = (text: string, readOnly: boolean) =>
-    EditorState.create({
-      doc: text,
-      extensions: [
-        extensions,
-        EditorState.lineSeparator.of(lineSeparatorOf(text)),
-        EditorView.clipboardInputFilter.of((pasted, { lineBreak }) => pasted.replace(/\r\n?|\n/g, lineBreak)),
-        EditorState.readOnly.of(readOnly),
-      ],
-    });
-  const view = new EditorView({ parent, state: stateOf("", true) });
+  const view = new EditorView({ parent, state: createState("", true, extensions) });
   keepCursorInView(view, parent);
   const open = (whole: string, readOnly: boolean) => {
     mark = whole.startsWith(BOM) ? BOM : "";
-    view.setState(stateOf(whole.slice(mark.length), readOnly));
+    view.setState(createState(whole.slice(mark.length), readOnly, extensions));
   };
   return {
     open,
-    replace: (whole) => {
+    snapshot: () => ({ state: view.state, mark, scroll: view.scrollDOM.scrollTop }),
+    restore: (kept) => {
+      mark = kept.mark;
+      view.setState(kept.state);
+      requestAnimationFrame(() => {
+        view.scrollDOM.scrollTop = kept.scroll;
+      });
+    },
+    replace: (whole, from) => {
       const text = whole.slice(whole.startsWith(BOM) ? 1 : 0);
-      const before = view.state.sliceDoc();
       if (lineSeparatorOf(text) !== view.state.lineBreak) return open(whole, view.state.readOnly);
       mark = whole.startsWith(BOM) ? BOM : "";
-      const next = view.state.toText(text);
-      const old = view.state.doc;
-      if (before === text) return;
-      const [from, end, last] = changedRange(old.toString(), next.toString());
-      view.dispatch({ changes: { from, to: end, insert: next.slice(from, last) } });
+      const changes = lineChanges(view.state.doc, view.state.toText(text));
+      const annotations = from === "outside" ? [Transaction.addToHistory.of(false), Transaction.remote.of(true)] : [];
+      if (changes.length > 0) view.dispatch({ changes, annotations });
     },
     text: () => mark + view.state.sliceDoc(),
     mark: (problems) => {
       const marks = problems.flatMap((one) => diagnosticOf(one, view.state));
       view.dispatch(setDiagnostics(view.state, marks));
+    },
+    fix: ({ span, fix }) => {
+      if (!span || !fix || view.state.readOnly) return;
+      const [from, to] = [offsetOf(span.from, view.state), offsetOf(span.to, view.state)];
+      if (view.state.sliceDoc(from, to) !== fix.before) return;
+      const selection = { anchor: from + fix.after.length };
+      view.dispatch({ changes: { from, to, insert: fix.after }, selection, userEvent: "input", scrollIntoView: true });
     },
     goTo: (place) => {
       const position = offsetOf(place, view.state);
@@ -97,6 +100,18 @@ export function createEditor(options: EditorOptions): Editor {
   };
 }
 
+const createState = (text: string, readOnly: boolean, extensions: Extension) =>
+  EditorState.create({
+    doc: text,
+    extensions: [
+      extensions,
+      EditorState.lineSeparator.of(lineSeparatorOf(text)),
+      PASTED_ROWS,
+      EditorView.clipboardInputFilter.of((pasted, { lineBreak }) => pasted.replace(/\r\n?|\n/g, lineBreak)),
+      EditorState.readOnly.of(readOnly),
+    ],
+  });
+
 function createExtensions({ nonce, schema, edited, save, at }: EditorOptions): Extension {
   const runSave = () => {
     save();
@@ -104,15 +119,20 @@ function createExtensions({ nonce, schema, edited, save, at }: EditorOptions): E
   };
   return [
     EditorView.cspNonce.of(nonce),
+    LEAVE_BY_ESCAPE,
     keymap.of([
       { key: "Mod-s", run: runSave, preventDefault: true },
       { key: "Tab", run: acceptFirstCompletion },
+      ...helpKeys(schema),
       ...lintKeymap,
+      ...searchKeymap,
       ...historyKeymap,
       ...defaultKeymap,
+      ...TABLE_KEYS,
     ]),
     lineNumbers(),
     history(),
+    search({ top: true }),
     drawSelection(),
     highlightSpecialChars(),
     highlightActiveLine(),
@@ -121,7 +141,8 @@ function createExtensions({ nonce, schema, edited, save, at }: EditorOptions): E
     bracketMatching(),
     EditorView.lineWrapping,
     yaml(),
-    autocompletion({ override: [(context) => complete(context, schema())], icons: false, selectOnOpen: false }),
+    completion(schema),
+    keyHelp(schema),
     syntaxHighlighting(COLOURS),
     THEME,
     EditorView.contentAttributes.of({ "aria-label": "Job text", spellcheck: "false" }),
@@ -149,29 +170,6 @@ function keepCursorInView(view: EditorView, pane: HTMLElement): void {
 
 const lineSeparatorOf = (text: string) => (text.includes("\r\n") && !/(^|[^\r])\n/.test(text) ? "\r\n" : "\n");
 
-/** Start of the differing range of two texts, and its end in each. */
-function changedRange(before: string, after: string): readonly [from: number, endBefore: number, endAfter: number] {
-  const most = Math.min(before.length, after.length);
-  let from = 0;
-  while (from < most && before[from] === after[from]) from++;
-  let same = 0;
-  while (same < most - from && before.at(-1 - same) === after.at(-1 - same)) same++;
-  return [from, before.length - same, after.length - same];
-}
-
-function offsetOf({ line, ch }: EditorPosition, { doc }: EditorState): number {
-  const found = doc.line(Math.min(Math.max(1, line), doc.lines));
-  return Math.min(found.from + ch, found.to);
-}
-
-function diagnosticOf({ span, severity, message, note, hint }: Problem, state: EditorState): readonly Diagnostic[] {
-  if (!span) return [];
-  const from = offsetOf(span.from, state);
-  const to = Math.max(from, offsetOf(span.to, state));
-  const words = [message, note, hint && `hint: ${hint}`].filter(Boolean).join("\n");
-  return [{ from, to, severity, message: words }];
-}
-
 /** Problems that touch the cursor; else, on the cursor's line. */
 function problemsAt(state: EditorState): readonly { readonly severity: string; readonly message: string }[] {
   const cursor = state.selection.main.head;
@@ -184,61 +182,3 @@ function problemsAt(state: EditorState): readonly { readonly severity: string; r
   });
   return touching.length > 0 ? touching : onLine;
 }
-
-/** Accepts the selected completion, else the first; without completions, Tab moves the focus. */
-function acceptFirstCompletion(view: EditorView): boolean {
-  if (completionStatus(view.state) !== "active") return false;
-  if (selectedCompletionIndex(view.state) === null) view.dispatch({ effects: setSelectedCompletion(0) });
-  return acceptCompletion(view);
-}
-
-function complete(context: CompletionContext, schema: Schema | undefined): CompletionResult | null {
-  if (!schema) return null;
-  const place = placeAtEnd(context.state.doc.sliceString(0, context.pos, "\n"));
-  if (!place || (place.word === "" && !context.explicit)) return null;
-  const options = completionsAt(place, schema).map(({ label, kind, about, example }) => ({
-    label,
-    ...(kind === "key" ? { apply: `${label}: ` } : {}),
-    ...(kind === "example" ? { detail: "for example" } : example === undefined ? {} : { detail: `such as ${example}` }),
-    ...(about === undefined ? {} : { info: about }),
-    boost: kind === "example" ? -1 : 0,
-  }));
-  return options.length === 0 ? null : { from: context.pos - place.word.length, options, validFor: /^[\w -]*$/ };
-}
-
-const COLOURS = HighlightStyle.define([
-  { tag: tags.propertyName, color: "#1f4e5f", fontWeight: "600" },
-  { tag: tags.comment, color: "#51575d", fontStyle: "italic" },
-  { tag: [tags.separator, tags.squareBracket, tags.brace, tags.punctuation], color: "#51575d" },
-]);
-
-/** Underlines as text decoration, as the content security policy forbids CodeMirror's data images. */
-const underline = (color: string) => ({
-  backgroundImage: "none",
-  textDecoration: `underline wavy ${color}`,
-  textDecorationSkipInk: "none",
-  textUnderlineOffset: "3px",
-});
-const THEME = EditorView.theme({
-  "&": { height: "100%", fontSize: "14px", backgroundColor: "#fff", color: "#1b1f23" },
-  "&.cm-focused": { outline: "3px solid #1f4e5f", outlineOffset: "-3px" },
-  ".cm-gutters": { backgroundColor: "#fff", color: "#51575d", borderRight: "1px solid #dde1e4" },
-  ".cm-activeLine, .cm-activeLineGutter": { backgroundColor: "#f1f3f4" },
-  ".cm-lintRange-error": underline("#9b1c1c"),
-  ".cm-lintRange-warning": underline("#b06f00"),
-  ".cm-lintRange-active": { backgroundColor: "#fbeaea" },
-  ".cm-lintPoint::after": { borderBottomColor: "#9b1c1c" },
-  ".cm-diagnostic": {
-    fontFamily: '"Plex", sans-serif',
-    padding: "6px 10px",
-    whiteSpace: "pre-wrap",
-    maxWidth: "520px",
-  },
-  ".cm-diagnostic-error": { borderLeftColor: "#9b1c1c" },
-  ".cm-diagnostic-warning": { borderLeftColor: "#7a4b00" },
-  ".cm-tooltip": { backgroundColor: "#fff", border: "1px solid #878e95" },
-  ".cm-tooltip-autocomplete ul li[aria-selected]": { backgroundColor: "#1f4e5f", color: "#fff" },
-  ".cm-tooltip-autocomplete ul li[aria-selected] .cm-completionDetail": { color: "#fff" },
-  ".cm-completionDetail": { fontFamily: '"Plex", sans-serif', fontStyle: "normal", color: "#51575d" },
-  ".cm-completionInfo": { fontFamily: '"Plex", sans-serif', padding: "6px 10px" },
-});

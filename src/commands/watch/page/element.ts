@@ -16,3 +16,11 @@ export function createElement<K extends keyof HTMLElementTagNameMap>(
   made.append(...inside);
   return made;
 }
+
+/** Creates a button. */
+export function createButton(text: string, act: () => void): HTMLButtonElement {
+  const made = createElement("button", { text });
+  made.type = "button";
+  made.addEventListener("click", act);
+  return made;
+}

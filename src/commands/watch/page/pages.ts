@@ -2,10 +2,13 @@ import type { SheetInfo } from "../messages.ts";
 import { createElement } from "./element.ts";
 
 /** The pages of a sheet as images. */
-type Pages = { readonly show: (sheet: SheetInfo | undefined) => void };
+export type Pages = { readonly show: (sheet: SheetInfo | undefined) => void };
 
 /** Resolutions that the server renders [dots an inch]; the next above the screen's is used. */
 const DPIS = [72, 100, 150, 200, 300];
+
+/** Delay before an image that could not be loaded is asked for again [ms]. */
+const RETRY_DELAY = 1000;
 
 type Slot = { readonly box: HTMLElement; wanted: string; alt: string; shown: string; near: boolean; inches: number };
 
@@ -78,8 +81,10 @@ async function loadImage(slot: Slot): Promise<void> {
   try {
     await fresh.decode();
   } catch {
-    // The sheet was replaced meanwhile, or the server does not respond: the next view loads again.
-    if (slot.shown === source) slot.shown = "";
+    // The sheet was replaced meanwhile, or the server does not respond.
+    if (slot.shown !== source) return;
+    slot.shown = "";
+    setTimeout(() => void loadImage(slot), RETRY_DELAY);
     return;
   }
   if (slot.shown === source) slot.box.replaceChildren(fresh);

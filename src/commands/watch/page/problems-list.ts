@@ -1,5 +1,6 @@
 import type { EditorPosition, Problem } from "../messages.ts";
-import { createElement } from "./element.ts";
+import { fixName } from "./editor-positions.ts";
+import { createButton, createElement } from "./element.ts";
 
 /** "2 errors, 1 warning". */
 export function countInWords(problems: readonly Problem[]): string {
@@ -10,14 +11,18 @@ export function countInWords(problems: readonly Problem[]): string {
   return words.filter((word) => word !== "").join(", ") || "Nothing wrong";
 }
 
-/** Lists the problems as `check` renders them; positions in the job are buttons that move the cursor there. */
-export function showProblems(
-  list: HTMLElement,
-  problems: readonly Problem[],
-  goTo: (at: EditorPosition) => void,
-): void {
+/** What the buttons of a problem do. */
+type ProblemActions = {
+  readonly goTo: (at: EditorPosition) => void;
+  /** Shows a line of another file. */
+  readonly showOther: (file: string, line: number) => void;
+  readonly fix: (problem: Problem) => void;
+};
+
+/** Lists the problems as `check` renders them, with buttons that lead to their places and write what was meant. */
+export function showProblems(list: HTMLElement, problems: readonly Problem[], actions: ProblemActions): void {
   const focused = [...list.children].findIndex((item) => item.contains(document.activeElement));
-  const items = problems.map((one) => itemOf(one, goTo));
+  const items = problems.map((one) => itemOf(one, actions));
   list.replaceChildren(
     ...(items.length > 0 ? items : [createElement("li", { className: "none", text: "Nothing wrong." })]),
   );
@@ -25,20 +30,15 @@ export function showProblems(
   if (focused >= 0) (list.children[Math.min(focused, items.length - 1)]?.querySelector("button") ?? list).focus();
 }
 
-function itemOf(
-  { severity, code, message, note, hint, place, excerpt, span }: Problem,
-  goTo: (at: EditorPosition) => void,
-): HTMLElement {
+function itemOf(problem: Problem, { goTo, showOther, fix }: ProblemActions): HTMLElement {
+  const { severity, code, message, note, hint, place, excerpt, span } = problem;
   const item = createElement("li", { className: severity });
   item.append(createElement("b", { text: `${severity}: ` }), createElement("span", { text: message }));
   if (place) {
-    const where = `${place.file}:${place.line}:${place.column}`;
-    if (span) {
-      const button = createElement("button", { text: where });
-      button.type = "button";
-      button.addEventListener("click", () => goTo(span.from));
-      item.append(createElement("div", {}, button));
-    } else item.append(createElement("div", { text: where }));
+    const act = () => (span ? goTo(span.from) : showOther(place.file, place.line));
+    const buttons = [createButton(`${place.file}:${place.line}:${place.column}`, act)];
+    if (problem.fix) buttons.push(createButton(fixName(problem.fix), () => fix(problem)));
+    item.append(createElement("div", {}, ...buttons));
   }
   if (place && excerpt) {
     const margin = `${place.line} | `;

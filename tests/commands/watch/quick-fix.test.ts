@@ -1,0 +1,25 @@
+import { describe, expect, test } from "vitest";
+import { quickFix } from "../../../src/commands/watch/quick-fix.ts";
+
+describe("what a hint proposes", () => {
+  test.each<[string, string, string]>([
+    ["did you mean `issued`?", "isued", "issued"],
+    ["did you mean 2026-03-18?", "2026-3-18", "2026-03-18"],
+    ["did you mean 34 mm? Accepted units: mm, cm, m, in, thou", "34 nm", "34 mm"],
+    ["did you mean intake?", "intkae/cfm", "intake/cfm"],
+    ["did you mean lift?", "lft(mm)", "lift(mm)"],
+    ["did you mean 130.5?", "13O.5?", "130.5?"],
+    ["did you mean 130.5?", "~13O.5", "~130.5"],
+    ["did you mean `Finished`?", '"Finishd"', '"Finished"'],
+    ["did you mean 1 1/2? The lower number is 2, 4, 8 or 16", "1 1/3", "1 1/2"],
+  ])("%s over %s", (hint, before, after) => expect(quickFix(hint, before)).toEqual({ before, after }));
+
+  test.each<[string | undefined, string]>([
+    [undefined, "x"],
+    ["write 34 mm or 34 in", "34"],
+    ["columns are lift, intake", "x"],
+    ["did you mean `a`?", "a"],
+    ["did you mean `a`?", ""],
+    ["did you mean `a`?", "b\nc"],
+  ])("nothing: %s over %s", (hint, before) => expect(quickFix(hint, before)).toBeUndefined());
+});
