@@ -77,7 +77,11 @@ export function schemaOfType(file: string, name: string, extra: JsonSchema): Jso
     return {
       type: "object",
       properties: Object.fromEntries(
-        properties.map((one) => [one.name, { ...describe(one), ...schemaOf(declared(one)) }]),
+        properties.map((one) => {
+          const shape = schemaOf(declared(one));
+          const known = definitions.get(String(shape.$ref).replace("#/$defs/", ""))?.description;
+          return [one.name, { description: known ?? inWords(one.name), ...describe(one), ...shape }];
+        }),
       ),
       required: properties.filter((one) => !(one.flags & ts.SymbolFlags.Optional)).map((one) => one.name),
       additionalProperties: false,
@@ -92,4 +96,36 @@ export function schemaOfType(file: string, name: string, extra: JsonSchema): Jso
     ...root,
     $defs: Object.fromEntries([...definitions].sort(([a], [b]) => (a < b ? -1 : 1))),
   };
+}
+
+const UNITS: readonly (readonly [RegExp, string])[] = [
+  [/_m3_s$/, "m³/s"],
+  [/_m_s$/, "m/s"],
+  [/_m3$/, "m³"],
+  [/_m2$/, "m²"],
+  [/_pa$/, "Pa"],
+  [/_k$/, "K"],
+  [/_rad$/, "rad"],
+  [/_rpm$/, "rpm"],
+  [/_kg$/, "kg"],
+  [/_n$/, "N"],
+  [/_w$/, "W"],
+  [/_m$/, "m"],
+];
+
+/** Names too short to say what they hold. */
+const SHORT: Readonly<Record<string, string>> = {
+  n: "How many there are",
+  of: "Out of how many",
+  at: "The lift, by name or as a number in metres",
+  to: "What it is compared with",
+  z: "Mach index",
+};
+
+/** The description of a key without a comment: its name in words, its unit in brackets. */
+function inWords(name: string): string {
+  if (SHORT[name] !== undefined) return SHORT[name];
+  const unit = UNITS.find(([suffix]) => suffix.test(name));
+  const words = name.replace(unit?.[0] ?? /$^/, "").replaceAll("_", " ");
+  return `${words[0]!.toUpperCase()}${words.slice(1)}${unit ? ` [${unit[1]}]` : ""}`;
 }

@@ -10,6 +10,7 @@ export type Schema = {
   readonly examples?: readonly unknown[];
   readonly anyOf?: readonly Schema[];
   readonly properties?: Readonly<Record<string, Schema>>;
+  readonly required?: readonly string[];
   readonly additionalProperties?: boolean | Schema;
   readonly items?: Schema;
 };
@@ -22,9 +23,18 @@ export type Graft = {
 
 type Spot = { readonly path: Graft["path"]; readonly around: readonly unknown[]; readonly schema: Schema };
 
+/** An example of a key; of a map, the examples of the keys that it needs, else of its first. */
+function exampleOf(schema: Schema): unknown {
+  if (schema.examples !== undefined) return schema.examples[0];
+  if (schema.items !== undefined) return [exampleOf(schema.items)];
+  if (schema.properties === undefined) return schema.anyOf?.map(exampleOf).find((one) => one !== undefined);
+  const names = schema.required ?? Object.keys(schema.properties).slice(0, 1);
+  return Object.fromEntries(names.map((name) => [name, exampleOf(schema.properties![name]!)]));
+}
+
 /** Every place of a schema that may hold something. */
 function places(schema: Schema, path: Graft["path"] = [], outer: readonly unknown[] = []): readonly Spot[] {
-  const around = path.length === 0 ? [] : [...outer, structuredClone(schema.examples?.[0])];
+  const around = path.length === 0 ? [] : [...outer, structuredClone(exampleOf(schema))];
   const inside = [
     ...Object.entries(schema.properties ?? {}).flatMap(([key, one]) => places(one, [...path, key], around)),
     ...(typeof schema.additionalProperties === "object"
@@ -47,7 +57,10 @@ const scaled = (example: unknown, factor: number): unknown => {
 
 /** A value for a schema: what it names as an example, or near it; wild ones among them unless it should be calm. */
 function valueFor(schema: Schema, calm: boolean): fc.Arbitrary<unknown> {
-  const given = structuredClone([...(schema.examples ?? []), ...(schema.enum ?? [])]).filter((one) => one !== null);
+  const examples = schema.examples ?? [exampleOf(schema)];
+  const given = structuredClone([...examples, ...(schema.enum ?? [])]).filter(
+    (one) => one !== null && one !== undefined,
+  );
   if (given.length === 0) return texts;
   const reach = calm ? 1.15 : 3;
   const factor = fc.double({ min: 1 / reach, max: reach, noNaN: true });

@@ -4,13 +4,13 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { parse, stringify } from "yaml";
 import { disk } from "../../src/io/disk.ts";
-import { jsonSchema, SCHEMA_NAMES, type SchemaName } from "../../src/job/json-schema.ts";
+import { SCHEMA_NAMES, type SchemaName } from "../../src/job/json-schema.ts";
 import { readJob } from "../../src/job/read-job.ts";
 import { starterJob, starterProduct } from "../../src/job/starter/starter.ts";
 import { listJobs } from "../../src/project/list-jobs.ts";
 import { ROOT } from "../cli/run.ts";
 import { SHORT_SET } from "../project/shop-texts.ts";
-import { accepts, editorFaults, places, SLIP_NAMES, slipped } from "./editor-help.ts";
+import { accepts, editorFaults, places, SLIP_NAMES, schemaOf, slipped } from "./editor-help.ts";
 import { FULL_JOB, FULL_PRODUCT, FULL_SHOP } from "./full-job.ts";
 
 const FACTS = { number: "1", issued: "2026-03-14" };
@@ -71,10 +71,11 @@ test.each(SCHEMA_NAMES)("%s: every example is what its key takes", (name) => {
     if (typeof node !== "object" || node === null) return;
     for (const [key, inner] of Object.entries(((node as Node).properties ?? {}) as Record<string, Node>))
       for (const example of (inner.examples ?? []) as unknown[])
-        if (!accepts(inner, example)) wrong.push(`${path}.${key}: ${JSON.stringify(example)}`);
+        if (!accepts(whole, inner, example)) wrong.push(`${path}.${key}: ${JSON.stringify(example)}`);
     for (const [key, inner] of Object.entries(node)) if (key !== "examples") walk(inner, `${path}.${key}`);
   };
-  walk(jsonSchema(name), name);
+  const whole = schemaOf(name);
+  walk(whole, name);
   expect(wrong).toEqual([]);
 });
 

@@ -1,13 +1,23 @@
 import { Ajv2020, type ValidateFunction } from "ajv/dist/2020.js";
 import { parse } from "yaml";
 import { jsonSchema, type SchemaName } from "../../src/job/json-schema.ts";
+import { BLOCKS } from "../../src/sheet/blocks.ts";
 
-const ajv = new Ajv2020({ strict: false, allErrors: true });
+const ajv = new Ajv2020({
+  strict: true,
+  allowUnionTypes: true,
+  strictTypes: true,
+  strictTuples: true,
+  allErrors: true,
+});
+
+/** The schema of a file as editors have it. */
+export const schemaOf = (name: SchemaName) => jsonSchema(name, Object.keys(BLOCKS));
 const validators = new Map<SchemaName, ValidateFunction>();
 
 /** The errors that an editor underlines: YAML 1.2 against the JSON Schema, by an independent validator. */
 export function editorFaults(name: SchemaName, text: string): readonly string[] {
-  const validate = validators.get(name) ?? ajv.compile(jsonSchema(name));
+  const validate = validators.get(name) ?? ajv.compile(schemaOf(name));
   validators.set(name, validate);
   return validate(parse(text))
     ? []
@@ -16,8 +26,9 @@ export function editorFaults(name: SchemaName, text: string): readonly string[] 
       );
 }
 
-/** Whether a value would pass where a key of the schema stands. */
-export const accepts = (schema: object, value: unknown): boolean => ajv.validate(schema, value);
+/** Whether a value would pass where a node of a whole schema stands. */
+export const accepts = (whole: Readonly<Record<string, unknown>>, node: object, value: unknown): boolean =>
+  ajv.validate({ ...node, $defs: whole.$defs ?? {} }, value);
 
 type Tree = unknown;
 type Path = readonly (string | number)[];

@@ -17,6 +17,9 @@ const PAIRS = {
   run: [["flow", "file"]],
 } as const;
 
+/** All pairs of keys of which a map holds one at most. */
+export const ONE_OF_TWO: readonly (readonly [string, string])[] = Object.values(PAIRS).flat();
+
 /** Of two keys that state one fact only one may be used. */
 export const oneOfTwo: JobRule = ({ job, located }) => {
   const both = (map: object | undefined, pairs: readonly (readonly [string, string])[], path: Path) =>

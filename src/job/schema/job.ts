@@ -16,7 +16,7 @@ const buildSchema = () =>
     product: key(false, productSchema(), { part: "QH-100", name: "Wedge six" }),
     issued: requiredKey(true, date("The date on the sheet and in the PDF; the clock is never read for it")),
     received: key(true, date("When the head came in")),
-    sheet: key(false, someTexts(SHEET), ["handover", "attachment"]),
+    sheet: key(false, someTexts(SHEET, TEMPLATES), ["handover", "attachment"]),
     revision: key(true, count("Above 1 also `replaces` and `because`")),
     replaces: key(true, text("What this sheet replaces"), "revision 1 of 2026-03-10"),
     because: key(true, text("Why it was corrected"), "exhaust of cylinder 3 typed twice"),
@@ -63,6 +63,8 @@ const buildSchema = () =>
 export const jobSchema = memoize(buildSchema, { max: 1, key: () => "job" });
 
 const SHEET = "Templates to print; none said: handover, for a product catalogue";
+/** The templates that come with the program. */
+export const TEMPLATES = ["handover", "engine", "attachment", "catalogue"] as const;
 const STAGES = "The head through the work, oldest first: one is enough, two make a before and after";
 const ALSO_MEASURED = "Anything without a key of its own: what, how, and any number of `label: value`";
 const INTERNAL = "The shop's own notes; never printed, never embedded";

@@ -6,7 +6,7 @@ export type FaultParams = { readonly code: `${string}/${string}`; readonly hint?
 /** YAML scalars are parsed as text; editors that use the JSON Schema see numbers too. */
 const scalar = z.union([z.string(), z.number()]);
 /** A name may be `true` or `no` as well. */
-const anyWord = z.union([z.string(), z.number(), z.boolean()]);
+const anyWord = z.union([z.string(), z.number(), z.boolean()]).meta({ editor: "text" });
 
 const withDescription = (description: string, examples: readonly (string | number)[]) =>
   scalar.meta(examples.length > 0 ? { description, examples: [...examples] } : { description });
@@ -19,13 +19,20 @@ export const text = (description: string, ...examples: string[]) =>
     .meta({ description, form: { text: true } });
 
 /** A list of texts; a single text is a list of one. */
-export const texts = (description: string) => textsOf(description, z.array(anyWord));
-/** A list of texts, at least one. */
-export const someTexts = (description: string) => textsOf(description, z.array(anyWord).min(1));
+export const texts = (description: string) => textsOf(z.union([anyWord, z.array(anyWord)]), description);
 
-const textsOf = (description: string, several: z.ZodArray<typeof anyWord>) =>
-  z
-    .union([anyWord, several])
+/** A list of texts, at least one; editors offer the examples. */
+export const someTexts = (description: string, examples: readonly string[]) => {
+  const meta = { examples: [...examples] };
+  const one = anyWord.meta({ ...meta, editor: "text" });
+  return textsOf(z.union([anyWord, z.array(one).min(1)]).meta(meta), description);
+};
+
+const textsOf = (
+  schema: z.ZodType<string | number | boolean | readonly (string | number | boolean)[]>,
+  description: string,
+) =>
+  schema
     .transform((value): readonly string[] => (Array.isArray(value) ? value.map(String) : [String(value)]))
     .meta({ description, form: { text: true } });
 
@@ -42,7 +49,7 @@ export const count = (description: string) =>
       });
       return z.NEVER;
     })
-    .meta({ description, form: { number: true } });
+    .meta({ description, form: { number: true }, editor: "count" });
 
 const NUMERALS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
 const countHint = (typed: string) => {
@@ -64,14 +71,14 @@ export const plainNumber = (description: string, ...examples: number[]) =>
       });
       return z.NEVER;
     })
-    .meta({ description, form: { number: true } });
+    .meta({ description, form: { number: true }, editor: "number" });
 
 /** true or false. */
 export const flag = (description: string) =>
   z
     .union([z.enum(["true", "false"]), z.boolean()])
     .transform((value) => value === true || value === "true")
-    .meta({ description, form: { text: true } });
+    .meta({ description, form: { text: true }, editor: "flag" });
 
 /** One of a closed list of words. */
 export const word = <const W extends readonly [string, ...string[]]>(words: W, description: string) =>
@@ -88,7 +95,7 @@ export const date = (description: string) =>
       context.addIssue({ code: "custom", ...fault });
       return z.NEVER;
     })
-    .meta({ description, form: { text: true } });
+    .meta({ description, form: { text: true }, editor: "date" });
 
 /** What is wrong with a date, or nothing. Year first: then nobody takes the month for the day. */
 function dateFault(typed: string): { readonly message: string; readonly params: FaultParams } | undefined {

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { parsePercentage, parseQuantity, type ValueOf } from "../../units/parse-quantity.ts";
 import type { Kind } from "../../units/table.ts";
+import type { EditorForm, Sign } from "../editor-forms.ts";
 import type { FaultParams } from "./plain.ts";
 
 /** The units of bare numbers by kind: `units` of the job over those of the shop. */
@@ -26,9 +27,6 @@ const unitsOf = (options: { readonly units?: DeclaredUnits } | object) => ("unit
 export const NOT_MEASURED = "not measured";
 export type NotMeasured = typeof NOT_MEASURED;
 
-/** The sign of a quantity: most lengths are above zero, a cut or a margin may be zero, a centre may lie on either side. */
-type Sign = "positive" | "zero or more" | "any";
-
 /** Kinds with only one accepted unit, which a bare number takes. */
 const SOLE_UNITS: DeclaredUnits = { angle: "deg", rotation: "rpm" };
 
@@ -40,7 +38,7 @@ export type TypedQuantity<K extends Kind> = { readonly value: ValueOf[K]; readon
 
 function schemasOf<K extends Kind>(kind: K) {
   type Read<V> = (typed: string, bare: string | undefined) => V | RefusedQuantity;
-  const schema = <V>(description: string, example: string | number, read: Read<V>) =>
+  const schema = <V>(description: string, example: string | number, sign: Sign, read: Read<V>, inherited = false) =>
     transformWithUnits(
       z.union([z.string(), z.number()]).meta({ description, examples: [example] }),
       (input, units, context): V => {
@@ -50,7 +48,7 @@ function schemasOf<K extends Kind>(kind: K) {
         context.addIssue({ code: "custom", message, params: { code, hint } });
         return z.NEVER;
       },
-    ).meta({ description, form: { kind } });
+    ).meta({ description, form: { kind }, editor: { kind, sign, inherited } satisfies EditorForm });
   const value = (typed: string, bare: string | undefined, sign: Sign) => {
     const result = readQuantity(typed, kind, bare, sign);
     return result.ok ? result.value : result;
@@ -58,17 +56,21 @@ function schemasOf<K extends Kind>(kind: K) {
   return {
     /** A quantity, above zero by default. */
     of: (description: string, example: string | number, sign: Sign = "positive") =>
-      schema<ValueOf[K]>(description, example, (typed, bare) => value(typed, bare, sign)),
+      schema<ValueOf[K]>(description, example, sign, (typed, bare) => value(typed, bare, sign)),
     /** The same with the size of the last digit typed. */
     typed: (description: string, example: string | number, sign: Sign = "positive") =>
-      schema<TypedQuantity<K>>(description, example, (typed, bare) => {
+      schema<TypedQuantity<K>>(description, example, sign, (typed, bare) => {
         const result = readQuantity(typed, kind, bare, sign);
         return result.ok ? { value: result.value, resolution: result.resolution } : result;
       }),
     /** A dimension that later stages inherit: `not measured` ends that. */
     inherited: (description: string, example: string | number, sign: Sign = "positive") =>
-      schema<ValueOf[K] | NotMeasured>(description, example, (typed, bare) =>
-        typed.toLowerCase() === NOT_MEASURED ? NOT_MEASURED : value(typed, bare, sign),
+      schema<ValueOf[K] | NotMeasured>(
+        description,
+        example,
+        sign,
+        (typed, bare) => (typed.toLowerCase() === NOT_MEASURED ? NOT_MEASURED : value(typed, bare, sign)),
+        true,
       ),
   };
 }

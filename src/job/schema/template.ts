@@ -35,8 +35,9 @@ const blockOptions = () => ({
   without: key(false, text("Only where the block named does not stand on the sheet", "pinch-outline")),
 });
 
-const blockMap = () => keys({ block: requiredKey(false, text("Name of a block", "flow-chart")), ...blockOptions() });
-const blocks = () => z.array(z.union([text("Name of a block", "flow-chart"), blockMap()])).min(1);
+const blockName = (description = "Name of a block") => text(description, "flow-chart").meta({ editor: "block" });
+const blockMap = () => keys({ block: requiredKey(false, blockName()), ...blockOptions() });
+const blocks = () => z.array(z.union([blockName(), blockMap()])).min(1);
 
 /** A template file: paper, and rows of named blocks with their options. No code, no expressions. */
 export const templateSchema = () =>
@@ -49,10 +50,10 @@ export const templateSchema = () =>
       z
         .array(
           z.union([
-            text("Name of a block over the whole width", "masthead"),
+            blockName("Name of a block over the whole width"),
             blocks().meta({ description: "Blocks side by side" }),
             keys({
-              block: key(false, text("Name of a block", "flow-chart")),
+              block: key(false, blockName()),
               ...blockOptions(),
               blocks: key(false, blocks().meta({ description: "Blocks side by side" }), ["flow-chart", "dimensions"]),
               new_page: key(false, flag("Begin a new page here"), true),
