@@ -12,9 +12,10 @@ import { HALF_PLOT, LABELS, WHOLE_PLOT } from "./flow-panels.ts";
 export const changeStripsBlock: BlockBuilder = (context, place) => {
   const { first, last } = endStages(context);
   const curves = panelCurves(context);
-  if (!first || !last || curves.length === 0 || isOneCurve(curves)) return [];
+  const alike = isOneCurve(curves);
+  if (!first || !last || curves.length === 0 || (alike && context.blocks.includes("flow-panels"))) return [];
   const { x } = panelAxes(context, curves, curves.length > 1 ? HALF_PLOT : WHOLE_PLOT);
-  const strips = changeStrips(context, curves, x, false);
+  const strips = changeStrips(context, curves, x, alike);
   const charts = curves.flatMap(({ side, pair }, i) => {
     const chart = strips[i];
     if (!chart) return [];
