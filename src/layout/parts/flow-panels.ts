@@ -14,6 +14,7 @@ const VERDICT_GAP = 12;
 const PANEL_GAP = 3;
 const STRIP_GAP = 6;
 const UNDER_NUMBER = 3;
+const CLEAR_OF_NUMBER = 4.5;
 const STRIP_HEIGHT = 90;
 
 /** Panels side by side, each under its number: heading, number, verdict and what it was are one paragraph, the figure follows. */
@@ -95,7 +96,10 @@ function numberLines(panel: FlowPanelCell, tag: Tag, start: number, ctx: PartCon
     // On the number's line where no verdict takes it.
     const level = panel.number !== undefined && !panel.verdict && end + VERDICT_GAP + own <= ctx.width;
     if (level) y = baseline - baselineOffset(caption, ctx);
-    const box = { x: Math.max(0, ctx.width - own), y, width: Math.min(own, ctx.width) };
+    const left = Math.max(0, ctx.width - own);
+    // Under the number itself it keeps clear of its descenders.
+    if (!level && left < end) y = Math.max(y, baseline + CLEAR_OF_NUMBER);
+    const box = { x: left, y, width: Math.min(own, ctx.width) };
     const was = textBox([{ text: panel.was, weight: caption.weight }], box, caption, { color: quiet, tag }, ctx);
     items.push(...was.items);
     y += was.height;
