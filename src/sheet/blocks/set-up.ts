@@ -40,7 +40,7 @@ export const compression: BlockBuilder = (context, place) => {
   const rows = presentItems<Row>([
     chamber(first),
     afterwards,
-    boreRow(context),
+    ratio?.compression_ratio !== undefined && boreRow(context),
     ratio?.compression_ratio !== undefined && {
       label: again && measured ? `Compression, ${measured.name.toLowerCase()}` : "Compression",
       value: `${formatNumber(ratio.compression_ratio, 1)} : 1${was === undefined ? "" : `, was ${formatNumber(was, 1)} : 1`}`,
