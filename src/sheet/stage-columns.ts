@@ -97,7 +97,7 @@ export function sideStageTable(context: Context, side: Side, rows: readonly Size
         ...texts.map((text, i): TableCell => {
           const last = i === stages.length - 1;
           return {
-            text: text === NOT_AGAIN ? AGAIN_MARK : (text ?? "not measured"),
+            text: text === NOT_AGAIN ? AGAIN_MARK : (text ?? (stages.length > 2 ? "–" : "not measured")),
             ...(last ? { strong: true } : { quiet: true }),
           };
         }),
@@ -108,6 +108,7 @@ export function sideStageTable(context: Context, side: Side, rows: readonly Size
         same.length > 0 && `Alike: ${same.join("; ")}.`,
         kept.length > 0 && `Not re-measured: ${kept.join("; ")}.`,
         changed.some(({ label }) => label.endsWith(CALCULATED)) && `${CALCULATED} Calculated.`,
+        stages.length > 2 && changed.some(({ texts }) => texts.includes(undefined)) && "–: not measured.",
         changed.some(({ texts }) => texts.includes(NOT_AGAIN)) && `${AGAIN_MARK} Not re-measured.`,
       ]),
     },
