@@ -25,6 +25,15 @@ const corners = ([left, bottom, right, top]: Box): readonly Point[] => [
   [right, top],
 ];
 
+const EVERYWHERE: Box = [-Infinity, -Infinity, Infinity, Infinity];
+/** The part of a box that another leaves of it. */
+const within = (box: Box, by: Box): Box => [
+  Math.min(Math.max(box[0], by[0]), by[2]),
+  Math.min(Math.max(box[1], by[1]), by[3]),
+  Math.max(Math.min(box[2], by[2]), by[0]),
+  Math.max(Math.min(box[3], by[3]), by[1]),
+];
+
 /** The box of all that each marked content paints, by `page/mcid`: paths without their pen, glyphs by their outlines, images. */
 export function paintedBoxes(file: PdfFile): ReadonlyMap<string, Box> {
   const fonts = new Map(
@@ -36,14 +45,16 @@ export function paintedBoxes(file: PdfFile): ReadonlyMap<string, Box> {
   const found = new Map<string, Box>();
   for (const { number, operations, resources } of pageContents(file)) {
     let [ctm, text, size, shown] = [IDENTITY, IDENTITY, 0, undefined as ReturnType<typeof glyphBoxes> | undefined];
-    const saved: Matrix[] = [];
+    let clip = EVERYWHERE;
+    const saved: (readonly [Matrix, Box])[] = [];
     let path: Point[] = [];
     for (const operation of operations) {
       const { operator, operands, marks } = operation;
       const numbers = operands.filter((one) => typeof one === "number");
       const pairs = numbers.flatMap((x, i): Point[] => (i % 2 ? [] : [[x, numbers[i + 1]!]]));
-      if (operator === "q") saved.push(ctm);
-      else if (operator === "Q") ctm = saved.pop()!;
+      if (operator === "q") saved.push([ctm, clip]);
+      else if (operator === "Q") [ctm, clip] = saved.pop()!;
+      else if (operator === "W" || operator === "W*") clip = within(boxAbout(path), clip);
       else if (operator === "cm") ctm = times(numbers as unknown as Matrix, ctm);
       else if (operator === "Tm") text = numbers as unknown as Matrix;
       else if (operator === "Tf") {
@@ -62,7 +73,8 @@ export function paintedBoxes(file: PdfFile): ReadonlyMap<string, Box> {
       }
       const mcid = marks.find((mark) => mark.mcid !== undefined)?.mcid;
       const key = `${number}/${mcid}`;
-      if (mcid !== undefined && path.length > 0) found.set(key, boxAbout(path, found.get(key)));
+      if (mcid !== undefined && path.length > 0)
+        found.set(key, boxAbout(corners(within(boxAbout(path), clip)), found.get(key)));
       path = [];
     }
   }
