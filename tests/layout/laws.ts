@@ -98,11 +98,11 @@ function textsIn(part: Part): readonly string[] {
     case "hero":
       return [
         ...titleTexts(part.title),
-        ...part.facts.map(({ label, value }) => label + value),
+        ...part.facts.flatMap(({ label, value }) => [label, value]),
         part.picture.caption ?? "",
       ];
     case "facts-row":
-      return part.facts.map(({ label, value }) => label + value);
+      return part.facts.flatMap(({ label, value }) => [label, value]);
     case "heading":
       return [part.text];
     case "paragraph":
@@ -138,7 +138,7 @@ function textsIn(part: Part): readonly string[] {
     case "lead":
       return [part.phrases.map(({ text }) => text).join("")];
     case "key-row":
-      return part.pairs.map(({ label, value, note = "" }) => label + value + note);
+      return part.pairs.flatMap(({ label, value, note = "" }) => [label, value + note]);
     case "pictures":
       return part.pictures.map(({ caption = "" }) => caption);
     case "signatures":

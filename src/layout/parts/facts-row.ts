@@ -3,6 +3,7 @@ import type { FlowBox } from "../flow-box.ts";
 import { ruleAt, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
+import { pairTag } from "./pair-tag.ts";
 
 /** From the rules to the text [pt]. */
 const RULE_GAP = 5;
@@ -15,13 +16,12 @@ export function factsRow({ facts }: FactsRow, ctx: PartContext): readonly FlowBo
   const widths = shareWidths(facts, ctx);
   let x = 0;
   const cells = facts.map(({ label, value }, i) => {
-    const tag = { kind: "paragraph", id: `${ctx.id}-${i}` } as const;
     const box = (y: number) => ({ x, y, width: widths[i]! });
     const head = textBox(
       [{ text: label, weight: "regular" }],
       box(RULE_GAP),
       types.caption,
-      { color: ctx.colors.quiet, tag },
+      { color: ctx.colors.quiet, tag: pairTag(ctx.id, i, "label") },
       ctx,
     );
     const top = RULE_GAP + head.height;
@@ -29,7 +29,7 @@ export function factsRow({ facts }: FactsRow, ctx: PartContext): readonly FlowBo
       [{ text: value, weight: "regular" }],
       box(top),
       types.table,
-      { color: ctx.colors.ink, tag },
+      { color: ctx.colors.ink, tag: pairTag(ctx.id, i, "body") },
       ctx,
     );
     x += widths[i]! + grid.gutter;

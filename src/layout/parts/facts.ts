@@ -5,6 +5,7 @@ import { textAt, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { space, type Type, types } from "../type-sizes.ts";
 import type { Phrase } from "../wrap.ts";
+import { pairTag } from "./pair-tag.ts";
 
 const gutter = 12;
 const labelShare = { body: 0.4, compact: 0.5 };
@@ -16,8 +17,7 @@ export function facts(part: Facts, ctx: PartContext): readonly FlowBox[] {
   const x = labelWidth + gutter;
   const type = part.compact ? types.table : types.body;
   return part.rows.map((row, i) => {
-    const pair = { kind: "list-item", list: ctx.id, id: `${ctx.id}-${i}` } as const;
-    const tag = { ...pair, part: "body" } as const;
+    const tag = pairTag(ctx.id, i, "body");
     const regular = (text: string): readonly Phrase[] => [{ text, weight: "regular" }];
     // The label's smaller type hangs on the value's baseline.
     const hang = (ctx.measure.capHeight * (type.size - types.table.size)) / 2;
@@ -26,7 +26,7 @@ export function facts(part: Facts, ctx: PartContext): readonly FlowBox[] {
       regular(row.label),
       { x: 0, y: hang, width: labelWidth },
       labelType,
-      { color: ctx.colors.quiet, tag: { ...pair, part: "label" } },
+      { color: ctx.colors.quiet, tag: pairTag(ctx.id, i, "label") },
       ctx,
     );
     const box = { x, y: 0, width: ctx.width - x };

@@ -4,6 +4,7 @@ import type { PlacedImage, PlacedItem } from "../page.ts";
 import { captionBelow, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
+import { pairTag } from "./pair-tag.ts";
 import { titleFrame } from "./title.ts";
 
 /** Heights of the photograph [pt]. */
@@ -73,11 +74,18 @@ function factsFrame(facts: Hero["facts"], width: number, ctx: PartContext): Fram
   const items: PlacedItem[] = [];
   let y = 0;
   facts.forEach(({ label, value }, i) => {
-    const tag = { kind: "paragraph", id: `${ctx.id}-fact${i}` } as const;
-    const set = (text: string, left: number, color: string) =>
-      textBox([{ text, weight: "regular" }], { x: left, y, width: width - left }, types.table, { color, tag }, ctx);
-    const said = set(value, x, ink);
-    items.push(...set(label, 0, quiet).items, ...said.items);
+    const set = (text: string, left: number, color: string, part: "label" | "body") => {
+      const tag = pairTag(`${ctx.id}-facts`, i, part);
+      return textBox(
+        [{ text, weight: "regular" }],
+        { x: left, y, width: width - left },
+        types.table,
+        { color, tag },
+        ctx,
+      );
+    };
+    const said = set(value, x, ink, "body");
+    items.push(...set(label, 0, quiet, "label").items, ...said.items);
     y += said.height + 1;
   });
   return { height: y, items };

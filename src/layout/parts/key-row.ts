@@ -5,6 +5,7 @@ import type { PlacedItem } from "../page.ts";
 import { baselineOffset, ruleAt, textAt, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { grid, space, types } from "../type-sizes.ts";
+import { pairTag } from "./pair-tag.ts";
 
 type Pair = KeyRow["pairs"][number];
 
@@ -35,16 +36,13 @@ export function keyRow(part: KeyRow, ctx: PartContext): readonly FlowBox[] {
   ];
 }
 
-const pairTag = (i: number, part: "label" | "body", ctx: PartContext) =>
-  ({ kind: "list-item", list: ctx.id, id: `${ctx.id}-${i}`, part }) as const;
-
 function labelFrame({ label }: Pair, i: number, ctx: PartContext): Frame {
   const box = { x: 0, y: UNDER_RULE, width: ctx.width };
   const frame = textBox(
     [{ text: label, weight: "regular" }],
     box,
     types.caption,
-    { color: ctx.colors.quiet, tag: pairTag(i, "label", ctx) },
+    { color: ctx.colors.quiet, tag: pairTag(ctx.id, i, "label") },
     ctx,
   );
   return { ...frame, height: frame.height + UNDER_RULE };
@@ -52,7 +50,7 @@ function labelFrame({ label }: Pair, i: number, ctx: PartContext): Frame {
 
 function valueFrame({ value, note = "" }: Pair, i: number, start: number, ctx: PartContext): Frame {
   const { keyValue, caption } = types;
-  const tag = pairTag(i, "body", ctx);
+  const tag = pairTag(ctx.id, i, "body");
   const box = { x: 0, y: start, width: ctx.width };
   const own = textBox([{ text: value, weight: keyValue.weight }], box, keyValue, { color: ctx.colors.ink, tag }, ctx);
   if (note === "") return { ...own, height: start + own.height };
