@@ -135,7 +135,7 @@ export const LIES: readonly Lie[] = [
     exhaust(EXHAUST),
     exhaust(times(EXHAUST, 1.1)),
     "exhaust_pipe: { diameter: 1.75, length: 8 }",
-    "Exhaust pipe none stated against 1.75 in × 8 in.",
+    "Exhaust pipe none against 1.75 in × 8 in.",
   ),
   unlike(
     "a larger bore under the head",

@@ -1,7 +1,12 @@
 import type { Bench, DisplayUnits, FlowSet, Side } from "../../model/model.ts";
 import { show } from "../../units/show.ts";
 
-type Condition = { readonly name: string; readonly text: string };
+type Condition = {
+  readonly name: string;
+  readonly text: string;
+  /** What is compared, where two texts mean one condition. */
+  readonly key?: string;
+};
 
 /**
  * Differences between the conditions of two sets on one side, each as a phrase: condition, then both values.
@@ -26,9 +31,9 @@ export function conditionDifferences(
 ): string[] {
   if (from.bench === to.bench) return [];
   const before = conditionsOf(from.bench, side, units);
-  return conditionsOf(to.bench, side, units).flatMap(({ name, text }, k) => {
-    const other = before[k]!.text;
-    return other === text ? [] : [`${name} ${other} against ${text}`];
+  return conditionsOf(to.bench, side, units).flatMap((one, k) => {
+    const other = before[k]!;
+    return areLike(other, one) ? [] : [`${one.name} ${other.text} against ${one.text}`];
   });
 }
 
@@ -74,15 +79,17 @@ export function distinctConditions(
 ): string[] {
   const phrases = (["intake", "exhaust"] as const).flatMap((side) => {
     const lead = conditionsOf(leading.bench, side, units);
-    return conditionsOf(other.bench, side, units).flatMap(({ name, text }, k) =>
-      lead[k]!.text === text ? [] : [`${name} ${text}`],
+    return conditionsOf(other.bench, side, units).flatMap((one, k) =>
+      areLike(lead[k]!, one) ? [] : [`${one.name} ${one.text}`],
     );
   });
   return [...new Set(phrases)];
 }
 
+const areLike = (one: Condition, other: Condition): boolean => (one.key ?? one.text) === (other.key ?? other.text);
+
 function conditionsOf(bench: Bench, side: Side, units: DisplayUnits): Condition[] {
-  const { boreFixture, intakeEntry, exhaustPipe, attached } = bench;
+  const { boreFixture, intakeEntry, attached } = bench;
   const common = [
     { name: "test pressure", text: show(bench.testPressure, "pressure", units.pressure) },
     {
@@ -93,19 +100,21 @@ function conditionsOf(bench: Bench, side: Side, units: DisplayUnits): Condition[
     { name: "leakage", text: bench.leakage?.[side] === undefined ? "not taken off" : "taken off" },
   ];
   if (side === "intake") return [...common, { name: "entry", text: intakeEntry ?? "not stated" }, describeBench(bench)];
-  return [...common, { name: "exhaust pipe", text: formatPipe(exhaustPipe, units) }, describeBench(bench)];
+  return [...common, describePipe(bench, units), describeBench(bench)];
 }
 
 function describeBench({ name }: Bench): Condition {
   return { name: "bench", text: name ?? "not named" };
 }
 
-function formatPipe(pipe: Bench["exhaustPipe"], units: DisplayUnits): string {
-  if (pipe?.diameter === undefined && pipe?.length === undefined) return "none stated";
+/** No pipe is one condition, whether it was typed or only not stated. */
+function describePipe({ exhaustPipe: pipe, noExhaustPipe }: Bench, units: DisplayUnits): Condition {
+  const name = "exhaust pipe";
+  if (pipe === undefined) return { name, text: noExhaustPipe ? "none" : "none stated", key: "" };
   // Trailing zeros are dropped: a pipe is cut to a round length.
   const size = (value: number | undefined) =>
     value === undefined
       ? "?"
       : show(value, "length", units.length).replace(/\.0+(?=\D*$)|(?<=\.\d*[1-9])0+(?=\D*$)/u, "");
-  return `${size(pipe.diameter)} × ${size(pipe.length)}`;
+  return { name, text: `${size(pipe.diameter)} × ${size(pipe.length)}` };
 }

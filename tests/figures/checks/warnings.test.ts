@@ -669,6 +669,9 @@ describe("unlike conditions", () => {
     expect(told({}, { name: "the second bench" })).toEqual(["bench not named against the second bench"]);
     const pipe = { diameter: millimetres(45), length: millimetres(100) };
     expect(told({}, { exhaustPipe: pipe })).toEqual(["exhaust pipe none stated against 45 mm × 100 mm"]);
+    // "None" is said only of what was typed so.
+    expect(told({ noExhaustPipe: true }, { exhaustPipe: pipe })).toEqual(["exhaust pipe none against 45 mm × 100 mm"]);
+    expect(told({ noExhaustPipe: true }, {})).toEqual([]);
     expect(told({}, { exhaustPipe: { length: millimetres(100.5) } })).toEqual([
       "exhaust pipe none stated against ? × 100.5 mm",
     ]);
