@@ -123,9 +123,13 @@ export function averageRows(
   ];
 }
 
-/** Notes of one side: the floor, and changes of its rows that are beyond their ± without being claimed. */
+/** Notes of one side: the floor, why peaks are not compared, and changes of its rows beyond their ± that are not claimed. */
 export function comparisonNotes({ pair, points }: ComparedSide): readonly string[] {
   const { floor_ratio: floor, side } = pair;
+  const isPeakMissing =
+    pair.peak_change === undefined &&
+    pair.changes.length > 0 &&
+    (pair.from.label !== undefined || points.some(({ at }) => at === "peak"));
   const shown = pair.changes.filter(({ lift_m }) =>
     points.some(({ at, lift, change }) => at !== "peak" && change && sameLift(lift, lift_m)),
   );
@@ -136,6 +140,9 @@ export function comparisonNotes({ pair, points }: ComparedSide): readonly string
       : [
           `${capitalize(side)}: measured again without work, it moved ${formatPercent(floor)}; no gain is claimed below that.`,
         ]),
+    ...(isPeakMissing
+      ? [`${capitalize(side)}: peaks are not compared; one of the two may lie beyond the lifts read.`]
+      : []),
     ...(unclaimed === undefined ? [] : [unclaimed]),
   ];
 }

@@ -78,6 +78,22 @@ describe("runs in the long form, from the file to the page", () => {
     expect((await two("")).page).not.toContain("means of all ports flowed");
   });
 
+  test("a side whose changes are not printed says why, beside one whose are", async () => {
+    const rows = (factor: number) =>
+      [0.1, 0.2, 0.3, 0.4]
+        .flatMap((lift, i) => {
+          const flow = [44, 86, 124, 150][i]! * factor;
+          return [`${lift} ${flow.toFixed(1)} ${(flow * 0.7).toFixed(1)}`, `${lift} ${(flow + 0.2).toFixed(1)} -`];
+        })
+        .map((row) => `      ${row}\n`)
+        .join("");
+    const stage = (name: string, factor: number) =>
+      `  - name: ${name}\n    flow: |\n      lift intake exhaust\n${rows(factor)}`;
+    const { page } = await whole(job(stage("As received", 0.9) + stage("Finished", 1)));
+    expect(page).toContain("± belongs to the change.");
+    expect(page).toContain("Exhaust: flowed once each time: not judged.");
+  });
+
   test("stages on two benches: each says its bench and what its ± rest on", async () => {
     const stage = (name: string, bench: string, factor = 1) =>
       `  - name: ${name}\n    bench: { ${bench} }\n    flow: |\n${sweep(6, factor)}`;

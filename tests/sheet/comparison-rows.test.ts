@@ -73,6 +73,9 @@ describe("the peak", () => {
     const { peak_change: _, ...bare } = computed.comparisons.find(isOwn)!;
     const table = tableOf({ ...computed, comparisons: [bare] }, "compared");
     expect(textOf(table).some(([where]) => where!.includes("peak"))).toBe(false);
+    const why = "Intake: peaks are not compared; one of the two may lie beyond the lifts read.";
+    expect(table.notes).toContain(why);
+    expect(tableOf(computed, "compared").notes).not.toContain(why);
   });
 });
 

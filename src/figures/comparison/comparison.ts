@@ -78,8 +78,19 @@ export function compareSweeps(pair: SweepPair, basis: ComparisonBasis): Comparis
   };
 }
 
-/** The ports of a sweep that are compared with the other's: of one head the same port, of two heads any of the same hand. */
-function portsSharedWith(other: Sweep, sweep: Sweep, pair: SweepPair): Sweep | undefined {
+/**
+ * The ports of a sweep that are compared with the other's: of one head the same port, of two heads any of the same hand.
+ *
+ *     see `narrowSweep`
+ *
+ * @param other  the other sweep
+ * @param sweep  the sweep
+ * @param pair   the two, and whether they are of one head
+ * @returns      the sweep through these ports; undefined where there is none
+ * @source       common practice
+ * @example      portsSharedWith({ ports: ["2"] }, { ports: ["1"] }, { same: true }) // undefined
+ */
+export function portsSharedWith(other: Sweep, sweep: Sweep, pair: SweepPair): Sweep | undefined {
   const key = (port: string) => (isOtherHead(pair) ? handOfPort(port) : port);
   const keys = new Set(other.ports.map(key));
   const shared = sweep.ports.filter((port) => keys.has(key(port)));

@@ -17,7 +17,7 @@ import { portNotes } from "../port-notes.ts";
 import { joinNotes, section } from "../section.ts";
 import { pairDifferenceWords } from "../words/conditions.ts";
 import { measuredChanges, unclaimedWords } from "../words/lift-claims.ts";
-import { capitalize, joinWords } from "../words/text.ts";
+import { capitalize, joinWords, lowercaseFirst } from "../words/text.ts";
 import { verdictWords } from "../words/verdicts.ts";
 
 /** Columns that fit on a portrait page. */
@@ -78,8 +78,6 @@ function readingsTable(
     const pair = overallComparison(context, side);
     return pair ? (pairDifferenceWords(pair) ?? []) : [];
   });
-  const pairs = panels.flatMap(({ side }) => overallComparison(context, side) ?? []);
-  const changed = panels.some(({ columns }) => columns.some(({ title }) => title === "Change"));
   const atCam = panels.map((panel) => panel.atCam());
   const hasCam = atCam.some((cells) => cells !== undefined);
   const camRow: TableCell[] = [
@@ -108,7 +106,7 @@ function readingsTable(
     fifths: true,
     notes: joinNotes([
       ...(hasCam ? [camWords(context, panels)] : []),
-      ...(changed ? changeNotes(pairs) : missingChangeNotes(pairs)),
+      ...changeColumnNotes(context, panels),
       ...notes,
       ...unlike,
       ...portNotes(
@@ -130,6 +128,18 @@ function camWords(context: Context, panels: readonly FlowColumns[]): string {
   const alike = new Set(lifts.map(({ text }) => text)).size === 1;
   const words = alike ? lifts[0]!.text : joinWords(lifts.map(({ side, text }) => `${text} (${side})`));
   return `Your cam: at ${words}, between readings.`;
+}
+
+/** What the columns of changes say; of a side without one, why. */
+function changeColumnNotes(context: Context, panels: readonly FlowColumns[]): readonly string[] {
+  const pairsOf = (some: readonly FlowColumns[]) => some.flatMap(({ side }) => overallComparison(context, side) ?? []);
+  const hasChange = ({ columns }: FlowColumns) => columns.some(({ title }) => title === "Change");
+  const [changed, unchanged] = [panels.filter(hasChange), pairsOf(panels.filter((panel) => !hasChange(panel)))];
+  if (changed.length === 0) return missingChangeNotes(unchanged);
+  const missing = unchanged.flatMap((pair) =>
+    missingChangeNotes([pair]).map((note) => `${capitalize(pair.side)}: ${lowercaseFirst(note)}`),
+  );
+  return [...changeNotes(pairsOf(changed)), ...missing];
 }
 
 /** How to read the column of changes, and which of them are not claimed. */
