@@ -198,7 +198,11 @@ function addTake(program: Command, environment: Environment, done: Done): void {
     .command("take")
     .argument("<readings>", "a text file from a spreadsheet or logger, or - for what is pasted")
     .option("--into <job>", "the job that gets the readings")
-    .option("--stage <name>", "the stage they belong to")
+    .option(
+      "--stage <name>",
+      "the stage they belong to; twice for a table with columns before and after the work",
+      (name: string, others: readonly string[] = []) => [...others, name],
+    )
     .description("put readings from a spreadsheet or logger into a stage of a job; all else in it stays as typed")
     .option("--new-stage", "make that stage, at the end of the job")
     .option("--replace", "put them in place of the readings that are there")

@@ -497,3 +497,64 @@ test("every refusal says in which file", async () => {
     expect([code, err]).toEqual([1, expect.stringContaining(`--> ${readings}`)]);
   }
 });
+
+describe("a table with columns before and after", () => {
+  const STAGES = ["--stage", "As received", "--stage", "Finished", "--replace"];
+  const rows = "0.1;42.0;33.2;44.1;35.0\n0.3;120.2;84.9;126.0;88.1\n";
+  const takeBoth = async (table: string, job: string, ...options: string[]) => {
+    put("both.yaml", job);
+    put("bench.txt", table);
+    const ran = await headsheet(["take", "bench.txt", "--into", "both.yaml", ...options]);
+    const { job: made } = readJob("both.yaml", read("both.yaml"));
+    return {
+      ...ran,
+      flows: made?.stages?.map(({ name, flow }) => [
+        name,
+        String(flow).replace(/\n +/g, "\n").replace(/ +/g, " ").trim(),
+      ]),
+    };
+  };
+  const BEFORE = "lift intake exhaust\n0.1 42.0 33.2\n0.3 120.2 84.9";
+  const AFTER = "lift intake exhaust\n0.1 44.1 35.0\n0.3 126.0 88.1";
+
+  test.each([
+    ["in each name", "lift (in);intake before (cfm);exhaust before (cfm);intake after (cfm);exhaust after (cfm)\n"],
+    ["in a line above", ";Before;;After;\nlift (in);intake (cfm);exhaust (cfm);intake (cfm);exhaust (cfm)\n"],
+  ])("goes into two stages, with the words %s", async (_, head) => {
+    const { code, out, err, flows } = await takeBoth(head + rows, STARTER, ...STAGES);
+    expect([code, out, err]).toEqual([0, "both.yaml\n", expect.stringContaining("into `Finished`")]);
+    expect(flows).toEqual([
+      ["As received", BEFORE],
+      ["Finished", AFTER],
+    ]);
+  });
+  test("both stages may be new, or one of them", async () => {
+    const head = "lift;intake before;exhaust before;intake after;exhaust after\n";
+    const { code, flows } = await takeBoth(head + rows, STARTER, "--stage", "One", "--stage", "Two", "--new-stage");
+    expect(code).toBe(0);
+    expect(flows?.slice(2)).toEqual([
+      ["One", BEFORE],
+      ["Two", AFTER],
+    ]);
+  });
+  test.each([
+    [["--stage", "Finished", "--replace"], "lift;intake before;intake after\n0.1;42;43\n", "name both stages"],
+    [STAGES, "lift;intake;exhaust\n0.1;42;43\n", "no column says `before`"],
+  ])("%j: wants the other as well, and nothing is written", async (options, table, words) => {
+    const { code, err } = await takeBoth(table, STARTER, ...options);
+    expect([code, err, read("both.yaml")]).toEqual([1, expect.stringContaining(words), STARTER]);
+  });
+  test("one stage twice, or three, are wrong use", async () => {
+    for (const names of [
+      ["A", "A"],
+      ["A", "B", "C"],
+    ])
+      expect((await takeBoth(rows, STARTER, ...names.flatMap((name) => ["--stage", name]))).code).toBe(2);
+  });
+});
+
+test.each(["Max", "Total", "average"])("a row %s is named and left out", (name) => {
+  const { lines, said } = understand(`lift,intake,exhaust\n0.1,43.0,34.1\n0.3,121.4,85.8\n${name},121.4,85.8\n`);
+  expect(lines).toEqual(TABLE);
+  expect(said).toContain(`left out: row \`${name}\``);
+});

@@ -4,7 +4,9 @@ import { findUnit, type Kind } from "../../units/table.ts";
 
 /** Meaning of a spreadsheet column: `flow` is a reading without a stated side, `note` is text about the row. */
 export type HeadName = ColumnName | "flow" | "note";
-export type ColumnHead = { readonly name: HeadName; readonly unit?: string };
+/** `when`: of a table that holds the readings before and after the work. */
+export type ColumnHead = { readonly name: HeadName; readonly unit?: string; readonly when?: When };
+export type When = "before" | "after";
 
 /** Words in a head that add no meaning. */
 const FILLER_WORDS = new Set(["valve", "port", "side", "air", "test", "measured", "of", "the"]);
@@ -42,8 +44,19 @@ function unitKinds(name: HeadName): readonly Kind[] {
 const acceptsUnit = (name: HeadName, unit: string) =>
   unitKinds(name).some((kind) => findUnit(kind, unit) !== undefined && unit.trim() !== "");
 
-/** Parses a head cell: `lift (mm)`, `Flow [l/s]`, `intake/cfm`, `Valve lift mm`, `Ex.`; undefined for an unknown name. */
+/** The `before` or `after` in a head. */
+export const parseWhen = (typed: string): When | undefined =>
+  /\b(before|after)\b/i.exec(typed)?.[1]?.toLowerCase() as When | undefined;
+
+/** Parses a head cell: `lift (mm)`, `Flow [l/s]`, `intake/cfm`, `Valve lift mm`, `Ex. before`; undefined for an unknown name. */
 export function parseColumnHead(typed: string): ColumnHead | undefined {
+  const when = parseWhen(typed);
+  if (when === undefined) return parseNameAndUnit(typed);
+  const head = parseNameAndUnit(typed.replace(/[\s_,:-]*\b(before|after)\b[\s_,:-]*/i, " ").trim());
+  return head && { ...head, when };
+}
+
+function parseNameAndUnit(typed: string): ColumnHead | undefined {
   const bracketed = /^(.+?)[\s_]*[([{]([^)\]}]*)[)\]}]?[.:]?$/.exec(typed.trim());
   if (bracketed) {
     const name = parseColumnName(bracketed[1]!);

@@ -1,5 +1,5 @@
 import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
-import { type ColumnHead, findUnitIn, parseBareUnit, parseColumnHead } from "./column-head.ts";
+import { type ColumnHead, findUnitIn, parseBareUnit, parseColumnHead, parseWhen, type When } from "./column-head.ts";
 import { commonWidth, type Delimiter, isFilled, isNumberRow, joinHeadCells } from "./split-rows.ts";
 import type { PastedOptions } from "./take-options.ts";
 
@@ -33,15 +33,26 @@ export function findHead(
   if (place < 0) return NO_HEAD;
   const below = filled[place + 1]!;
   const units = isNumberRow(below) ? undefined : parseUnitRow(below);
+  const groups = groupsAbove(above[place - 1] ?? [], above[place]!.length);
   const head = above[place]!.map((cell, index): Head => {
     const read = parseColumnHead(cell.text);
-    const unit = units?.[index];
-    return { cell, head: read && (read.unit === undefined && unit !== undefined ? { ...read, unit } : read) };
+    const [unit, when] = [read?.unit ?? units?.[index], read?.when ?? groups[index]];
+    return { cell, head: read && { ...read, ...(unit === undefined ? {} : { unit }), ...(when && { when }) } };
   });
   return { head, body: bodyFrom(place + (units ? 2 : 1)), above: place };
 }
 
 const NO_HEAD: TableHead = { head: [], body: [], above: 0 };
+
+/** The `before` or `after` in the line above the names that each column stands under: the nearest to its left. */
+function groupsAbove(cells: readonly Cell[], columns: number): readonly (When | undefined)[] {
+  let group: When | undefined;
+  return Array.from({ length: columns }, (_, index) => {
+    const text = cells[index]?.text ?? "";
+    if (text !== "") group = parseWhen(text);
+    return group;
+  });
+}
 
 /** Columns from the command line, with units from the lines above where it states none. */
 function headFromOptions(

@@ -37,7 +37,8 @@ export function parsePasted(
   if (none) return { diagnostics: [none] };
   const found = findTable(file, text, options, fault);
   if (found.diagnostics.length > 0) return { diagnostics: found.diagnostics };
-  const { delimiter, head, body, above } = found;
+  const { delimiter, head, above } = found;
+  const [body, summaries] = splitSummaries(found.body);
   const { columns, notes, leftOut, faults: unsorted } = assignColumns(head, options, fault);
   if (unsorted.length > 0) return { diagnostics: unsorted };
   const units = columns.map((column) => columnUnit(column, options, bench));
@@ -64,9 +65,24 @@ export function parsePasted(
   if (!table) return { diagnostics };
   const lines = above > 0 ? [`${above} line${above === 1 ? "" : "s"} above the head`] : [];
   return {
-    pasted: { table, head: heads, rows, delimiter, decimal: mark, leftOut: [...lines, ...leftOut] },
+    pasted: { table, head: heads, rows, delimiter, decimal: mark, leftOut: [...lines, ...leftOut, ...summaries] },
     diagnostics,
   };
+}
+
+/** Names of rows that a spreadsheet computes from the others. */
+const SUMMARY = /^(max|min|peak|total|sum|mean|average|avg)(imum|imal|s)?\b\W*$/i;
+
+/** Parts the rows of readings from those that sum them up, which are named. */
+function splitSummaries(rows: readonly CellRow[]): readonly [readings: readonly CellRow[], left: readonly string[]] {
+  const nameOf = ({ cells }: CellRow) => SUMMARY.exec(cells.find(({ text }) => text !== "")?.text ?? "")?.[0];
+  return [
+    rows.filter((row) => nameOf(row) === undefined),
+    rows.flatMap((row) => {
+      const name = nameOf(row);
+      return name === undefined ? [] : [`row \`${name}\``];
+    }),
+  ];
 }
 
 function checkText(text: string, fault: ErrorBuilder): Diagnostic | undefined {

@@ -27,9 +27,11 @@ type ColumnRoles = {
 /** Assigns a meaning to each column and lists those left out; a near miss of a known name is an error. */
 export function assignColumns(
   head: readonly Head[],
-  { side, columns: stated }: PastedOptions,
+  { side, columns: stated, when }: PastedOptions,
   fault: ErrorBuilder,
 ): ColumnRoles {
+  const mixed = checkStages(head, when, fault);
+  if (mixed) return { columns: [], notes: [], leftOut: [], faults: [mixed] };
   const columns: Column[] = [];
   const notes: number[] = [];
   const leftOut: string[] = [];
@@ -37,6 +39,8 @@ export function assignColumns(
   for (const [index, { cell, head: read }] of head.entries()) {
     const typed = shorten(cell.text);
     const name = read?.name === "flow" ? side : read?.name;
+    // The lift is the same before and after; a reading without either is in both.
+    if (read?.when !== undefined && read.when !== when) continue;
     if (!read) {
       const near = stated || cell.text === "" ? undefined : didYouMean(cell.text.replace(/[/([].*$/s, ""), COLUMNS);
       if (near) {
@@ -54,6 +58,26 @@ export function assignColumns(
   }
   const missing = faults.length === 0 ? checkSides(columns, head, side, fault) : [];
   return { columns, notes, leftOut, faults: [...faults, ...missing] };
+}
+
+/** A table with the readings of two stages needs both, and the other way round. */
+function checkStages(head: readonly Head[], when: PastedOptions["when"], fault: ErrorBuilder): Diagnostic | undefined {
+  const both = head.find((one) => one.head?.when !== undefined);
+  if (both && when === undefined)
+    return fault(
+      "take/stages",
+      `\`${shorten(both.cell.text)}\` is of one of two stages`,
+      both.cell,
+      'name both stages, the one before first: --stage "As received" --stage Finished',
+    );
+  if (when === undefined || head.some((one) => one.head?.when === when)) return undefined;
+  const whole = { start: head[0]!.cell.start, end: head.at(-1)!.cell.end };
+  return fault(
+    "take/stages",
+    `two stages are named, but no column says \`${when}\``,
+    whole,
+    "name the columns intake before, intake after, or name one --stage",
+  );
 }
 
 function checkSides(

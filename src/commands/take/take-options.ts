@@ -1,7 +1,7 @@
 import { didYouMean } from "../../diagnostics/did-you-mean.ts";
 import { acceptedUnits, findUnit, type Kind, nounOf } from "../../units/table.ts";
 import { UsageError } from "../environment.ts";
-import { type ColumnHead, parseColumnHead } from "./column-head.ts";
+import { type ColumnHead, parseColumnHead, type When } from "./column-head.ts";
 import type { DecimalMark } from "./decimal-mark.ts";
 import type { RunKeys } from "./find-place.ts";
 import { DELIMITER_NAMES, DELIMITERS, type Delimiter } from "./split-rows.ts";
@@ -23,6 +23,8 @@ export type PastedOptions = {
   readonly columns?: readonly (ColumnHead | undefined)[];
   readonly side?: "intake" | "exhaust";
   readonly units: Readonly<Partial<Record<Kind, string>>>;
+  /** Of a table of two stages: whose columns to take. */
+  readonly when?: When;
 };
 
 const suggestWord = (typed: string, words: readonly string[]): string => {

@@ -5,7 +5,6 @@ import { visibleText } from "../../diagnostics/visible.ts";
 import { overlayIo } from "../../io/overlay-io.ts";
 import { saveOver } from "../../io/save-over.ts";
 import { mergeBench } from "../../job/merge-bench.ts";
-import { decodeBytes } from "../../parse/decode-bytes.ts";
 import { evaluateJob } from "../../pipeline/evaluate.ts";
 import { FILE_LIMITS } from "../../project/limits.ts";
 import { decodeText, loadFile } from "../../project/load-file.ts";
@@ -16,26 +15,26 @@ import { displayPath } from "../find-jobs.ts";
 import { report } from "../report.ts";
 import { describeImport } from "./describe-import.ts";
 import { type Edit, editStage } from "./edit-stage.ts";
-import type { RunKeys } from "./find-place.ts";
+import type { RunKeys, Target } from "./find-place.ts";
 import { parsePasted } from "./parse-pasted.ts";
+import { type ReadingsSource, readSource } from "./read-source.ts";
 import { formatTable, type TableText } from "./table-text.ts";
-import { parsePastedOptions, parseRunKeys, type ReadingOptions } from "./take-options.ts";
+import { type PastedOptions, parsePastedOptions, parseRunKeys, type ReadingOptions } from "./take-options.ts";
 
 export type TakeOptions = ReadingOptions &
   RunKeys & {
     readonly into?: string;
-    readonly stage?: string;
+    /** One, or the stages before and after. */
+    readonly stage?: readonly string[];
     readonly newStage?: true;
     readonly replace?: true;
     readonly dryRun?: true;
   };
 
-/** Puts readings into a stage of a job by editing its text; all else stays byte for byte. */
+/** Puts readings into a stage of a job, or into two, by editing its text; all else stays byte for byte. */
 export async function take(readings: string, options: TakeOptions, environment: Environment): Promise<ExitCode> {
-  const readingOptions = parsePastedOptions(options);
-  const run = parseRunKeys(options);
+  const steps = readSteps(options);
   const into = requireOption("--into", options.into, "jobs/mine.yaml");
-  const stageName = requireOption("--stage", options.stage, "Finished");
   const { io, cwd } = environment;
   const path = resolve(cwd, into);
   const real = io.realPath(path) ?? path;
@@ -47,41 +46,24 @@ export async function take(readings: string, options: TakeOptions, environment: 
   const source = await readSource(readings, environment);
   if ("fault" in source) return reportRefusal([source.fault], new Map(), environment);
 
-  const jobText = decodeText(before.bytes);
-  const context = createLoadContext(into, io, cwd);
-  const { read, shop, diagnostics } = loadJob(path, jobText, context);
-  const { located, sound } = read;
-  if (!located) return reportRefusal(diagnostics, context.sources, environment);
-  const stage = sound?.stages?.find(({ name }) => name === stageName);
-  const { reads = "flow" } = mergeBench(shop?.shop?.bench, sound?.bench, stage?.bench);
-  const { pasted, diagnostics: faults } = parsePasted(source.name, source.text, readingOptions, {
-    units: read.units,
-    reads,
-  });
-  const sources = new Map([...context.sources, [source.name, source.text]]);
-  if (!pasted) return reportRefusal(faults, sources, environment);
-
-  const table = formatTable(pasted.head, pasted.rows);
-  const sides = pasted.table.columns.map(({ name }) => name).filter((name) => name === "intake" || name === "exhaust");
-  const target = {
-    stage: stageName,
-    newStage: options.newStage ?? false,
-    replace: options.replace ?? false,
-    ...(run ? { run } : {}),
-  };
-  const edited = editStage({ text: jobText, located, tables: read.tables }, target, table.lines, sides);
-  if ("fault" in edited) return reportRefusal([edited.fault], sources, environment);
-  const { edit } = edited;
-  const after = jobText.slice(0, edit.start) + edit.text + jobText.slice(edit.end);
+  let after = decodeText(before.bytes);
+  let edits: readonly TakenEdit[] = [];
+  for (const step of steps) {
+    const taken = takeStep(step, source, { into, path, text: after }, environment);
+    if ("refused" in taken) return reportRefusal(taken.refused, taken.sources, environment);
+    const { edit } = taken;
+    after = after.slice(0, edit.start) + edit.text + after.slice(edit.end);
+    edits = [...edits.map((one) => ({ ...one, edit: shiftEdit(one.edit, edit) })), taken];
+  }
 
   const known = new Set(evaluateJob(into, {}, io, cwd).diagnostics.map(diagnosticKey));
   const checked = evaluateJob(into, {}, overlayIo(io, real, after), cwd);
-  const file = context.nameOf(path);
+  const file = createLoadContext(into, io, cwd).nameOf(path);
   const newDiagnostics = checked.diagnostics
     .filter((each) => !known.has(diagnosticKey(each)))
-    .map((each) => mapToReadings(each, file, edit, table, source.name));
+    .map((each) => edits.reduce((one, { edit, table }) => mapToReadings(one, file, edit, table, source.name), each));
   const shown = new Map([...checked.sources, [source.name, source.text]]);
-  environment.err(`${describeImport(source, pasted).map(visibleText).join("\n")}\n`);
+  for (const { said } of edits) environment.err(`${said.map(visibleText).join("\n")}\n`);
   report(newDiagnostics, shown, environment);
   if (hasError(newDiagnostics)) {
     environment.err(`nothing was written: with these readings \`${visibleText(into)}\` would be refused\n`);
@@ -90,13 +72,66 @@ export async function take(readings: string, options: TakeOptions, environment: 
   if (hasError(checked.diagnostics))
     environment.err(`\`${visibleText(into)}\` has faults elsewhere, as before: see headsheet check\n`);
   if (options.dryRun) {
-    environment.out(editedLines(after, edit));
+    environment.out(edits.map(({ edit }) => editedLines(after, edit)).join(""));
     return 0;
   }
   replaceJob(real, before.bytes, after, into, environment);
   environment.out(`${displayPath(cwd, path)}\n`);
   return 0;
 }
+
+/** How one stage is taken: of two stages the first is the one before the work. */
+type Step = { readonly reading: PastedOptions; readonly target: Target; readonly ifNew: boolean };
+
+function readSteps(options: TakeOptions): readonly Step[] {
+  const reading = parsePastedOptions(options);
+  const run = parseRunKeys(options);
+  const stages = (options.stage ?? []).filter((name) => name.trim() !== "");
+  requireOption("--stage", stages[0], "Finished");
+  if (stages.length > 2) throw new UsageError("--stage is given at most twice: the stage before, and the one after");
+  if (stages.length === 2 && stages[0] === stages[1]) throw new UsageError("--stage names the same stage twice");
+  return stages.map((stage, index) => ({
+    reading: { ...reading, ...(stages.length === 2 && ({ when: index === 0 ? "before" : "after" } as const)) },
+    target: { stage, newStage: options.newStage ?? false, replace: options.replace ?? false, ...(run ? { run } : {}) },
+    ifNew: stages.length === 2,
+  }));
+}
+
+/** An edit of the job, its table, and how its readings were understood. */
+type TakenEdit = { readonly edit: Edit; readonly table: TableText; readonly said: readonly string[] };
+type Refused = { readonly refused: readonly Diagnostic[]; readonly sources: ReadonlyMap<string, string> };
+
+function takeStep(
+  { reading, target, ifNew }: Step,
+  source: ReadingsSource,
+  { into, path, text }: { readonly into: string; readonly path: string; readonly text: string },
+  { io, cwd }: Environment,
+): TakenEdit | Refused {
+  const context = createLoadContext(into, io, cwd);
+  const { read, shop, diagnostics } = loadJob(path, text, context);
+  const { located, sound } = read;
+  if (!located) return { refused: diagnostics, sources: context.sources };
+  const stage = sound?.stages?.find(({ name }) => name === target.stage);
+  const { reads = "flow" } = mergeBench(shop?.shop?.bench, sound?.bench, stage?.bench);
+  const { pasted, diagnostics: faults } = parsePasted(source.name, source.text, reading, { units: read.units, reads });
+  const sources = new Map([...context.sources, [source.name, source.text]]);
+  if (!pasted) return { refused: faults, sources };
+  const table = formatTable(pasted.head, pasted.rows);
+  const sides = pasted.table.columns.map(({ name }) => name).filter((name) => name === "intake" || name === "exhaust");
+  // Of two stages one may be there already.
+  const aim = ifNew && stage ? { ...target, newStage: false } : target;
+  const edited = editStage({ text, located, tables: read.tables }, aim, table.lines, sides);
+  if ("fault" in edited) return { refused: [edited.fault], sources };
+  const said = describeImport(source, pasted);
+  return { edit: edited.edit, table, said: ifNew ? [...said, `  into \`${target.stage}\``] : said };
+}
+
+/** An earlier edit, moved by a later one that stands before it. */
+const shiftEdit = (earlier: Edit, later: Edit): Edit => {
+  if (later.start > earlier.start) return earlier;
+  const by = later.text.length - (later.end - later.start);
+  return { ...earlier, start: earlier.start + by, end: earlier.end + by };
+};
 
 function requireOption(option: string, typed: string | undefined, example: string): string {
   if (typed === undefined || typed.trim() === "")
@@ -115,52 +150,6 @@ function reportRefusal(
 
 /** Identity of a diagnostic without its position, which the edit shifts. */
 const diagnosticKey = ({ severity, code, message }: Diagnostic) => JSON.stringify([severity, code, message]);
-
-type ReadingsSource = { readonly name: string; readonly text: string; readonly encoding: string };
-
-/** Reads the readings from a file or standard input. */
-async function readSource(
-  readings: string,
-  environment: Environment,
-): Promise<ReadingsSource | { readonly fault: Diagnostic }> {
-  const pasted = readings === "-";
-  const name = pasted ? "pasted" : readings;
-  const fault = (code: Diagnostic["code"], message: string, hint: string) => ({
-    fault: { severity: "error", code, message, at: { file: name, start: 0, end: 0 }, hint } as const,
-  });
-  let bytes: Uint8Array;
-  if (pasted) {
-    if (!environment.input) throw new UsageError("nothing can be pasted here: name a file");
-    if (environment.terminal)
-      environment.err("paste the table, then press Ctrl-D on a line of its own (Windows: Ctrl-Z, Enter)\n");
-    const got = await environment.input(FILE_LIMITS.readings);
-    if (!got)
-      return fault(
-        "take/too-large",
-        `more than ${FILE_LIMITS.readings / 1024} kB were pasted`,
-        "paste one table of readings",
-      );
-    bytes = got;
-  } else {
-    const path = resolve(environment.cwd, readings);
-    const found = loadFile(
-      { real: environment.io.realPath(path) ?? path, name, what: "file of readings", largest: FILE_LIMITS.readings },
-      environment.io,
-    );
-    if ("why" in found) return fault(found.why.code, found.why.message, found.why.hint);
-    bytes = found.bytes;
-  }
-  const decoded = decodeBytes(bytes);
-  if (decoded.kind === "other")
-    return fault(
-      "take/not-a-text",
-      `\`${name}\` is ${decoded.what}`,
-      "save the table as CSV or text, or copy its cells and paste them: headsheet take - …",
-    );
-  // Some old programs end lines with a carriage return alone.
-  const text = decoded.text.includes("\n") ? decoded.text : decoded.text.replaceAll("\r", "\n");
-  return { name, text, encoding: decoded.encoding };
-}
 
 /** Maps a diagnostic inside the inserted table to the readings it came from. */
 function mapToReadings(
