@@ -37,7 +37,7 @@ export const live = {} as { browser: Browser; context: BrowserContext; serving: 
 export const pathOf = (name = "1.yaml") => join(folder, "jobs", name);
 export const fileText = (name?: string) => readFileSync(pathOf(name), "utf8");
 export const put = (text: string, name?: string) => writeFileSync(pathOf(name), text);
-export const start = () => serve(["jobs/1.yaml", "jobs/2.yaml"], folder);
+export const start = () => serve([], folder);
 
 /** Starts program and browser for the tests of a file. Each begins with the file as it was, open and saved, in a page just loaded. */
 export function serveJobs(): void {

@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { quickFix } from "../../../src/commands/watch/quick-fix.ts";
+import { readJob } from "../../../src/job/read-job.ts";
+import { FULL_JOB } from "../../job/full-job.ts";
 
 describe("what a hint proposes", () => {
   test.each<[string, string, string]>([
@@ -22,4 +24,27 @@ describe("what a hint proposes", () => {
     ["did you mean `a`?", ""],
     ["did you mean `a`?", "b\nc"],
   ])("nothing: %s over %s", (hint, before) => expect(quickFix(hint, before)).toBeUndefined());
+});
+
+describe("mistakes in a job, each put right by its fix", () => {
+  test.each<[string, string]>([
+    ["issued: ", "isued: "],
+    ["received: 2026-02-20", "received: 2026-2-20"],
+    ["flow: cfm", "flow: cfn"],
+    ["embed: readings", "embed: reading"],
+    ["repeats: As received", "repeats: As recieved"],
+    ["at     width  height", "at     width  heigth"],
+    ["throat: 1.525", "throat: 1.525 im"],
+    ["throat: 1.525", "throat: 1.S25"],
+    ["remount: 1.4 %", "remout: 1.4 %"],
+  ])("%s typed %s", (right, wrong) => {
+    expect(FULL_JOB).toContain(right);
+    const text = FULL_JOB.replace(right, wrong);
+    const fixes = readJob("a.yaml", text).diagnostics.flatMap(({ at, hint }) => {
+      const fix = at && quickFix(hint, text.slice(at.start, at.end));
+      return fix ? [text.slice(0, at.start) + fix.after + text.slice(at.end)] : [];
+    });
+    expect(fixes).toHaveLength(1);
+    expect(readJob("a.yaml", fixes[0]!).diagnostics).toEqual([]);
+  });
 });

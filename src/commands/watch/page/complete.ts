@@ -29,10 +29,22 @@ const STAGE: Completion = {
   detail: "name, sizes and a readings table",
   info: "A stage with the keys that most have, to be typed over with Tab.",
   sortText: "000",
-  apply: snippet(
-    "name: #{Finished}\nintake:  { valve: #{1}, stem: #{2}, throat: #{3} }\nexhaust: { valve: #{4}, stem: #{5}, throat: #{6} }\nflow: |\n\tlift    intake  exhaust\n\t#{7}",
-  ),
+  apply: (view, chosen, from, to) => {
+    const line = view.state.doc.lineAt(from);
+    // Further keys stand under the first, beyond the dash before it.
+    const indent = " ".repeat(from - line.from - /^ */.exec(line.text)![0].length);
+    snippet(STAGE_LINES.join(`\n${indent}`))(view, chosen, from, to);
+  },
 };
+
+const STAGE_LINES = [
+  "name: #{1:Finished}",
+  "intake:  { valve: #{2}, stem: #{3}, throat: #{4} }",
+  "exhaust: { valve: #{5}, stem: #{6}, throat: #{7} }",
+  "flow: |",
+  "  lift    intake  exhaust",
+  "  #{8}",
+];
 
 function complete(context: CompletionContext, schema: Schema | undefined): CompletionResult | null {
   if (!schema) return null;

@@ -39,7 +39,10 @@ export function createJobsList({ open, current, paths, isUnsaved }: JobsListOpti
   });
   search.addEventListener("input", refresh);
   search.addEventListener("keydown", (event) => {
-    if (event.key === "Enter") element("jobs-list").querySelector("button")?.click();
+    if (event.key !== "Enter") return;
+    // Else the key would go on to the button that the closed dialog gives the focus back to.
+    event.preventDefault();
+    element("jobs-list").querySelector("button")?.click();
   });
   element("jobs-close").addEventListener("click", () => dialog.close());
   return { refresh };

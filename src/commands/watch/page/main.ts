@@ -114,10 +114,22 @@ function numberOf(path: string): number | undefined {
   return list.jobs.find((one) => one.path === path)?.job;
 }
 
+/** Whether a number is this job's: the number of one that was removed stays, until the program is started anew. */
+const isListedAs = (number: number, path: string) =>
+  (list.jobs.find(({ job }) => job === number)?.path ?? path) === path;
+
 /** The job that the address names, else the first. */
 function pathFromHash(): string {
-  const named = decodeURIComponent(location.hash.slice(1));
+  const named = decoded(location.hash.slice(1));
   return (list.jobs.find(({ job, path }) => path === named || String(job) === named) ?? list.jobs[0])?.path ?? "";
+}
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
 }
 
 /** Opens a job; text and history of the one before stay as they are. */
@@ -159,7 +171,7 @@ function subscribeToJob(): void {
   stopHearing = subscribe(now.job, {
     jobs: receiveJobs,
     view: (view) => {
-      if (view.job === now.job && numberOf(now.path) === now.job) sync.receive(view);
+      if (view.job === now.job && isListedAs(view.job, now.path)) sync.receive(view);
     },
     there: (is) => {
       const gone = element("gone");
