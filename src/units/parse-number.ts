@@ -165,7 +165,17 @@ function parseUncommonNumber(text: string, kind: Kind): LeadingNumber | ParseFai
   return decimalNumber(digits, (decimal[1] ?? decimal[2] ?? "").length, rest.trim());
 }
 
-/** What is said of a number with a comma, and of the same with a point. */
+/**
+ * The words of the error about a number that has a comma.
+ *
+ *     message and hint
+ *
+ * @param comma  the number as typed
+ * @param point  the same with a point
+ * @returns      both, long texts shortened
+ * @source       ISO 80000-1 (2022), 7.3.2: the decimal sign (from memory)
+ * @example      decimalCommaWords("1,5", "1.5") // { message: "`1,5` has a comma in the number", hint: "write 1.5; thousands take no comma" }
+ */
 export const decimalCommaWords = (comma: string, point: string) => ({
   message: `\`${shorten(comma)}\` has a comma in the number`,
   hint: `write ${shorten(point)}; thousands take no comma`,
