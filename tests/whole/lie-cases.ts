@@ -333,7 +333,7 @@ export const LIES: readonly Lie[] = [
         "engine: { cylinders: 4, bore: 3.4, stroke: 3.05, rod_length: 5.4, rpm: { from: 3000, to: 7000 } }",
       ],
     }),
-    said: ["1.400 ‡", "‡ Not re-measured."],
+    said: ["Not re-measured: throat 1.400"],
     // Throat and pinch as shares of the new valve; mean area from the old volume.
     absent: [/77\.8/, /62\.9/, /gas speed at the pinch reaches/i],
     told: ["model/stale-dimension"],
