@@ -8,6 +8,9 @@ import { didYouMean } from "../diagnostics/did-you-mean.ts";
 /** Help is set no wider than this [columns]. */
 const HELP_WIDTH = 80;
 const PAPERS = ["A4", "Letter"];
+const HELP_END = `
+Exit codes: 0 all done, 1 a job was refused, 2 wrong use or a failure of the program.
+Report a fault of the program to the place you have it from, with the job, what was said, and headsheet --version.`;
 type CommonOptions = {
   readonly template?: string;
   readonly paper?: "A4" | "Letter";
@@ -24,7 +27,7 @@ export function createProgram(environment: Environment, done: Done): Command {
     .description("One typed file per cylinder head in, a clear and honest sheet out.")
     .version(environment.version)
     .addHelpText("before", "Example: headsheet make jobs/mine.yaml\n")
-    .addHelpText("after", "\nExit codes: 0 all done, 1 a job was refused, 2 wrong use or a failure of the program.")
+    .addHelpText("after", HELP_END)
     .option("--no-color", "no colours in messages")
     .helpCommand(false)
     .showSuggestionAfterError()
@@ -33,8 +36,36 @@ export function createProgram(environment: Environment, done: Done): Command {
     .configureOutput({ writeOut: (text) => environment.out(fitLines(text, helpWidth)), writeErr: environment.err });
 
   for (const add of COMMANDS) add(program, environment, done);
+  addCompletion(program, environment);
   addHelp(program);
   return program;
+}
+
+/** Words that an argument is one of. */
+const WORDS: Readonly<Record<string, readonly string[]>> = {
+  schema: ["job", "shop", "template", "figures"],
+  completion: ["bash", "zsh", "fish"],
+};
+
+function addCompletion(program: Command, environment: Environment): void {
+  program
+    .command("completion")
+    .argument("<shell>", "bash, zsh or fish")
+    .description("print the script by which a shell completes commands, options and jobs")
+    .addHelpText("before", 'Example: eval "$(headsheet completion bash)"\n')
+    .action(async (shell: string) => {
+      const { completionScript } = await import("../commands/completion.ts");
+      const names = program.commands.map((one) => one.name());
+      const commands = program.commands.map((one) => ({
+        name: one.name(),
+        about: one.description(),
+        options: [...one.options, new Option("--help", "explain the command")].flatMap(
+          ({ long, description, required }) => (long ? [{ name: long, about: description, takesValue: required }] : []),
+        ),
+        words: one.name() === "help" ? names : (WORDS[one.name()] ?? []),
+      }));
+      environment.out(completionScript(shell, commands));
+    });
 }
 
 function addHelp(program: Command): void {
@@ -63,6 +94,7 @@ function addMake(program: Command, environment: Environment, done: Done): void {
     .option("--strict", "refuse to compare what was not measured alike")
     .option("--png", "also write each page as a picture")
     .option("--force", "make also the sheets that would come out as they stand")
+    .addOption(new Option("--json", "sheets and messages as one JSON object").conflicts("together"))
     .addOption(
       new Option("--together", "one catalogue of all products among the jobs, with contents").conflicts([
         "template",
@@ -70,30 +102,29 @@ function addMake(program: Command, environment: Environment, done: Done): void {
       ]),
     )
     .addHelpText("before", "Example: headsheet make jobs/mine.yaml --paper Letter\n")
-    .action(
-      async (jobs: string[], options: CommonOptions & { out: string; png?: true; force?: true; together?: true }) => {
-        if (options.together) {
-          const { makeCatalogue } = await import("../commands/catalogue/make-catalogue.ts");
-          done(await makeCatalogue(jobs, { ...(await parseOverrides(options)), outFolder: options.out }, environment));
-          return;
-        }
-        const { make } = await import("../commands/make/make.ts");
-        const { out: outFolder, png = false, force = false } = options;
-        done(await make(jobs, { ...(await parseOverrides(options)), outFolder, png, force }, environment));
-      },
-    );
+    .action(async (jobs: string[], options: MakeArguments) => {
+      if (options.together) {
+        const { makeCatalogue } = await import("../commands/catalogue/make-catalogue.ts");
+        done(await makeCatalogue(jobs, { ...(await parseOverrides(options)), outFolder: options.out }, environment));
+        return;
+      }
+      const { make } = await import("../commands/make/make.ts");
+      const { out: outFolder, png = false, force = false, json = false } = options;
+      done(await make(jobs, { ...(await parseOverrides(options)), outFolder, png, force, json }, environment));
+    });
 }
 
 function addCheck(program: Command, environment: Environment, done: Done): void {
   program
     .command("check")
-    .argument("[jobs...]", "job files or folders; none: every job under jobs/")
+    .argument("[jobs...]", "job files or folders, or - for what is pasted; none: every job under jobs/")
     .description("say all that is wrong with the jobs; writes nothing")
     .option("--strict", "refuse to compare what was not measured alike")
+    .option("--json", "what is wrong as one JSON object")
     .addHelpText("before", "Example: headsheet check jobs/mine.yaml\n")
-    .action(async (jobs: string[], options: CommonOptions) => {
+    .action(async (jobs: string[], { json = false, ...options }: CommonOptions & { json?: boolean }) => {
       const { check } = await import("../commands/check.ts");
-      done(await check(jobs, await parseOverrides(options), environment));
+      done(await check(jobs, { ...(await parseOverrides(options)), json }, environment));
     });
 }
 
@@ -186,10 +217,13 @@ function addNew(program: Command, environment: Environment, done: Done): void {
     .description("write a commented starter job; never over a file that is there")
     .addOption(new Option("--product", "a head sold again and again, compiled from other jobs").conflicts("from"))
     .option("--from <job>", "for another head of a kind: that job's head and engine, not its customer or readings")
+    .option("--sizes", "with --from: its sizes and work as well")
     .addHelpText("before", "Example: headsheet new jobs/mine.yaml\n")
-    .action(async (file: string, { product = false, from }: { product?: boolean; from?: string }) => {
+    .action(async (file: string, options: { product?: boolean; from?: string; sizes?: boolean }) => {
+      const { product = false, sizes = false, from } = options;
+      if (sizes && from === undefined) throw new UsageError("--sizes needs --from, the job to take them from");
       const { createJob } = await import("../commands/new-job.ts");
-      done(createJob(file, { product, ...(from === undefined ? {} : { from }) }, environment));
+      done(createJob(file, { product, sizes, ...(from === undefined ? {} : { from }) }, environment));
     });
 }
 
@@ -327,6 +361,14 @@ const COMMANDS = [
 
 const paper = () => new Option("--paper <paper>", "paper of the sheets").choices(PAPERS);
 const units = () => new Option("--units <units>", "print in imperial, metric, or pairs such as flow=l/s,length=mm");
+
+type MakeArguments = CommonOptions & {
+  readonly out: string;
+  readonly png?: true;
+  readonly force?: true;
+  readonly json?: true;
+  readonly together?: true;
+};
 
 type ShelfArguments = {
   readonly sort?: string;

@@ -8,16 +8,28 @@ import type { Environment, ExitCode } from "./environment.ts";
 import { findJobs } from "./find-jobs.ts";
 import { checkIssue, issueOf } from "./issued/check-issue.ts";
 import { openRegisters, type Registers } from "./issued/register.ts";
+import { openJsonResult } from "./json-result.ts";
+import { readPasted } from "./pasted-job.ts";
 import { createRenderer } from "./renderer.ts";
-import { countNoun, report } from "./report.ts";
+import { countNoun, nameRefused, report } from "./report.ts";
 
-/** Reports every error and warning of the jobs, those of their sheets included; writes no file. */
-export async function check(paths: readonly string[], options: Overrides, environment: Environment): Promise<ExitCode> {
-  const jobs = findJobs(paths, environment);
+type CheckOptions = Overrides & { readonly json?: boolean };
+
+/** Reports every error and warning of the jobs, those of their sheets included; writes no file. `-` is what is pasted. */
+export async function check(
+  paths: readonly string[],
+  { json = false, ...options }: CheckOptions,
+  outer: Environment,
+): Promise<ExitCode> {
+  const result = json ? openJsonResult(outer) : undefined;
+  const world = result?.environment ?? outer;
+  const pasted = paths.includes("-") ? await readPasted(world) : undefined;
+  const environment = pasted ? { ...world, io: pasted.io } : world;
+  const jobs = findJobs(pasted ? paths.map((path) => (path === "-" ? pasted.path : path)) : paths, environment);
   const cache = createLoadCache();
   const registers = openRegisters(environment);
   const renderer = createRenderer(environment);
-  let refused = 0;
+  const refused: string[] = [];
   let warnings = 0;
   for (const job of jobs) {
     const evaluation = evaluateJob(job, options, environment.io, environment.cwd, cache);
@@ -25,7 +37,7 @@ export async function check(paths: readonly string[], options: Overrides, enviro
     const warningCount = diagnostics.filter(({ severity }) => severity === "warning").length;
     const errorCount = diagnostics.length - warningCount;
     warnings += warningCount;
-    if (hasError(diagnostics)) refused++;
+    if (hasError(diagnostics)) refused.push(job);
     const found =
       errorCount + warningCount === 0
         ? "nothing wrong"
@@ -36,11 +48,14 @@ export async function check(paths: readonly string[], options: Overrides, enviro
     environment.err(`${visibleText(`${job}: ${found} (${shop})`)}\n`);
     report(diagnostics, sources, environment);
   }
-  if (jobs.length > 1)
+  if (jobs.length > 1) {
+    nameRefused(refused, environment);
     environment.err(
-      `${countNoun(jobs.length, "job")} checked, ${refused} refused, ${countNoun(warnings, "warning")}\n`,
+      `${countNoun(jobs.length, "job")} checked, ${refused.length} refused, ${countNoun(warnings, "warning")}\n`,
     );
-  return refused > 0 ? 1 : 0;
+  }
+  result?.print();
+  return refused.length > 0 ? 1 : 0;
 }
 
 /** The diagnostics of a job, of what was issued of it, and of each of its sheets, laid out but not painted; what concerns all sheets is reported once. */

@@ -1,4 +1,5 @@
 import { join } from "node:path";
+import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
 import type { Io } from "../io/io.ts";
 
 /** Everything a command reads from or writes to outside its arguments; tests pass a substitute. */
@@ -9,6 +10,8 @@ export type Environment = {
   readonly out: (text: string) => void;
   /** Writes messages. */
   readonly err: (text: string) => void;
+  /** Receives the diagnostics that are reported as messages. */
+  readonly collect?: (diagnostics: readonly Diagnostic[], sources: Sources) => void;
   /** Messages go to a terminal that shows colour. */
   readonly colour: boolean;
   /** Messages go to a terminal: progress may be shown. */

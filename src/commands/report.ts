@@ -11,6 +11,7 @@ import { displayPath } from "./find-jobs.ts";
 /** Writes diagnostics as messages and returns the same text without colour. */
 export function report(diagnostics: readonly Diagnostic[], sources: Sources, environment: Environment): string {
   if (diagnostics.length === 0) return "";
+  environment.collect?.(diagnostics, sources);
   environment.err(`${render(diagnostics, sources, { colour: environment.colour })}\n\n`);
   return `${render(diagnostics, sources, { colour: false })}\n\n`;
 }
@@ -22,6 +23,11 @@ export const formatSystemError = (error: NodeJS.ErrnoException): string =>
 /** "1 sheet", "4 sheets". */
 export const countNoun = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
+
+/** The refused jobs of a batch, a line each, so that nobody has to look for them. */
+export function nameRefused(refused: readonly string[], environment: Environment): void {
+  for (const job of refused) environment.err(`  refused: ${visibleText(job)}\n`);
+}
 
 /** The folder that a command writes into, without the temporary files of killed runs. */
 export function openFolder(typed: string, { cwd }: Pick<Environment, "cwd">): string {

@@ -20,7 +20,7 @@ async function printed(args: readonly string[], width: number): Promise<string> 
 }
 
 describe("nothing is wider than the terminal", () => {
-  const COMMANDS = "make check figures mail form card new take schema shelf diff watch help".split(" ");
+  const COMMANDS = "make check figures mail form card new take schema shelf diff watch completion help".split(" ");
   test.each([
     ["--help"],
     ...COMMANDS.map((name) => [name, "--help"]),

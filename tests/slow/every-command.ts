@@ -15,5 +15,6 @@ export const EVERY_COMMAND: readonly (readonly [name: string, args: readonly str
   ["shelf", ["--json"], /^\{/],
   ["diff", ["jobs/alder-lane/2026-014.yaml", "jobs/alder-lane/2026-019.yaml"], /\S/],
   ["schema", ["figures"], /^\{/],
+  ["completion", ["bash"], /complete .* headsheet/],
   ["help", ["make"], /Example: headsheet make/],
 ];

@@ -32,7 +32,7 @@ describe("the README", () => {
       expect([line, ran.code, ran.err]).toEqual([line, 0, expect.not.stringMatching(/error|warning/)]);
       printed[line.split(" ")[2]!] = ran.err + ran.out;
     }
-    expect(printed.new).toBe("jobs/mine.yaml\n");
+    expect(printed.new).toBe("made the folder `jobs`\njobs/mine.yaml\n");
     expect(printed.take).toBe(blocks("text")[0]);
     expect(printed.check).toMatch(/^jobs\/mine\.yaml: nothing wrong/);
     expect(printed.make).toMatch(/^out\/mine_rev1_handover_.*\.pdf\n$/);

@@ -9,8 +9,9 @@ import { displayPath, findJobs } from "../find-jobs.ts";
 import { issueOf, type JobIssue, type Output } from "../issued/check-issue.ts";
 import { checkFiles, type IssueRequest, issueFiles } from "../issued/issue-files.ts";
 import { openRegisters } from "../issued/register.ts";
+import { type JsonResult, openJsonResult } from "../json-result.ts";
 import { createRenderer } from "../renderer.ts";
-import { countNoun, openFolder, report } from "../report.ts";
+import { countNoun, nameRefused, openFolder, report } from "../report.ts";
 import {
   type IssueRecord,
   type JobRecord,
@@ -21,31 +22,38 @@ import {
 import { type OpenJob, type PlannedJob, planBatch, recordKey } from "./plan-batch.ts";
 import { reportSystemError, type SheetToWrite, writeSheet } from "./write-sheet.ts";
 
-export type MakeOptions = Overrides & { readonly outFolder: string; readonly png: boolean; readonly force?: boolean };
+export type MakeOptions = Overrides & {
+  readonly outFolder: string;
+  readonly png: boolean;
+  readonly force?: boolean;
+  readonly json?: boolean;
+};
 
 /**
  * Makes the sheets of the jobs, except those that exist and would come out unchanged. A refused job neither stops the batch nor
  * touches its existing PDF.
  */
-export async function make(
-  paths: readonly string[],
-  options: MakeOptions,
-  environment: Environment,
-): Promise<ExitCode> {
+export async function make(paths: readonly string[], options: MakeOptions, outer: Environment): Promise<ExitCode> {
+  const json = options.json ? openJsonResult(outer) : undefined;
+  const environment = json?.environment ?? outer;
   const jobs = findJobs(paths, environment);
   const folder = openFolder(options.outFolder, environment);
   const registers = openRegisters(environment);
   const build = buildId(environment);
-  const record = options.force || build === undefined ? new Map() : readBuildRecord(folder, build, environment.io);
+  // What an unchanged job says is recorded as text only.
+  const record =
+    options.force || json || build === undefined ? new Map() : readBuildRecord(folder, build, environment.io);
   const planned = planBatch(jobs, { folder, registers, record }, options, environment);
   const recordJob = build === undefined ? () => {} : openBuildRecord(folder, build, environment.io);
-  const batch = { folder, registers, renderer: createRenderer(environment), recordJob };
+  const batch = { folder, registers, renderer: createRenderer(environment), recordJob, ...(json && { json }) };
   const count = { written: 0, unchanged: 0, refused: 0, failed: 0 };
+  const refused: string[] = [];
   for (const [index, job] of planned.entries()) {
     if (environment.terminal && jobs.length > 1)
       environment.err(`\r\u001b[K${index + 1}/${jobs.length} ${visibleText(job.path)}\r\u001b[K`);
     const made = await makeJob(job, batch, options, environment);
     for (const kind of KINDS) count[kind] += made[kind] ?? 0;
+    if (made.refused) refused.push(job.path);
   }
   const sum = [
     `${countNoun(count.written, "sheet")} written`,
@@ -53,7 +61,9 @@ export async function make(
     ...(count.refused > 0 ? [`${countNoun(count.refused, "job")} refused`] : []),
     ...(count.failed > 0 ? [`${countNoun(count.failed, "sheet")} could not be written`] : []),
   ];
+  if (jobs.length > 1) nameRefused(refused, environment);
   if (jobs.length > 1 || sum.length > 1) environment.err(`${sum.join(", ")}\n`);
+  json?.print();
   return count.failed > 0 ? 2 : count.refused > 0 ? 1 : 0;
 }
 
@@ -71,13 +81,27 @@ async function makeJob(job: PlannedJob, batch: Batch, options: MakeOptions, envi
   try {
     const result = await renderJob(job.open(), batch, options, environment);
     if (result === undefined) return { refused: 1 };
-    if ("standing" in result) return { unchanged: result.standing };
+    if ("standing" in result) {
+      listSheets(
+        job.path,
+        result,
+        result.request.files.map(({ file }) => file),
+        { ...batch, cwd: environment.cwd },
+      );
+      return { unchanged: result.standing };
+    }
     if (!issueFiles(result.request, environment)) return { refused: 1 };
     const sheets: SheetRecord[] = [];
     for (const sheet of result.sheets) {
       const output = await writeSheet(sheet, folder, options, environment);
       if (output) sheets.push(output);
     }
+    listSheets(
+      job.path,
+      result,
+      sheets.map(({ name }) => name),
+      { ...batch, cwd: environment.cwd },
+    );
     const failed = result.sheets.length - sheets.length;
     if (failed === 0 && result.recordable)
       recordJob(recordKey(job.path, options, environment), {
@@ -92,6 +116,18 @@ async function makeJob(job: PlannedJob, batch: Batch, options: MakeOptions, envi
     reportSystemError(error, environment);
     return { failed: 1 };
   }
+}
+
+/** Lists the sheets of a job that stand, for `--json`. */
+function listSheets(
+  job: string,
+  { issue, request }: Pick<RenderedJob, "issue" | "request">,
+  names: readonly string[],
+  { json, folder, cwd }: Pick<Batch, "json" | "folder"> & { readonly cwd: string },
+): void {
+  for (const { sheet, file } of request.files)
+    if (names.includes(file))
+      json?.add({ job, template: sheet, file: displayPath(cwd, join(folder, file)), mark: issue.mark });
 }
 
 const omitPlace = ({ register, ticket, revision, mark, figures }: JobIssue): IssueRecord => ({
@@ -119,6 +155,7 @@ function reprintResult(
 type Batch = Output & {
   readonly renderer: ReturnType<typeof createRenderer>;
   readonly recordJob: (key: string, job: JobRecord) => void;
+  readonly json?: JsonResult;
 };
 type RenderedJob = Pick<OpenJob, "queries"> & {
   readonly sheets: readonly SheetToWrite[];
@@ -135,7 +172,7 @@ async function renderJob(
   batch: Batch,
   options: MakeOptions,
   environment: Environment,
-): Promise<RenderedJob | { readonly standing: number } | undefined> {
+): Promise<RenderedJob | ({ readonly standing: number } & Pick<RenderedJob, "issue" | "request">) | undefined> {
   const { drawable, diagnostics, sources } = evaluateProject(load, options);
   let warnings = report(diagnostics, sources, environment);
   if (!drawable) return undefined;
@@ -147,7 +184,7 @@ async function renderJob(
   }));
   const request = { issues: [issue], files, output: batch, sources };
   const { verdict, warned } = checkFiles(request, environment);
-  if (verdict !== "write") return verdict === "refused" ? undefined : { standing: files.length };
+  if (verdict !== "write") return verdict === "refused" ? undefined : { standing: files.length, issue, request };
   const { renderSheet, resources } = await batch.renderer();
   const sheets: SheetToWrite[] = [];
   let refused = false;

@@ -10,8 +10,19 @@ const COPIED = ["head", "heads", "engine"];
 /** The keys that describe one head of its kind; they are not copied. */
 const OWN_FACTS = ["stamped", "condition"];
 
-/** A starter job for another head of the same kind: head and engine of a job, without its customer and readings. */
-export function starterFrom({ number, issued, schema }: StarterFacts, source: YamlValue, units: PlainMap): string {
+/** The keys of a stage that hold readings, or say when and how they were taken. */
+const READINGS = ["flow", "runs", "bench", "date", "by", "repeats"];
+
+/**
+ * A starter job for another head of the same kind: head and engine of a job, without its customer and readings; with `sizes` also
+ * its work, and its stages without their readings.
+ */
+export function starterFrom(
+  { number, issued, schema }: StarterFacts,
+  source: YamlValue,
+  units: PlainMap,
+  sizes = false,
+): string {
   const from: PlainMap = isMap(source) ? source : {};
   const copied = Object.fromEntries(
     Object.entries(from)
@@ -29,12 +40,19 @@ export function starterFrom({ number, issued, schema }: StarterFacts, source: Ya
     ...stringifyYaml(copied, "when-needed").split("\n").slice(0, -1),
     // The units of the copied numbers: the new job may belong to another shop.
     ...(Object.keys(units).length > 0 ? [`units: ${inlineYaml(units)}`] : []),
-    "stages:",
-    "  - name: As received",
-    "    # flow: |",
-    "    #   lift    intake  exhaust",
+    ...(sizes ? sizesAndWork(from) : FIRST_STAGE),
     "",
   ].join("\n");
+}
+
+const FIRST_STAGE = ["stages:", "  - name: As received", "    # flow: |", "    #   lift    intake  exhaust"];
+
+function sizesAndWork({ stages, work }: PlainMap): readonly string[] {
+  const kept = (Array.isArray(stages) ? stages : []).map((stage) =>
+    isMap(stage) ? Object.fromEntries(Object.entries(stage).filter(([key]) => !READINGS.includes(key))) : stage,
+  );
+  const copied = { ...(kept.length > 0 && { stages: kept }), ...(work !== undefined && { work }) };
+  return [...(kept.length > 0 ? [] : FIRST_STAGE), ...stringifyYaml(copied, "when-needed").split("\n").slice(0, -1)];
 }
 
 function omitOwnFacts(value: YamlValue): YamlValue {
