@@ -240,7 +240,7 @@ describe("a change of any file that a job reads is on the page within a second",
     const path = fileOf("alder-lane/templates/handover.yaml");
     mkdirSync(join(path, ".."), { recursive: true });
     await measure("template", () => {
-      writeFileSync(path, own.replace("  - [handover, signatures]\n", ""));
+      writeFileSync(path, own.replace("  - lead\n", ""));
       return () => rmSync(path);
     });
   });
@@ -479,7 +479,7 @@ describe("without a mouse", () => {
       'region "Job text"',
       'region "Problems"',
       'region "Sheet"',
-      'button "Job alder-lane/2026-014.yaml"',
+      'button "Job jobs/alder-lane/2026-014.yaml"',
       'textbox "Job text"',
       'button "Save"',
       "status",

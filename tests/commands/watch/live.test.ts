@@ -3,7 +3,7 @@ import { cpSync, readdirSync, readFileSync, statSync, writeFileSync } from "node
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Environment } from "../../../src/commands/environment.ts";
-import type { JobView, Outcome, SaveResult } from "../../../src/commands/watch/messages.ts";
+import type { JobFacts, JobList, JobView, Outcome, SaveResult } from "../../../src/commands/watch/messages.ts";
 import { type LiveServer, startLive } from "../../../src/commands/watch/start-live.ts";
 import { disk } from "../../../src/io/disk.ts";
 import { recordIo } from "../../../src/io/recording-io.ts";
@@ -170,6 +170,36 @@ describe("a job", () => {
     expect((await told).outcome.problems).toEqual([]);
     writeFileSync(JOB, text);
   });
+});
+
+test("the list of jobs, and what it shows of each; a text for another job than the number's is refused", async () => {
+  const { jobs } = (await (await get("jobs.json")).json()) as JobList;
+  expect(jobs.map(({ path }) => path)).toEqual(["jobs/mine.yaml", "jobs/other.yaml"]);
+  const facts = (await (await get("facts.json")).json()) as readonly JobFacts[];
+  expect(facts[0]).toEqual({
+    path: "jobs/mine.yaml",
+    ticket: expect.any(String),
+    head: expect.any(String),
+    customer: expect.any(String),
+    draft: true,
+  });
+  const answer = await fetch(new URL("jobs/0/save", live.address), {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify({ text: "job: 1\n", over: STAMP(), path: "jobs/other.yaml" }),
+  });
+  expect([answer.status, readFileSync(JOB, "utf8")]).toEqual([409, text]);
+});
+
+test("readings of the figures have their lines in the job", async () => {
+  const { outcome } = await viewNow();
+  const lines = outcome.figures.split("\n");
+  const places = Object.entries(outcome.readingPlaces);
+  expect(places.length).toBeGreaterThan(5);
+  for (const [line, { line: at }] of places) {
+    const lift = Number(lines[Number(line)]!.trim().split(/\s+/)[0]);
+    expect(Number(text.split("\n")[at - 1]!.trim().split(/\s+/)[0])).toBeCloseTo(lift, 3);
+  }
 });
 
 test("jobs keep their numbers while others come and go", async () => {

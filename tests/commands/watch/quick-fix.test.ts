@@ -35,7 +35,7 @@ describe("mistakes in a job, each put right by its fix", () => {
     ["repeats: As received", "repeats: As recieved"],
     ["at     width  height", "at     width  heigth"],
     ["throat: 1.525", "throat: 1.525 im"],
-    ["throat: 1.525", "throat: 1.S25"],
+    ["0.100   40.3     33.2", "0.100   4O.3     33.2"],
     ["remount: 1.4 %", "remout: 1.4 %"],
   ])("%s typed %s", (right, wrong) => {
     expect(FULL_JOB).toContain(right);

@@ -142,7 +142,7 @@ function openJob(path: string): void {
   hideOtherFile();
   for (const id of ["conflict", "refused", "note"]) element(id).hidden = true;
   now.conflict = false;
-  element("pages").scrollTop = 0;
+  pages.clear();
   if (now.left) editor.restore(now.left);
   // Read-only until the job's text has arrived.
   else editor.open("", true);

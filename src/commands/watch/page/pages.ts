@@ -2,7 +2,11 @@ import type { SheetInfo } from "../messages.ts";
 import { createElement } from "./element.ts";
 
 /** The pages of a sheet as images. */
-export type Pages = { readonly show: (sheet: SheetInfo | undefined) => void };
+export type Pages = {
+  readonly show: (sheet: SheetInfo | undefined) => void;
+  /** Takes away the pages of one job before another's are known. */
+  readonly clear: () => void;
+};
 
 /** Resolutions that the server renders [dots an inch]; the next above the screen's is used. */
 const DPIS = [72, 100, 150, 200, 300];
@@ -31,15 +35,19 @@ export function createPages(parent: HTMLElement): Pages {
   }).observe(parent);
   const none = createElement("p", { className: "none", text: "No sheet yet: the problems say why." });
 
+  const removeFrom = (first: number) => {
+    for (const gone of slots.splice(first)) {
+      sight.unobserve(gone.box);
+      gone.box.remove();
+    }
+  };
   return {
+    clear: () => removeFrom(0),
     show: (sheet) => {
       const pages = sheet?.pages ?? [];
       none.remove();
       if (pages.length === 0) parent.append(none);
-      for (const gone of slots.splice(pages.length)) {
-        sight.unobserve(gone.box);
-        gone.box.remove();
-      }
+      removeFrom(pages.length);
       pages.forEach(({ width, height }, index) => {
         let slot = slots[index];
         if (!slot) {
