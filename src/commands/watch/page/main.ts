@@ -3,6 +3,7 @@ import type { Schema } from "./completions.ts";
 import { fetchJobs, postDraft, subscribe } from "./connection.ts";
 import { createEditor } from "./editor.ts";
 import { createButton, element } from "./element.ts";
+import { jobOfAddress } from "./job-address.ts";
 import { type JobState, newJobState } from "./job-state.ts";
 import { createJobsList } from "./jobs-list.ts";
 import { openKeptTexts } from "./kept-texts.ts";
@@ -29,7 +30,7 @@ const pages = createPages(element("pages"));
 const kept = await openKeptTexts();
 const states = new Map<string, JobState>();
 let list: JobList = (await fetchJobs()) ?? { jobs: [] };
-let now = stateOf(pathFromHash());
+let now = stateOf(jobOfAddress(list));
 let stopHearing = () => {};
 let pause: number | undefined;
 let asking = false;
@@ -118,20 +119,6 @@ function numberOf(path: string): number | undefined {
 const isListedAs = (number: number, path: string) =>
   (list.jobs.find(({ job }) => job === number)?.path ?? path) === path;
 
-/** The job that the address names, else the first. */
-function pathFromHash(): string {
-  const named = decoded(location.hash.slice(1));
-  return (list.jobs.find(({ job, path }) => path === named || String(job) === named) ?? list.jobs[0])?.path ?? "";
-}
-
-function decoded(text: string): string {
-  try {
-    return decodeURIComponent(text);
-  } catch {
-    return text;
-  }
-}
-
 /** Opens a job; text and history of the one before stay as they are. */
 function openJob(path: string): void {
   if (path === now.path) return;
@@ -199,7 +186,7 @@ document.addEventListener("keydown", (event) => {
 window.addEventListener("beforeunload", (event) => {
   if (sync.isDirty() || [...states.values()].some((one) => one !== now && one.leftUnsaved)) event.preventDefault();
 });
-window.addEventListener("hashchange", () => openJob(pathFromHash()));
+window.addEventListener("hashchange", () => openJob(jobOfAddress(list)));
 showRefusal(undefined);
 showNote(undefined);
 panes.to("sheet");
