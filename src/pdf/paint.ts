@@ -54,7 +54,8 @@ export function paintPages(pages: readonly Page[], env: PaintEnv): PaintedDocume
     for (let i = all.length - 1; i >= 0; i--) {
       const first = all[i]![0]!;
       continues[i] = next !== undefined && isSameElement(first, next);
-      if (first.tag.kind !== "artifact") next = first;
+      // A shape's words within a cell begin with a space of their own; the cell's text goes on behind it.
+      if (first.tag.kind !== "artifact" && !("says" in first.tag)) next = first;
     }
     all.forEach((group, i) => {
       paintGroup(context, tree, group, continues[i]!);

@@ -46,7 +46,7 @@ export function contentFaults(sheet: Sheet, read: readonly ReadTable[]): readonl
   return next === read.length ? faults : [...faults, `${read.length - next} tables that the content has not`];
 }
 
-const said = ({ text, markLabel = "" }: TableCell) => `${text} ${markLabel}`;
+const said = ({ text, plusMinus = "", markLabel = "" }: TableCell) => `${text} ${plusMinus} ${markLabel}`;
 
 function headFaults(table: Table, cell: ReadCell, row: number, column: number): readonly string[] {
   const over = (table.groups ?? []).flatMap(({ text, span }) => Array.from({ length: span }, () => text));

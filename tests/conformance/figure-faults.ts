@@ -23,7 +23,8 @@ export function figureFaults(figures: Figures, units: DisplayUnits, read: readon
 function placeOf({ column, row, isHead }: ReadCell, caption: string): Place | undefined {
   const named = [caption, ...column.slice(0, -1)];
   const side = SIDES.find((one) => named.some((text) => new RegExp(`^${one} \\(`, "i").test(text)));
-  return side && !isHead ? { side, column: column.at(-1)!, row: row[0] ?? "" } : undefined;
+  // The row of the cam stands between readings.
+  return side && !isHead && /\d/.test(row[0] ?? "") ? { side, column: column.at(-1)!, row: row[0] ?? "" } : undefined;
 }
 
 function numbersOf(text: string, place: Place, figures: Figures, units: DisplayUnits): readonly Shown[] {
