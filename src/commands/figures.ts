@@ -96,7 +96,7 @@ function sideLines(side: Side, figures: SideFigures | undefined, units: DisplayU
   if (!figures || figures.readings.length === 0) return [];
   const { peak, mean_flow: mean, flowed } = figures;
   const facts = [
-    `  ${side}: flowed ${flowed.cylinders.length}${flowed.of === undefined ? "" : ` of ${flowed.of}`}`,
+    `  ${side}: flowed ${flowed.n}${flowed.of === undefined ? "" : ` of ${flowed.of}`}`,
     ...(peak
       ? [`peak ${show(peak.flow_m3_s, "flow", units.flow)} at ${show(peak.lift_m, "length", units.length)}`]
       : []),
@@ -139,8 +139,14 @@ function readingRow(reading: ReadingFigures, units: DisplayUnits): string[] {
     fixed(reading.discharge_coefficient, 3),
     fixed(reading.curtain_coefficient, 3),
     reading.pinch_velocity_m_s === undefined ? "" : showNumber(reading.pinch_velocity_m_s, "speed", units.speed),
-    reading.doubtful ? "doubtful" : reading.noisy ? "noisy" : "",
+    markText(reading),
   ];
+}
+
+/** Why a reading is not as the others; of which cylinders it is where some of the curve lack it. */
+function markText({ doubtful, noisy, partial, of_cylinders: cylinders = [] }: ReadingFigures): string {
+  if (partial) return `only of ${cylinders.join(", ")}`;
+  return doubtful ? "doubtful" : noisy ? "noisy" : "";
 }
 
 const changeText = (ratio: number, uncertainty: number | undefined): string =>

@@ -89,12 +89,12 @@ function shownSide(side: SideFigures, withheld: Withheld) {
 
 const shownSetSide = (side: SetSideFigures, withheld: Withheld) => ({
   readings: side.readings.map((reading) => shownReading(reading, withheld)),
-  ...pick(side, "left_out", "peak", "curve"),
+  ...pick(side, "hand", "typed", "left_out", "peak", "port_to_port", "curve"),
 });
 
 const shownReading = (reading: ReadingFigures, withheld: Withheld) => ({
   ...pick(reading, "lift_m", "flow_m3_s", "lift_to_diameter", "repeats", "mounts", "uncertainty_m3_s", "budget"),
-  ...pick(reading, "doubtful", "noisy"),
+  ...pick(reading, "of_cylinders", "partial", "doubtful", "noisy"),
   ...pick(reading, "converted_from_Pa", "curtain_area_m2", "curtain_coefficient", "valve_coefficient"),
   // The minimum area follows from the seat's width and angle, and can be recovered from its discharge coefficient.
   ...(withheld.seat ? {} : pick(reading, "minimum_area_m2", "minimum_area_stage", "discharge_coefficient")),

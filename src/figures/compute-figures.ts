@@ -15,16 +15,18 @@ import { type AllSweeps, readAllSweeps } from "./sweep/read-all-sweeps.ts";
  *
  * @param model   the validated job or product, in SI
  * @param sweeps  its sweeps, if already computed
- * @returns       the figures; the same object for the same model, whatever the order of its runs
+ * @returns       the figures; the same object for the same model, whatever the order of its runs, but where the first typed counts
  */
 export function computeFigures(model: Model, sweeps: AllSweeps = readAllSweeps(model)): Figures {
   const { reference, bases } = computeBasis(model, sweeps.stages);
   const delivered = deliveredStage(model.stages);
-  // Engine and springs belong to this job's head only.
+  // Engine, springs and the ports of the means belong to this job's head only.
   const { engine: _, ...bareModel } = model;
+  const { ports: __, ...intake } = bases.intake;
+  const { ports: ___, ...exhaust } = bases.exhaust;
   const others = sweeps.compared.map((one, k) => ({
     label: model.compared[k]!.label,
-    ...stageFigures(bareModel, one, bases, false),
+    ...stageFigures(bareModel, one, { intake, exhaust }, false),
   }));
   const sample = sampleFigures(sweeps.samples);
   return {

@@ -97,16 +97,23 @@ export type SideFigures = {
   readonly port_volume_m3?: number;
   /** Dimensions inherited from the stage before. */
   readonly not_remeasured: readonly string[];
-  /** Which cylinders were flowed, of how many; `of` is absent when the job does not say. */
-  readonly flowed: { readonly cylinders: readonly number[]; readonly of?: number };
-  /** Mean of the cylinders' means at each lift that every measured cylinder has. */
+  /** Which cylinders were flowed, `n` ports of how many; `of` is absent when the job does not say. */
+  readonly flowed: { readonly cylinders: readonly number[]; readonly n: number; readonly of?: number };
+  /** Hand of the ports of which the curve is, where one was stated. */
+  readonly hand?: string;
+  /** Mean of the full cylinders' means at each lift that any of them has. */
   readonly readings: readonly ReadingFigures[];
+  /** Every reading as it was typed, at reference conditions, of all cylinders: lifts ascending. */
+  readonly typed: readonly TypedReading[];
   /** What the ± of this side rest on. */
   readonly sources?: UncertaintySources;
-  /** Readings that were typed and take no part. */
+  /** Readings that were typed and take no part; with the cylinder where several were flowed. */
   readonly left_out: readonly {
+    readonly cylinder?: number;
+    readonly hand?: string;
     readonly lift_m: number;
-    readonly kind: "missing" | "struck out";
+    /** A doubtful one is listed where a good one of its port stands at the lift. */
+    readonly kind: "missing" | "struck out" | "doubtful";
     readonly value_m3_s?: number;
     readonly reason?: string;
   }[];
@@ -119,8 +126,9 @@ export type SideFigures = {
     readonly uncertainty_m3_s?: number;
     readonly budget?: Budget;
   };
-  /** Over the lifts that all stages share, and no further than the cam opens the valve. */
+  /** Over the lifts and the cylinders that are full in all stages, and no further than the cam opens the valve. */
   readonly mean_flow?: {
+    readonly cylinders: readonly number[];
     readonly from_lift_m: number;
     readonly to_lift_m: number;
     readonly flow_m3_s: number;
@@ -154,13 +162,16 @@ export type SideFigures = {
   readonly holds?: { readonly from_lift_m: number; readonly to_lift_m: number };
   /** Stretches that clearly rise less than those before and after them. */
   readonly flat_spots?: readonly { readonly from_lift_m: number; readonly to_lift_m: number }[];
+  /** Where two or more ports were read. */
+  readonly port_to_port?: PortToPort;
+  /** Of each cylinder, over the lifts of `port_to_port`; goes with the next version, which has them there. */
   readonly cylinders: readonly {
     readonly cylinder: number;
     readonly hand?: string;
     readonly peak_flow_m3_s: number;
     readonly mean_flow_m3_s: number;
   }[];
-  /** (highest − lowest) ÷ mean of the cylinders' mean flows. */
+  /** `spread_ratio` of `port_to_port`; goes with the next version. */
   readonly cylinder_spread?: number;
   /** Largest ratio of report pressure to test pressure among the readings; 1 when none was converted. */
   readonly conversion_pressure_ratio?: number;
@@ -170,6 +181,46 @@ export type SideFigures = {
   readonly curve: readonly (readonly [number, number])[];
   /** Flow over the cam's open period, when the cam's lift against crank angle is known: [crank_angle_rad, flow_m3_s]. */
   readonly opening?: readonly (readonly [number, number])[];
+};
+
+/** What each port flowed. A port of another hand than the curve's has no mean. */
+export type PortToPort = {
+  /** Lifts that all ports of the curve's hand have: over these are the means; empty where there is none. */
+  readonly lifts_m: readonly number[];
+  /** Of the means of the curve's hand. */
+  readonly mean_m3_s?: number;
+  readonly cylinders: readonly {
+    readonly cylinder: number;
+    readonly hand?: string;
+    /** In the curve, if of its hand; else an evenness check. */
+    readonly full: boolean;
+    readonly readings: readonly {
+      readonly lift_m: number;
+      readonly flow_m3_s: number;
+      /** The fewest readings on one mount. */
+      readonly repeats: number;
+      readonly doubtful?: true;
+      readonly noisy?: true;
+    }[];
+    readonly mean_m3_s?: number;
+    /** Mean ÷ mean of the means − 1. */
+    readonly deviation_ratio?: number;
+  }[];
+  /** (highest − lowest) ÷ mean of the means. */
+  readonly spread_ratio?: number;
+  /** What the bench alone would give at most, at 95.45 %: no port differs clearly where the spread is not above it. */
+  readonly from_bench_ratio?: number;
+};
+
+/** One reading as it was typed, at reference conditions. */
+export type TypedReading = {
+  readonly cylinder: number;
+  readonly hand?: string;
+  readonly mount: number;
+  readonly lift_m: number;
+  /** Absent where it is missing. */
+  readonly flow_m3_s?: number;
+  readonly kind: "good" | "noisy" | "doubtful" | "struck out" | "missing";
 };
 
 /** Standard uncertainty of a result, and how its ± is made: ± = k × u. */
@@ -213,6 +264,10 @@ export type ReadingFigures = {
   readonly repeats: number;
   /** The fewest mounts of one of its cylinders. */
   readonly mounts?: number;
+  /** Cylinders of which it is the mean. */
+  readonly of_cylinders?: readonly number[];
+  /** A full cylinder has no good reading here: shown, and used in nothing. */
+  readonly partial?: true;
   /** Expanded, ± at 95.45 %. */
   readonly uncertainty_m3_s?: number;
   readonly budget?: Budget;
@@ -250,7 +305,10 @@ export type SetFigures = {
   readonly intake?: SetSideFigures;
   readonly exhaust?: SetSideFigures;
 };
-export type SetSideFigures = Pick<SideFigures, "readings" | "left_out" | "peak" | "curve">;
+export type SetSideFigures = Pick<
+  SideFigures,
+  "hand" | "readings" | "typed" | "left_out" | "peak" | "port_to_port" | "curve"
+>;
 
 export type EngineFigures = {
   /** Where the gas at the pinch reaches the stated limit: no limit of the engine. */

@@ -37,7 +37,7 @@ const BETWEEN = "\u00a0· ";
 
 /** How often each lift was read, of one cylinder and on one mount. */
 function repeatWords(sides: readonly SideFigures[]): string {
-  const readings = sides.flatMap((side) => side.readings);
+  const readings = sides.flatMap((side) => side.readings).filter(({ partial }) => !partial);
   if (readings.length === 0) return "";
   const span = (values: readonly number[]) => {
     const [low, high] = [Math.min(...values), Math.max(...values)];
@@ -46,6 +46,6 @@ function repeatWords(sides: readonly SideFigures[]): string {
   const mounts = readings.map((reading) => reading.mounts ?? 1);
   const most = Math.max(...mounts);
   const several = most > 1 ? ` on each of ${span(mounts)} mounts` : "";
-  const cylinders = sides.some(({ flowed }) => flowed.cylinders.length > 1) ? " for each cylinder" : "";
+  const cylinders = sides.some(({ flowed }) => flowed.n > 1) ? " for each cylinder" : "";
   return `n\u00a0=\u00a0${span(readings.map(({ repeats }) => repeats))}${several}${cylinders}`;
 }

@@ -54,8 +54,11 @@ export function flowedFigures(stage: SheetStage | undefined, side: Side): SideFi
   return figures && figures.readings.length > 0 ? figures : undefined;
 }
 
-/** The ports flowed on a side; `unnamed` where the job does not say of which cylinder. */
-export type FlowedPorts = SideFigures["flowed"] & { readonly unnamed?: boolean };
+/** The ports flowed on a side; `unnamed` where the job does not say of which cylinder, `curve` where it is not of them all. */
+export type FlowedPorts = SideFigures["flowed"] & {
+  readonly unnamed?: boolean;
+  readonly curve?: { readonly cylinders: readonly number[]; readonly hand?: string };
+};
 
 /** The ports of a stage that were flowed, side by side. */
 export function flowedPorts(
@@ -65,8 +68,16 @@ export function flowedPorts(
   const unnamed = stage?.stage.sets[0]?.runs.every((run) => run.cylinderIsDefault) ?? false;
   return sides.flatMap((side) => {
     const figures = flowedFigures(stage, side);
-    return figures ? [{ side, flowed: { ...figures.flowed, unnamed } }] : [];
+    return figures ? [{ side, flowed: { ...figures.flowed, unnamed, ...curvePorts(figures) } }] : [];
   });
+}
+
+/** The ports of the curve, where they are not all that were flowed. */
+function curvePorts({ port_to_port: ports, hand }: SideFigures): Pick<FlowedPorts, "curve"> {
+  const all = ports?.cylinders ?? [];
+  const own = all.filter((one) => one.full && one.hand === hand);
+  if (own.length === all.length) return {};
+  return { curve: { cylinders: own.map(({ cylinder }) => cylinder), ...(hand === undefined ? {} : { hand }) } };
 }
 
 /** One stage only: measured, and nothing to compare it with. */

@@ -5,6 +5,7 @@ import { type Context, flowedFigures, overallComparison, type SheetStage } from 
 import type { Display } from "./display.ts";
 import { findAtLift } from "./lifts.ts";
 import { convertedFrom } from "./words/conditions.ts";
+import { portName } from "./words/port-to-port.ts";
 import { capitalize } from "./words/text.ts";
 import { mayPrint, verdictWords } from "./words/verdicts.ts";
 
@@ -42,7 +43,7 @@ export function flowColumns(context: Context, side: Side, stages: readonly Sheet
     return [{ text: display.signed("flow", found.change_m3_s), ...words, ...own(found.uncertainty_m3_s) }];
   };
   const weigh = (stage: SheetStage, cell: TableCell): TableCell =>
-    cell === EMPTY_CELL ? cell : { ...cell, ...(stage.latest ? { strong: true } : { quiet: true }) };
+    cell === EMPTY_CELL || cell.quiet ? cell : { ...cell, ...(stage.latest ? { strong: true } : { quiet: true }) };
   const cells = (lift: number): readonly TableCell[] => {
     const flows = shown.map((stage): TableCell => {
       const figures = flowedFigures(stage, side) as SideFigures;
@@ -79,9 +80,21 @@ const markOnly = ({ mark, text }: ReturnType<typeof verdictWords>) => ({ mark, m
 function flowCell(figures: SideFigures, lift: number, display: Display): TableCell {
   const reading = findAtLift(figures.readings, lift);
   if (!reading) return EMPTY_CELL;
-  const mark = `${reading.doubtful ? "?" : ""}${reading.noisy ? "!" : ""}${isPartlyConverted(figures, reading) ? "*" : ""}`;
-  return { text: `${display.digits("flow", reading.flow_m3_s)}${mark}` };
+  return readingCell(reading, display, isPartlyConverted(figures, reading) ? "*" : "");
 }
+
+/** A reading with its marks; grey where it is not used, with its cylinders where others of the curve lack it. */
+export function readingCell(reading: ReadingFigures, display: Display, more = ""): TableCell {
+  const { doubtful, noisy, partial, of_cylinders: cylinders = [] } = reading;
+  const mark = `${doubtful ? "?" : ""}${noisy ? "!" : ""}${more}${partial ? `\u00a0(${cylinders.join(",\u00a0")})` : ""}`;
+  return {
+    text: `${display.digits("flow", reading.flow_m3_s)}${mark}`,
+    ...(doubtful || partial ? { quiet: true } : {}),
+  };
+}
+
+/** What a grey row with cylinders is. */
+export const PARTIAL_NOTE = "Grey: of the cylinders in brackets only, not in the curve or a comparison.";
 
 const isPartlyConverted = (figures: SideFigures, reading: ReadingFigures) =>
   reading.converted_from_Pa !== undefined && figures.readings.some((other) => other.converted_from_Pa === undefined);
@@ -105,16 +118,25 @@ export function flowNotes(context: Context, sides: readonly Side[], stages: read
   const alike = converted.length === all.length && new Set(converted.map(({ text }) => text)).size === 1;
   const leftOut = all.flatMap(({ side, stage, figures }) =>
     figures.left_out.map((gap) => {
-      const what = gap.kind === "missing" ? "no reading" : "struck out";
-      return `${stage.name}, ${side} at ${display.full("lift", gap.lift_m)}: ${what}${gap.reason ? ` (${gap.reason})` : ""}.`;
+      const what = leftOutWords(gap, display);
+      const port = gap.cylinder === undefined ? "" : `, cylinder ${portName({ ...gap, cylinder: gap.cylinder })}`;
+      return `${stage.name}, ${side}${port} at ${display.full("lift", gap.lift_m)}: ${what}${gap.reason ? ` (${gap.reason})` : ""}.`;
     }),
   );
   return [
     ...(readings.some(({ doubtful }) => doubtful) ? ["? Doubtful: shown, not used."] : []),
+    ...(readings.some(({ partial }) => partial) ? [PARTIAL_NOTE] : []),
     ...(readings.some(({ noisy }) => noisy) ? ["! Unsteady: used."] : []),
     ...(alike && converted[0]
       ? [capitalize(converted[0].text)]
       : converted.map(({ name, text }) => `${name}: ${text}`)),
     ...leftOut,
   ];
+}
+
+function leftOutWords({ kind, value_m3_s: value }: SideFigures["left_out"][number], display: Display): string {
+  if (kind === "missing") return "no reading";
+  return kind === "struck out" || value === undefined
+    ? "struck out"
+    : `${display.full("flow", value)} doubtful, not used`;
 }

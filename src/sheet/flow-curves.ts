@@ -41,14 +41,16 @@ function flowSeries(
     label: name,
     style,
     curve: figures.curve.map(([lift, flow]) => [display.number("lift", lift), display.number("flow", flow)] as const),
-    points: figures.readings.map((reading) => ({
-      x: display.number("lift", reading.lift_m),
-      y: display.number("flow", reading.flow_m3_s),
-      kind: reading.doubtful ? "doubtful" : reading.noisy ? "noisy" : "good",
-      ...(bars && reading.uncertainty_m3_s !== undefined
-        ? { plusMinus: display.number("flow", reading.uncertainty_m3_s) }
-        : {}),
-    })),
+    points: figures.readings
+      .filter(({ partial }) => !partial)
+      .map((reading) => ({
+        x: display.number("lift", reading.lift_m),
+        y: display.number("flow", reading.flow_m3_s),
+        kind: reading.doubtful ? "doubtful" : reading.noisy ? "noisy" : "good",
+        ...(bars && reading.uncertainty_m3_s !== undefined
+          ? { plusMinus: display.number("flow", reading.uncertainty_m3_s) }
+          : {}),
+      })),
   };
 }
 

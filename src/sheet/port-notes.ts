@@ -7,7 +7,7 @@ const CHANGES = { Columns: "a change is", Lines: "a change, and the flows beside
 
 /**
  * Which ports the latest of some stages flowed. Where another flowed others, those of each, and of which a change is: the
- * table's columns, or the chart's lines, are means of all.
+ * table's columns, or the chart's lines, are means of the ports of each curve.
  */
 export function portNotes(
   context: Context,
@@ -19,7 +19,7 @@ export function portNotes(
   const latest = stages.find((stage) => stage.latest) ?? stages.at(-1);
   const words = portsWords(of(latest));
   const cylinders = (stage: SheetStage | undefined) =>
-    JSON.stringify(of(stage).map(({ side, flowed }) => [side, flowed.cylinders]));
+    JSON.stringify(of(stage).map(({ side, flowed }) => [side, flowed.cylinders, flowed.curve]));
   const others = stages
     .filter((stage) => of(stage).length > 0 && cylinders(stage) !== cylinders(latest))
     .map((stage) => `${stage.name}: ${lowercaseFirst(portsWords(of(stage)))}`);
@@ -28,6 +28,6 @@ export function portNotes(
   return [
     ...others,
     `${latest?.name}: ${lowercaseFirst(words)}`,
-    `${what} are means of all ports flowed${compared === undefined ? "" : `; ${CHANGES[what]} of ${compared}`}.`,
+    `${what} are means of the ports of a curve${compared === undefined ? "" : `; ${CHANGES[what]} of ${compared}`}.`,
   ];
 }

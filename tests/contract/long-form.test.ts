@@ -44,8 +44,8 @@ describe("runs in the long form, from the file to the page", () => {
       ),
     );
     const { intake, sets } = figures.stages[0]!;
-    // Mean of the cylinders' means: (44 × 1.002 + 44 × 0.97) ÷ 2, each read to 0.1: (44.1 + 42.7) ÷ 2; the pipe has no part in it.
-    expect(intake!.readings[0]!.flow_m3_s / CFM).toBeCloseTo(43.4, 1);
+    // Mean of the two mounts of cylinder 1, each read to 0.1: (44.0 + 44.2) ÷ 2; neither another hand nor the pipe has part in it.
+    expect(intake!.readings[0]!.flow_m3_s / CFM).toBeCloseTo(44.1, 1);
     expect(sets.map(({ name }) => name)).toEqual(["with pipe"]);
     // Cylinder 5 was read once: cylinders are no repeats of each other.
     expect(page).toContain("n = 1");
@@ -71,11 +71,11 @@ describe("runs in the long form, from the file to the page", () => {
     expect(unlike.page).toMatch(/0\.100 39\.6 41\.8 \+4\.4/);
     expect(unlike.page).toContain("As received: each side: flowed 1 port.");
     expect(unlike.page).toContain("Finished: each side: flowed 2 ports (cylinders 1 and 2).");
-    expect(unlike.page).toContain("Columns are means of all ports flowed; a change is of cylinder 1.");
+    expect(unlike.page).toContain("Columns are means of the ports of a curve; a change is of cylinder 1.");
     expect(unlike.page).toContain(
-      "Lines are means of all ports flowed; a change, and the flows beside it, are of cylinder 1.",
+      "Lines are means of the ports of a curve; a change, and the flows beside it, are of cylinder 1.",
     );
-    expect((await two("")).page).not.toContain("means of all ports flowed");
+    expect((await two("")).page).not.toContain("means of the ports of a curve");
   });
 
   test("a side whose changes are not printed says why, beside one whose are", async () => {

@@ -36,7 +36,7 @@ function numbersIn(value: unknown, path = ""): [string, number][] {
 }
 
 describe("readings", () => {
-  test("a mean of the cylinders' means, at lifts that every one has", () => {
+  test("a mean of the full cylinders' means; where one lacks the lift, of the others and marked", () => {
     const { readings, cylinders, cylinder_spread, flowed } = computeFigures(
       modelOf({
         engine: { cylinders: 6 },
@@ -46,11 +46,11 @@ describe("readings", () => {
             runs: [
               {
                 cylinder: 5,
-                rows: rowsOf("0.1 44, 0.2 84, 0.3 120"),
+                rows: rowsOf("0.1 44, 0.2 84, 0.25 103, 0.3 120"),
               },
               {
                 cylinder: 1,
-                rows: rowsOf("0.1 40, 0.2 80, 0.2 82, 0.4 130"),
+                rows: rowsOf("0.1 40, 0.2 80, 0.2 82, 0.25 99, 0.4 130"),
               },
             ],
           },
@@ -58,13 +58,18 @@ describe("readings", () => {
       }),
     ).stages[0]!.intake!;
     // Cylinders are no repeats of each other: the fewest readings of one.
-    expect(readings.map((one) => [inchesOf(one.lift_m), cfmOf(one.flow_m3_s), one.repeats, one.mounts])).toEqual([
-      [expect.closeTo(0.1, 9), expect.closeTo(42, 9), 1, 1],
-      [expect.closeTo(0.2, 9), expect.closeTo(82.5, 9), 1, 1],
+    expect(
+      readings.map((one) => [cfmOf(one.flow_m3_s), one.repeats, one.mounts, one.of_cylinders, one.partial]),
+    ).toEqual([
+      [expect.closeTo(42, 9), 1, 1, [1, 5], undefined],
+      [expect.closeTo(82.5, 9), 1, 1, [1, 5], undefined],
+      [expect.closeTo(101, 9), 1, 1, [1, 5], undefined],
+      [expect.closeTo(120, 9), 1, 1, [5], true],
+      [expect.closeTo(130, 9), 1, 1, [1], true],
     ]);
     expect(cylinders.map((one) => one.cylinder)).toEqual([1, 5]);
-    expect(flowed).toEqual({ cylinders: [1, 5], of: 6 });
-    // Means over 0.1 to 0.2 in; the spread is their difference over their mean.
+    expect(flowed).toEqual({ cylinders: [1, 5], n: 2, of: 6 });
+    // Means over the three lifts that both have; the spread is their difference over their mean.
     const [one, five] = cylinders.map((cylinder) => cylinder.mean_flow_m3_s);
     expect(cylinder_spread).toBeCloseTo((five! - one!) / ((five! + one!) / 2), 9);
   });
@@ -530,7 +535,6 @@ describe("laws of the whole", () => {
       },
       {
         cylinder: 5,
-        hand: "end",
         rows: rowsOf("0.1 39, 0.2 78, 0.3 107, 0.1 39.4") as Row[],
       },
     ];

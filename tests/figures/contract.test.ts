@@ -173,7 +173,12 @@ describe("what was left out", () => {
     const [one, two, three] = [run(1, "~118"), run(2, "-"), run(3, "-")];
     const expected = [
       { lift_m: expect.closeTo(0.3 * 0.0254, 9), kind: "missing" },
-      { lift_m: expect.closeTo(0.3 * 0.0254, 9), kind: "struck out", value_m3_s: expect.closeTo(cfm(118), 9) },
+      {
+        lift_m: expect.closeTo(0.3 * 0.0254, 9),
+        kind: "struck out",
+        cylinder: 1,
+        value_m3_s: expect.closeTo(cfm(118), 9),
+      },
     ];
     expect(of([one, two, three])).toEqual(expected);
     expect(of([three, two, one])).toEqual(expected);

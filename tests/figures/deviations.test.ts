@@ -207,6 +207,8 @@ const TABLE: readonly Entry[] = [
       const reading = {
         lift: row.L_m,
         flow: row.Q_m3_s,
+        ports: ["1"],
+        partial: false,
         repeats: 1,
         mounts: 1,
         ranges: [""],

@@ -10,8 +10,8 @@ import { curtainArea } from "../../src/figures/geometry/valve-areas.ts";
 import { incompleteBeta, logGamma } from "../../src/figures/math/incomplete-beta.ts";
 import { rangeToDeviation } from "../../src/figures/math/range-factor.ts";
 import { crossovers } from "../../src/figures/side/crossovers.ts";
-import { portSpread } from "../../src/figures/side/cylinder-figures.ts";
 import { exhaustToIntake } from "../../src/figures/side/exhaust-to-intake.ts";
+import { portSpread } from "../../src/figures/side/port-to-port.ts";
 import { verdictOn } from "../../src/figures/sweep/verdict.ts";
 import { cubicMetres, metres, metresPerSecond, ratio, rpm } from "../../src/units/quantity.ts";
 import { cfm, millimetres, modelOf, portOf, type Row, rowsOf, type Sketch } from "./model-fixture.ts";
@@ -220,7 +220,7 @@ describe("comparisons", () => {
       "clear gain",
     ]);
   });
-  test("a cylinder that was read once counts as one that was read often", () => {
+  test("a cylinder that was read at a few lifts only is an evenness check of the one that was read at more", () => {
     const runs = [
       { rows: [[4, 100]] as Row[] },
       {
@@ -231,7 +231,8 @@ describe("comparisons", () => {
         ] as Row[],
       },
     ];
-    const { cylinders } = computeFigures(modelOf({ lifts: "mm", stages: [{ runs }] })).stages[0]!.intake!;
+    const { cylinders, readings } = computeFigures(modelOf({ lifts: "mm", stages: [{ runs }] })).stages[0]!.intake!;
+    expect(readings.map(({ of_cylinders }) => of_cylinders)).toEqual([[2], [2]]);
     expect(cylinders.map(({ cylinder, peak_flow_m3_s }) => [cylinder, Math.round(peak_flow_m3_s / cfm(1))])).toEqual([
       [1, 100],
       [2, 150],

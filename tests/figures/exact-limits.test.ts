@@ -16,9 +16,9 @@ import { crossovers } from "../../src/figures/side/crossovers.ts";
 import { curtainCoefficientAt } from "../../src/figures/side/curtain-coefficient-at.ts";
 import { curvePoints } from "../../src/figures/side/curve-points.ts";
 import { afterPeak, peakReading, plateau } from "../../src/figures/side/curve-shape.ts";
-import { portSpread } from "../../src/figures/side/cylinder-figures.ts";
 import { exhaustToIntake } from "../../src/figures/side/exhaust-to-intake.ts";
 import { flatSpots } from "../../src/figures/side/flat-spots.ts";
+import { portSpread } from "../../src/figures/side/port-to-port.ts";
 import { spreadOf } from "../../src/figures/side/sample-figures.ts";
 import { pooledDeviation } from "../../src/figures/sweep/repeatability.ts";
 import { type MountedReading, scatterOf, shownScatter } from "../../src/figures/sweep/scatter.ts";
@@ -190,6 +190,8 @@ describe("the shape of a sweep", () => {
       const reading = {
         lift: metres(k + 1),
         flow: cubicMetresPerSecond(flow),
+        ports: ["1"],
+        partial: false,
         repeats: 1,
         mounts: 1,
         ranges: [""],
@@ -386,7 +388,8 @@ describe("numbers of readings", () => {
   });
   test("ports differ by the share of their mean, and an exhaust is a share of an intake that flows", () => {
     expect(portSpread([1e-8, 3e-8])).toBeCloseTo(1, 9);
-    const good = (flow: number, port = "1") => ({ ports: [port], good: [{ lift: 0.001, flow }] }) as never;
+    const good = (flow: number, port = "1") =>
+      ({ ports: [port], full: [port], good: [{ lift: 0.001, flow }] }) as never;
     expect(exhaustToIntake({}, good(1e-8), good(2e-8))[0]!.ratio).toBeCloseTo(2, 9);
     expect(exhaustToIntake({}, good(0), good(2e-8))).toEqual([]);
     expect(exhaustToIntake({}, good(1e-8), good(2e-8, "2"))).toEqual([]);

@@ -149,7 +149,7 @@ describe("whatever a job leaves unsaid", () => {
     const words = (text: string) => text.split(/\s+/).sort().join(" ");
     const { intake, exhaust } = stages[2]!;
     const side = `valves ports valve_diameter_m throat_m throat_ratio seat_width_m seat_angle_rad seat_outside_m pinch_area_m2
-      pinch_to_valve_area mean_port_area_m2 port_volume_m3 not_remeasured flowed readings left_out peak curve compared mean_flow
+      pinch_to_valve_area mean_port_area_m2 port_volume_m3 not_remeasured flowed readings typed left_out peak port_to_port curve compared mean_flow
       bands cam_mean_flow_m3_s opening flow_per_valve_area_m_s pinch_share_of_ideal after_peak holds flat_spots sources cylinders
       cylinder_spread conversion_pressure_ratio`;
     expect([keys(intake), keys(exhaust)]).toEqual(Array(2).fill(words(side)));
@@ -158,12 +158,12 @@ describe("whatever a job leaves unsaid", () => {
         compression_ratio_high springs engine`),
     );
     expect(keys(stages[1])).toContain("repeats");
-    const reading = `lift_m flow_m3_s lift_to_diameter repeats mounts uncertainty_m3_s budget curtain_area_m2 curtain_coefficient minimum_area_m2
+    const reading = `lift_m flow_m3_s lift_to_diameter repeats mounts of_cylinders uncertainty_m3_s budget curtain_area_m2 curtain_coefficient minimum_area_m2
       minimum_area_stage discharge_coefficient valve_coefficient pinch_velocity_m_s`;
     expect(keys(exhaust!.readings[0])).toBe(words(reading));
     expect(keys(intake!.readings[1])).toBe(words(`${reading} noisy converted_from_Pa`));
     expect(keys(intake!.peak)).toBe(words("lift_m flow_m3_s uncertainty_m3_s budget"));
-    expect(keys(intake!.mean_flow)).toBe(words("from_lift_m to_lift_m flow_m3_s uncertainty_m3_s budget"));
+    expect(keys(intake!.mean_flow)).toBe(words("cylinders from_lift_m to_lift_m flow_m3_s uncertainty_m3_s budget"));
     expect(keys(intake!.compared.find(({ interpolated }) => interpolated))).toBe(
       words("at lift_m flow_m3_s uncertainty_m3_s budget interpolated"),
     );

@@ -25,7 +25,11 @@ export function statedModel(): Model {
     sets: [
       {
         name: "bare",
-        runs: [{ rows: rows(by) }, { cylinder: 5, hand: "end", mount: 2, rows: rows(1.004 * by) }],
+        runs: [
+          { rows: rows(by) },
+          { cylinder: 5, mount: 2, rows: rows(1.004 * by) },
+          { cylinder: 3, hand: "end", rows: rows(1.004 * by) },
+        ],
       },
       { name: "with pipe", bench: { attached: { exhaust: "pipe" } }, runs: [{ rows: rows(1.02 * by) }] },
     ],

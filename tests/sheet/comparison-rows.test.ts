@@ -256,7 +256,7 @@ test("how often a lift was read is said of one cylinder, and of one mount", () =
       ...(stage.intake && {
         intake: {
           ...stage.intake,
-          flowed: { cylinders: [1, 2], of: 6 },
+          flowed: { cylinders: [1, 2], n: 2, of: 6 },
           readings: stage.intake.readings.map((reading) => ({ ...reading, repeats: 2, mounts: 3 })),
         },
       }),

@@ -93,6 +93,8 @@ const labels = [...worked, { model: full, figures: computeFigures(full) }].flatM
         .flatMap((part) => labelsOf(part, block.name))
         .flatMap((label) => (label ? [{ block: block.name, label }] : []))
         .filter(({ label }) => !own.has(label.replace(/:$/, "").replace(/ [†‡]$/, "")))
+        // Columns of cylinders have their numbers.
+        .filter(({ label }) => !(block.name === "cylinders" && /^\d/.test(label)))
         // The product's own name stands over its page.
         .filter(({ label }) => !(block.name === "product" && label === model.identity.title)),
     ),

@@ -158,15 +158,16 @@ test("a peak stands with its lift, and says when no cam gets there", () => {
 });
 
 test("which ports were flowed is always said", () => {
-  expect(sidePortsWords("intake", { cylinders: [1, 5], of: 6 })).toBe(
+  expect(sidePortsWords("intake", { cylinders: [1, 5], n: 2, of: 6 })).toBe(
     "Intake: flowed 2 of 6 ports (cylinders 1 and 5).",
   );
-  expect(sidePortsWords("exhaust", { cylinders: [1] })).toBe("Exhaust: flowed 1 port (cylinder 1).");
-  expect(sidePortsWords("intake", { cylinders: [1], of: 4, unnamed: true })).toBe("Intake: flowed 1 of 4 ports.");
-  expect(sidePortsWords("intake", { cylinders: [1, 2, 3, 4], of: 8 })).toBe(
+  expect(sidePortsWords("exhaust", { cylinders: [1], n: 1 })).toBe("Exhaust: flowed 1 port (cylinder 1).");
+  expect(sidePortsWords("intake", { cylinders: [1], n: 1, of: 4, unnamed: true })).toBe("Intake: flowed 1 of 4 ports.");
+  expect(sidePortsWords("intake", { cylinders: [1, 2, 3, 4], n: 4, of: 8 })).toBe(
     "Intake: flowed 4 of 8 ports (cylinders 1 to 4).",
   );
-  const one = { cylinders: [1], of: 6 };
+  expect(sidePortsWords("intake", { cylinders: [1], n: 2, of: 8 })).toBe("Intake: flowed 2 of 8 ports (cylinder 1).");
+  const one = { cylinders: [1], n: 1, of: 6 };
   expect(
     portsWords([
       { side: "intake", flowed: one },

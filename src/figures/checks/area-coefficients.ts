@@ -7,9 +7,15 @@ const IMPOSSIBLE = 1;
 /** Below this lift ÷ diameter a small lift error can produce any coefficient. */
 const TRUSTED_LIFT = 0.03;
 
+/** The readings of the table; of ports outside it those at a lift that is trusted. */
+const checkedReadings = ({ readings, outside }: SideCheckInput): readonly ReadingFigures[] => [
+  ...readings,
+  ...outside.filter(({ lift_to_diameter: share = 0 }) => exceeds(share, TRUSTED_LIFT)),
+];
+
 /** Flow above what a curtain passes: odd above 0.88 of its ideal, refused above all of it. @source common practice */
 export const curtainCoefficient: SideRule = (input) => {
-  const over = input.readings.filter((one) => exceeds(one.curtain_coefficient ?? 0, ODD));
+  const over = checkedReadings(input).filter((one) => exceeds(one.curtain_coefficient ?? 0, ODD));
   const impossible = over.filter(
     (one) => exceeds(one.curtain_coefficient!, IMPOSSIBLE) && exceeds(one.lift_to_diameter!, TRUSTED_LIFT),
   );
@@ -38,7 +44,7 @@ const limitAt = (share: number) => (LIMITS.find(({ below }) => share < below) ??
 
 /** Flow above what the minimum area passes; low lifts are allowed more, where the seat's real shape counts. @source common practice */
 export const minimumAreaCoefficient: SideRule = (input) => {
-  const over = input.readings.filter(
+  const over = checkedReadings(input).filter(
     ({ discharge_coefficient: coefficient, lift_to_diameter: share }) =>
       coefficient !== undefined && share !== undefined && exceeds(coefficient, limitAt(share)),
   );

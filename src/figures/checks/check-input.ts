@@ -14,9 +14,11 @@ import { show } from "../../units/show.ts";
 import type { Kind } from "../../units/table.ts";
 import type { Figures, ReadingFigures, StageFigures } from "../figures.ts";
 import { valveDiameter } from "../geometry/port-geometry.ts";
+import { readingFigures } from "../side/reading-figures.ts";
+import { measuredPorts } from "../sweep/full-ports.ts";
 import type { Point } from "../sweep/point.ts";
 import type { AllSweeps } from "../sweep/read-all-sweeps.ts";
-import type { Sweep } from "../sweep/sweep.ts";
+import { narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { type Deviation, findDeviations } from "./deviations.ts";
 
 /** Formatters of numbers in the sheet's units. */
@@ -45,6 +47,8 @@ export type SideCheckInput = {
   /** Readings off the trend of their neighbours. */
   readonly deviations: readonly Deviation[];
   readonly readings: readonly ReadingFigures[];
+  /** Readings of the ports that are not in the curve. */
+  readonly outside: readonly ReadingFigures[];
   readonly format: Formatters;
 };
 
@@ -110,6 +114,7 @@ export const sideCheckInputs = (
             side,
             set: sweep.source.set,
             leading: index === 0,
+            outside: outsideReadings(sweep, port, figures.reference.ideal_flow_per_area_m_s[side]),
             sweep,
             deviations: findDeviations({ model, sweep, ...(diameter === undefined ? {} : { diameter }) }),
             readings,
@@ -120,6 +125,13 @@ export const sideCheckInputs = (
       }),
     ),
   );
+
+function outsideReadings(sweep: Sweep, port: Port | undefined, ideal: number): ReadingFigures[] {
+  const others = measuredPorts(sweep.points).filter((one) => !sweep.ports.includes(one));
+  return others.flatMap((one) =>
+    narrowSweep(sweep, [one]).shown.map((reading) => readingFigures(reading, port, ideal)),
+  );
+}
 
 /** Every stage with its figures and the one before. */
 export const stageCheckInputs = (
@@ -187,7 +199,7 @@ const sideName = ({ stage, side, set, leading, sweep }: SideCheckInput, point?: 
     stage.name,
     ...(leading ? [] : [set.name]),
     side,
-    ...(point && sweep.ports.length > 1 ? [`cylinder ${point.port}`] : []),
+    ...(point && measuredPorts(sweep.points).length > 1 ? [`cylinder ${point.port}`] : []),
   ].join(", ");
 
 /** Place and subject of a finding: where the leading set of a flowed stage has a reading of a side at a lift. */

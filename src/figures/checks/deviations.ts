@@ -2,6 +2,7 @@ import type { Model } from "../../model/model.ts";
 import { mistypings } from "../../units/mistypings.ts";
 import { cubicMetresPerSecond } from "../../units/quantity.ts";
 import { exceeds } from "../math/limits.ts";
+import { measuredPorts } from "../sweep/full-ports.ts";
 import type { Point } from "../sweep/point.ts";
 import { readingToReference } from "../sweep/reading-to-reference.ts";
 import type { Sweep } from "../sweep/sweep.ts";
@@ -42,10 +43,10 @@ type TrendInput = {
  * @param input  the sweep, the model, and the valve's diameter if known
  * @returns      the readings, each with its trend
  * @source       common practice
- * @example      findDeviations({ sweep: { ports: [] } }) // []
+ * @example      findDeviations({ sweep: { points: [] } }) // []
  */
 export function findDeviations(input: TrendInput): readonly Deviation[] {
-  return input.sweep.ports.flatMap((port) => {
+  return measuredPorts(input.sweep.points).flatMap((port) => {
     const found: Deviation[] = [];
     let left = spotsOf(input.sweep.points.filter((point) => point.port === port));
     while (left.length > 2) {

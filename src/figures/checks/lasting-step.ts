@@ -13,7 +13,7 @@ type CoefficientPoint = { readonly lift: number; readonly coefficient: number; r
  */
 export const lastingStep: SideRule = (input) => {
   const spots = input.readings.flatMap((reading): CoefficientPoint[] =>
-    reading.curtain_coefficient === undefined
+    reading.partial || reading.curtain_coefficient === undefined
       ? []
       : [{ lift: reading.lift_m, coefficient: reading.curtain_coefficient, reading }],
   );

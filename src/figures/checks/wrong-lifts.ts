@@ -3,6 +3,7 @@ import { mistypings } from "../../units/mistypings.ts";
 import { sameLift } from "../../units/same-lift.ts";
 import { distinctLifts } from "../math/lifts.ts";
 import { exceeds } from "../math/limits.ts";
+import { measuredPorts } from "../sweep/full-ports.ts";
 import type { Finding, Formatters, JobRule, SideCheckInput } from "./check-input.ts";
 import type { Deviation } from "./deviations.ts";
 import { spotsOf, trendAt, withoutPoint } from "./trend.ts";
@@ -53,7 +54,7 @@ function rowFinding(intake: Side, exhaust: Side, format: Formatters): Finding {
   const range = point.run.bench.reads === "percent" ? "a wrong range, or " : "";
   return {
     code: "figures/wrong-row",
-    message: `${[input.stage.name, ...(input.sweep.ports.length > 1 ? [`cylinder ${point.port}`] : [])].join(", ")} at ${lift}: intake and exhaust both lie ${format.percent(least)} or more ${way} the trend of their neighbours`,
+    message: `${[input.stage.name, ...(measuredPorts(input.sweep.points).length > 1 ? [`cylinder ${point.port}`] : [])].join(", ")} at ${lift}: intake and exhaust both lie ${format.percent(least)} or more ${way} the trend of their neighbours`,
     hint: meant === undefined ? `${range}a lift set or typed wrong: check the whole row` : `did you mean ${meant}?`,
     proposes: true,
     subject: { stage: input.stage.name, set: input.set, lift: point.lift },

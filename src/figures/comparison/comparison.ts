@@ -6,7 +6,7 @@ import type { CombinedUncertainty } from "../math/uncertainty.ts";
 import { crossovers } from "../side/crossovers.ts";
 import type { ReportLift } from "../side/report-lifts.ts";
 import { conditionDifferences } from "../sweep/conditions.ts";
-import { handOfPort } from "../sweep/point.ts";
+import { cylinderOfPort, handOfPort } from "../sweep/point.ts";
 import { narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { verdictOn } from "../sweep/verdict.ts";
 import { type ChangeRules, liftChanges, peakChange } from "./lift-changes.ts";
@@ -37,7 +37,7 @@ export type ComparisonBasis = {
 };
 
 /**
- * Change from one sweep to another, lift by lift and on the mean, each with its ± and verdict. Only ports measured in both
+ * Change from one sweep to another, lift by lift and on the mean, each with its ± and verdict. Only ports that are full in both
  * are compared: cylinder 1 with cylinder 1, a hand with the same hand; with another head, a hand with the same hand.
  *
  *     change = Q_to − Q_from;  mean change = Q̄_to ÷ Q̄_from − 1 over the lifts that both share
@@ -59,9 +59,10 @@ export function compareSweeps(pair: SweepPair, basis: ComparisonBasis): Comparis
     crossovers_m: [],
   });
   if (pair.from.ports.length === 0 || pair.to.ports.length === 0) return notCompared(undefined);
-  const [from, to] = [portsSharedWith(pair.to, pair.from, pair), portsSharedWith(pair.from, pair.to, pair)];
-  if (!from || !to) return notCompared("no port in both", "no port was flowed in both");
+  const narrowed = comparedSweeps(pair);
+  if (narrowed === undefined) return notCompared("no port in both", "no port was flowed in both");
   if (pair.swapped) return notCompared("columns swapped", SWAPPED_COLUMNS);
+  const [from, to] = narrowed;
   const differences = conditionDifferences(from.source.set, to.source.set, pair.side, basis.units);
   const withheld = withholdingReason(from, to, basis.units);
   // Under unlike conditions a change is higher or lower, but no gain or loss of the port.
@@ -79,22 +80,29 @@ export function compareSweeps(pair: SweepPair, basis: ComparisonBasis): Comparis
 }
 
 /**
- * The ports of a sweep that are compared with the other's: of one head the same port, of two heads any of the same hand.
+ * Both sweeps through the full ports of one hand that are compared: of one head those that both stages have, of two heads any.
+ * The later curve's hand goes first, then the other's.
  *
  *     see `narrowSweep`
  *
- * @param other  the other sweep
- * @param sweep  the sweep
- * @param pair   the two, and whether they are of one head
- * @returns      the sweep through these ports; undefined where there is none
- * @source       common practice
- * @example      portsSharedWith({ ports: ["2"] }, { ports: ["1"] }, { same: true }) // undefined
+ * @param pair  the two, and whether they are of one head
+ * @returns     the two sweeps through these ports; undefined where there is none
+ * @source      common practice
+ * @example     comparedSweeps({ from: { ports: ["2"], full: ["2"] }, to: { ports: ["1"], full: ["1"] }, same: true }) // undefined
  */
-export function portsSharedWith(other: Sweep, sweep: Sweep, pair: SweepPair): Sweep | undefined {
+export function comparedSweeps(pair: SweepPair): readonly [Sweep, Sweep] | undefined {
+  const { from, to } = pair;
   const key = (port: string) => (isOtherHead(pair) ? handOfPort(port) : port);
-  const keys = new Set(other.ports.map(key));
-  const shared = sweep.ports.filter((port) => keys.has(key(port)));
-  return shared.length === 0 ? undefined : narrowSweep(sweep, shared);
+  const shared = (sweep: Sweep, other: Sweep) => {
+    const keys = new Set(other.full.map(key));
+    return sweep.full.filter((port) => keys.has(key(port)));
+  };
+  const [before, after] = [shared(from, to), shared(to, from)];
+  const hand = [...to.ports, ...from.ports, ...after]
+    .map(handOfPort)
+    .find((one) => after.map(handOfPort).includes(one));
+  const ofHand = (ports: readonly string[]) => ports.filter((port) => handOfPort(port) === hand);
+  return after.length === 0 ? undefined : [narrowSweep(from, ofHand(before)), narrowSweep(to, ofHand(after))];
 }
 
 const isOtherHead = ({ fromLabel, toLabel }: SweepPair): boolean => fromLabel !== undefined || toLabel !== undefined;
@@ -134,8 +142,7 @@ function changesOf(
   };
 }
 
-const cylindersOf = ({ points }: Sweep): number[] =>
-  [...new Set(points.map(({ run }) => run.cylinder))].sort((a, b) => a - b);
+const cylindersOf = ({ ports }: Sweep): number[] => [...new Set(ports.map(cylinderOfPort))].sort((a, b) => a - b);
 
 function stageLabel(sweep: Sweep, label: string | undefined): Comparison["from"] {
   const { name: stage } = sweep.source.stage;

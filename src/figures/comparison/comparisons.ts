@@ -7,7 +7,7 @@ import { type ReportLift, reportLifts } from "../side/report-lifts.ts";
 import type { SideBasis } from "../side/side-figures.ts";
 import { type AllSweeps, type FlowedStage, stagesFlowedOn } from "../sweep/read-all-sweeps.ts";
 import { repeatFloor } from "../sweep/repeat-floor.ts";
-import { type ComparisonBasis, compareSweeps, portsSharedWith, type SweepPair } from "./comparison.ts";
+import { type ComparisonBasis, comparedSweeps, compareSweeps, type SweepPair } from "./comparison.ts";
 
 /**
  * All comparisons of a job, side by side: each stage with the one before, the last with the first when there are more than
@@ -50,7 +50,7 @@ function compareWithOther(model: Model, pair: SweepPair, basis: ComparisonBasis,
     const change = comparison.changes.find((one) => lift !== undefined && sameLift(one.lift_m, lift));
     return change === undefined || !isNamed(at) ? [] : [{ at, lift_m: change.lift_m }];
   });
-  const sweep = portsSharedWith(to, from, pair) ?? from;
+  const sweep = comparedSweeps(pair)?.[0] ?? from;
   const engine =
     side === "intake" ? engineFigures(model, from.source.stage.ports.intake, sweep, ideal.intake) : undefined;
   return { ...comparison, compared, ...(engine === undefined ? {} : { engine }) };

@@ -104,7 +104,9 @@ const resampleAtLiftsOf = (sweep: Sweep, { good }: Sweep): Sweep =>
     sweep,
     good.flatMap(({ lift }) => {
       const found = flowAt(sweep, lift);
-      return found === undefined ? [] : [{ ...found, repeats: 0, mounts: 0, doubtful: false, noisy: false }];
+      return found === undefined
+        ? []
+        : [{ ...found, ports: [], partial: false, repeats: 0, mounts: 0, doubtful: false, noisy: false }];
     }),
   );
 

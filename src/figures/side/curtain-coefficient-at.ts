@@ -19,13 +19,13 @@ import { curveAt, flowCurve } from "../math/pchip.ts";
  */
 export function curtainCoefficientAt(
   side: Pick<SideFigures, "valves" | "valve_diameter_m"> & {
-    readonly readings: readonly Pick<ReadingFigures, "lift_m" | "flow_m3_s" | "doubtful">[];
+    readonly readings: readonly Pick<ReadingFigures, "lift_m" | "flow_m3_s" | "doubtful" | "partial">[];
   },
   k: number,
   ideal: number,
 ): number | undefined {
   const { valves, valve_diameter_m: diameter } = side;
-  const good = side.readings.filter((reading) => !reading.doubtful && reading.lift_m > SAME_LIFT);
+  const good = side.readings.filter((reading) => !reading.doubtful && !reading.partial && reading.lift_m > SAME_LIFT);
   if (diameter === undefined || good.length === 0) return undefined;
   const curve = flowCurve(
     good.map((reading) => metres(reading.lift_m)),

@@ -7,7 +7,7 @@ import { type MeanReading, narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { uncertaintyOfRatio } from "../sweep/sweep-uncertainty.ts";
 
 /**
- * Exhaust as a share of intake for one cylinder, at the lifts measured on both, over the cylinders that both sides have.
+ * Exhaust as a share of intake for one cylinder, at the lifts measured on both, over the cylinders that are full on both sides.
  *
  *     r = (Q_exhaust · ports) ÷ (Q_intake · ports)
  *
@@ -18,19 +18,18 @@ import { uncertaintyOfRatio } from "../sweep/sweep-uncertainty.ts";
  * @param exhaust  the stage's exhaust sweep, if flowed
  * @returns        one entry a lift with both, ascending; none where the intake passes nothing or no cylinder has both
  * @source         common practice
- * @example        exhaustToIntake({ intake: { ports: 1 }, exhaust: { ports: 2 } }, { ports: ["1"], good: [{ lift: 1, flow: 100 }] }, { ports: ["1"], good: [{ lift: 1, flow: 40 }] }) // [{ lift_m: 1, ratio: 0.8 }]
+ * @example        exhaustToIntake({ intake: { ports: 1 }, exhaust: { ports: 2 } }, { ports: ["1"], good: [{ lift: 1, flow: 100 }] }, { ports: ["1"], full: ["1"], good: [{ lift: 1, flow: 40 }] }) // [{ lift_m: 1, ratio: 0.8 }]
  */
 export function exhaustToIntake(
   ports: Stage["ports"],
   intake: Sweep | undefined,
   exhaust: Sweep | undefined,
 ): StageFigures["exhaust_to_intake"] {
-  const common = intake?.ports.filter((port) => exhaust?.ports.includes(port)) ?? [];
+  const common = intake?.ports.filter((port) => exhaust?.full.includes(port)) ?? [];
   if (intake === undefined || exhaust === undefined || common.length === 0) return [];
-  const narrow = (sweep: Sweep) => (sweep.ports.length === common.length ? sweep : narrowSweep(sweep, common));
   const of = (side: Side) => ports[side]?.ports ?? 1;
   const by = of("exhaust") / of("intake");
-  return pairedReadings(narrow(intake), narrow(exhaust)).map(({ into, out }) => {
+  return pairedReadings(narrowSweep(intake, common), narrowSweep(exhaust, common)).map(({ into, out }) => {
     const terms = out.terms && propagate([out.terms], [by]);
     const combined = uncertaintyOfRatio(out.flow * by, terms, into.flow, into.terms);
     const figures = combined && { uncertainty: combined.expanded, budget: budgetOf(combined) };

@@ -5,6 +5,7 @@ import { soundSpeed } from "../air/sound-speed.ts";
 import type { ReferenceFigures } from "../figures.ts";
 import { sharedRange } from "../math/lifts.ts";
 import { type AllSweeps, stagesFlowedOn } from "../sweep/read-all-sweeps.ts";
+import { narrowSweep } from "../sweep/sweep.ts";
 import type { IdealFlow } from "./reading-figures.ts";
 import { reportLifts } from "./report-lifts.ts";
 import type { SideBasis } from "./side-figures.ts";
@@ -55,7 +56,9 @@ function referenceFigures({ reference }: Model): ReferenceFigures {
 
 function sideBasis(model: Model, stages: AllSweeps["stages"], side: Side, ideal: IdealFlow): SideBasis {
   const sweeps = stagesFlowedOn(stages, side).flatMap((one) => one[side] ?? []);
-  const lists = sweeps.map((sweep) => sweep.good.map((reading) => reading.lift));
+  const [first, ...others] = sweeps.map(({ ports }) => ports);
+  const ports = (first ?? []).filter((port) => others.every((list) => list.includes(port)));
+  const lists = sweeps.map((sweep) => narrowSweep(sweep, ports).good.map((reading) => reading.lift));
   const range = sharedRange(lists, model.engine?.cams[side]?.netLift);
-  return { ideal, lifts: reportLifts(model, side, sweeps), ...(range === undefined ? {} : { range }) };
+  return { ideal, ports, lifts: reportLifts(model, side, sweeps), ...(range === undefined ? {} : { range }) };
 }

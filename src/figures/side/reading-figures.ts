@@ -3,6 +3,7 @@ import type { CubicMetresPerSecond, Metres } from "../../units/quantity.ts";
 import type { ReadingFigures } from "../figures.ts";
 import { portCurtainArea, portMinimumArea, usablePinch, valveArea, valveDiameter } from "../geometry/port-geometry.ts";
 import { combine, uncertaintyFigures } from "../math/uncertainty.ts";
+import { cylinderOfPort } from "../sweep/point.ts";
 import type { MeanReading } from "../sweep/sweep.ts";
 
 /** Ideal flow per area of each side at the reference [m/s]. */
@@ -13,17 +14,17 @@ export type IdealFlow = Readonly<Record<Side, number>>;
  *
  *     C = (ρ_ref Q) ÷ (A · isentropic flux) = Q ÷ (A · ideal flow per area)
  *
- * A doubtful reading is listed and marked, without coefficients.
+ * A doubtful reading, and one that a cylinder of the curve lacks, is listed and marked, the doubtful one without coefficients.
  *
  * @param reading  the mean reading [m, m³/s]
  * @param port     the port's dimensions, if stated
  * @param ideal    ideal flow per area on this side [m/s], greater than 0
  * @returns        the figures; without a coefficient whose area is unknown or 0
  * @source         Heywood, Internal Combustion Engine Fundamentals (1988), §6.3.2 and app. C
- * @example        readingFigures({ lift: 0.01, flow: 0.09, repeats: 1 }, { valves: [{ head: 0.04 }], stale: [] }, 100).curtain_coefficient // 0.71620
+ * @example        readingFigures({ lift: 0.01, flow: 0.09, ports: ["1"], repeats: 1 }, { valves: [{ head: 0.04 }], stale: [] }, 100).curtain_coefficient // 0.71620
  */
 export function readingFigures(reading: MeanReading, port: Port | undefined, ideal: number): ReadingFigures {
-  const { lift, flow, repeats, mounts, terms, convertedFrom } = reading;
+  const { lift, flow, repeats, mounts, ports, terms, convertedFrom } = reading;
   const diameter = port === undefined ? undefined : valveDiameter(port);
   return {
     lift_m: lift,
@@ -31,6 +32,8 @@ export function readingFigures(reading: MeanReading, port: Port | undefined, ide
     ...(diameter === undefined ? {} : { lift_to_diameter: lift / diameter }),
     repeats,
     mounts,
+    of_cylinders: [...new Set(ports.map(cylinderOfPort))],
+    ...(reading.partial ? { partial: true as const } : {}),
     ...uncertaintyFigures(terms && combine(terms)),
     ...(reading.doubtful ? { doubtful: true as const } : {}),
     ...(reading.noisy ? { noisy: true as const } : {}),

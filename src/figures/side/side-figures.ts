@@ -5,19 +5,22 @@ import { comparedFlows } from "../comparison/compared-flows.ts";
 import { isAccuracyUnknown } from "../comparison/flow-change.ts";
 import { camMeanFlow } from "../engine/cam-mean-flow.ts";
 import { openingFlow } from "../engine/opening-flow.ts";
-import type { SetSideFigures, SideFigures } from "../figures.ts";
+import type { PortToPort, SetSideFigures, SideFigures } from "../figures.ts";
 import { meanPortArea, portVolume, usablePinch, valveArea, valveDiameter } from "../geometry/port-geometry.ts";
 import type { LiftRange } from "../math/lifts.ts";
 import { meanFlow } from "../math/pchip.ts";
 import { combine, uncertaintyFigures } from "../math/uncertainty.ts";
 import { excludedReadings } from "../sweep/excluded-readings.ts";
-import type { Sweep } from "../sweep/sweep.ts";
+import { measuredPorts } from "../sweep/full-ports.ts";
+import { cylinderOfPort, handOfPort } from "../sweep/point.ts";
+import { narrowSweep, type Sweep } from "../sweep/sweep.ts";
 import { curveTerms } from "../sweep/sweep-uncertainty.ts";
+import { typedReadings } from "../sweep/typed-readings.ts";
 import { flowBands } from "./bands.ts";
 import { curvePoints } from "./curve-points.ts";
 import { afterPeak, peakReading, plateau, type RangeRule } from "./curve-shape.ts";
-import { cylinderFigures, portSpread } from "./cylinder-figures.ts";
 import { flatSpots } from "./flat-spots.ts";
+import { cylinderFigures, portToPort } from "./port-to-port.ts";
 import { type IdealFlow, readingFigures } from "./reading-figures.ts";
 import type { ReportLift } from "./report-lifts.ts";
 
@@ -27,6 +30,8 @@ const SHAPE_RATIO = 1.5;
 /** Values that the stages of a job share on one side. */
 export type SideBasis = {
   readonly range?: LiftRange;
+  /** Ports that are in the curves of all stages, over which means are taken; left out, those of each curve. */
+  readonly ports?: readonly string[];
   readonly lifts: readonly ReportLift[];
   readonly ideal: IdealFlow;
 };
@@ -56,13 +61,15 @@ export function sideFigures(
     ...dimensionFigures(stage, side),
     flowed: flowedCylinders(model, stage, side, sweep),
     ...(sweep === undefined
-      ? { readings: [], left_out: [], curve: [] }
-      : setSideFigures(sweep, stage, side, basis.ideal)),
-    ...(sweep === undefined
-      ? { compared: [], bands: {}, cylinders: [] }
-      : flowFigures(model, stage, sweep, side, basis)),
+      ? { readings: [], typed: [], left_out: [], curve: [], compared: [], bands: {}, cylinders: [] }
+      : sweepFigures(model, stage, sweep, side, basis)),
     ...(sweep?.good.length ? sourceFigures(sweep) : {}),
   };
+}
+
+function sweepFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, basis: SideBasis) {
+  const own = setSideFigures(sweep, stage, side, basis.ideal);
+  return { ...own, ...flowFigures(model, stage, sweep, side, basis, own.port_to_port) };
 }
 
 /** What the ± rest on, as figures. */
@@ -88,7 +95,7 @@ function sourceFigures({ scatter }: Sweep): Pick<SideFigures, "sources"> {
 }
 
 /**
- * Readings, peak and curve of any set on one side, leading or not.
+ * Readings, peak, port to port and curve of any set on one side, leading or not.
  *
  *     see each part
  *
@@ -97,13 +104,18 @@ function sourceFigures({ scatter }: Sweep): Pick<SideFigures, "sources"> {
  * @param side   intake or exhaust
  * @param ideal  ideal flow per area of both sides [m/s]
  * @returns      the figures; without a peak where nothing good was read
- * @example      setSideFigures({ shown: [], good: [], source: { side: "intake", set: { runs: [] } } }, { ports: {} }, "intake", {}) // { readings: [], left_out: [], curve: [] }
+ * @example      setSideFigures({ shown: [], good: [], ports: [], points: [], source: { side: "intake", set: { runs: [] } } }, { ports: {} }, "intake", {}) // { readings: [], typed: [], left_out: [], curve: [] }
  */
 export function setSideFigures(sweep: Sweep, stage: Stage, side: Side, ideal: IdealFlow): SetSideFigures {
+  const hand = handOfPort(sweep.ports[0] ?? "");
+  const evenness = portToPort(sweep);
   return {
+    ...(hand === "" ? {} : { hand }),
     readings: sweep.shown.map((reading) => readingFigures(reading, stage.ports[side], ideal[side])),
+    typed: typedReadings(sweep),
     left_out: excludedReadings(sweep),
     ...peakFigures(sweep),
+    ...(evenness === undefined ? {} : { port_to_port: evenness }),
     curve: sweep.curve === undefined ? [] : curvePoints(sweep.curve),
   };
 }
@@ -149,28 +161,37 @@ function dimensionFigures(stage: Stage, side: Side) {
   };
 }
 
+/** Ports flowed, of all that the engine or the heads have. */
 function flowedCylinders(model: Model, stage: Stage, side: Side, sweep: Sweep | undefined): SideFigures["flowed"] {
-  const cylinders = [...new Set((sweep?.points ?? []).map((point) => point.run.cylinder))].sort((a, b) => a - b);
+  const ports = measuredPorts(sweep?.points ?? []);
+  const cylinders = [...new Set(ports.map(cylinderOfPort))].sort((a, b) => a - b);
   const listed = model.text.heads.reduce((sum, head) => sum + head.cylinders.length, 0);
   const engine = listed > 0 ? listed : model.engine?.cylinders;
-  const of = engine === undefined ? undefined : Math.round(engine / (stage.ports[side]?.feeds ?? 1));
-  return { cylinders, ...(of === undefined ? {} : { of }) };
+  const { ports: each = 1, feeds = 1 } = stage.ports[side] ?? {};
+  const of = engine === undefined ? undefined : Math.round((engine * each) / feeds);
+  return { cylinders, n: ports.length, ...(of === undefined ? {} : { of }) };
 }
 
-function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { range, lifts, ideal }: SideBasis) {
+function flowFigures(
+  model: Model,
+  stage: Stage,
+  sweep: Sweep,
+  side: Side,
+  basis: SideBasis,
+  evenness: PortToPort | undefined,
+) {
+  const { lifts, ideal } = basis;
   const { good, curve } = sweep;
   const port = stage.ports[side];
   const diameter = port === undefined ? undefined : valveDiameter(port);
   const valve = port === undefined ? undefined : valveArea(port);
   const pinch = port === undefined ? undefined : usablePinch(port);
   const peak = peakReading(good);
-  const cylinders = cylinderFigures(sweep, range);
-  const spread = portSpread(cylinders.map((one) => one.mean_flow_m3_s));
   const pressureRatio = conversionRatio(sweep, model.reference.testPressure);
   const cam = model.engine?.cams[side];
   const camMean = cam === undefined || curve === undefined ? undefined : camMeanFlow(curve, cam);
   const opening = cam === undefined || curve === undefined ? [] : openingFlow(curve, cam);
-  const mean = meanFigures(sweep, range);
+  const mean = meanFigures(sweep, basis);
   return {
     compared: comparedFlows(sweep, lifts),
     ...(mean === undefined ? {} : { mean_flow: mean }),
@@ -180,8 +201,8 @@ function flowFigures(model: Model, stage: Stage, sweep: Sweep, side: Side, { ran
     ...(peak === undefined || valve === undefined ? {} : { flow_per_valve_area_m_s: peak.flow / valve }),
     ...(peak === undefined || pinch === undefined ? {} : { pinch_share_of_ideal: peak.flow / (pinch * ideal[side]) }),
     ...shapeFigures(sweep, diameter, pressureRatio),
-    cylinders,
-    ...(spread === undefined ? {} : { cylinder_spread: spread }),
+    cylinders: cylinderFigures(sweep, evenness),
+    ...(evenness?.spread_ratio === undefined ? {} : { cylinder_spread: evenness.spread_ratio }),
     ...(good.length === 0 ? {} : { conversion_pressure_ratio: pressureRatio }),
   };
 }
@@ -198,12 +219,14 @@ function shapeFigures(sweep: Sweep, diameter: Metres | undefined, pressureRatio:
   });
 }
 
-function meanFigures({ good, curve }: Sweep, range: SideBasis["range"]): SideFigures["mean_flow"] {
+function meanFigures(sweep: Sweep, { range, ports = sweep.ports }: SideBasis): SideFigures["mean_flow"] {
+  const { good, curve } = narrowSweep(sweep, ports);
   if (curve === undefined || range === undefined) return undefined;
   const flow = meanFlow(curve, range.from, range.to);
   if (flow === undefined) return undefined;
   const terms = curveTerms({ good }, (one) => meanFlow(one, range.from, range.to));
   return {
+    cylinders: [...new Set(ports.map(cylinderOfPort))],
     from_lift_m: range.from,
     to_lift_m: range.to,
     flow_m3_s: flow,

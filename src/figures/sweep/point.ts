@@ -10,7 +10,7 @@ export type SweepSource = {
   /** One of the stage's sets. */
   readonly set: FlowSet;
   readonly side: Side;
-  /** Index of the run to read; all runs where absent. */
+  /** Index of the only run that is read; absent, all are. */
   readonly run?: number;
 };
 
@@ -60,6 +60,19 @@ export function portKey(run: Run): string {
  */
 export function handOfPort(port: string): string {
   return port.replace(/^\S+ ?/, "");
+}
+
+/**
+ * Cylinder of a port.
+ *
+ *     the name without its hand
+ *
+ * @param port  name of the port, see `portKey`
+ * @returns     the number of the cylinder
+ * @example     cylinderOfPort("5 end") // 5
+ */
+export function cylinderOfPort(port: string): number {
+  return Number.parseInt(port, 10);
 }
 
 /**

@@ -1,5 +1,8 @@
-import type { Model, Side, Stage } from "../../model/model.ts";
+import { type Model, SIDES, type Side, type Stage } from "../../model/model.ts";
+import { SAME_LIFT } from "../../units/same-lift.ts";
+import { fullPorts, mainHand } from "./full-ports.ts";
 import { headScatter } from "./head-scatter.ts";
+import { isGood, readPoints } from "./point.ts";
 import type { Reference } from "./reading-to-reference.ts";
 import { readSweep, type Sweep } from "./sweep.ts";
 
@@ -39,7 +42,7 @@ export function readAllSweeps({ stages, compared, samples, reference }: Model): 
 }
 
 /**
- * The sweeps of some stages of one head, whose scatter is pooled over these stages.
+ * The sweeps of some stages of one head, whose scatter is pooled over these stages, and whose curves are of one hand.
  *
  *     `readSweep` of each stage, set and side
  *
@@ -51,16 +54,26 @@ export function readAllSweeps({ stages, compared, samples, reference }: Model): 
  */
 export function readHeadSweeps(head: string, stages: readonly Stage[], reference: Reference): FlowedStage[] {
   const scatter = headScatter(stages, reference);
+  const [intake, exhaust] = SIDES.map((side) =>
+    mainHand(stages.flatMap((stage) => leadingPorts(head, stage, side, reference))),
+  );
+  const hands = { intake, exhaust };
   return stages.map((stage) => {
     const sets = stage.sets.map((set) => {
       const read = (side: Side) => {
         const source = { head, stage, set, side };
-        return readSweep(source, reference, scatter(source));
+        return readSweep(source, reference, scatter(source), hands[side]);
       };
       return { intake: read("intake"), exhaust: read("exhaust") };
     });
     return { stage, ...sets[0], sets };
   });
+}
+
+/** Full ports of the leading set of a stage. */
+function leadingPorts(head: string, stage: Stage, side: Side, reference: Reference) {
+  const set = stage.sets[0];
+  return set === undefined ? [] : fullPorts(readPoints({ head, stage, set, side }, reference));
 }
 
 /**
@@ -71,8 +84,8 @@ export function readHeadSweeps(head: string, stages: readonly Stage[], reference
  * @param stages  the stages with their sweeps
  * @param side    intake or exhaust
  * @returns       the stages, in their order
- * @example       stagesFlowedOn([{ stage: {}, intake: { good: [] } }], "intake") // []
+ * @example       stagesFlowedOn([{ stage: {}, intake: { points: [] } }], "intake") // []
  */
 export function stagesFlowedOn(stages: readonly FlowedStage[], side: Side): FlowedStage[] {
-  return stages.filter((one) => (one[side]?.good.length ?? 0) > 0);
+  return stages.filter((one) => one[side]?.points.some((point) => isGood(point) && point.lift > SAME_LIFT));
 }

@@ -4,7 +4,7 @@ import { sharedLifts } from "../math/lifts.ts";
 import { narrowSweep, type Sweep } from "./sweep.ts";
 
 /**
- * Floor below which no change is claimed: distance of a repeated stage from its first measurement, over the ports and
+ * Floor below which no change is claimed: distance of a repeated stage from its first measurement, over the ports full in both and
  * lifts that both have. Where several stages were measured again, the largest counts.
  *
  *     floor = Σ |Q_again − Q| ÷ Σ Q

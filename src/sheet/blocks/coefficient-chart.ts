@@ -11,7 +11,7 @@ export const coefficientChart: BlockBuilder = (context, place) => {
   const panels = context.sides.flatMap((side) => {
     const series = context.stages.flatMap((stage): Series[] => {
       const points = (flowedFigures(stage, side)?.readings ?? []).flatMap((reading) =>
-        reading.lift_to_diameter === undefined || reading.curtain_coefficient === undefined
+        reading.partial || reading.lift_to_diameter === undefined || reading.curtain_coefficient === undefined
           ? []
           : [
               {

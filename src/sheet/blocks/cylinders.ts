@@ -1,102 +1,125 @@
-import type { SideFigures } from "../../figures/figures.ts";
+import type { PortToPort } from "../../figures/figures.ts";
 import type { Side } from "../../model/model.ts";
-import type { BarChart, ChartRow, Table, TableCell } from "../content.ts";
+import type { Table, TableCell } from "../content.ts";
 import { type BlockBuilder, type Context, endStages, flowedFigures } from "../context.ts";
-import { formatPercent } from "../display.ts";
 import { EMPTY_CELL } from "../flow-columns.ts";
-import { niceAxis } from "../nice-axis.ts";
-import { section } from "../section.ts";
-import { barAlt } from "../words/chart-alt.ts";
-import { sidePortsWords } from "../words/identity.ts";
+import { findAtLift, unionOfLifts } from "../lifts.ts";
+import { joinNotes, section } from "../section.ts";
+import { portName } from "../words/port-to-port.ts";
 import { capitalize } from "../words/text.ts";
+import { captionWords, type PortPanel, portStrips } from "./port-dots.ts";
 
-/** Height of the bars [pt]: few numbers need little room. */
-const BAR_HEIGHT = 120;
+/** Columns of ports that fit beside the lift. */
+const MOST_PORTS = 8;
 
-/** Port to port: what each cylinder flowed, where more than one was measured. */
+/** Port to port: what each cylinder flowed at each lift, where more than one was measured. */
 export const cylinders: BlockBuilder = (context, place) => {
-  const { last } = endStages(context);
-  const panels = context.sides.flatMap((side): Panel[] => {
-    const figures = flowedFigures(last, side);
-    return figures && figures.cylinders.length > 1 ? [{ side, figures }] : [];
-  });
-  if (panels.length === 0) return [];
-  // Dots show the same on a finer scale.
-  if (context.blocks.includes("port-dots"))
-    return section(place, undefined, [{ ...cylinderTable(context, panels), notes: [] }]);
-  return section(place, "Port to port", [
-    { kind: "charts", height: place.cell.height ?? BAR_HEIGHT, charts: cylinderCharts(context, panels) },
-    cylinderTable(context, panels),
-  ]);
+  const lists = portLists(context);
+  const dots = portStrips(context, place, lists.find(({ title }) => title === undefined)?.panels ?? [], false);
+  const tables = lists.flatMap((list) => portTables(context, list));
+  // A page with dots has its heading and them already.
+  const isBelowDots = dots.length > 0 && context.blocks.includes("port-dots");
+  return isBelowDots ? section(place, undefined, tables) : section(place, "Port to port", [...dots, ...tables]);
 };
 
-type Panel = { readonly side: Side; readonly figures: SideFigures };
+type PortList = { readonly title?: string; readonly panels: readonly PortPanel[] };
 
-function cylinderCharts({ display, theme }: Context, panels: readonly Panel[]): ChartRow["charts"] {
-  const means = panels.flatMap(({ figures }) =>
-    figures.cylinders.map(({ mean_flow_m3_s }) => display.number("flow", mean_flow_m3_s)),
-  );
-  const y = { title: `Average flow (${display.unit("flow")})`, ...niceAxis(0, Math.max(0, ...means) || 1, 5) };
-  return panels.map(({ side, figures }) => {
-    const chart: BarChart = {
-      kind: "bar",
-      x: { title: "Cylinder", categories: figures.cylinders.map(cylinderName) },
-      y,
-      bars: figures.cylinders.map((cylinder) => ({
-        category: cylinderName(cylinder),
-        value: display.number("flow", cylinder.mean_flow_m3_s),
-        color: theme.series.latest.color,
-        hollow: false,
-        label: display.digits("flow", cylinder.mean_flow_m3_s),
-      })),
-      groups: [],
-    };
-    return {
-      title: capitalize(side),
-      chart,
-      alt: barAlt(`average ${side} flow of each cylinder`, chart, spreadWords(side, figures)),
-    };
-  });
+/** The delivered stage; of other stages and sets those that hold a reading which no row of means stands for. */
+function portLists(context: Context): readonly PortList[] {
+  const { last } = endStages(context);
+  const panelsOf = (figures: (side: Side) => PortPanel["figures"] | undefined) =>
+    context.sides.flatMap((side): PortPanel[] => {
+      const found = figures(side);
+      return found?.port_to_port ? [{ side, figures: found, ports: found.port_to_port }] : [];
+    });
+  const all = context.stages.flatMap((stage): PortList[] => [
+    { ...(stage === last ? {} : { title: stage.name }), panels: panelsOf((side) => flowedFigures(stage, side)) },
+    ...stage.figures.sets.map((set) => ({
+      title: `${stage.name}, ${set.name}`,
+      panels: panelsOf((side) => set[side]),
+    })),
+  ]);
+  return all
+    .map(({ title, panels }) =>
+      title === undefined ? { panels } : { title, panels: panels.filter(({ figures }) => isOnlyHere(figures)) },
+    )
+    .filter(({ panels }) => panels.length > 0)
+    .sort((a, b) => Number(a.title !== undefined) - Number(b.title !== undefined));
 }
 
-function cylinderTable({ display }: Context, panels: readonly Panel[]): Table {
-  const unit = display.unit("flow");
-  const names = [...new Set(panels.flatMap(({ figures }) => figures.cylinders.map(cylinderName)))];
+/** Whether a port has a reading that no row of means is made from. */
+function isOnlyHere({ port_to_port: ports, readings, hand }: PortPanel["figures"]): boolean {
+  return (ports?.cylinders ?? []).some(
+    (port) =>
+      port.hand !== hand ||
+      !port.full ||
+      port.readings.some(({ lift_m, doubtful }) => findAtLift(readings, lift_m)?.doubtful !== doubtful),
+  );
+}
+
+/** One table of all sides where its columns fit, else one for each side and eight ports. */
+function portTables(context: Context, { title, panels }: PortList): readonly Table[] {
+  const columns = panels.reduce((sum, { ports }) => sum + ports.cylinders.length, 0);
+  if (columns <= MOST_PORTS) return [portTable(context, title, panels)];
+  return panels.flatMap((panel) =>
+    chunks(panel.ports.cylinders, MOST_PORTS).map((some, k, all) =>
+      portTable(context, title, [{ ...panel, shown: some, ...(k < all.length - 1 ? { isContinued: true } : {}) }]),
+    ),
+  );
+}
+
+/** A panel, or some of its ports; the notes stand under the last of them. */
+type TablePanel = PortPanel & { readonly shown?: PortToPort["cylinders"]; readonly isContinued?: true };
+
+function portTable(context: Context, title: string | undefined, panels: readonly TablePanel[]): Table {
+  const { display } = context;
+  const columns = panels.map(({ ports, shown = ports.cylinders }) => shown);
+  const lifts = unionOfLifts(columns.flat().map(({ readings }) => readings));
+  const means = columns.flat().some(({ mean_m3_s }) => mean_m3_s !== undefined);
   return {
     kind: "table",
-    title: "Flow of each cylinder",
+    title: title === undefined ? "Flow of each cylinder" : `Flow of each cylinder, ${title}`,
     columns: [
-      { title: "Cylinder", align: "left" },
-      ...panels.flatMap(() => [
-        { title: "Average", align: "decimal" } as const,
-        { title: "Peak", align: "decimal" } as const,
-      ]),
+      { title: `Lift (${display.unit("lift")})`, align: "decimal" },
+      ...columns.flat().map((port) => ({ title: portName(port), align: "decimal" }) as const),
     ],
-    groups: [{ text: "", span: 1 }, ...panels.map(({ side }) => ({ text: `${capitalize(side)} (${unit})`, span: 2 }))],
-    rows: names.map((name): TableCell[] => [
-      { text: name },
-      ...panels.flatMap(({ figures }) => {
-        const found = figures.cylinders.find((cylinder) => cylinderName(cylinder) === name);
-        return found
-          ? [
-              { text: display.digits("flow", found.mean_flow_m3_s) },
-              { text: display.digits("flow", found.peak_flow_m3_s) },
-            ]
-          : [EMPTY_CELL, EMPTY_CELL];
-      }),
-    ]),
+    groups: [
+      { text: "", span: 1 },
+      ...panels.map(({ side }, k) => ({
+        text: `${capitalize(side)}, cylinder (${display.unit("flow")})`,
+        span: columns[k]!.length,
+      })),
+    ],
+    rows: [
+      ...lifts.map((lift): TableCell[] => [
+        { text: display.digits("lift", lift) },
+        ...columns.flat().map((port) => portCell(context, port, lift)),
+      ]),
+      ...(means
+        ? [
+            [
+              { text: "Mean" },
+              ...columns
+                .flat()
+                .map(({ mean_m3_s: mean }) =>
+                  mean === undefined ? EMPTY_CELL : { text: display.digits("flow", mean), strong: true },
+                ),
+            ],
+          ]
+        : []),
+    ],
     rowHeads: true,
     fifths: false,
-    notes: panels.map(({ side, figures }) =>
-      [sidePortsWords(side, figures.flowed), spreadWords(side, figures)].filter(Boolean).join(" "),
-    ),
+    notes: joinNotes(panels.flatMap((panel) => (panel.isContinued ? [] : captionWords(context, panel)))),
   };
 }
 
-const cylinderName = (cylinder: SideFigures["cylinders"][number]) =>
-  `${cylinder.cylinder}${cylinder.hand ? ` ${cylinder.hand}` : ""}`;
+function portCell({ display }: Context, { readings }: PortToPort["cylinders"][number], lift: number): TableCell {
+  const found = findAtLift(readings, lift);
+  if (!found) return EMPTY_CELL;
+  const text = `${display.digits("flow", found.flow_m3_s)}${found.doubtful ? "?" : ""}${found.noisy ? "!" : ""}`;
+  return { text, ...(found.doubtful ? { quiet: true } : {}) };
+}
 
-const spreadWords = (side: string, { cylinder_spread: ratio }: SideFigures): string | undefined =>
-  ratio === undefined
-    ? undefined
-    : `${capitalize(side)} port to port: highest less lowest is ${formatPercent(ratio)} of the mean.`;
+const chunks = <T>(all: readonly T[], size: number): readonly (readonly T[])[] =>
+  Array.from({ length: Math.ceil(all.length / size) }, (_, k) => all.slice(k * size, (k + 1) * size));

@@ -11,7 +11,7 @@ import {
   overallComparison,
   type SheetStage,
 } from "../context.ts";
-import { EMPTY_CELL, type FlowColumns, flowColumns, flowNotes } from "../flow-columns.ts";
+import { EMPTY_CELL, type FlowColumns, flowColumns, flowNotes, PARTIAL_NOTE, readingCell } from "../flow-columns.ts";
 import { findAtLift, unionOfLifts } from "../lifts.ts";
 import { portNotes } from "../port-notes.ts";
 import { joinNotes, section } from "../section.ts";
@@ -190,14 +190,15 @@ function otherSetTables(context: Context): readonly Table[] {
           { text: display.digits("lift", lift) },
           ...shown.map((side) => {
             const reading = findAtLift(set[side]?.readings ?? [], lift);
-            return reading
-              ? { text: `${display.digits("flow", reading.flow_m3_s)}${reading.doubtful ? "?" : ""}` }
-              : EMPTY_CELL;
+            return reading ? readingCell(reading, display) : EMPTY_CELL;
           }),
         ]),
         rowHeads: true,
         fifths: true,
-        notes: set.conditions.length > 0 ? [`Conditions: ${set.conditions.join("\u00a0· ")}`] : [],
+        notes: [
+          ...(set.conditions.length > 0 ? [`Conditions: ${set.conditions.join("\u00a0· ")}`] : []),
+          ...(shown.some((side) => set[side]?.readings.some(({ partial }) => partial)) ? [PARTIAL_NOTE] : []),
+        ],
       },
     ];
   });

@@ -1,57 +1,72 @@
-import type { SideFigures } from "../../figures/figures.ts";
+import type { PortToPort, SetSideFigures, SideFigures } from "../../figures/figures.ts";
 import type { Side } from "../../model/model.ts";
-import type { Axis, DotStrip } from "../content.ts";
-import { type BlockBuilder, type Context, endStages, flowedFigures } from "../context.ts";
-import { formatPercent } from "../display.ts";
+import type { Axis, DotStrip, Part } from "../content.ts";
+import { type BlockBuilder, type Context, endStages, flowedFigures, type Placement } from "../context.ts";
 import { PLOT } from "../flow-panel.ts";
 import { evenAxis } from "../panel-axis.ts";
-import { section } from "../section.ts";
+import { joinNotes, section } from "../section.ts";
 import { stripAlt } from "../words/chart-alt.ts";
 import { sidePortsWords } from "../words/identity.ts";
+import { outsideWords, spreadWords } from "../words/port-to-port.ts";
 import { capitalize } from "../words/text.ts";
 import { LABELS } from "./flow-panels.ts";
 
-type Panel = { readonly side: Side; readonly figures: SideFigures };
+/** One side of a stage or set of which two ports or more were flowed. */
+export type PortPanel = {
+  readonly side: Side;
+  readonly figures: SideFigures | SetSideFigures;
+  readonly ports: PortToPort;
+};
 
-/** Each cylinder's average flow as a dot about the mean of all, in percent, both sides on one scale. */
+/** Each cylinder's mean flow as a dot about the mean of all, in percent, both sides on one scale. */
 export const portDots: BlockBuilder = (context, place) => {
   const { last } = endStages(context);
-  const panels = context.sides.flatMap((side): Panel[] => {
+  const panels = context.sides.flatMap((side): PortPanel[] => {
     const figures = flowedFigures(last, side);
-    return figures && figures.cylinders.length > 1 ? [{ side, figures }] : [];
+    return figures?.port_to_port ? [{ side, figures, ports: figures.port_to_port }] : [];
   });
-  if (panels.length === 0) return [];
-  const reach = Math.max(...panels.flatMap(({ figures }) => deviations(figures).map(({ y }) => Math.abs(y))));
+  return section(place, "Port to port", portStrips(context, place, panels, true));
+};
+
+/** The dots of each side whose ports share a lift; nothing where none does. */
+export function portStrips(
+  context: Context,
+  place: Placement,
+  panels: readonly PortPanel[],
+  isCaptioned: boolean,
+): readonly Part[] {
+  const drawn = panels.filter(({ ports }) => ports.spread_ratio !== undefined);
+  if (drawn.length === 0) return [];
+  const reach = Math.max(...drawn.flatMap(({ ports }) => deviations(ports).map(({ y }) => Math.abs(y))));
   const y: Axis = { title: "%", ...evenAxis(reach, PORT_STEPS) };
-  const height = place.cell.height ?? PLOT.strip + LABELS;
-  return section(place, "Port to port", [
+  return [
     {
       kind: "charts",
-      height,
-      charts: panels.map(({ side, figures }) => {
-        const chart = portStrip(context, figures, y);
+      height: place.cell.height ?? PLOT.strip + LABELS,
+      charts: drawn.map(({ side, ports }) => {
+        const chart = portStrip(context, ports, y);
         return {
           title: capitalize(side),
           chart,
-          alt: stripAlt(`${side} flow of each cylinder about their mean`, chart),
+          alt: stripAlt(`${side} flow of each cylinder about their mean`, chart, spreadWords(ports, context.display)),
         };
       }),
-      caption: panels.map((panel) => spreadWords(context, panel)).join(" "),
+      ...(isCaptioned ? { caption: joinNotes(drawn.flatMap((panel) => captionWords(context, panel))).join(" ") } : {}),
     },
-  ]);
-};
+  ];
+}
 
 /** Ends of the scale, up and down from the mean [%]. */
 const PORT_STEPS = [2, 5, 10, 20, 25, 50];
 
-/** Each cylinder's place and deviation from the mean [%]. */
-function deviations({ cylinders }: SideFigures): readonly { readonly x: number; readonly y: number }[] {
-  const mean = cylinders.reduce((sum, { mean_flow_m3_s }) => sum + mean_flow_m3_s, 0) / cylinders.length;
-  return cylinders.map(({ cylinder, mean_flow_m3_s }) => ({ x: cylinder, y: 100 * (mean_flow_m3_s / mean - 1) }));
-}
+/** Place and deviation from the mean [%] of each cylinder that has one. */
+const deviations = ({ cylinders }: PortToPort): readonly { readonly x: number; readonly y: number }[] =>
+  cylinders.flatMap(({ cylinder, deviation_ratio: ratio }) =>
+    ratio === undefined ? [] : [{ x: cylinder, y: 100 * ratio }],
+  );
 
-function portStrip({ theme }: Context, figures: SideFigures, y: Axis): DotStrip {
-  const dots = deviations(figures);
+function portStrip({ theme }: Context, ports: PortToPort, y: Axis): DotStrip {
+  const dots = deviations(ports);
   const highest = Math.max(...dots.map(({ x }) => x));
   const ticks = [...new Set(dots.map(({ x }) => x))].toSorted((a, b) => a - b);
   return {
@@ -65,9 +80,12 @@ function portStrip({ theme }: Context, figures: SideFigures, y: Axis): DotStrip 
   };
 }
 
-function spreadWords({ display }: Context, { side, figures }: Panel): string {
-  const mean = figures.cylinders.reduce((sum, one) => sum + one.mean_flow_m3_s, 0) / figures.cylinders.length;
-  const spread = figures.cylinder_spread;
-  const words = `${sidePortsWords(side, figures.flowed)} Mean ${display.full("flow", mean)}`;
-  return spread === undefined ? `${words}.` : `${words}, highest less lowest ${formatPercent(spread)} of it.`;
-}
+/** Which ports were flowed, how far they lie apart, and those that have no dot. */
+export const captionWords = (
+  { display }: Context,
+  { side, figures, ports }: PortPanel,
+): readonly (string | undefined)[] => [
+  "flowed" in figures ? sidePortsWords(side, figures.flowed) : `${capitalize(side)}:`,
+  spreadWords(ports, display),
+  ...outsideWords(figures).map(capitalize),
+];

@@ -50,13 +50,17 @@ export function panelAlt(what: string, chart: FlowPanel, message?: string): stri
 }
 
 /** Alternative text of a strip of dots: how many, their range, how many are within their ±. */
-export function stripAlt(what: string, { x, y, dots }: DotStrip, message?: string): string {
+export function stripAlt(what: string, { x, y, dots, stems }: DotStrip, message?: string): string {
   const values = dots.map((dot) => dot.y);
   const value = (one: number) => formatNumber(one, y.decimals + 1);
   const range = `Lowest ${value(Math.min(...values))}, highest ${value(Math.max(...values))} ${y.title}.`;
   const hollow = dots.filter((dot) => dot.hollow).length;
   const within = `${hollow} of ${dots.length} are within their ±.`;
-  return [`Dots of ${what}.`, `Across: ${x.title}. Up: ${y.title}.`, range, within, ...(message ? [message] : [])].join(
-    " ",
-  );
+  return [
+    `Dots of ${what}.`,
+    `Across: ${x.title}. Up: ${y.title}.`,
+    range,
+    ...(stems ? [within] : []),
+    ...(message ? [message] : []),
+  ].join(" ");
 }

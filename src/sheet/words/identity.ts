@@ -31,11 +31,16 @@ export function monthsMeasured(samples: readonly SampledHead[]): string {
 
 /** The ports that were flowed on one side. */
 export function sidePortsWords(side: string, flowed: FlowedPorts): string {
-  const n = flowed.cylinders.length;
+  const { n } = flowed;
   const which = flowed.unnamed ? "" : ` (${cylindersWords(flowed.cylinders)})`;
   const ports = flowed.of === undefined ? countWords(n, "port") : `${n} of ${countWords(flowed.of, "port")}`;
-  return `${capitalize(side)}: flowed ${ports}${which}.`;
+  return `${capitalize(side)}: flowed ${ports}${which}${curveWords(flowed)}.`;
 }
+
+const curveWords = ({ curve }: FlowedPorts): string =>
+  curve === undefined
+    ? ""
+    : `, the curve is of ${cylindersWords(curve.cylinders)}${curve.hand === undefined ? "" : ` (${curve.hand})`}`;
 
 /** Ports flowed on all sides, merged where they are equal. */
 export function portsWords(sides: readonly { side: string; flowed: FlowedPorts }[]): string {
@@ -47,7 +52,7 @@ export function portsWords(sides: readonly { side: string; flowed: FlowedPorts }
 }
 
 /** "cylinder 1", "cylinders 1 and 5", "cylinders 1 to 4". */
-function cylindersWords(cylinders: readonly number[]): string {
+export function cylindersWords(cylinders: readonly number[]): string {
   const [first, last] = [cylinders[0], cylinders.at(-1)];
   const unbroken = cylinders.every((cylinder, i) => i === 0 || cylinder === (cylinders[i - 1] as number) + 1);
   const range = unbroken && cylinders.length > 2 ? `${first} to ${last}` : joinWords(cylinders.map(String));

@@ -40,8 +40,8 @@ export function panelCaption(
     `Flow at ${formatPressure(model.reference.testPressure, display)}${convertedWords(readings, display)}${measuredWords(context)}.`,
     ...ports,
     ports.length === 1 &&
-      flowedPorts(last, sides).some(({ flowed }) => flowed.cylinders.length > 1) &&
-      "Numbers are means over the ports flowed.",
+      flowedPorts(last, sides).some(({ flowed }) => (flowed.curve?.cylinders.length ?? flowed.n) > 1) &&
+      "Numbers are means over the ports of the curve.",
     gainWords(context, panels, curves),
     points.some((point) => point?.interpolated) && "At the cam: between two readings.",
     rings && `Grey rings: ${context.stages[0]?.name.toLowerCase()}.`,

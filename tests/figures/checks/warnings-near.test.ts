@@ -329,24 +329,31 @@ describe("which of several", () => {
     ];
     expect(computeFigures(modelOf({ lifts: "mm", stages })).comparisons[0]!.floor_ratio).toBeCloseTo(0.02, 9);
   });
-  test("a mean with a doubtful reading of one port in it is doubtful", () => {
+  test("a mean without the doubtful reading of one port is marked as partial", () => {
     const runs = [
       {
         rows: [
           [4, 80],
+          [5, 95],
           [6, 110],
+          [7, 120],
         ] as Row[],
       },
       {
         cylinder: 2,
         rows: [
           [4, "70?"],
+          [5, 90],
           [6, 100],
+          [7, 110],
         ] as Row[],
       },
     ];
     const { readings } = computeFigures(modelOf({ lifts: "mm", stages: [{ runs }] })).stages[0]!.intake!;
-    expect(readings.map(({ doubtful }) => doubtful)).toEqual([true, undefined]);
+    expect(readings.map(({ doubtful, partial }) => [doubtful, partial])).toEqual([
+      [undefined, true],
+      ...Array(3).fill([undefined, undefined]),
+    ]);
   });
   test("a set has the sides that any of its runs was read on", () => {
     const runs = [{ rows: [[4, 85]] as Row[] }, { mount: 2, rows: [[4, undefined, 60]] as Row[] }];

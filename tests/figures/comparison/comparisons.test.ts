@@ -241,7 +241,13 @@ describe("what carries no verdict", () => {
   });
   test("sweeps of which one has no port have nothing to say, and two without one in common say so", () => {
     const sweep = (...ports: readonly string[]) =>
-      ({ ports, good: [], source: { stage: { name: "a" }, set: { bench: { attached: {} } } } }) as never;
+      ({
+        ports,
+        full: ports,
+        points: [],
+        good: [],
+        source: { stage: { name: "a" }, set: { bench: { attached: {} } } },
+      }) as never;
     const told = (from: never, to: never) =>
       compareSweeps({ from, to, side: "intake", same: true }, { lifts: [] } as never);
     for (const [from, to] of [
