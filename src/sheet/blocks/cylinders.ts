@@ -16,13 +16,18 @@ const MOST_PORTS = 8;
 export const cylinders: BlockBuilder = (context, place) => {
   const lists = portLists(context);
   const dots = portStrips(context, place, lists.find(({ title }) => title === undefined)?.panels ?? [], false);
-  const tables = lists.flatMap((list) => portTables(context, list));
-  // A page with dots has its heading and them already.
+  // A page with dots has its heading, and what stands under them, already.
   const isBelowDots = dots.length > 0 && context.blocks.includes("port-dots");
+  const tables = lists.flatMap((list) =>
+    portTables(context, isBelowDots && list.title === undefined ? { panels: list.panels.map(withoutNotes) } : list),
+  );
   return isBelowDots ? section(place, undefined, tables) : section(place, "Port to port", [...dots, ...tables]);
 };
 
-type PortList = { readonly title?: string; readonly panels: readonly PortPanel[] };
+const withoutNotes = (panel: PortPanel): TablePanel =>
+  panel.ports.spread_ratio === undefined ? panel : { ...panel, isContinued: true };
+
+type PortList = { readonly title?: string; readonly panels: readonly TablePanel[] };
 
 /** The delivered stage; of other stages and sets those that hold a reading which no row of means stands for. */
 function portLists(context: Context): readonly PortList[] {
@@ -68,7 +73,7 @@ function portTables(context: Context, { title, panels }: PortList): readonly Tab
   );
 }
 
-/** A panel, or some of its ports; the notes stand under the last of them. */
+/** A panel, or some of its ports; the notes stand under the last of them, or under its dots. */
 type TablePanel = PortPanel & { readonly shown?: PortToPort["cylinders"]; readonly isContinued?: true };
 
 function portTable(context: Context, title: string | undefined, panels: readonly TablePanel[]): Table {
