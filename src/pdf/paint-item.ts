@@ -91,6 +91,9 @@ function paintText(
   );
 }
 
+/** How far a mark at the edge of a plot may reach beyond its drawing [pt]. */
+const OVERHANG = 3;
+
 /** The bounding box of an item on its page. */
 export function boundingBox(item: PlacedItem): Box {
   switch (item.kind) {
@@ -103,8 +106,10 @@ export function boundingBox(item: PlacedItem): Box {
       ];
     case "text":
       return [item.x, item.y - item.size, item.x + item.width, item.y + item.size * 0.25];
-    case "drawing":
-      return [item.x, item.y, item.x + item.drawing.width, item.y + item.drawing.height];
+    case "drawing": {
+      const { width, height } = item.drawing;
+      return [item.x - OVERHANG, item.y - OVERHANG, item.x + width + OVERHANG, item.y + height + OVERHANG];
+    }
     default:
       return [item.x, item.y, item.x + item.width, item.y + item.height];
   }

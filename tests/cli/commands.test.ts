@@ -64,7 +64,7 @@ test("new, check, make, figures: from nothing to a sheet, as the README says", a
   expect(JSON.parse(figures.out).job).toBe("mine");
   expect((await headsheet(["figures", "jobs/mine.yaml"], { cwd })).out).toMatch(/peak .* at/);
   const csv = (await headsheet(["figures", "jobs/mine.yaml", "--csv"], { cwd })).out.split("\n");
-  expect(csv[0]).toBe("stage,set,side,lift (in),flow (cfm),plus or minus (cfm),repeats,mark");
+  expect(csv[0]).toBe("stage,set,side,lift (in),flow (cfm),plus or minus (cfm),repeats,mark,row,cylinder,hand,mount");
   expect(csv.length).toBeGreaterThan(10);
 });
 

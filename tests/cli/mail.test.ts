@@ -49,9 +49,9 @@ test("the draft is unsent, to the customer, from the shop, with the sheet inside
     mimeType: "application/pdf",
   });
   const inside = Buffer.from(sheet?.content as ArrayBuffer).toString("latin1");
-  const [, mark] = /<dc:identifier>a revision 1 figures \d+ mark ([a-z]{12})</.exec(inside)!;
+  const [, figures, mark] = /<dc:identifier>a revision 1 figures (\d+) mark ([a-z]{12})</.exec(inside)!;
   expect(readFileSync(join(cwd, "issued.csv"), "utf8").split("\n")[1]).toBe(
-    `2026-03-14,a,1,mail,a_rev1_mail_what-you-call-this-head_2026-03-14.eml,${mark},1`,
+    `2026-03-14,a,1,mail,a_rev1_mail_what-you-call-this-head_2026-03-14.eml,${mark},${figures}`,
   );
 });
 

@@ -44,7 +44,7 @@ describe("a sentence is printed only of what was stated", () => {
       short![0],
       `    runs:\n      - cylinder: 3\n        flow: |\n${short![1]!.replaceAll(/^/gm, "    ").trimEnd()}\n`,
     );
-    expect(words("", typed)).toContain("Each side: flowed 1 port (cylinder 3).");
+    expect(words("", typed)).toContain("each side: flowed 1 port (cylinder 3).");
   });
 
   test("the gasket: what was stated of it, and nothing else", () => {
