@@ -24,7 +24,7 @@ export function portNotes(
     .filter((stage) => of(stage).length > 0 && cylinders(stage) !== cylinders(latest))
     .map((stage) => `${stage.name}: ${lowercaseFirst(portsWords(of(stage)))}`);
   if (others.length === 0) return [words];
-  const isMean = stages.some((stage) => of(stage).some(({ flowed }) => flowed.n > 1));
+  const isMean = stages.some((stage) => of(stage).some(({ flowed }) => (flowed.curve ?? flowed).cylinders.length > 1));
   const compared = comparedPortsWords(sides.flatMap((side) => overallComparison(context, side) ?? []));
   return [
     ...others,
