@@ -3,7 +3,7 @@ import { checkValueOnAxis } from "./axis.ts";
 import type { ChartEnv, Size } from "./chart-env.ts";
 import { BASELINE, chartText, LINE, textWidth } from "./chart-text.ts";
 import type { Drawing, DrawingItem } from "./drawing.ts";
-import { bottom, circlePath, linePath, type Point, polygonPath, right } from "./geometry.ts";
+import { type Box, bottom, circlePath, linePath, type Point, polygonPath, right } from "./geometry.ts";
 import { CAM_DASH } from "./line-rows.ts";
 import { layOutPanelFrame, type PanelFrame } from "./panel-frame.ts";
 
@@ -84,8 +84,10 @@ function zoneItems({ zone }: DotStrip, { toPoint, plot }: PanelFrame, { colors }
   return [{ kind: "path", role: "band", d, fill: colors.zone, stroke: { color: colors.earlier, width: 0.5 } }];
 }
 
-/** The cam's line, and its name at the top, on the side with more room. */
-function camItems({ cam, y }: DotStrip, { plot, toPoint }: PanelFrame, env: ChartEnv): readonly DrawingItem[] {
+/** The cam's line, and its name beside it at the top or bottom: where no dot stands, else on the side with more room. */
+function camItems(strip: DotStrip, frame: PanelFrame, env: ChartEnv): readonly DrawingItem[] {
+  const { cam, y } = strip;
+  const { plot, toPoint } = frame;
   if (!cam) return [];
   const [x] = toPoint(cam.at, y.start);
   const line: DrawingItem = {
@@ -99,14 +101,27 @@ function camItems({ cam, y }: DotStrip, { plot, toPoint }: PanelFrame, env: Char
   };
   const width = textWidth(env.measure)("your cam");
   const look = { role: "label", color: env.colors.ink } as const;
-  const left = x - 4 - width >= plot.x + width;
-  const name = chartText(
-    "your cam",
-    left ? x - 4 : x + 4,
-    plot.y + BASELINE + (LINE - BASELINE) / 2,
-    left ? "right" : "left",
-    look,
-    env.measure,
-  );
-  return [line, name];
+  const places = [plot.y, bottom(plot) - LINE].flatMap((top) => [
+    { left: x - 4 - width, top, align: "right" as const },
+    { left: x + 4, top, align: "left" as const },
+  ]);
+  const inside = places.filter(({ left }) => left >= plot.x + width && left + width <= right(plot));
+  const place = inside.find(({ left, top }) => !isCrossed({ x: left, y: top, width, height: LINE }, strip, frame));
+  const { left, top, align } = place ?? inside[0] ?? places[1]!;
+  const baseline = top + BASELINE + (LINE - BASELINE) / 2;
+  return [line, chartText("your cam", align === "left" ? left : left + width, baseline, align, look, env.measure)];
+}
+
+/** Whether a dot, or its stem, reaches into a box. */
+function isCrossed(box: Box, { dots, stems }: DotStrip, { toPoint }: PanelFrame): boolean {
+  return dots.some((dot) => {
+    const [x, y] = toPoint(dot.x, dot.y);
+    const foot = stems ? toPoint(dot.x, 0)[1] : y;
+    return (
+      x + DOT > box.x &&
+      x - DOT < right(box) &&
+      Math.max(y, foot) + DOT > box.y &&
+      Math.min(y, foot) - DOT < bottom(box)
+    );
+  });
 }

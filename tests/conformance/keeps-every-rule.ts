@@ -6,7 +6,7 @@ import { kit } from "../whole/demo.ts";
 import { check } from "./check.ts";
 
 /** Room for a sheet beside its photos [bytes]. */
-const SIZE = 100_000;
+const SIZE = 120_000;
 
 /** Makes every sheet of a job with all inside that may be, and holds each to every rule and to its size. */
 export async function keepsEveryRule(path: string): Promise<void> {

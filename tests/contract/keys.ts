@@ -12,7 +12,7 @@ const cases = (rows: readonly Row[]): readonly KeyCase[] =>
   rows.map(([key, from, to, shows]) => ({ key, from, to, shows }));
 
 export const JOB_KEYS = cases([
-  ["job", 'job: "2026-014"', "job: 012", /Job 012 /],
+  ["job", 'job: "2026-014"', "job: 012", /sheet 012\b/],
   ["issued", "issued: 2026-03-18", "issued: 2026-03-19", /issued 19 March 2026/],
   ["sheet", "sheet: [handover, attachment]", "sheet: attachment", "beside"],
   ["revision", "revision: 2", "revision: 3", /revision 3/],

@@ -103,7 +103,7 @@ const WAYS: Readonly<Record<string, readonly [Secret, (loot: Loot) => number]>> 
     "pinch",
     (loot) => Math.min(...rowsOf(loot).map(([, area]) => area), ...(rowsOf(loot).length === 0 ? [Number.NaN] : [])),
   ],
-  "the row of sizes on paper": ["pinch", (loot) => printed(loot, /Pinch \(in²\)\s*[\d.]+ → ([\d.]+)/) * IN2],
+  "the row of sizes on paper": ["pinch", (loot) => printed(loot, /Pinch \(in²\)\s*[\d.]+\s*([\d.]+)/) * IN2],
   "mean port area × length": ["port volume", (loot) => lastOf(loot).mean_port_area_m2 * 3.95 * INCH],
   "the volume's own key": ["port volume", (loot) => lastOf(loot).port_volume_m3],
   "the volume in the job's copy": ["port volume", ({ job }) => inSi(job.stages.at(-1).intake.port_volume)],

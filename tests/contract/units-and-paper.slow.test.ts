@@ -42,13 +42,17 @@ const symbol = [...SYMBOLS.keys()]
   .map((one) => one.replaceAll(/[.*+?^${}()|[\]\\/]/g, "\\$&"));
 const NUMBER = new RegExp(`([+−]?\\d[\\d,]*(?:\\.\\d+)?)(?: (${symbol.join("|")})(?![\\w/²³₂]))?`, "g");
 const RANGE = new RegExp(`([\\d.]+) to ([\\d.]+) (${symbol.join("|")})(?![\\w/²³₂])`, "g");
+const PRODUCT = new RegExp(RANGE.source.replace(" to ", " × "), "g");
 const UNIT_OF_LABEL = new RegExp(`\\((${symbol.join("|")})\\)`);
 
 type Said = { readonly number: number; readonly half: number; readonly unit?: string };
 /** The numbers of a text, each with half of its last digit, and the unit behind it or over it. */
 function numbersIn(text: string, over?: string): readonly Said[] {
-  // "0.050 to 0.420 in": the first number has the unit of the second.
-  const whole = text.replaceAll(/[\u00a0\u202f]/g, " ").replaceAll(RANGE, "$1 $3 to $2 $3");
+  // "0.050 to 0.420 in", "3.425 × 2.953 in": the first number has the unit of the second.
+  const whole = text
+    .replaceAll(/[\u00a0\u202f]/g, " ")
+    .replaceAll(RANGE, "$1 $3 to $2 $3")
+    .replaceAll(PRODUCT, "$1 $3 × $2 $3");
   return [...whole.matchAll(NUMBER)].map(([, digits = "", own]) => {
     const plain = digits.replaceAll(",", "").replace("−", "-");
     const unit = own ?? over;
@@ -138,7 +142,7 @@ test.each(["alder-lane/2026-014.yaml", "fennick/fd-16.yaml"])(
   async (job) => {
     const words = async (paper: "A4" | "Letter") => {
       const sheets = [...(await sheetsOf(demo(job), disk, { paper })).values()];
-      return (await Promise.all(sheets.map(pagesOf))).map((pages) => pages.map((page) => page.split(" ").toSorted()));
+      return (await Promise.all(sheets.map(pagesOf))).map((pages) => pages.join(" ").split(" ").toSorted());
     };
     expect(await words("Letter")).toEqual(await words("A4"));
   },

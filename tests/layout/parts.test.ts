@@ -277,7 +277,7 @@ describe("numbers, facts and blanks", () => {
     const { all, rules: under, height } = of("m");
     expect(all.at(-1)).toMatchObject({ text: "m", x: 130.5 - 4.25 });
     expect(under.map(({ x1, x2 }) => [x1, x2])).toEqual(Array(2).fill([0, 130.5]));
-    expect(under[1]!.y1 - under[0]!.y1).toBeCloseTo(15.5, 9);
+    expect(under[1]!.y1 - under[0]!.y1).toBeCloseTo(15, 9);
     expect(height).toBeCloseTo(under[1]!.y1 + 1, 9);
     // The label stands above, and what is known just over the first rule.
     expect(all[0]!.y).toBeLessThan(lines(of())[0]!.y);

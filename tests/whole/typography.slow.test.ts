@@ -9,6 +9,8 @@ const sheets = [
   ["fennick/f-231.yaml", "handover"],
 ] as const;
 
+const decimals = ({ text }: ReadText) => text.split(".")[1]?.length ?? 0;
+
 describe.each(sheets)("%s as %s", (job, template) => {
   let pages: readonly (readonly ReadText[])[] = [];
   const all = () => pages.flat();
@@ -20,10 +22,12 @@ describe.each(sheets)("%s as %s", (job, template) => {
   const figures = (page: readonly ReadText[]) =>
     page.filter(({ text, size }) => near(size, types.table.size, 0.01) && /^[+−]?\d+(\.\d+)?$/.test(text));
 
-  test("decimals stand under each other, to a tenth of a point", () => {
+  test("decimals of figures with as many of them stand under each other, to a tenth of a point", () => {
     let pairs = 0;
     for (const page of pages)
       for (const [a, b] of neighbours(figures(page))) {
+        // A column of sizes in unlike units stands flush right.
+        if (decimals(a) !== decimals(b)) continue;
         pairs++;
         expect.soft(Math.abs(pointOf(a) - pointOf(b)), `${a.text} over ${b.text}`).toBeLessThan(0.1);
       }

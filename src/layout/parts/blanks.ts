@@ -5,7 +5,7 @@ import type { PartContext } from "../setting.ts";
 import { types } from "../type-sizes.ts";
 
 /** Room for pencil above each rule. */
-const room = 15.5;
+const room = 15;
 const gutter = 9;
 const rule = 0.6;
 

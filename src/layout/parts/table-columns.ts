@@ -69,7 +69,10 @@ function desiredWidths(part: Table, c: number, ctx: PartContext) {
   const rest = Math.max(0, ...figures.map((figure) => figure.all - figure.whole));
   const whole = Math.max(0, ...figures.map((figure) => figure.whole));
   const least = Math.max(title, whole + rest + marks, ...words) + after;
-  return { least, best: least, inside: { rest, marks, after } };
+  // Words among figures, such as the name of the cam's row, stay on one line where there is room.
+  const said = cells.filter((cell) => splitFigure(cell.text) === undefined).map((cell) => width(cell.text, cell));
+  const full = c === 0 ? Math.max(ctx.measure.width(column.title, "semibold", types.table.size), ...said) : 0;
+  return { least, best: Math.max(least, full), inside: { rest, marks, after } };
 }
 
 /** Room of a ± with the white before it. */

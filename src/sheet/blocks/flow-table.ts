@@ -86,7 +86,10 @@ function readingsTable(
   ];
   return {
     kind: "table",
-    columns: [{ title: `Lift (${display.unit("lift")})`, align: "left" }, ...panels.flatMap((panel) => panel.columns)],
+    columns: [
+      { title: `Lift (${display.unit("lift")})`, align: "decimal" },
+      ...panels.flatMap((panel) => panel.columns),
+    ],
     groups: [
       { text: "", span: 1 },
       ...panels.map((panel) => ({

@@ -20,7 +20,7 @@ export function buildFormSheet(input: { form: Form; model: Model; theme: Theme; 
     subject: "Blank form for the flow bench",
     language: "en",
     issued: identity.issued,
-    theme: toBlack(reduceTopMargin(theme)),
+    theme: toBlack(reduceMargins(theme)),
     furniture: {
       left: `Bench form ${identity.number} · revision ${identity.revision}`,
       middle: presentItems<string>([shop.name, identity.title]).join(" · "),
@@ -36,10 +36,12 @@ const toBlack = (theme: Theme): Theme => {
   return { ...theme, colors: { ...theme.colors, ink: black, quiet: black, rule: black, accent: black, grid: black } };
 };
 
-/** The live area begins 10 mm from the edge: twelve lifts and all the rest go on one page. */
-const reduceTopMargin = ({ paper, ...theme }: Theme): Theme => ({
+const TEN_MM = (10 * 72) / 25.4;
+
+/** The live area ends 10 mm from the edges: twelve lifts and all the rest go on one page. */
+const reduceMargins = ({ paper, ...theme }: Theme): Theme => ({
   ...theme,
-  paper: { ...paper, margin: { ...paper.margin, top: (10 * 72) / 25.4 } },
+  paper: { ...paper, margin: { ...paper.margin, top: TEN_MM, bottom: TEN_MM } },
 });
 
 function formBlock(form: Form, display: Display, title: string): BlockContent {

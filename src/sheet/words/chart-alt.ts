@@ -43,7 +43,7 @@ export function panelAlt(what: string, chart: FlowPanel, message?: string): stri
   const x = (value: number) => formatNumber(value, fewestDecimals([value], MOST_DECIMALS));
   const marks = [
     cam && `The cam opens to ${x(cam.at)}.`,
-    gain && "The ground between first and latest curve is tinted.",
+    gain && "The area between first and latest curve is tinted.",
     message,
   ].filter(Boolean);
   return lineAlt(what, { kind: "line", x: chart.x, y: chart.y, series: chart.series }, marks.join(" ") || undefined);
