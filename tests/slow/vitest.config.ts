@@ -1,6 +1,6 @@
 import { defineConfig } from "vitest/config";
 
-const shared = { testTimeout: 300_000, hookTimeout: 300_000, env: { TZ: "UTC", NO_COLOR: "1" } };
+const shared = { testTimeout: 600_000, hookTimeout: 600_000, env: { TZ: "UTC", NO_COLOR: "1" } };
 
 export default defineConfig({
   test: {
