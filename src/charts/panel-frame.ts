@@ -21,7 +21,10 @@ export type PanelFrame = {
 /** Gap between labels below the plot [pt]. */
 const APART = 6;
 
-/** Lays out a panel: the plot takes all of the width, labels of y stand on the grid lines inside it, those of x below. */
+/**
+ * Lays out a panel: the plot takes all of the width, labels of y stand on the grid lines inside it, those of x below. Signed labels
+ * are short, so that the first stem clears them: their unit stands in the title of the chart.
+ */
 export function layOutPanelFrame({ x, y }: Axes, size: Size, env: ChartEnv, signed = false): PanelFrame {
   checkAxis(x);
   checkAxis(y);
@@ -40,7 +43,7 @@ export function layOutPanelFrame({ x, y }: Axes, size: Size, env: ChartEnv, sign
     .filter((tick) => tick !== 0)
     .map((tick) => {
       const number = `${signed && tick > 0 ? "+" : ""}${formatTick(tick, y.decimals)}`;
-      const label = tick === top ? `${number}\u00a0${y.title}` : number;
+      const label = tick === top && !signed ? `${number}\u00a0${y.title}` : number;
       return text(label, 0, toPoint(x.start, tick)[1] - LABEL_RISE, "left");
     });
   const foot = bottom(plot) + BELOW - (LINE - 7.25);

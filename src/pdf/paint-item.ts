@@ -91,8 +91,8 @@ function paintText(
   );
 }
 
-/** How far a mark at the edge of a plot may reach beyond its drawing [pt]. */
-const OVERHANG = 3;
+/** How far a mark at the edge of a plot may reach beyond its drawing, a ring around it included [pt]. */
+const OVERHANG = 5;
 
 /** The bounding box of an item on its page. */
 export function boundingBox(item: PlacedItem): Box {

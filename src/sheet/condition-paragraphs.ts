@@ -45,7 +45,8 @@ function repeatWords(sides: readonly SideFigures[]): string {
   };
   const mounts = readings.map((reading) => reading.mounts ?? 1);
   const most = Math.max(...mounts);
-  const several = most > 1 ? ` on each of ${span(mounts)} mounts` : "";
+  const alike = Math.min(...mounts) === most;
+  const several = most === 1 ? "" : alike ? ` on each of ${most} mounts` : ` on each mount, ${span(mounts)} mounts`;
   const cylinders = sides.some(({ flowed }) => flowed.n > 1) ? " for each cylinder" : "";
   return `n\u00a0=\u00a0${span(readings.map(({ repeats }) => repeats))}${several}${cylinders}`;
 }

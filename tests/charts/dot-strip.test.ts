@@ -49,8 +49,8 @@ test("the zone reaches from −± to +± at each lift and has an edge, so that a
   expect(x2 - x1).toBeCloseTo(12, 2);
 });
 
-test("steps up are signed, the topmost with its unit; what is not compared is a dash; the cam is named", () => {
-  expect(words(drawn)).toEqual(expect.arrayContaining(["+10", "+20\u00a0%", "–", "your cam", "lift, mm"]));
+test("steps up are signed, without their unit; what is not compared is a dash; the cam is named", () => {
+  expect(words(drawn)).toEqual(expect.arrayContaining(["+10", "+20", "–", "your cam", "lift, mm"]));
   expect(textOf(drawn, "your cam").color).toBe(env.colors.ink);
 });
 

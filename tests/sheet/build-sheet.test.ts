@@ -33,7 +33,7 @@ describe("the handover of a full job", () => {
   const sheet = sheetOf(fullModel());
   test("leads with flow at the cam's lift, before and after, and its verdict", () => {
     expect(said(sheet, "flow-panels")).toMatch(
-      /Intake at your cam’s lift, 10\.5 mm \| 196 \| cfm \| clear gain \| was 160; at this lift \+\d/,
+      /Intake at your cam's lift, 10\.5 mm \| 196 \| cfm \| clear gain \| was 160; at this lift \+\d/,
     );
     expect(shows(fullModel(), "headline")).toMatch(
       /Intake at your cam's lift, 10\.5 mm \| 196\.\d \| cfm \| was 159\.\d, between readings \| clear gain/,

@@ -20,7 +20,9 @@ export const changeStripsBlock: BlockBuilder = (context, place) => {
     const chart = strips[i];
     if (!chart) return [];
     const message = pair && averageChangeWords(pair);
-    return [{ title: capitalize(side), chart, alt: stripAlt(`change in ${side} flow at each lift`, chart, message) }];
+    return [
+      { title: `${capitalize(side)} (%)`, chart, alt: stripAlt(`change in ${side} flow at each lift`, chart, message) },
+    ];
   });
   if (charts.length === 0) return [];
   const drawn = strips.flatMap((strip) => strip ?? []);

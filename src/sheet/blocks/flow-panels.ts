@@ -72,7 +72,7 @@ function numberWords(
 ): NumberWords {
   const { display } = context;
   if (!point) return { heading: capitalize(side) };
-  const heading = `${capitalize(side)} ${whereWords(point.at, display.full("lift", point.lift)).replace("'", "’")}`;
+  const heading = `${capitalize(side)} ${whereWords(point.at, display.full("lift", point.lift))}`;
   const number = { text: headlineNumber(context, point.flow, decimals), unit: display.unit("flow") };
   if (point.before === undefined) {
     const plusMinus = point.uncertainty;
@@ -121,7 +121,7 @@ function stripUnder(
 ): Pick<FlowPanelCell, "strip"> {
   const { first } = endStages(context);
   if (!chart || !first) return {};
-  const title = `Change, against ${first.name.toLowerCase()}`;
+  const title = `Change (%), against ${first.name.toLowerCase()}`;
   return {
     strip: {
       title,

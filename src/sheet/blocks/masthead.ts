@@ -68,7 +68,7 @@ function measuredWords(stages: readonly SheetStage[]): string {
 }
 
 const CODE_WORDS =
-  "Holds the number, the revision and a mark of the figures, to compare this paper with the shop’s file.";
+  "Holds the number, the revision and a mark of the figures, to compare this paper with the shop's file.";
 
 /** Number, revision and the mark of the figures as a QR code, to compare a paper with the shop's file; nothing personal. */
 export const sheetCode: BlockBuilder = ({ identifier, model: { identity } }) => {

@@ -39,14 +39,16 @@ export function portStrips(
   if (drawn.length === 0) return [];
   const reach = Math.max(...drawn.flatMap(({ ports }) => deviations(ports).map(({ y }) => Math.abs(y))));
   const y: Axis = { title: "%", ...evenAxis(reach, PORT_STEPS) };
+  const height = place.cell.height ?? PLOT.strip + LABELS;
   return [
     {
       kind: "charts",
-      height: place.cell.height ?? PLOT.strip + LABELS,
+      height,
+      ...(place.cell.height === undefined ? { grow: [height, PLOT.stripMost + LABELS] as const } : {}),
       charts: drawn.map(({ side, ports }) => {
         const chart = portStrip(context, ports, y);
         return {
-          title: capitalize(side),
+          title: `${capitalize(side)} (%)`,
           chart,
           alt: stripAlt(`${side} flow of each cylinder about their mean`, chart, spreadWords(ports, context.display)),
         };

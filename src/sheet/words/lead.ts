@@ -69,7 +69,7 @@ function rangeWords(context: Context, clear: readonly Clear[]): string {
     const cam = camLift(context, pair.side);
     return cam !== undefined && pair.to_lift_m !== undefined && sameLift(cam, pair.to_lift_m);
   });
-  return toCam ? "on average up to your cam’s lift" : "on average over the lifts read";
+  return toCam ? "on average up to your cam's lift" : "on average over the lifts read";
 }
 
 /** How small a change must be that the bench could not see. Never "no change". */
