@@ -158,9 +158,12 @@ function textsIn(part: Part): readonly string[] {
 
 /** Something stands under each heading on its page, unless nothing stood above to push it on, or the template turns the page. */
 function headings({ rows }: Sheet, pages: readonly Page[]): readonly string[] {
-  const turned = (page: Page) => flowOf(page).some(({ block }) => rows[rowOf(block)]?.newPage === true);
+  const rowsOn = (page: Page) => flowOf(page).map(({ block }) => rowOf(block));
+  // A row without content turns the page too.
+  const turned = (page: Page, next: Page) =>
+    rows.slice(Math.max(...rowsOn(page)) + 1, Math.max(...rowsOn(next)) + 1).some(({ newPage }) => newPage);
   return pages.slice(0, -1).flatMap((page, p) => {
-    if (turned(pages[p + 1]!)) return [];
+    if (turned(page, pages[p + 1]!)) return [];
     const real = flowOf(page).filter(({ tag }) => tag.kind !== "artifact");
     return real.flatMap((item) => {
       if (item.kind !== "text" || item.tag.kind !== "heading") return [];

@@ -18,31 +18,41 @@ const TYPING_DELAY = 40;
 /** Delay before retrying when the server was busy [ms]. */
 const BUSY_DELAY = 500;
 
-let schema: Schema | undefined;
-void fetch("job.schema.json")
-  .then((answer) => answer.json())
-  .then((read: Schema) => {
-    schema = read;
-  });
-
 const panes = createPanes();
 const pages = createPages(element("pages"));
 const kept = await openKeptTexts();
 const states = new Map<string, JobState>();
-let list: JobList = (await fetchJobs()) ?? { jobs: [] };
-let now = stateOf(jobOfAddress(list));
-let stopHearing = () => {};
-let pause: number | undefined;
-let asking = false;
+const firstList: JobList = (await fetchJobs()) ?? { jobs: [] };
+
+/** What changes while the page is open. */
+const page: {
+  /** Keys of a job file, once they have come. */
+  schema?: Schema;
+  list: JobList;
+  /** The job in the editor. */
+  open: JobState;
+  /** Ends the events of that job. */
+  stopHearing: () => void;
+  /** Timer of the next evaluation. */
+  pause?: number;
+  /** Whether an evaluation is under way. */
+  asking: boolean;
+} = { list: firstList, open: stateOf(jobOfAddress(firstList), firstList), stopHearing: () => {}, asking: false };
+
+void fetch("job.schema.json")
+  .then((answer) => answer.json())
+  .then((read: Schema) => {
+    page.schema = read;
+  });
 
 const editor = createEditor({
   parent: element("text"),
   nonce: document.querySelector<HTMLScriptElement>("script[nonce]")?.nonce ?? "",
-  schema: () => schema,
+  schema: () => page.schema,
   edited: () => {
-    now.typed++;
+    page.open.typed++;
     sync.update();
-    if (now.loaded) evaluateAfter(TYPING_DELAY);
+    if (page.open.loaded) evaluateAfter(TYPING_DELAY);
   },
   save: () => void sync.save(),
   at: (problems) => {
@@ -54,7 +64,7 @@ const editor = createEditor({
 });
 const sync = createTextSync({
   editor,
-  current: () => now,
+  current: () => page.open,
   kept,
   refresh: () => void refreshOutcome(),
   showEditor: () => {
@@ -71,94 +81,94 @@ const outcomeOptions = {
   },
   showOther: (file: string, line: number) => {
     panes.to("editor");
-    showOtherFile(file, now.others[file] ?? "", line);
+    showOtherFile(file, page.open.others[file] ?? "", line);
   },
   fix: editor.fix,
 };
 const jobsList = createJobsList({
   open: openJob,
-  current: () => now.path,
-  paths: () => list.jobs.map(({ path }) => path),
-  isUnsaved: (path) => (path === now.path ? sync.isDirty() : (states.get(path)?.leftUnsaved ?? false)),
+  current: () => page.open.path,
+  paths: () => page.list.jobs.map(({ path }) => path),
+  isUnsaved: (path) => (path === page.open.path ? sync.isDirty() : (states.get(path)?.leftUnsaved ?? false)),
 });
 
 function evaluateAfter(delay: number): void {
-  clearTimeout(pause);
-  pause = window.setTimeout(() => void refreshOutcome(), delay);
+  clearTimeout(page.pause);
+  page.pause = window.setTimeout(() => void refreshOutcome(), delay);
 }
 
 /** Shows the result of the text in the editor, saved or not. */
 async function refreshOutcome(): Promise<void> {
-  if (!now.view) return;
-  const show = (outcome: typeof now.view.outcome) => {
-    showOutcome(now, outcome, outcomeOptions);
+  if (!page.open.view) return;
+  const show = (outcome: typeof page.open.view.outcome) => {
+    showOutcome(page.open, outcome, outcomeOptions);
     editor.mark(outcome.problems);
   };
-  if (!sync.isDirty()) return show(now.view.outcome);
+  if (!sync.isDirty()) return show(page.open.view.outcome);
   // One request at a time; edits made meanwhile are evaluated next.
-  if (asking) return;
-  asking = true;
-  const [about, of] = [now.typed, now];
+  if (page.asking) return;
+  page.asking = true;
+  const [about, of] = [page.open.typed, page.open];
   const outcome = await postDraft(of.job, { text: editor.text(), path: of.path });
-  asking = false;
-  if (of === now && about === now.typed && sync.isDirty() && outcome) show(outcome);
+  page.asking = false;
+  if (of === page.open && about === page.open.typed && sync.isDirty() && outcome) show(outcome);
   else evaluateAfter(outcome ? 0 : BUSY_DELAY);
 }
 
-function stateOf(path: string): JobState {
-  const known = states.get(path) ?? newJobState(numberOf(path) ?? 0, path);
+function stateOf(path: string, { jobs } = page.list): JobState {
+  const known = states.get(path) ?? newJobState(numberOf(path, jobs) ?? 0, path);
   states.set(path, known);
   return known;
 }
 
-function numberOf(path: string): number | undefined {
-  return list.jobs.find((one) => one.path === path)?.job;
+function numberOf(path: string, jobs = page.list.jobs): number | undefined {
+  return jobs.find((one) => one.path === path)?.job;
 }
 
 /** Whether a number is this job's: the number of one that was removed stays, until the program is started anew. */
 const isListedAs = (number: number, path: string) =>
-  (list.jobs.find(({ job }) => job === number)?.path ?? path) === path;
+  (page.list.jobs.find(({ job }) => job === number)?.path ?? path) === path;
 
 /** Opens a job; text and history of the one before stay as they are. */
 function openJob(path: string): void {
-  if (path === now.path) return;
-  now.left = editor.snapshot();
-  now.leftUnsaved = sync.isDirty();
-  now = stateOf(path);
-  clearTimeout(pause);
+  if (path === page.open.path) return;
+  page.open.left = editor.snapshot();
+  page.open.leftUnsaved = sync.isDirty();
+  page.open = stateOf(path);
+  clearTimeout(page.pause);
   hideOtherFile();
   for (const id of ["conflict", "refused", "note"]) element(id).hidden = true;
-  now.conflict = false;
+  page.open.conflict = false;
   pages.clear();
-  if (now.left) editor.restore(now.left);
+  if (page.open.left) editor.restore(page.open.left);
   // Read-only until the job's text has arrived.
   else editor.open("", true);
   showJob();
 }
 
 function showJob(): void {
-  history.replaceState(null, "", `#${encodeURI(now.path)}`);
-  element("choose").textContent = now.path;
+  history.replaceState(null, "", `#${encodeURI(page.open.path)}`);
+  element("choose").textContent = page.open.path;
   sync.update();
   subscribeToJob();
 }
 
 /** Follows the list; a restarted program may have given this job another number. */
 function receiveJobs(news: JobList): void {
-  list = news;
+  page.list = news;
   jobsList.refresh();
-  const number = numberOf(now.path);
-  if (number === undefined || number === now.job) return;
-  now.job = number;
+  const number = numberOf(page.open.path);
+  if (number === undefined || number === page.open.job) return;
+  page.open.job = number;
   subscribeToJob();
 }
 
 function subscribeToJob(): void {
-  stopHearing();
-  stopHearing = subscribe(now.job, {
+  page.stopHearing();
+  page.stopHearing = subscribe(page.open.job, {
     jobs: receiveJobs,
     view: (view) => {
-      if (view.job === now.job && isListedAs(view.job, now.path)) sync.receive(view);
+      if (view.job === page.open.job && isListedAs(view.job, page.open.path)) sync.receive(view);
     },
     there: (is) => {
       const gone = element("gone");
@@ -184,9 +194,10 @@ document.addEventListener("keydown", (event) => {
   void sync.save();
 });
 window.addEventListener("beforeunload", (event) => {
-  if (sync.isDirty() || [...states.values()].some((one) => one !== now && one.leftUnsaved)) event.preventDefault();
+  if (sync.isDirty() || [...states.values()].some((one) => one !== page.open && one.leftUnsaved))
+    event.preventDefault();
 });
-window.addEventListener("hashchange", () => openJob(jobOfAddress(list)));
+window.addEventListener("hashchange", () => openJob(jobOfAddress(page.list)));
 showRefusal(undefined);
 showNote(undefined);
 panes.to("sheet");
