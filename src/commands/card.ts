@@ -52,7 +52,7 @@ const cardName = ({ project, model }: NonNullable<Evaluation["drawable"]>) =>
   sheetFileName(project, model, "card", "png");
 
 /** A card and its content; without `png`, the diagnostics give the reason. */
-export type RenderedCard = {
+type RenderedCard = {
   readonly name: string;
   readonly sheet?: Sheet;
   readonly pdf?: Uint8Array;

@@ -2,7 +2,7 @@ import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { UsageError } from "./environment.ts";
 
 /** A command as a shell completes it. */
-export type CompletedCommand = {
+type CompletedCommand = {
   readonly name: string;
   readonly about: string;
   readonly options: readonly { readonly name: string; readonly about: string; readonly takesValue: boolean }[];

@@ -17,7 +17,7 @@ import { UsageError } from "./environment.ts";
 import { openResources } from "./open-resources.ts";
 import { openFolder, report, writeOutput } from "./report.ts";
 
-export type FormArguments = Overrides & {
+type FormArguments = Overrides & {
   readonly outFolder: string;
   readonly stage: string | undefined;
   readonly cylinder: string | undefined;

@@ -3,7 +3,7 @@ import { createLineLookup, placeOf } from "../diagnostics/line-counter.ts";
 import type { Environment } from "./environment.ts";
 
 /** A sheet of a run: the job that it is of, the file that stands, and the mark of what was typed. */
-export type MadeSheet = {
+type MadeSheet = {
   readonly job: string;
   readonly template: string;
   readonly file: string;

@@ -10,7 +10,7 @@ import { displayPath } from "./find-jobs.ts";
 import { report } from "./report.ts";
 
 /** Kind of starter: a product, or a copy of the head and engine of another job. */
-export type NewOptions = { readonly product: boolean; readonly from?: string; readonly sizes?: boolean };
+type NewOptions = { readonly product: boolean; readonly from?: string; readonly sizes?: boolean };
 
 /** Writes a commented starter job, dated today and numbered after its file; never overwrites a file. */
 export function createJob(file: string, options: NewOptions, environment: Environment): ExitCode {

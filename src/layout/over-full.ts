@@ -52,7 +52,7 @@ const unitsOf = (part: Part): number =>
 const countUnits = (parts: readonly Part[]) => parts.reduce((sum, part) => sum + unitsOf(part), 0);
 
 /** The first `units` pieces of a block, and the rest under its heading. */
-export function divideBlock(block: BlockContent, units: number): readonly [head: BlockContent, rest: BlockContent] {
+function divideBlock(block: BlockContent, units: number): readonly [head: BlockContent, rest: BlockContent] {
   const head: Part[] = [];
   const rest: Part[] = [];
   const continued = block.parts.find((part) => part.kind === "heading");

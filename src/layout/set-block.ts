@@ -33,7 +33,7 @@ export type TypesetBlock = {
   /** What of it may grow, and by how much. */
   readonly growth: readonly Growth[];
 };
-export type Growth = { readonly kind: GrowthKind; readonly room: number };
+type Growth = { readonly kind: GrowthKind; readonly room: number };
 
 /** Typesets the parts of a block, one under the other. */
 export function typesetBlock(content: BlockContent, ctx: Omit<PartContext, "block">): TypesetBlock {

@@ -11,7 +11,7 @@ const ABOVE_VALUE = 5;
 const ABOVE_LINE = 10.5;
 
 /** An axis for labels on grid lines inside a plot: its ends are no ticks. */
-export type PanelAxis = Pick<Axis, "start" | "end" | "ticks" | "decimals">;
+type PanelAxis = Pick<Axis, "start" | "end" | "ticks" | "decimals">;
 
 /**
  * Axis from zero for a plot whose labels stand on its grid lines: three to five lines, and at the least plot height room for

@@ -2,7 +2,7 @@ import type { Part } from "./content.ts";
 import { paragraph } from "./section.ts";
 
 /** What is said of one stage, or of one part. */
-export type SaidOfStage = { readonly name: string; readonly said: readonly string[] };
+type SaidOfStage = { readonly name: string; readonly said: readonly string[] };
 
 /** What holds for all stages, and what is each one's own. */
 export function sharedSentences(stages: readonly SaidOfStage[]): {

@@ -63,7 +63,7 @@ export type Paper = {
 const mm = (value: number) => (value * 72) / 25.4;
 
 /** Width of the live area on both papers [pt], so that nothing wraps differently. */
-export const LIVE_WIDTH = 493.2;
+const LIVE_WIDTH = 493.2;
 /** Top and bottom, 11.3 mm: most printers reach to 10. */
 const END = 32;
 

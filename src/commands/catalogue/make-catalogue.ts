@@ -29,7 +29,7 @@ import { openResources } from "../open-resources.ts";
 import { countNoun, openFolder, report, writeOutput } from "../report.ts";
 import { blockName, buildCatalogueSheet, type ProductPage, pictureName } from "./catalogue-sheet.ts";
 
-export type CatalogueOptions = Overrides & { readonly outFolder: string };
+type CatalogueOptions = Overrides & { readonly outFolder: string };
 type Product = NonNullable<Evaluation["drawable"]> &
   ProductPage &
   Pick<ContentResult, "templateSource" | "sources"> & { readonly shopFile?: string };

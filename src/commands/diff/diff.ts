@@ -43,7 +43,7 @@ export function showDiff(
 type Drawable = NonNullable<Evaluation["drawable"]>;
 
 /** Compares two evaluated jobs at the second one's reference. */
-export function diffJobs(a: Drawable, b: Drawable): JobDiff {
+function diffJobs(a: Drawable, b: Drawable): JobDiff {
   const same = a.model.identity.kind === b.model.identity.kind && a.model.identity.number === b.model.identity.number;
   const pairs = pairStages(a.model.stages, b.model.stages);
   const { added, removed } = lineChanges(a.model.text, b.model.text);

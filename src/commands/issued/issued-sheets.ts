@@ -10,7 +10,7 @@ const IDENTIFIER = new RegExp(
 );
 
 /** A sheet of ours: its issue, draft flag and shop. */
-export type SheetOnDisk = Issue & { readonly draft: boolean; readonly shop: string };
+type SheetOnDisk = Issue & { readonly draft: boolean; readonly shop: string };
 
 /** Reads the issue of a sheet from its metadata; undefined for other files. */
 export function readSheet(folder: string, name: string, io: Io): SheetOnDisk | undefined {

@@ -17,7 +17,7 @@ import { openResources } from "../open-resources.ts";
 import { openFolder, report, writeOutput } from "../report.ts";
 import { type Draft, serializeDraft } from "./mail-draft.ts";
 
-export type MailOptions = Overrides & { readonly outFolder: string };
+type MailOptions = Overrides & { readonly outFolder: string };
 
 /** Writes a mail draft with the job's sheet attached; it is never sent from here. */
 export async function writeMail(job: string, options: MailOptions, environment: Environment): Promise<ExitCode> {

@@ -22,7 +22,7 @@ import {
 import { type OpenJob, type PlannedJob, planBatch, recordKey } from "./plan-batch.ts";
 import { reportSystemError, type SheetToWrite, writeSheet } from "./write-sheet.ts";
 
-export type MakeOptions = Overrides & {
+type MakeOptions = Overrides & {
   readonly outFolder: string;
   readonly png: boolean;
   readonly force?: boolean;

@@ -53,12 +53,7 @@ export function showNearest(
 }
 
 /** Formats the nearest heads with their differences, then the lines to paste into the job file. */
-export function formatNearest(
-  here: SoundEntry,
-  path: string,
-  found: readonly Neighbour[],
-  units: DisplayUnits,
-): string {
+function formatNearest(here: SoundEntry, path: string, found: readonly Neighbour[], units: DisplayUnits): string {
   const blocks = found.map(({ entry, distance, ...near }, k) =>
     [
       `${k + 1}. ${entry.number}  ${entry.head}, ${entry.stage ?? entry.kind}  (${entry.file}), distance ${distance.toFixed(2)}`,

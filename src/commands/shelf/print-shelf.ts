@@ -50,7 +50,7 @@ export async function printShelf(
 }
 
 /** Renders the index as a PDF; without one, the diagnostics give the reason. */
-export async function renderShelf(
+async function renderShelf(
   entries: readonly ShelfEntry[],
   owner: ShelfShop,
   shown: { readonly units: DisplayUnits; readonly testPressure: number },
@@ -69,7 +69,7 @@ export async function renderShelf(
 }
 
 /** The typed file, or `shelf.pdf` in a folder that exists or ends in a slash. */
-export function pdfPath(typed: string, { io, cwd }: Environment): string {
+function pdfPath(typed: string, { io, cwd }: Environment): string {
   const path = resolve(cwd, typed);
   return /[\\/]$/.test(typed) || io.stat(path)?.kind === "folder" ? join(path, "shelf.pdf") : path;
 }

@@ -12,7 +12,7 @@ import { loadDisplay } from "./shelf-shop.ts";
 import { formatShelf } from "./shelf-text.ts";
 import { parseCondition, parseOrder } from "./where.ts";
 
-export type ShelfOptions = {
+type ShelfOptions = {
   readonly units?: Partial<DisplayUnits>;
   readonly pressure?: string;
   readonly sort?: string;

@@ -6,7 +6,7 @@ import { handOfPort, isGood, type Point } from "./point.ts";
 const FULL = 0.75;
 
 /** A port that was flowed at so many lifts that it belongs to a curve. */
-export type FullPort = { readonly port: string; readonly lifts: number };
+type FullPort = { readonly port: string; readonly lifts: number };
 
 /**
  * Ports that are full: each has good readings at three quarters or more of the lifts at which the port with most has them, of

@@ -7,7 +7,7 @@ type Cell = { readonly element: StructElement; readonly type: "TH" | "TD"; reado
 type Table = { readonly element: StructElement; readonly rows: Map<number, Map<number, Cell>> };
 
 /** The cells of all tables of a document. Rows are built at the end, since a page may set cells in any order. */
-export type TableElements = {
+type TableElements = {
   /** The element of a cell, created at first use in the table's element. */
   readonly cellOf: (tag: CellTag, table: StructElement) => Cell;
   /** Builds each table's head and body, and names for each cell the heads that it stands under and beside. */

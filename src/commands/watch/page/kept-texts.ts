@@ -9,7 +9,7 @@ export type KeptTexts = {
 };
 
 /** A text with the version of the file that it is based on. */
-export type UnsavedText = { readonly text: string; readonly base?: JobText };
+type UnsavedText = { readonly text: string; readonly base?: JobText };
 
 const TAB = "headsheet tab";
 

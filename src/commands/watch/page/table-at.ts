@@ -1,8 +1,8 @@
 /** The lines of a text, from 1. */
-export type LineSource = { readonly count: number; readonly line: (number: number) => string };
+type LineSource = { readonly count: number; readonly line: (number: number) => string };
 
 /** A readings table in the text: its lines from head to last row, and their indent. */
-export type TableInText = { readonly first: number; readonly last: number; readonly indent: number };
+type TableInText = { readonly first: number; readonly last: number; readonly indent: number };
 
 const START = /^(\s*(?:- +)?)(?:flow|table)\s*:\s*[|>][-+\d]*\s*(?:#.*)?$/;
 const indentOf = (line: string) => /^ */.exec(line)![0].length;

@@ -8,7 +8,7 @@ import type { KeptTexts } from "./kept-texts.ts";
 import { mergeLines } from "./merge-lines.ts";
 
 /** Keeps the text of the editor and that of the file in step. */
-export type TextSync = {
+type TextSync = {
   readonly receive: (view: JobView) => void;
   readonly save: () => Promise<void>;
   readonly isDirty: () => boolean;
