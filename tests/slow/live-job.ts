@@ -75,8 +75,9 @@ export async function openTab(): Promise<Page> {
 export async function reload(page = live.page) {
   const accept = (dialog: { accept(): Promise<void> }) => void dialog.accept();
   page.on("dialog", accept);
+  // Cleared from another page of the same origin: this one may keep its text until it is left.
+  await page.goto(new URL("job.schema.json", live.serving.address).href);
   await page.evaluate("localStorage.clear(); sessionStorage.clear()");
-  await page.goto("about:blank");
   page.off("dialog", accept);
   await page.goto(live.serving.address);
   await page.locator("#pages img").first().waitFor();
