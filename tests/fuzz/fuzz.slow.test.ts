@@ -10,7 +10,8 @@ const folder = scratch();
 /** qpdf checks one sheet in so many. */
 const SEEN_BY_QPDF = 20;
 
-test("two thousand worlds: made or refused, sound in three readers, and by every rule of the file", async () => {
+// tests/soak has a hundred thousand.
+test("a thousand worlds: made or refused, sound in three readers, and by every rule of the file", async () => {
   const complaints: string[] = [];
   let count = 0;
   let seen = 0;
@@ -24,7 +25,7 @@ test("two thousand worlds: made or refused, sound in three readers, and by every
   };
   const { tried, made, sheets, slowest, faults } = await tryMany(
     1_000,
-    3_000,
+    2_000,
     { readEach: 1, rulesEach: 4, clock: processorTime },
     qpdf,
   );
@@ -33,11 +34,11 @@ test("two thousand worlds: made or refused, sound in three readers, and by every
   );
   expect(faults).toEqual([]);
   expect(complaints).toEqual([]);
-  expect(tried).toBe(2_000);
+  expect(tried).toBe(1_000);
   // Were most cases refused, little but the refusals would be tested.
-  expect(made).toBeGreaterThan(500);
+  expect(made).toBeGreaterThan(300);
   expect(seen).toBe(Math.ceil(sheets / SEEN_BY_QPDF));
-}, 1_200_000);
+}, 900_000);
 
 // Found among a hundred thousand: a name on several lines in the masthead or the foot, a length whose area cannot be shown. The worlds
 // are the same as long as schemas and demo jobs are; what each taught stands in a test of its own beside.

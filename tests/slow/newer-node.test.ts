@@ -1,32 +1,16 @@
 import { spawnSync } from "node:child_process";
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import { copyJobs, headsheet, namesIn, ROOT, scratch } from "../cli/run.ts";
+import { copyJobs, headsheet, namesIn, scratch } from "../cli/run.ts";
+import { installNode } from "./install-node.ts";
 
 const folder = scratch();
-
-/** A plain Node binary from the registry, in a folder of its own. */
-function newerNode(version: string): string {
-  writeFileSync(join(folder, "package.json"), "{}");
-  const name = `node-linux-${process.arch}`;
-  const { status, stderr } = spawnSync(
-    "npm",
-    ["install", "--no-save", "--silent", "--prefix", folder, `${name}@${version}`],
-    { encoding: "utf8" },
-  );
-  expect(stderr, stderr).not.toContain("npm error");
-  expect(status).toBe(0);
-  return join(folder, "node_modules", name, "bin", "node");
-}
-
-const nodes = new Map<string, string>();
 
 test.each(["22", "24"])(
   "Node %s makes the same bytes",
   (version) => {
-    const node = newerNode(version);
-    nodes.set(version, node);
+    const node = installNode(folder, version);
     expect(spawnSync(node, ["--version"], { encoding: "utf8" }).stdout).toMatch(new RegExp(`^v${version}\\.`));
     const here = join(folder, `here-${version}`);
     const there = join(folder, `there-${version}`);
@@ -42,13 +26,3 @@ test.each(["22", "24"])(
   },
   300_000,
 );
-
-test("Node 24 passes the quick tests", () => {
-  const vitest = join(ROOT, "node_modules", "vitest", "vitest.mjs");
-  const suite = spawnSync(nodes.get("24")!, [vitest, "run", "--config=tests/vitest.config.ts", "--silent"], {
-    cwd: ROOT,
-    encoding: "utf8",
-    maxBuffer: 1 << 28,
-  });
-  expect(suite.status, `${suite.stdout}\n${suite.stderr}`).toBe(0);
-}, 900_000);

@@ -1,5 +1,10 @@
 import { defineConfig } from "vitest/config";
 
+/** Kills, clones, clocks and races want the machine to themselves. */
+const ALONE = ["bad-disks", "fresh-clone", "interrupted", "killed", "live-load", "many-jobs", "two-at-once"].map(
+  (name) => `tests/slow/${name}.test.ts`,
+);
+
 const shared = { testTimeout: 600_000, hookTimeout: 600_000, env: { TZ: "UTC", NO_COLOR: "1" } };
 
 export default defineConfig({
@@ -9,7 +14,8 @@ export default defineConfig({
         test: {
           ...shared,
           name: "slow",
-          include: ["tests/**/*.slow.test.ts"],
+          include: ["tests/**/*.slow.test.ts", "tests/slow/**/*.test.ts"],
+          exclude: ALONE,
           maxWorkers: 2,
           sequence: { groupOrder: 0 },
         },
@@ -18,8 +24,7 @@ export default defineConfig({
         test: {
           ...shared,
           name: "alone",
-          include: ["tests/slow/**/*.test.ts"],
-          // One at a time: kills, clones, clocks and second programs want the machine to themselves.
+          include: ALONE,
           fileParallelism: false,
           sequence: { groupOrder: 1 },
         },
