@@ -1,8 +1,8 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { timeShelf } from "../archive/time-shelf.ts";
 import { headsheet, scratch } from "../cli/run.ts";
+import { timeShelf } from "./time-shelf.ts";
 
 const cwd = scratch();
 

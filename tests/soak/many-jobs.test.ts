@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { timeShelf } from "../archive/time-shelf.ts";
 import { scratch } from "../cli/run.ts";
+import { timeShelf } from "../slow/time-shelf.ts";
 
 const cwd = scratch();
 

@@ -1,8 +1,8 @@
 import { readdirSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
+import { writeArchive } from "../archive/write-archive.ts";
 import { headsheet } from "../cli/run.ts";
-import { writeArchive } from "./write-archive.ts";
 
 /** Lists an archive without a cache, by the cache, and with one job taken away; each must tell the same. Times in seconds. */
 export function timeShelf(cwd: string, jobs: number) {
