@@ -518,7 +518,7 @@ describe("laws of the whole", () => {
           expect(JSON.parse(JSON.stringify(figures))).toEqual(figures);
         },
       ),
-      { numRuns: 150 },
+      { numRuns: 60 },
     ));
 
   test("the order of runs changes nothing", () => {

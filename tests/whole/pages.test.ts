@@ -11,8 +11,8 @@ test("there are demo jobs of two shops", () => {
   expect(new Set(jobs.map(([job]) => job.split("/")[0])).size).toBe(2);
 });
 
-/** Each on its shop's own paper; four of them on the other one too, for all share one live area. */
-const both = /2026-014|2026-019|f-207|f-231/;
+/** Each on its shop's own paper; two of them on the other one too, for all share one live area. */
+const both = /2026-014|f-231/;
 const sheets = jobs.flatMap(([job, path]) =>
   (["A4", "Letter"] as const)
     .filter((paper) => both.test(job) || (paper === "A4") === job.startsWith("fennick"))
