@@ -67,7 +67,7 @@ export type StageFigures = {
     readonly high_m3: number;
     readonly n: number;
   };
-  /** Of the mean chamber; the largest gives the lowest. */
+  /** With the mean chamber; the lowest is with the largest chamber. */
   readonly compression_ratio?: number;
   readonly compression_ratio_low?: number;
   readonly compression_ratio_high?: number;
@@ -164,14 +164,14 @@ export type SideFigures = {
   readonly flat_spots?: readonly { readonly from_lift_m: number; readonly to_lift_m: number }[];
   /** Where two or more ports were read. */
   readonly port_to_port?: PortToPort;
-  /** Of each cylinder, over the lifts of `port_to_port`; goes with the next version, which has them there. */
+  /** Peak and mean of each cylinder over the lifts of `port_to_port`. Deprecated: the next version has them there. */
   readonly cylinders: readonly {
     readonly cylinder: number;
     readonly hand?: string;
     readonly peak_flow_m3_s: number;
     readonly mean_flow_m3_s: number;
   }[];
-  /** `spread_ratio` of `port_to_port`; goes with the next version. */
+  /** Deprecated: `spread_ratio` of `port_to_port`. */
   readonly cylinder_spread?: number;
   /** Largest ratio of report pressure to test pressure among the readings; 1 when none was converted. */
   readonly conversion_pressure_ratio?: number;
@@ -187,12 +187,12 @@ export type SideFigures = {
 export type PortToPort = {
   /** Lifts that all ports of the curve's hand have: over these are the means; empty where there is none. */
   readonly lifts_m: readonly number[];
-  /** Of the means of the curve's hand. */
+  /** Mean of the ports of the curve's hand. */
   readonly mean_m3_s?: number;
   readonly cylinders: readonly {
     readonly cylinder: number;
     readonly hand?: string;
-    /** In the curve, if of its hand; else an evenness check. */
+    /** Whether all lifts were read, so that it is part of the curve (if of its hand); else an evenness check. */
     readonly full: boolean;
     readonly readings: readonly {
       readonly lift_m: number;
@@ -225,7 +225,7 @@ export type TypedReading = {
 
 /** Standard uncertainty of a result, and how its ± is made: ± = k × u. */
 export type Budget = {
-  /** In the unit of the ± beside it. */
+  /** Standard uncertainty, in the unit of the ± beside it. */
   readonly u: number;
   /** Effective degrees of freedom; absent where infinite. */
   readonly dof?: number;
@@ -359,7 +359,7 @@ export type Comparison = {
   readonly cylinders?: readonly number[];
   /** Another head only: cylinders of the head that this one is compared with. */
   readonly from_cylinders?: readonly number[];
-  /** Of another head on this job's engine. */
+  /** Engine figures of the other head on this job's engine. */
   readonly engine?: EngineFigures;
   /** Another head only: named lifts at which the two are compared; the change at each stands in `changes`. */
   readonly compared?: readonly { readonly at: "low" | "mid" | "high" | "cam"; readonly lift_m: number }[];

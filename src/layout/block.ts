@@ -14,7 +14,7 @@ type Fill = { readonly frame: Frame | null; readonly rest: Block | null };
 export type Block = {
   readonly fill: (region: Region) => Fill;
   readonly endsInHeading: boolean;
-  /** Of all of it, undivided. */
+  /** Height of the whole block, undivided [pt]. */
   readonly height: number;
 };
 

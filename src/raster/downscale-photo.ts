@@ -4,7 +4,7 @@ import { renderPicturePage } from "../pdf/pictures.ts";
 import { encodeOpaquePng, type Pixels } from "./encode-png.ts";
 import { rasterizePages } from "./page-renderer.ts";
 
-/** Of 100: indistinguishable from the original at reading distance. */
+/** JPEG quality of 100: indistinguishable from the original at reading distance. */
 const JPEG_QUALITY = 85;
 
 /**

@@ -12,7 +12,7 @@ export type CautionRule = {
   readonly before?: string;
   /** Concerns the customer, so it stands on his side. */
   readonly side1: boolean;
-  /** Holds for every head: set with its like as one note. */
+  /** Holds for every head; all such cautions are set as one note. */
   readonly standing?: true;
   readonly applies: (context: Context) => boolean;
 };

@@ -12,11 +12,11 @@ export type ComparisonPoint = {
   readonly at: ComparedFigures["at"];
   readonly lift: number;
   readonly flow: number;
-  /** Of the flow itself. */
+  /** ± of the flow, not of its change. */
   readonly uncertainty?: number;
   readonly interpolated: boolean;
   readonly before?: number;
-  /** Of a peak that stood at another lift before. */
+  /** Lift of the earlier peak, if it stood at another. */
   readonly liftBefore?: number;
   readonly change?: Change;
   readonly verdict?: Verdict;

@@ -49,13 +49,13 @@ export type BlockContent = {
   readonly split: boolean;
   /** Higher stays longer on a one-page sheet; 100 always stays. */
   readonly priority: number;
-  /** On a sheet of several pages: only where it needs no further page. */
+  /** Left out of a sheet of several pages if it would need a further page. */
   readonly optional?: boolean;
-  /** Where its page is over-full it gives way, the lowest first. */
+  /** Order in which blocks are left out of an over-full page, the lowest first. */
   readonly gives?: number;
-  /** Where its page is over-full: what does not fit of it goes on at the head of the next page, over the whole width. */
+  /** On an over-full page, what does not fit continues at the head of the next page, over the whole width. */
   readonly goesOn?: boolean;
-  /** Where its page is over-full still: goes to the head of the next page, the lowest first. */
+  /** Order in which blocks move from a page that is still over-full to the head of the next, the lowest first. */
   readonly overleaf?: number;
   /** Stands only where the block named does not stand on the sheet, or only where it does. */
   readonly without?: string;
@@ -130,7 +130,7 @@ export type Paragraph = {
 export type List = {
   readonly kind: "list";
   readonly items: readonly { readonly lead?: string; readonly text: string }[];
-  /** In the type of tables. */
+  /** Set in the type of tables. */
   readonly compact?: true;
   /** Without dashes: each item begins with its lead. */
   readonly plain?: true;
@@ -140,7 +140,7 @@ export type List = {
 export type Facts = {
   readonly kind: "facts";
   readonly rows: readonly { readonly label: string; readonly value: string; readonly note?: string }[];
-  /** In the type of tables. */
+  /** Set in the type of tables. */
   readonly compact?: true;
 };
 
@@ -202,7 +202,7 @@ export type ChartRow = {
   readonly charts: readonly { readonly title: string; readonly chart: Chart; readonly alt: string }[];
   /** Height of each chart [pt], axes included, title not. */
   readonly height: number;
-  /** In place of one height. */
+  /** Range of heights to fill the page; replaces `height`. */
   readonly grow?: Grow;
   readonly caption?: string;
 };
@@ -213,7 +213,7 @@ export type FlowPanels = {
   readonly panels: readonly FlowPanelCell[];
   /** Height of each panel [pt], the labels of its x axis included, the words above it not. */
   readonly height: number;
-  /** In place of one height. */
+  /** Range of heights to fill the page; replaces `height`. */
   readonly grow?: Grow;
   /** Height of each strip under a panel [pt]. */
   readonly stripHeight?: number;
@@ -284,7 +284,7 @@ export type DrawnLabel = {
   readonly at: readonly [number, number];
   /** Set on its place instead, lines centred, where they are no wider than this [mm]. */
   readonly inside?: number;
-  /** Of its words: ink where none is said. */
+  /** Colour of the words; ink by default. */
   readonly color?: string;
 };
 
@@ -325,7 +325,7 @@ export type Blank = {
   /** Printed at the right end of the rule. */
   readonly unit?: string;
   readonly value?: string;
-  /** Of the width, against the others of its row. */
+  /** Share of the row's width, relative to the others. */
   readonly share: number;
   /** Rules to write on, one under the other. */
   readonly lines: number;

@@ -22,15 +22,15 @@ export type TemplateCell = {
   readonly height?: number;
   /** Higher stays longer on a one-page sheet. */
   readonly priority?: number;
-  /** In place of the block's own heading. */
+  /** Replaces the block's own heading. */
   readonly title?: string;
   /** May be divided between pages. */
   readonly split?: boolean;
-  /** Only where it needs no further page. */
+  /** Left out if it would need a further page. */
   readonly optional?: boolean;
   /** Least and most height of its charts [pt], in place of one. */
   readonly grow?: readonly number[];
-  /** Where its page is over-full: see `BlockContent`. */
+  /** What to do on an over-full page: see `BlockContent`. */
   readonly gives?: number;
   readonly goes_on?: boolean;
   readonly overleaf?: number;

@@ -1,4 +1,4 @@
-/** Of text on paper, at least (WCAG 2.1, 1.4.6, AAA). */
+/** Least contrast of text on paper (WCAG 2.1, 1.4.6, AAA). */
 export const minTextContrast = 7;
 
 /** Relative luminance of "#rrggbb", 0 to 1 (WCAG 2.2, "relative luminance"). */

@@ -26,7 +26,7 @@ const colors = {
   zone: "#dde1e4",
   beyond: "#f1f3f4",
 };
-/** Of large text on a tint, at least. */
+/** Least contrast of large text on a tint. */
 const minTintContrast = 5.7;
 /** Between before and after, in L*, the least that a copy in grey still shows: dash, marker and weight tell them apart first. */
 const minLightnessDistance = 9;

@@ -1,7 +1,7 @@
 import { contrast, minTextContrast } from "./contrast.ts";
 import type { Theme } from "./theme.ts";
 
-/** Of every earlier stage: darker than half grey, so that it survives a copy in black and white, and 9 in L* from any accent we let pass. */
+/** Colour of every earlier stage: darker than half grey, so that it survives a copy in black and white, and 9 in L* from any accent we let pass. */
 export const earlierGrey = "#707070";
 
 type Look = Theme["series"]["latest"];

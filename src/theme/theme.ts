@@ -31,7 +31,7 @@ export type Theme = {
 
 export type SeriesStyle = {
   readonly color: string;
-  /** Of its name beside it: the same colour where small type can be read in it, else ink. */
+  /** Colour of the name on the line: the line's own where small type can be read in it, else ink. */
   readonly label: string;
   readonly width: number;
   readonly dash: readonly number[];

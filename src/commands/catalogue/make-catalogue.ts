@@ -164,7 +164,7 @@ const fitPhotosOf = (
   return fitPhotos(pages, sizes, photos, downscale, (name) => owners.get(name));
 };
 
-/** Something of the pictures of each product, under their names in the catalogue. */
+/** Collects one property of every product's pictures, by their names in the catalogue. */
 const pictures = <T>(
   products: readonly Product[],
   of: (product: Product) => ReadonlyMap<string, T>,

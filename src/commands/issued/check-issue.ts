@@ -19,9 +19,9 @@ export type JobIssue = Omit<Issue, "sheet" | "file"> & {
   readonly at: Span;
 };
 export type IssuedFile = Pick<Issue, "sheet" | "file">;
-/** Where a command writes, and the registers of the jobs. */
+/** Output folder of a command, and the registers of its jobs. */
 export type Output = { readonly folder: string; readonly registers: Registers };
-/** In a register, in place of a template. */
+/** What a register names as the template of a catalogue of several products. */
 export const CATALOGUE = "together";
 
 export function issueOf({ project, model }: NonNullable<Evaluation["drawable"]>): JobIssue {

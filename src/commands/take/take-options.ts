@@ -23,7 +23,7 @@ export type PastedOptions = {
   readonly columns?: readonly (ColumnHead | undefined)[];
   readonly side?: "intake" | "exhaust";
   readonly units: Readonly<Partial<Record<Kind, string>>>;
-  /** Of a table of two stages: whose columns to take. */
+  /** Which columns to take from a table of two stages. */
   readonly when?: When;
 };
 

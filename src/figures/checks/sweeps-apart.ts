@@ -5,7 +5,7 @@ import { portKey } from "../sweep/point.ts";
 import { readSweep, type Sweep } from "../sweep/sweep.ts";
 import type { Finding, SideRule } from "./check-input.ts";
 
-/** Of two sweeps of one mount, and of two mounts. */
+/** Largest mean difference between two sweeps: of one mount, and of two mounts. */
 const LIMIT = { sameMount: 0.025, remounted: 0.035 } as const;
 
 /** Two sweeps of one port in one set that differ by more than 2.5 % over their shared lifts; 3.5 % where the head was taken off between. @source common practice */

@@ -13,7 +13,7 @@ export type FlowAt = {
   readonly lift: Metres;
   readonly flow: CubicMetresPerSecond;
   readonly terms?: readonly Term[];
-  /** Of the reading, or of those around it. */
+  /** Ranges of the bench on which the reading, or its neighbours, were taken. */
   readonly ranges: readonly string[];
   readonly interpolated: boolean;
 };

@@ -14,7 +14,7 @@ export type Term = {
   readonly part: BudgetPart;
   /** Identifies the error; of a lift setting, that of the whole mount. */
   readonly error: string;
-  /** Of a lift setting only: identifies the error where each lift was set by itself. */
+  /** Lift setting only: identifies the error if each lift was set by itself. */
   readonly errorAtLift?: string;
   /** Identifies the estimate of its size. */
   readonly estimate: string;

@@ -11,7 +11,7 @@ export type FlowedStage = {
   readonly stage: Stage;
   readonly intake?: Sweep;
   readonly exhaust?: Sweep;
-  /** Of each set, in the stage's order. */
+  /** Sweeps of each set, in the stage's order. */
   readonly sets: readonly Readonly<Record<Side, Sweep>>[];
 };
 

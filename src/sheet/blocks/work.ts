@@ -28,7 +28,7 @@ export const omissions: BlockBuilder = ({ model: { text } }, place) =>
       : [{ kind: "list", compact: true, items: text.notDone.map((item) => ({ text: item })) }],
   );
 
-/** Both in one list, for a column of its own. */
+/** Work and omissions in one list, for a column of its own. */
 export const job: BlockBuilder = (context, place) => {
   const { text } = context.model;
   const items = text.work.map(({ area, items }) => ({ lead: `${area}:`, text: items.join("; ") }));

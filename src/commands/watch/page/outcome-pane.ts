@@ -13,7 +13,7 @@ type OutcomeOptions = {
   readonly fix: (problem: Problem) => void;
 };
 
-/** Shows what a text came to: problems, sheets and figures. */
+/** Shows the result of a text: problems, sheets and figures. */
 export function showOutcome(now: JobState, outcome: Outcome, options: OutcomeOptions): void {
   const { problems } = outcome;
   const words = countInWords(problems);
