@@ -21,6 +21,8 @@ const { BLOCKS, boundingBox, buildSheet, disk, encodeGreyPng, imageSizes, layOut
   "raster/page-renderer",
   "raster/encode-png",
 );
+/** Blocks made for a page of one column. */
+const ON_PHONE = ["main-panel", "other-panel"];
 const { makeTheme, openFonts, openShapes, rasterizePages, paintPdf, parseShapes, evaluateJob } = rest;
 
 const DPI = 80;
@@ -103,7 +105,7 @@ function blockOf(job, cell) {
 
 function blockOn(job, rows, name) {
   const { model, figures } = evaluate(job);
-  const { theme } = makeTheme({ accent: model.shop.accent, paper: "A4" });
+  const { theme } = makeTheme({ accent: model.shop.accent, paper: ON_PHONE.includes(name) ? "phone" : "A4" });
   const template = { name: "one-block", onePage: false, rows };
   const { sheet } = buildSheet({ model, figures, template, theme });
   return {

@@ -2,7 +2,7 @@ import type { Sheet } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
 import type { PlacedItem } from "./page.ts";
 import { joinLines, ruleAt, textAt } from "./set-text.ts";
-import { grid, types } from "./type-sizes.ts";
+import { grid, type Type, typeLook } from "./type-sizes.ts";
 import { wrap } from "./wrap.ts";
 
 /** Height that the banner and the foot, with the white above it, take from the live area. */
@@ -21,39 +21,42 @@ type FurniturePlace = {
 export function furniture(page: number, pages: number, place: FurniturePlace): readonly PlacedItem[] {
   const { sheet, measure, width, height } = place;
   const { colors } = sheet.theme;
-  const ctx = { ...noContext, measure, colors, width };
+  const look = typeLook(sheet.theme.paper);
+  const { foot: type, section } = look.types;
+  const ctx = { ...noContext, ...look, measure, colors, width };
   const quiet = { color: colors.quiet, tag: { kind: "artifact" } } as const;
   const items: PlacedItem[] = [];
   const { left, middle, banner } = sheet.furniture;
 
   if (banner !== undefined) {
     items.push({ kind: "box", x: 0, y: 0, width, height: 18, fill: colors.grid, tag: quiet.tag, block: ctx.block });
-    const text = truncateLine(banner, width - 12, types.section, measure);
-    const x = (width - measure.width(text, types.section.weight, types.section.size)) / 2;
-    items.push(textAt(text, x, 2, types.section, { color: colors.ink, tag: quiet.tag }, ctx));
+    const text = truncateLine(banner, width - 12, section, measure);
+    const x = (width - measure.width(text, section.weight, section.size)) / 2;
+    items.push(textAt(text, x, 2, section, { color: colors.ink, tag: quiet.tag }, ctx));
   }
   const y = height - foot.text;
   items.push(ruleAt(height - foot.rule, 0, width, 0.5, colors.rule, ctx));
-  const count = `Page ${page} of ${pages}${page === pages ? " · end of sheet" : ""}`;
-  const countWidth = measure.width(count, "regular", types.caption.size);
-  const half = (width + grid.gutter) / 2;
+  const end = page === pages;
+  const count = look.phone
+    ? `${page} of ${pages}${end ? ", end" : ""}`
+    : `Page ${page} of ${pages}${end ? " · end of sheet" : ""}`;
+  const countWidth = measure.width(count, "regular", type.size);
+  // On a narrow page it follows the number; else both halves begin alike.
+  const half = look.phone
+    ? Math.min(width / 2, measure.width(left, "regular", type.size) + grid.gutter)
+    : (width + grid.gutter) / 2;
   const leftRoom = middle === undefined ? width - countWidth - 12 : half - 12;
-  items.push(textAt(truncateLine(left, leftRoom, types.caption, measure), 0, y, types.caption, quiet, ctx));
+  items.push(textAt(truncateLine(left, leftRoom, type, measure), 0, y, type, quiet, ctx));
   if (middle !== undefined) {
-    const text = truncateLine(middle, width - countWidth - 12 - half, types.caption, measure);
-    if (text !== "") items.push(textAt(text, half, y, types.caption, quiet, ctx));
+    const text = truncateLine(middle, width - countWidth - 12 - half, type, measure);
+    if (text !== "") items.push(textAt(text, half, y, type, quiet, ctx));
   }
-  items.push(textAt(count, width - countWidth, y, types.caption, quiet, ctx));
+  items.push(textAt(count, width - countWidth, y, type, quiet, ctx));
   return items;
 }
 
 /** Truncates a text to one line, with an ellipsis. */
-function truncateLine(
-  typed: string,
-  width: number,
-  type: (typeof types)["caption" | "section"],
-  measure: Measure,
-): string {
+function truncateLine(typed: string, width: number, type: Type, measure: Measure): string {
   const text = joinLines(typed);
   if (measure.width(text, type.weight, type.size) <= width) return text;
   const room = width - measure.width("…", type.weight, type.size);

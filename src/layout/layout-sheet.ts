@@ -29,7 +29,7 @@ export function layoutSheet(sheet: Sheet, env: LayoutEnv): LayoutResult {
   if (missing.length > 0) return { pages: [], fills: [], diagnostics: missing.map(({ about }) => about), missing };
   const deferred = deferDrawings(env);
   const room = flowRoom(sheet);
-  const setter = createTypesetter(room, sheet.theme.colors, deferred.env);
+  const setter = createTypesetter(room, sheet.theme, deferred.env);
   const rows = sheetRows(sheet.rows);
   const composed = sheet.onePage
     ? composeOnePage(rows, sheet, setter)

@@ -6,19 +6,20 @@ import type { Row, Typesetter } from "./typeset-rows.ts";
 
 /**
  * Keeps what fits one page, the highest priority first, earlier blocks before later ones. A block that is too large gives
- * way, and a smaller one after it may still have its place.
+ * way, and a smaller one after it may still have its place. Optional blocks come last, each where there is still room.
  */
 export function composeOnePage(
   rows: readonly Row[],
   { template, more }: Pick<Sheet, "template" | "more">,
   setter: Typesetter,
 ): Composition & { readonly diagnostics: readonly Diagnostic[] } {
-  const cells = cellsOf(rows);
+  const all = cellsOf(rows);
+  const cells = all.filter(({ block }) => !block.optional);
   const after = more === undefined ? undefined : continuationRow(more);
   // The sentence `more`, that another sheet has the rest, stands only where a block was left out.
   const rowsOf = (kept: ReadonlySet<string>) => [
     ...filterCells(rows, ({ id }) => kept.has(id)),
-    ...(after && kept.size < cells.length ? [after] : []),
+    ...(after && cells.some(({ id }) => !kept.has(id)) ? [after] : []),
   ];
   const flowOf = (kept: ReadonlySet<string>) => setter.flow(rowsOf(kept));
   let kept = new Set(cells.map(({ id }) => id));
@@ -32,6 +33,13 @@ export function composeOnePage(
       const longer = flowOf(wider);
       if (longer.length <= 1) [kept, pages] = [wider, longer];
     }
+  }
+  for (const { id, block } of all.filter((cell) => cell.block.optional)) {
+    const beside = cells.find((cell) => cell.block.name === block.with);
+    if (block.with !== undefined && (!beside || !kept.has(beside.id))) continue;
+    const wider = new Set([...kept, id]);
+    const longer = flowOf(wider);
+    if (longer.length <= 1 && pages.length <= 1) [kept, pages] = [wider, longer];
   }
   const diagnostics: Diagnostic[] = cells
     .filter(({ id }) => !kept.has(id))

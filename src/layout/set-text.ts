@@ -1,7 +1,7 @@
 import type { FlowBox, Frame } from "./flow-box.ts";
 import type { PlacedItem, PlacedText, Tag } from "./page.ts";
 import type { PartContext } from "./setting.ts";
-import { type Type, types } from "./type-sizes.ts";
+import type { Type } from "./type-sizes.ts";
 import { type Phrase, type WrappedLine, wrap, wrapBalanced } from "./wrap.ts";
 
 type Ink = { readonly color: string; readonly tag: Tag; readonly link?: string | undefined };
@@ -89,10 +89,10 @@ const ABOVE_CAPTION = 4;
 export function captionBelow(text: string | undefined, of: string, width: number, ctx: PartContext): Frame {
   if (text === undefined) return { height: 0, items: [] };
   const ink = { color: ctx.colors.quiet, tag: { kind: "caption", id: `${of}-caption`, of } } as const;
-  const { size, lead } = types.caption;
+  const { size, lead } = ctx.types.caption;
   const lines = wrapBalanced([{ text, weight: "regular" }], size, width, ctx.measure);
   return {
     height: lines.length * lead + ABOVE_CAPTION,
-    items: lines.flatMap((line, i) => lineAt(line, 0, ABOVE_CAPTION + i * lead, types.caption, ink, ctx)),
+    items: lines.flatMap((line, i) => lineAt(line, 0, ABOVE_CAPTION + i * lead, ctx.types.caption, ink, ctx)),
   };
 }

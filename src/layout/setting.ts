@@ -1,6 +1,7 @@
 import type { Drawing } from "../charts/drawing.ts";
 import type { Chart, Grow, Sheet, TrueSize } from "../sheet/content.ts";
 import type { Measure } from "../text/measure.ts";
+import type { TypeSizes } from "./type-sizes.ts";
 
 /** Dependencies of layout: text measure, chart renderer, image sizes in pixels. */
 export type LayoutEnv = {
@@ -33,6 +34,9 @@ export const grownHeight = (
 /** Context of a part: its width, its block's name, its id for tags. */
 export type PartContext = LayoutEnv & {
   readonly colors: Sheet["theme"]["colors"];
+  readonly types: TypeSizes;
+  /** Read on a phone: one column, nothing to tick. */
+  readonly phone?: boolean;
   readonly width: number;
   /** Height of a fresh page: nothing that cannot be divided may be taller. */
   readonly pageHeight: number;

@@ -1,3 +1,4 @@
+import type { Sheet } from "../sheet/content.ts";
 import type { Weight } from "../text/measure.ts";
 
 /** One setting of type: size on lead, both in points. */
@@ -15,6 +16,8 @@ export const types = {
   verdictLarge: { size: 20, lead: 24, weight: "semibold" },
   title: { size: 22, lead: 26, weight: "semibold" },
   masthead: { size: 13, lead: 17, weight: "semibold" },
+  /** The shop's name on a band of its colour. */
+  bandName: { size: 15, lead: 19, weight: "semibold" },
   kicker: { size: 9, lead: 12, weight: "semibold" },
   section: { size: 11, lead: 14, weight: "semibold" },
   lead: { size: 11, lead: 14, weight: "regular" },
@@ -23,7 +26,36 @@ export const types = {
   table: { size: 9, lead: 12, weight: "regular" },
   tableStrong: { size: 9, lead: 12, weight: "semibold" },
   caption: { size: 8.5, lead: 11, weight: "regular" },
+  foot: { size: 8.5, lead: 11, weight: "regular" },
 } as const satisfies Record<string, Type>;
+
+export type TypeSizes = Readonly<Record<keyof typeof types, Type>>;
+
+/** On a page read on a phone at about 1 : 1: nothing is under 9. */
+export const phoneTypes: TypeSizes = {
+  ...types,
+  number: { size: 24, lead: 27, weight: "semibold" },
+  bigNumber: { size: 36, lead: 38, weight: "semibold" },
+  verdict: { size: 20, lead: 24, weight: "semibold" },
+  keyValue: { size: 12, lead: 16, weight: "semibold" },
+  title: { size: 20, lead: 24, weight: "semibold" },
+  masthead: { size: 15, lead: 19, weight: "semibold" },
+  kicker: { size: 10, lead: 13, weight: "semibold" },
+  section: { size: 12, lead: 16, weight: "semibold" },
+  lead: { size: 12, lead: 16, weight: "regular" },
+  body: { size: 12, lead: 16, weight: "regular" },
+  strong: { size: 12, lead: 16, weight: "semibold" },
+  table: { size: 12, lead: 16, weight: "regular" },
+  tableStrong: { size: 12, lead: 16, weight: "semibold" },
+  caption: { size: 10, lead: 13, weight: "regular" },
+  foot: { size: 9, lead: 12, weight: "regular" },
+};
+
+/** Type of a paper, and whether it is read on a phone. */
+export const typeLook = ({
+  name,
+}: Pick<Sheet["theme"]["paper"], "name">): { readonly types: TypeSizes; readonly phone: boolean } =>
+  name === "phone" ? { types: phoneTypes, phone: true } : { types, phone: false };
 
 /** The grid of six columns: with five gutters they are the live area, 493.2 wide [pt]. */
 export const grid = { columns: 6, column: 423.2 / 6, gutter: 14 } as const;

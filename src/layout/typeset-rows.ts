@@ -4,7 +4,7 @@ import { type PageFrame, paginate } from "./paginate.ts";
 import { type TypesetBlock, typesetBlock } from "./set-block.ts";
 import type { Extra, LayoutEnv } from "./setting.ts";
 import { shareRow } from "./share-row.ts";
-import { grid } from "./type-sizes.ts";
+import { grid, typeLook } from "./type-sizes.ts";
 
 /** A block in its place, with an id of its own. */
 export type Cell = SheetCell & { readonly id: string };
@@ -43,16 +43,17 @@ export const sheetRows = (rows: readonly SheetRow[]): readonly Row[] =>
 
 export function createTypesetter(
   room: { readonly width: number; readonly height: number },
-  colors: Sheet["theme"]["colors"],
+  { colors, paper }: Pick<Sheet["theme"], "colors" | "paper">,
   env: LayoutEnv,
 ): Typesetter {
+  const look = typeLook(paper);
   // Narrower than the grid's on a smaller page.
   const column = Math.min(grid.column, (room.width - (grid.columns - 1) * grid.gutter) / grid.columns);
   const known = new Map<string, TypesetBlock>();
   const setCell = ({ block, id, span }: Cell, extra?: Extra): TypesetBlock => {
     const key = `${id} ${span} ${extra ? `${extra.plot} ${extra.picture}` : ""}`;
     const width = span * column + (span - 1) * grid.gutter;
-    const context = { ...env, colors, width, pageHeight: room.height, id, ...(extra ? { extra } : {}) };
+    const context = { ...env, colors, ...look, width, pageHeight: room.height, id, ...(extra ? { extra } : {}) };
     const set = known.get(key) ?? typesetBlock(block, context);
     known.set(key, set);
     return set;

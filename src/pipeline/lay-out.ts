@@ -2,6 +2,7 @@ import { MIN_CHART, SECOND_SCALE } from "../charts/chart-env.ts";
 import { cachedDraw, drawChart } from "../charts/draw-chart.ts";
 import { drawTrueSize } from "../charts/draw-true-size.ts";
 import { endLabelRoom } from "../charts/line-ends.ts";
+import { scaleDrawing } from "../charts/scale-drawing.ts";
 import type { Shapes } from "../charts/scenegraph.ts";
 import { type LayoutResult, layoutSheet } from "../layout/layout-sheet.ts";
 import type { Meta } from "../pdf/file/metadata.ts";
@@ -15,10 +16,14 @@ export function layOut(
   images: ReadonlyMap<string, ImageSize>,
   { fonts: { measure }, shapes }: { readonly fonts: Pick<Fonts, "measure">; readonly shapes: Shapes },
 ): LayoutResult {
+  const by = sheet.theme.paper.chartScale ?? 1;
   const charts = { measure, colors: sheet.theme.colors, shapes };
   return layoutSheet(sheet, {
     measure,
-    draw: cachedDraw((chart, size, options) => drawChart(chart, size, charts, options)),
+    draw: cachedDraw((chart, { width, height }, options) => {
+      const drawing = drawChart(chart, { width: width / by, height: height / by }, charts, options);
+      return by === 1 ? drawing : scaleDrawing(drawing, by);
+    }),
     drawTrueSize: (content, room) => drawTrueSize(content, room, charts),
     labelRoom: endLabelRoom,
     leastChart: { ...MIN_CHART, secondScale: SECOND_SCALE },

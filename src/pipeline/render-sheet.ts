@@ -76,7 +76,8 @@ export function sheetContent(
   );
   const sources = new Map(read.source ? [read.source] : []);
   if (!read.template) return { diagnostics: read.diagnostics, sources };
-  const paper = overrides.paper ?? read.template.paper ?? paperOf(project.job, project.shop);
+  const asked = read.template.paper;
+  const paper = asked === "phone" ? asked : (overrides.paper ?? asked ?? paperOf(project.job, project.shop));
   const accent = model.shop.accent && project.shopLocated?.span(["shop", "accent"]);
   const { theme, diagnostics: themeDiagnostics } = makeTheme(
     { accent: model.shop.accent, paper },

@@ -23,6 +23,7 @@ import { openingCurve } from "./blocks/opening-curve.ts";
 import { otherHeadsTable } from "./blocks/other-heads.ts";
 import { outline } from "./blocks/outline.ts";
 import { customer, engine, head, parties } from "./blocks/parties.ts";
+import { mainPanel, otherPanel } from "./blocks/phone-panel.ts";
 import { pinchOutline } from "./blocks/pinch-outline.ts";
 import { pinchSpeed } from "./blocks/pinch-speed.ts";
 import { portArea } from "./blocks/port-area.ts";
@@ -76,6 +77,8 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   summary: block(summary, 90, false, "what was done, what changed, what to do before it runs"),
   lead: block(lead, 95, false, "one sentence by verdict: what changed and how sure we are"),
   "flow-panels": block(flowPanels, 90, false, "each side's number and verdict on the panel that proves it"),
+  "main-panel": block(mainPanel, 90, false, "flow of the side that changed more, in one column, with both averages"),
+  "other-panel": block(otherPanel, 40, false, "flow of the other side, in one column"),
   "change-strips": block(changeStripsBlock, 45, false, "change at each lift as dots on the ground of their ±"),
   "port-dots": block(portDots, 40, false, "port to port: each cylinder about the mean of all"),
   "key-row": block(keyRow, 72, false, "set-up lift, compression, chambers and delivery side by side"),

@@ -6,6 +6,7 @@ import { BLOCKS } from "./blocks.ts";
 import type { BlockContent, Furniture, Part, Sheet, SheetCell, SheetRow } from "./content.ts";
 import type { Context } from "./context.ts";
 import { createContext } from "./make-context.ts";
+import { isPhone } from "./phone.ts";
 import type { Template, TemplateCell, TemplateRow } from "./template.ts";
 import { findWithheldWords } from "./withheld.ts";
 import { dateWords } from "./words/dates.ts";
@@ -36,7 +37,7 @@ export function buildSheet(input: {
     language: "en",
     issued: identity.issued,
     theme,
-    furniture: buildFurniture(model),
+    furniture: buildFurniture(model, isPhone(context)),
     rows: buildRows(context, rows, template.onePage),
     onePage: template.onePage,
     ...(template.onePage ? { more: "More on the full sheet." } : {}),
@@ -45,9 +46,10 @@ export function buildSheet(input: {
 }
 
 /** Text on every page that identifies the part. */
-function buildFurniture({ identity }: Model): Furniture {
+function buildFurniture({ identity }: Model, narrow: boolean): Furniture {
+  const number = `${identity.number} · revision ${identity.revision}`;
   return {
-    left: `${identity.number} · revision ${identity.revision} · issued ${dateWords(identity.issued)}`,
+    left: narrow ? number : `${number} · issued ${dateWords(identity.issued)}`,
     ...(identity.kind === "job" ? { middle: "about the part named here only" } : {}),
     ...(identity.draft ? { banner: "DRAFT" } : {}),
   };
@@ -99,7 +101,9 @@ function placing({ optional, gives, goes_on, overleaf, ...cell }: TemplateCell):
 }
 
 const growCharts = (parts: readonly Part[], [least = 0, most = least]: readonly number[]): readonly Part[] =>
-  parts.map((part) => (part.kind === "charts" ? { ...part, height: least, grow: [least, most] } : part));
+  parts.map((part) =>
+    part.kind === "charts" || part.kind === "flow-panels" ? { ...part, height: least, grow: [least, most] } : part,
+  );
 
 /** A template may place the cautions; it cannot leave them out. */
 function addCautions(template: Template): readonly TemplateRow[] {

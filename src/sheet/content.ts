@@ -93,14 +93,18 @@ export type Masthead = {
   readonly name: string;
   readonly strapline?: string;
   readonly lines: readonly { readonly text: string; readonly link?: string }[];
-  readonly logo?: { readonly image: string; readonly alt: string };
+  /** `onAccent`: drawn for a ground of the shop's colour; else it stands on white there. */
+  readonly logo?: { readonly image: string; readonly alt: string; readonly onAccent?: true };
+  /** A bar of the shop's colour over it, a band of it behind it, or a thin rule under it. */
+  readonly style?: "rule" | "band" | "plain";
 };
 
-/** Kind of document over what it is about; `aside` at the right end of the kicker's line, `note` under the title. */
+/** Kind of document over what it is about; `aside` at the right end of the kicker's line, `under` and `note` under the title. */
 export type Title = {
   readonly kind: "title";
-  readonly kicker: string;
+  readonly kicker?: string;
   readonly text: string;
+  readonly under?: string;
   readonly aside?: string;
   readonly note?: string;
 };
@@ -184,6 +188,10 @@ export type VerdictMark = "up" | "down" | "level" | "open" | "unknown";
 /** The big numbers. */
 export type Headline = {
   readonly kind: "headline";
+  /** What all of them are of, where their labels do not say it. */
+  readonly title?: string;
+  /** One for all cells. */
+  readonly verdict?: { readonly mark: VerdictMark; readonly text: string };
   /** For a page read on a phone: verdicts at 20 pt, two cells across. */
   readonly large?: boolean;
   readonly cells: readonly {

@@ -13,7 +13,7 @@ import { lowercaseFirst } from "./words/text.ts";
 import { claimableVerdict, mayPrint } from "./words/verdicts.ts";
 
 /** Heights between which a panel's plot grows, and of a strip's plot [pt]. */
-export const PLOT = { least: 112, most: 160, strip: 76, stripMost: 90 } as const;
+export const PLOT = { least: 112, most: 160, phone: 84, phoneMost: 220, strip: 76, stripMost: 90 } as const;
 /** Error bars shorter than this, up and down together, hide behind the marks [pt]. */
 const SEEN = 7.2;
 const SEEN_PAST_RING = 12;
@@ -70,7 +70,12 @@ function oneCurve(series: readonly Series[]): readonly Series[] {
 export const isOneCurve = (curves: readonly PanelCurves[]): boolean => curves.every(({ alike }) => alike);
 
 /** Axes that all panels share; `width` is that of one plot [pt]. */
-export function panelAxes(context: Context, curves: readonly PanelCurves[], width: number): { x: Axis; y: Axis } {
+export function panelAxes(
+  context: Context,
+  curves: readonly PanelCurves[],
+  width: number,
+  plot: number = PLOT.least,
+): { x: Axis; y: Axis } {
   const { display } = context;
   const points = curves.flatMap(({ series }) =>
     series.flatMap((one) => [...one.points.map(({ x, y }) => [x, y] as const), ...one.curve]),
@@ -78,7 +83,7 @@ export function panelAxes(context: Context, curves: readonly PanelCurves[], widt
   const highest = (values: readonly number[]) => values.reduce((high, value) => Math.max(high, value), 0);
   return {
     x: { title: `lift, ${display.unit("lift")}`, ...liftAxis(highest(points.map(([x]) => x)), width) },
-    y: { title: display.unit("flow"), ...panelAxis(highest(points.map(([, y]) => y)), PLOT.least) },
+    y: { title: display.unit("flow"), ...panelAxis(highest(points.map(([, y]) => y)), plot) },
   };
 }
 

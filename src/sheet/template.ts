@@ -2,7 +2,7 @@
 export type Template = {
   readonly name: string;
   readonly onePage: boolean;
-  readonly paper?: "A4" | "Letter";
+  readonly paper?: "A4" | "Letter" | "phone";
   readonly rows: readonly TemplateRow[];
 };
 

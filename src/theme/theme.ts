@@ -52,11 +52,13 @@ type Marker =
   | "bar"
   | "post";
 
-/** Paper in points: its size and the margins of the live area, 493.2 wide on both; `card` is a picture. */
+/** Paper in points: its size and the margins of the live area, 493.2 wide on both; `phone` is a page 9 : 16, `card` a picture. */
 export type Paper = {
-  readonly name: "A4" | "Letter" | "card";
+  readonly name: "A4" | "Letter" | "phone" | "card";
   readonly width: number;
   readonly height: number;
+  /** Charts are drawn this much larger than their type and marks would make them. */
+  readonly chartScale?: number;
   readonly margin: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
 };
 
@@ -80,6 +82,13 @@ export const papers: Readonly<Record<Paper["name"], Paper>> = {
     width: 324,
     height: 405,
     margin: { left: 16, right: 16, top: 16, bottom: 14 },
+  },
+  phone: {
+    name: "phone",
+    width: 396,
+    height: 704,
+    chartScale: 10 / 8.5,
+    margin: { left: 28.4, right: 28.4, top: 28.4, bottom: 28.4 },
   },
   Letter: sheetPaper("Letter", mm(215.9), mm(279.4)),
 };

@@ -86,7 +86,13 @@ const elements = ({ parts }: BlockContent) =>
     .map(plain)
     .filter((text) => text !== "");
 
-const titleTexts = ({ kicker, aside = "", text, note = "" }: Omit<Title, "kind">) => [kicker, aside, text, note];
+const titleTexts = ({ kicker = "", aside = "", text, under = "", note = "" }: Omit<Title, "kind">) => [
+  kicker,
+  aside,
+  text,
+  under,
+  note,
+];
 
 /** A part's texts in reading order, one an element. */
 function textsIn(part: Part): readonly string[] {

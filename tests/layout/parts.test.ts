@@ -17,7 +17,7 @@ import { writeIn } from "../../src/layout/parts/write-in.ts";
 import { typesetBlock } from "../../src/layout/set-block.ts";
 import { textAt } from "../../src/layout/set-text.ts";
 import type { PartContext } from "../../src/layout/setting.ts";
-import { grid } from "../../src/layout/type-sizes.ts";
+import { grid, types } from "../../src/layout/type-sizes.ts";
 import { findMisfits } from "../../src/layout/unfit.ts";
 import { wrap } from "../../src/layout/wrap.ts";
 import type { Part, Sheet, Table } from "../../src/sheet/content.ts";
@@ -36,6 +36,7 @@ const set: PartContext = {
   },
   images: new Map([["logo", { width: 80, height: 40 }]]),
   colors: base.theme.colors,
+  types,
   width: 400,
   pageHeight: 700,
   block: "b",

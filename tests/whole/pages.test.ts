@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { papers } from "../../src/theme/theme.ts";
 import { type ReadPage, type ReadText, readBack } from "../pdf/read-back.ts";
@@ -26,12 +27,16 @@ const more = [
 ] as const;
 const besides = more.map(([job, paper, template]) => [job, paper, `${ROOT}jobs/${job}`, template] as const);
 
+const firstSheet = (path: string) => /^sheet: \[?(\w+)/m.exec(readFileSync(path, "utf8"))?.[1];
+
 test.each([...sheets, ...besides])(
   "%s on %s: all text inside the live area, none on other text, in our font",
   async (_job, paper, path, template) => {
     const { pdf } = await makeWhole(path, template ? { paper, templates: [template] } : { paper });
     const pages = await readBack(pdf);
-    const { width, height, margin } = papers[paper];
+    // An attachment is a page for a phone, whatever the shop's paper.
+    const phone = (template ?? firstSheet(path)) === "attachment";
+    const { width, height, margin } = papers[phone ? "phone" : paper];
     for (const page of pages) {
       expect([Math.round(page.width), Math.round(page.height)]).toEqual([Math.round(width), Math.round(height)]);
       expect(page.texts.filter((text) => !inside(text, width, height, margin)).map(({ text }) => text)).toEqual([]);
@@ -43,7 +48,11 @@ test.each([...sheets, ...besides])(
     pages.forEach((page, i) => {
       expect(
         page.texts.some(
-          ({ text }) => text === `Page ${i + 1} of ${pages.length}${i === pages.length - 1 ? " · end of sheet" : ""}`,
+          ({ text }) =>
+            text ===
+            (phone
+              ? "1 of 1, end"
+              : `Page ${i + 1} of ${pages.length}${i === pages.length - 1 ? " · end of sheet" : ""}`),
         ),
       ).toBe(true);
     });

@@ -43,7 +43,10 @@ const blocks = () => z.array(z.union([blockName(), blockMap()])).min(1);
 export const templateSchema = () =>
   keys({
     template: requiredKey(false, text("Name of the template", "handover")),
-    paper: key(false, word(["A4", "Letter"], "Paper, unless job or shop say otherwise")),
+    paper: key(
+      false,
+      word(["A4", "Letter", "phone"], "Paper, unless job or shop say otherwise; phone: one column, 9 : 16"),
+    ),
     one_page: key(false, flag("What does not fit on one page is left out, lowest priority first"), true),
     rows: requiredKey(
       true,
@@ -95,7 +98,7 @@ export type TemplateRow = {
 /** A template with its rows normalised. */
 export type Template = {
   readonly name: string;
-  readonly paper?: "A4" | "Letter";
+  readonly paper?: "A4" | "Letter" | "phone";
   readonly onePage: boolean;
   readonly rows: readonly TemplateRow[];
 };

@@ -2,7 +2,6 @@ import type { Blank, Blanks } from "../../sheet/content.ts";
 import type { FlowBox, Frame } from "../flow-box.ts";
 import { ruleAt, textAt, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { types } from "../type-sizes.ts";
 
 /** Room for pencil above each rule. */
 const room = 15;
@@ -33,21 +32,21 @@ export function blanks(part: Blanks, ctx: PartContext): readonly FlowBox[] {
 function blankFrame(blank: Blank, x: number, width: number, id: string, ctx: PartContext): Frame {
   const ink = { color: ctx.colors.ink, tag: { kind: "paragraph", id } } as const;
   const regular = (text: string) => [{ text, weight: "regular" }] as const;
-  const label = textBox(regular(blank.label), { x, y: 0, width }, types.caption, ink, ctx);
-  const unitWidth = ctx.measure.width(blank.unit ?? "", "regular", types.caption.size);
+  const label = textBox(regular(blank.label), { x, y: 0, width }, ctx.types.caption, ink, ctx);
+  const unitWidth = ctx.measure.width(blank.unit ?? "", "regular", ctx.types.caption.size);
   const inside = { x, y: 0, width: width - (unitWidth > 0 ? unitWidth + 4 : 0) };
-  const value = textBox(regular(blank.value ?? ""), inside, types.body, ink, ctx);
+  const value = textBox(regular(blank.value ?? ""), inside, ctx.types.body, ink, ctx);
   const first = Math.max(room, value.height + 2);
   const bottom = label.height + first + (blank.lines - 1) * room;
   // What is known stands on the first rule, its unit at the rule's end.
   const down = label.height + first - value.height - 1;
-  const unitTop = label.height + first - types.caption.lead - 1;
+  const unitTop = label.height + first - ctx.types.caption.lead - 1;
   return {
     height: bottom + 1,
     items: [
       ...label.items,
       ...value.items.map((item) => (item.kind === "text" ? { ...item, y: item.y + down } : item)),
-      ...(blank.unit ? [textAt(blank.unit, x + width - unitWidth, unitTop, types.caption, ink, ctx)] : []),
+      ...(blank.unit ? [textAt(blank.unit, x + width - unitWidth, unitTop, ctx.types.caption, ink, ctx)] : []),
       ...Array.from({ length: blank.lines }, (_, n) =>
         ruleAt(label.height + first + n * room, x, x + width, rule, ctx.colors.ink, ctx),
       ),

@@ -4,7 +4,7 @@ import type { FlowBox } from "../flow-box.ts";
 import type { PlacedItem } from "../page.ts";
 import { baselineOffset, lineAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { space, types } from "../type-sizes.ts";
+import { space } from "../type-sizes.ts";
 import { LAST_LINE, type WrappedLine, wrapBalanced } from "../wrap.ts";
 
 const inset = 10;
@@ -18,25 +18,25 @@ export function caution(part: Caution, ctx: PartContext): readonly FlowBox[] {
     { text: part.text, weight: "regular" },
   ] as const;
   const ink = { color: ctx.colors.ink, tag: { kind: "paragraph", id: ctx.id } } as const;
-  const linesIn = (room: number) => wrapBalanced(phrases, types.table.size, room, ctx.measure, LAST_LINE.item);
+  const linesIn = (room: number) => wrapBalanced(phrases, ctx.types.table.size, room, ctx.measure, LAST_LINE.item);
   const width = part.signal === "Caution" ? 2.5 : 1;
   const color = part.signal === "Caution" ? ctx.colors.ink : ctx.colors.rule;
   if (part.tick) return tickLines(part, linesIn(ctx.width - tick.inset), ctx);
   const lines = linesIn(ctx.width - inset);
   return lines.map((line, i) => ({
-    height: types.table.lead,
+    height: ctx.types.table.lead,
     items: [
       {
         kind: "box",
         x: 0,
         y: 0,
         width,
-        height: types.table.lead,
+        height: ctx.types.table.lead,
         fill: color,
         tag: { kind: "artifact" },
         block: ctx.block,
       } as const,
-      ...lineAt(line, inset, 0, types.table, ink, ctx),
+      ...lineAt(line, inset, 0, ctx.types.table, ink, ctx),
     ],
     gap: i === 0 ? space.caution : 0,
     tie: i < lines.length - 1,
@@ -47,10 +47,10 @@ export function caution(part: Caution, ctx: PartContext): readonly FlowBox[] {
 function tickLines(part: Caution, lines: readonly WrappedLine[], ctx: PartContext): readonly FlowBox[] {
   const ink = { color: ctx.colors.ink, tag: { kind: "paragraph", id: ctx.id } } as const;
   return lines.map((line, i) => ({
-    height: types.table.lead,
+    height: ctx.types.table.lead,
     items: [
       ...(i === 0 && part.signal === "Caution" ? tickBox(ctx) : []),
-      ...lineAt(line, tick.inset, 0, types.table, ink, ctx),
+      ...lineAt(line, tick.inset, 0, ctx.types.table, ink, ctx),
     ],
     gap: i === 0 ? space.caution : 0,
     tie: i < lines.length - 1,
@@ -59,7 +59,7 @@ function tickLines(part: Caution, lines: readonly WrappedLine[], ctx: PartContex
 
 /** An empty square as high as capitals and a little more, in the middle of its line. */
 function tickBox(ctx: PartContext): readonly PlacedItem[] {
-  const middle = baselineOffset(types.table, ctx) - (ctx.measure.capHeight * types.table.size) / 2;
+  const middle = baselineOffset(ctx.types.table, ctx) - (ctx.measure.capHeight * ctx.types.table.size) / 2;
   const [from, to] = [0.375, tick.side - 0.375];
   const d: readonly PathCommand[] = [["M", from, from], ["L", to, from], ["L", to, to], ["L", from, to], ["Z"]];
   const item = { kind: "path", role: "shape", d, stroke: { color: ctx.colors.ink, width: 0.75 } } as const;

@@ -2,7 +2,7 @@ import type { ChartRow } from "../../sheet/content.ts";
 import { type FlowBox, shift } from "../flow-box.ts";
 import { captionBelow, textBox } from "../set-text.ts";
 import { grownHeight, type PartContext } from "../setting.ts";
-import { grid, space, types } from "../type-sizes.ts";
+import { grid, space } from "../type-sizes.ts";
 
 /** Least height of a chart [pt]; below it the block does not fit. */
 const MIN_CHART_HEIGHT = 60;
@@ -41,7 +41,7 @@ export function charts(part: ChartRow, ctx: PartContext): readonly FlowBox[] {
     textBox(
       [{ text: title, weight: "semibold" }],
       { x: left(i), y: 0, width },
-      types.strong,
+      ctx.types.strong,
       { color: ctx.colors.ink, tag: { kind: "paragraph", id: `${ctx.id}-title${i}`, ...grouped } },
       ctx,
     ),

@@ -3,7 +3,7 @@ import type { Code } from "../../sheet/content.ts";
 import type { FlowBox, Frame } from "../flow-box.ts";
 import { textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { grid, space, types } from "../type-sizes.ts";
+import { grid, space } from "../type-sizes.ts";
 
 /** Largest side of one cell [pt]: 0.6 mm, enough for a telephone camera at reading distance. */
 const largest = 1.7;
@@ -39,7 +39,7 @@ export function code(part: Code, ctx: PartContext): readonly FlowBox[] {
 function captionBeside(text: string | undefined, width: number, ctx: PartContext): Frame {
   if (text === undefined || width < NARROWEST) return { height: 0, items: [] };
   const ink = { color: ctx.colors.quiet, tag: { kind: "paragraph", id: `${ctx.id}-caption` } } as const;
-  return textBox([{ text, weight: "regular" }], { x: 0, y: 0, width }, types.caption, ink, ctx);
+  return textBox([{ text, weight: "regular" }], { x: 0, y: 0, width }, ctx.types.caption, ink, ctx);
 }
 
 /** Dark cells of a row that touch, as one: no hair lines between them. */

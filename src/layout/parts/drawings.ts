@@ -3,7 +3,7 @@ import { type FlowBox, type Frame, shift } from "../flow-box.ts";
 import type { PlacedItem } from "../page.ts";
 import { textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { grid, space, types } from "../type-sizes.ts";
+import { grid, space } from "../type-sizes.ts";
 
 type TypesetFigure = { readonly width: number; readonly height: number; readonly items: readonly PlacedItem[] };
 
@@ -28,7 +28,7 @@ function typesetFigure(figure: TrueSizeRow["figures"][number], id: string, ctx: 
     textBox(
       [{ text: figure.title, weight: "semibold" }],
       { x: 0, y: 0, width },
-      types.strong,
+      ctx.types.strong,
       { color: ctx.colors.ink, tag: { ...tag, group } },
       ctx,
     );
@@ -36,19 +36,19 @@ function typesetFigure(figure: TrueSizeRow["figures"][number], id: string, ctx: 
     textBox(
       [{ text: figure.fallback, weight: "regular" }],
       { x: 0, y: 0, width: ctx.width },
-      types.caption,
+      ctx.types.caption,
       { color: ctx.colors.quiet, tag },
       ctx,
     );
   if (!drawing) return note();
   // A title may be longer than its drawing is wide, up to half of the page.
-  const long = ctx.measure.width(figure.title, types.strong.weight, types.strong.size) + 1;
+  const long = ctx.measure.width(figure.title, ctx.types.strong.weight, ctx.types.strong.size) + 1;
   const width = Math.max(drawing.width, Math.min(long, (ctx.width - grid.gutter) / 2));
   const head = figure.title === "" ? { height: 0, items: [] } : title(width);
   const top = head.height + (figure.title === "" ? 0 : space.afterTitle);
   const height = top + drawing.height;
   // A caption of a few lines stands under it.
-  if (height + 4 * types.caption.lead > ctx.pageHeight) return note();
+  if (height + 4 * ctx.types.caption.lead > ctx.pageHeight) return note();
   const picture: PlacedItem = {
     kind: "drawing",
     x: 0,
@@ -91,5 +91,5 @@ const groupId = (ctx: PartContext) => `${ctx.id}-drawings`;
 function rowCaption(text: string, ctx: PartContext): Frame {
   const of = groupId(ctx);
   const ink = { color: ctx.colors.quiet, tag: { kind: "caption", id: `${of}-caption`, of } } as const;
-  return textBox([{ text, weight: "regular" }], { x: 0, y: 0, width: ctx.width }, types.caption, ink, ctx);
+  return textBox([{ text, weight: "regular" }], { x: 0, y: 0, width: ctx.width }, ctx.types.caption, ink, ctx);
 }

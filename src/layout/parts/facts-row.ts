@@ -2,7 +2,7 @@ import type { FactsRow } from "../../sheet/content.ts";
 import type { FlowBox } from "../flow-box.ts";
 import { ruleAt, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { grid, space, types } from "../type-sizes.ts";
+import { grid, space } from "../type-sizes.ts";
 import { pairTag } from "./pair-tag.ts";
 
 /** From the rules to the text [pt]. */
@@ -20,7 +20,7 @@ export function factsRow({ facts }: FactsRow, ctx: PartContext): readonly FlowBo
     const head = textBox(
       [{ text: label, weight: "regular" }],
       box(RULE_GAP),
-      types.caption,
+      ctx.types.caption,
       { color: ctx.colors.quiet, tag: pairTag(ctx.id, i, "label") },
       ctx,
     );
@@ -28,7 +28,7 @@ export function factsRow({ facts }: FactsRow, ctx: PartContext): readonly FlowBo
     const said = textBox(
       [{ text: value, weight: "regular" }],
       box(top),
-      types.table,
+      ctx.types.table,
       { color: ctx.colors.ink, tag: pairTag(ctx.id, i, "body") },
       ctx,
     );
@@ -47,8 +47,8 @@ export function factsRow({ facts }: FactsRow, ctx: PartContext): readonly FlowBo
 /** Natural widths; where they are more than the room the widest give way, where less each gets the same more. */
 function shareWidths(facts: FactsRow["facts"], ctx: PartContext): readonly number[] {
   const natural = facts.map(({ label, value }) => {
-    const text = ctx.measure.width(value, types.table.weight, types.table.size);
-    return Math.min(WIDEST, Math.max(text, ctx.measure.width(label, "regular", types.caption.size))) + 1;
+    const text = ctx.measure.width(value, ctx.types.table.weight, ctx.types.table.size);
+    return Math.min(WIDEST, Math.max(text, ctx.measure.width(label, "regular", ctx.types.caption.size))) + 1;
   });
   const room = ctx.width - (facts.length - 1) * grid.gutter;
   const sum = (widths: readonly number[]) => widths.reduce((total, width) => total + width, 0);

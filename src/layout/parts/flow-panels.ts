@@ -3,7 +3,7 @@ import { type FlowBox, type Frame, shift } from "../flow-box.ts";
 import type { PlacedItem, Tag } from "../page.ts";
 import { baselineOffset, captionBelow, textAt, textBox } from "../set-text.ts";
 import { grownHeight, type PartContext } from "../setting.ts";
-import { grid, space, types } from "../type-sizes.ts";
+import { grid, space, type TypeSizes } from "../type-sizes.ts";
 import { markRoom, verdictMark } from "./verdict-mark.ts";
 
 /** Least height of a panel or strip [pt]. */
@@ -30,7 +30,7 @@ export function flowPanels(part: FlowPanels, ctx: PartContext): readonly FlowBox
     textBox(
       [{ text: heading, weight: "semibold" }],
       { x: 0, y: 0, width },
-      types.section,
+      ctx.types.section,
       { color: ctx.colors.ink, tag: tag(i) },
       ctx,
     ),
@@ -64,10 +64,10 @@ export function flowPanels(part: FlowPanels, ctx: PartContext): readonly FlowBox
 /** The number with its unit left, the verdict right on the same baseline, what it was below; a verdict without room goes below too. */
 function numberLines(panel: FlowPanelCell, tag: Tag, start: number, ctx: PartContext): Frame {
   const { accent, ink, quiet } = ctx.colors;
-  const { bigNumber, table, verdict, caption } = types;
+  const { bigNumber, table, verdict, caption } = ctx.types;
   const items: PlacedItem[] = [];
   const baseline = start + baselineOffset(bigNumber, ctx);
-  const width = (text: string, type: (typeof types)["verdict" | "table" | "bigNumber"]) =>
+  const width = (text: string, type: TypeSizes["verdict" | "table" | "bigNumber"]) =>
     ctx.measure.width(text, type.weight, type.size);
   let end = 0;
   if (panel.number) {
@@ -121,7 +121,7 @@ function stripFrame(
   const title = textBox(
     [{ text: strip.title, weight: "semibold" }],
     place,
-    types.tableStrong,
+    ctx.types.tableStrong,
     { color: ctx.colors.ink, tag },
     ctx,
   );

@@ -3,7 +3,7 @@ import { type FlowBox, type Frame, shift } from "../flow-box.ts";
 import type { PlacedImage, PlacedItem } from "../page.ts";
 import { captionBelow, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { grid, space, types } from "../type-sizes.ts";
+import { grid, space } from "../type-sizes.ts";
 import { pairTag } from "./pair-tag.ts";
 import { titleFrame } from "./title.ts";
 
@@ -65,7 +65,10 @@ const columnsWidth = (columns: number, { width }: PartContext) =>
   (columns * (width - (grid.columns - 1) * grid.gutter)) / grid.columns + (columns - 1) * grid.gutter;
 
 const labelWidth = (facts: Hero["facts"], ctx: PartContext) =>
-  Math.max(LABEL.least, ...facts.map(({ label }) => ctx.measure.width(label, "regular", types.table.size) + LABEL.gap));
+  Math.max(
+    LABEL.least,
+    ...facts.map(({ label }) => ctx.measure.width(label, "regular", ctx.types.table.size) + LABEL.gap),
+  );
 
 /** Labels quiet in a narrow column, values beside them. */
 function factsFrame(facts: Hero["facts"], width: number, ctx: PartContext): Frame {
@@ -79,7 +82,7 @@ function factsFrame(facts: Hero["facts"], width: number, ctx: PartContext): Fram
       return textBox(
         [{ text, weight: "regular" }],
         { x: left, y, width: width - left },
-        types.table,
+        ctx.types.table,
         { color, tag },
         ctx,
       );

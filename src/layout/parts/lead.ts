@@ -2,12 +2,12 @@ import type { Lead } from "../../sheet/content.ts";
 import type { FlowBox } from "../flow-box.ts";
 import { lineAt, lineBoxes } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { space, types } from "../type-sizes.ts";
+import { space } from "../type-sizes.ts";
 import { type Phrase, wrapBalanced } from "../wrap.ts";
 
 /** The one sentence of a page, its ± in quiet regular; its last line has three words or more. */
 export function lead(part: Lead, ctx: PartContext): readonly FlowBox[] {
-  const type = types.opening;
+  const type = ctx.types.opening;
   const phrases = part.phrases.map(({ text, quiet }): Phrase => ({ text, weight: quiet ? "regular" : type.weight }));
   const lines = wrapBalanced(phrases, type.size, ctx.width, ctx.measure);
   const ink = { color: ctx.colors.ink, tag: { kind: "paragraph", id: ctx.id } } as const;

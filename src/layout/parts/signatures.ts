@@ -2,7 +2,7 @@ import type { Signatures } from "../../sheet/content.ts";
 import type { FlowBox } from "../flow-box.ts";
 import { ruleAt, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { grid, space, types } from "../type-sizes.ts";
+import { grid, space } from "../type-sizes.ts";
 
 /** Height of the empty place above each line, besides the gap of its row. */
 const room = 16;
@@ -19,12 +19,12 @@ export function signatures(part: Signatures, ctx: PartContext): readonly FlowBox
     const as = textBox(
       [{ text: role, weight: "regular" }],
       box(0),
-      types.caption,
+      ctx.types.caption,
       { color: ctx.colors.quiet, tag },
       ctx,
     );
     const ink = { color: ctx.colors.ink, tag };
-    const whose = textBox([{ text: name ?? "", weight: "regular" }], box(as.height), types.table, ink, ctx);
+    const whose = textBox([{ text: name ?? "", weight: "regular" }], box(as.height), ctx.types.table, ink, ctx);
     return {
       height: room + 2 + whose.height + as.height,
       items: [ruleAt(room, x, x + width, 0.5, ctx.colors.ink, ctx), ...as.items, ...whose.items],

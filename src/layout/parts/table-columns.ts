@@ -1,6 +1,6 @@
 import type { Table, TableCell } from "../../sheet/content.ts";
 import type { PartContext } from "../setting.ts";
-import { space, types } from "../type-sizes.ts";
+import { space } from "../type-sizes.ts";
 import { widestWordWidth } from "../wrap.ts";
 import { markRoom } from "./verdict-mark.ts";
 
@@ -40,23 +40,26 @@ export function tableColumns(part: Table, ctx: PartContext): readonly ColumnBox[
 }
 
 /** The font of a cell. */
-export const cellType = (cell: TableCell) => (cell.strong ? types.tableStrong : types.table);
+export const cellType = (cell: TableCell, ctx: Pick<PartContext, "types">) =>
+  cell.strong ? ctx.types.tableStrong : ctx.types.table;
 
 function desiredWidths(part: Table, c: number, ctx: PartContext) {
   const column = part.columns[c]!;
   const cells = part.rows.flatMap((row) => row[c] ?? []);
-  const marks = cells.some((cell) => cell.mark) ? markRoom(types.table) : 0;
+  const marks = cells.some((cell) => cell.mark) ? markRoom(ctx.types.table) : 0;
   const after = Math.max(0, ...cells.map(({ plusMinus }) => plusMinusRoom(plusMinus, ctx)));
-  const width = (text: string, cell: TableCell) => ctx.measure.width(text, cellType(cell).weight, types.table.size);
-  const word = (cell: TableCell) => widestWordWidth(cell.text, cellType(cell).weight, types.table.size, ctx.measure);
+  const width = (text: string, cell: TableCell) =>
+    ctx.measure.width(text, cellType(cell, ctx).weight, ctx.types.table.size);
+  const word = (cell: TableCell) =>
+    widestWordWidth(cell.text, cellType(cell, ctx).weight, ctx.types.table.size, ctx.measure);
   const title = Math.max(
-    widestWordWidth(column.title, "semibold", types.table.size, ctx.measure),
-    ctx.measure.width(column.unit ?? "", "regular", types.caption.size),
+    widestWordWidth(column.title, "semibold", ctx.types.table.size, ctx.measure),
+    ctx.measure.width(column.unit ?? "", "regular", ctx.types.caption.size),
   );
   if (column.align !== "decimal") {
     const least = Math.max(title, ...cells.map((cell) => word(cell) + marks));
     const full = Math.max(
-      ctx.measure.width(column.title, "semibold", types.table.size),
+      ctx.measure.width(column.title, "semibold", ctx.types.table.size),
       ...cells.map((cell) => width(cell.text, cell) + marks),
     );
     return { least, best: Math.max(least, full), inside: { rest: 0, marks, after: 0 } };
@@ -71,13 +74,15 @@ function desiredWidths(part: Table, c: number, ctx: PartContext) {
   const least = Math.max(title, whole + rest + marks, ...words) + after;
   // Words among figures, such as the name of the cam's row, stay on one line where there is room.
   const said = cells.filter((cell) => splitFigure(cell.text) === undefined).map((cell) => width(cell.text, cell));
-  const full = c === 0 ? Math.max(ctx.measure.width(column.title, "semibold", types.table.size), ...said) : 0;
+  const full = c === 0 ? Math.max(ctx.measure.width(column.title, "semibold", ctx.types.table.size), ...said) : 0;
   return { least, best: Math.max(least, full), inside: { rest, marks, after } };
 }
 
 /** Room of a ± with the white before it. */
 function plusMinusRoom(text: string | undefined, ctx: PartContext): number {
-  return text === undefined ? 0 : ctx.measure.width(text, types.table.weight, types.table.size) + BEFORE_PLUS_MINUS;
+  return text === undefined
+    ? 0
+    : ctx.measure.width(text, ctx.types.table.weight, ctx.types.table.size) + BEFORE_PLUS_MINUS;
 }
 
 /** White between a figure's mark and its ± [pt]. */

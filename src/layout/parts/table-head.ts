@@ -3,7 +3,7 @@ import type { Frame } from "../flow-box.ts";
 import type { PlacedItem, Tag } from "../page.ts";
 import { lineAt, ruleAt, textAt, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { space, types } from "../type-sizes.ts";
+import { space } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
 import type { ColumnBox } from "./table-columns.ts";
 
@@ -35,7 +35,7 @@ function headTitle(head: Head): Frame {
   const { part, continued, ctx } = head;
   const text = [part.title ?? "", continued ? "(continued)" : ""].filter((each) => each !== "").join(" ");
   if (text === "") return { height: 0, items: [] };
-  const type = part.title ? types.strong : types.caption;
+  const type = part.title ? ctx.types.strong : ctx.types.caption;
   const ink = {
     color: ctx.colors.ink,
     tag: headTag(head, { kind: "caption", id: `${ctx.id}-title`, of: ctx.id }),
@@ -56,14 +56,14 @@ function groupHeads(head: Head, y: number): Frame {
     const [first, last] = [columns[from], columns[from + span - 1]];
     if (first && last && text !== "") {
       const [left, end] = [first.x + first.width - inkWidth(part, from, first, ctx), last.x + last.width];
-      const lines = wrap([{ text, weight: "semibold" }], types.table.size, end - first.x, ctx.measure);
+      const lines = wrap([{ text, weight: "semibold" }], ctx.types.table.size, end - first.x, ctx.measure);
       const cell = { kind: "cell", table: ctx.id, row: 0, column: from, header: "column", span } as const;
       const ink = { color: ctx.colors.ink, tag: headTag(head, cell) };
       lines.forEach((line, i) => {
         const x = Math.max(first.x, Math.min((left + end - line.width) / 2, end - line.width));
-        items.push(...lineAt(line, x, y + i * types.table.lead, types.tableStrong, ink, ctx));
+        items.push(...lineAt(line, x, y + i * ctx.types.table.lead, ctx.types.tableStrong, ink, ctx));
       });
-      height = Math.max(height, lines.length * types.table.lead);
+      height = Math.max(height, lines.length * ctx.types.table.lead);
       spans.push({ left, end });
     }
     from += span;
@@ -78,31 +78,36 @@ function columnTitles(head: Head, y: number): Frame {
   const { ink, quiet } = ctx.colors;
   const row = part.groups ? 1 : 0;
   const wrapped = part.columns.map(({ title }, c) =>
-    wrap([{ text: title, weight: "semibold" }], types.table.size, columns[c]!.width - columns[c]!.after, ctx.measure),
+    wrap(
+      [{ text: title, weight: "semibold" }],
+      ctx.types.table.size,
+      columns[c]!.width - columns[c]!.after,
+      ctx.measure,
+    ),
   );
   const most = Math.max(...wrapped.map((lines) => lines.length));
-  const unitLine = part.columns.some((column) => column.unit) ? types.caption.lead : 0;
+  const unitLine = part.columns.some((column) => column.unit) ? ctx.types.caption.lead : 0;
   const items = part.columns.flatMap(({ unit }, c): PlacedItem[] => {
     const [box, lines] = [columns[c]!, wrapped[c]!];
     const tag = headTag(head, { kind: "cell", table: ctx.id, row, column: c, header: "column" });
     const left = (width: number) =>
       Math.max(box.x, box.align === "left" ? box.x : box.x + box.width - box.marks - box.after - width);
-    const top = y + (most - lines.length) * types.table.lead;
+    const top = y + (most - lines.length) * ctx.types.table.lead;
     const titles = lines.flatMap((line, i) =>
-      lineAt(line, left(line.width), top + i * types.table.lead, types.tableStrong, { color: ink, tag }, ctx),
+      lineAt(line, left(line.width), top + i * ctx.types.table.lead, ctx.types.tableStrong, { color: ink, tag }, ctx),
     );
     if (!unit) return [...titles];
-    const x = left(ctx.measure.width(unit, "regular", types.caption.size));
-    return [...titles, textAt(unit, x, y + most * types.table.lead, types.caption, { color: quiet, tag }, ctx)];
+    const x = left(ctx.measure.width(unit, "regular", ctx.types.caption.size));
+    return [...titles, textAt(unit, x, y + most * ctx.types.table.lead, ctx.types.caption, { color: quiet, tag }, ctx)];
   });
-  return { height: most * types.table.lead + unitLine + 2, items };
+  return { height: most * ctx.types.table.lead + unitLine + 2, items };
 }
 
 /** Width of the ink of a column's head; a group's rule begins there. */
 function inkWidth(part: Table, c: number, box: ColumnBox, ctx: PartContext): number {
   if (box.align === "left") return box.width;
   const room = box.width - box.after;
-  const title = wrap([{ text: part.columns[c]!.title, weight: "semibold" }], types.table.size, room, ctx.measure);
-  const unit = ctx.measure.width(part.columns[c]!.unit ?? "", "regular", types.caption.size);
+  const title = wrap([{ text: part.columns[c]!.title, weight: "semibold" }], ctx.types.table.size, room, ctx.measure);
+  const unit = ctx.measure.width(part.columns[c]!.unit ?? "", "regular", ctx.types.caption.size);
   return Math.min(box.width, Math.max(unit, ...title.map((line) => line.width)) + box.marks + box.after);
 }

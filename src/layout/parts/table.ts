@@ -3,7 +3,7 @@ import type { FlowBox, Frame, RepeatedHead } from "../flow-box.ts";
 import type { PlacedItem, Tag } from "../page.ts";
 import { lineAt, lineBoxes, ruleAt, textAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { space, types } from "../type-sizes.ts";
+import { space } from "../type-sizes.ts";
 import { wrap, wrapBalanced } from "../wrap.ts";
 import { type ColumnBox, cellType, splitFigure, tableColumns } from "./table-columns.ts";
 import { tableHead } from "./table-head.ts";
@@ -25,7 +25,7 @@ export function table(part: Table, ctx: PartContext): readonly FlowBox[] {
   const headRows = part.groups ? 2 : 1;
   const frames = part.rows.map((cells, r) => tableRow(part, cells, headRows + r, columns, ctx));
   // Rows of several lines need air between them.
-  const air = frames.some((frame) => frame.height > types.table.lead) ? 3 : 0;
+  const air = frames.some((frame) => frame.height > ctx.types.table.lead) ? 3 : 0;
   const last = frames.length - 1;
   const opens = groupStarts(part);
   const rows = frames.map((frame, r): FlowBox => {
@@ -46,10 +46,10 @@ export function table(part: Table, ctx: PartContext): readonly FlowBox[] {
   });
   const notes = part.notes.flatMap((note, n) => {
     const ink = { color: ctx.colors.quiet, tag: { kind: "paragraph", id: `${ctx.id}-note${n}` } } as const;
-    const lines = wrapBalanced([{ text: note, weight: "regular" }], types.caption.size, ctx.width, ctx.measure);
+    const lines = wrapBalanced([{ text: note, weight: "regular" }], ctx.types.caption.size, ctx.width, ctx.measure);
     return lineBoxes(
-      lines.map((line) => lineAt(line, 0, 0, types.caption, ink, ctx)),
-      types.caption.lead,
+      lines.map((line) => lineAt(line, 0, 0, ctx.types.caption, ink, ctx)),
+      ctx.types.caption.lead,
       n === 0 ? 3 : 1,
     );
   });
@@ -89,13 +89,13 @@ function tableRow(
     return tableCell(cell, box, { kind: "cell", table: ctx.id, row, column: c, ...header }, ctx);
   });
   return {
-    height: Math.max(types.table.lead, ...frames.map((frame) => frame.height)),
+    height: Math.max(ctx.types.table.lead, ...frames.map((frame) => frame.height)),
     items: frames.flatMap((frame) => frame.items),
   };
 }
 
 function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, ctx: PartContext): Frame {
-  const type = cellType(cell);
+  const type = cellType(cell, ctx);
   const ink = { color: cell.quiet ? ctx.colors.quiet : ctx.colors.ink, tag };
   const width = (text: string) => ctx.measure.width(text, type.weight, type.size);
   const figure = box.align === "decimal" ? splitFigure(cell.text) : undefined;
@@ -132,11 +132,11 @@ function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, ctx: PartContext):
 function plusMinus(cell: TableCell, box: ColumnBox, tag: Tag, ctx: PartContext): readonly PlacedItem[] {
   const { plusMinus: text } = cell;
   if (text === undefined) return [];
-  const { size, weight } = types.table;
+  const { size, weight } = ctx.types.table;
   const x = box.x + box.width - ctx.measure.width(text, weight, size);
   // Where the row has a ground, quiet words would be too pale on it.
   const color = cell.strong && cell.quiet === false ? ctx.colors.ink : ctx.colors.quiet;
-  return [textAt(text, x, 0, types.table, { color, tag }, ctx)];
+  return [textAt(text, x, 0, ctx.types.table, { color, tag }, ctx)];
 }
 
 /** Tag of a verdict mark: its words on the cell's tag, or an artifact without words. */

@@ -2,12 +2,12 @@ import type { Heading, List, Paragraph } from "../../sheet/content.ts";
 import type { FlowBox } from "../flow-box.ts";
 import { lineAt, lineBoxes, textAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { grid, space, types } from "../type-sizes.ts";
+import { grid, space } from "../type-sizes.ts";
 import { LAST_LINE, wrap, wrapBalanced } from "../wrap.ts";
 
 /** A heading: its lines and what follows stay together. */
 export function heading(part: Heading, ctx: PartContext): readonly FlowBox[] {
-  const type = part.level === 1 ? types.title : part.level === 2 ? types.section : types.strong;
+  const type = part.level === 1 ? ctx.types.title : part.level === 2 ? ctx.types.section : ctx.types.strong;
   const color = part.level === 2 ? ctx.colors.accent : ctx.colors.ink;
   const ink = { color, tag: { kind: "heading", level: part.level, id: ctx.id, ...captionedBy(ctx) } } as const;
   return wrap([{ text: part.text, weight: type.weight }], type.size, ctx.width, ctx.measure).map((line, i) => ({
@@ -24,18 +24,12 @@ const captionedBy = ({ captions }: PartContext) => (captions === undefined ? {} 
 /** Longer lines tire the eye: body text ends at the fifth column of the grid. */
 const longestLine = 5 * grid.column + 4 * grid.gutter;
 const indent = 12;
-const TYPE = {
-  body: types.body,
-  small: types.table,
-  lead: types.lead,
-  quiet: types.caption,
-  caption: types.caption,
-} as const;
+const TYPE = { body: "body", small: "table", lead: "lead", quiet: "caption", caption: "caption" } as const;
 
 /** Running text, its lead semibold on the same line. */
 export function paragraph(part: Paragraph, ctx: PartContext): readonly FlowBox[] {
   const small = part.style === "quiet" || part.style === "caption";
-  const type = TYPE[part.style];
+  const type = ctx.types[TYPE[part.style]];
   const tag = { kind: "paragraph", id: ctx.id, ...captionedBy(ctx) } as const;
   const ink = { color: small ? ctx.colors.quiet : ctx.colors.ink, tag };
   const phrases = [
@@ -63,7 +57,7 @@ export function list(part: List, ctx: PartContext): readonly FlowBox[] {
     const width = Math.min(ctx.width, longestLine) - from;
     const body = { color: ctx.colors.ink, tag: { ...tag, part: "body" } } as const;
     const label = { color: ctx.colors.quiet, tag: { ...tag, part: "label" } } as const;
-    const type = part.compact ? types.table : types.body;
+    const type = part.compact ? ctx.types.table : ctx.types.body;
     const lines = wrapBalanced(phrases, type.size, width, ctx.measure, LAST_LINE.item).map((line, i) => [
       ...(i === 0 && !part.plain ? [textAt("–", 0, 0, type, label, ctx)] : []),
       ...lineAt(line, from, 0, type, body, ctx),

@@ -3,7 +3,7 @@ import type { FlowBox, Frame } from "../flow-box.ts";
 import type { PlacedItem } from "../page.ts";
 import { textAt, textBox } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { space, types } from "../type-sizes.ts";
+import { space, type TypeSizes } from "../type-sizes.ts";
 
 /** From the kicker to what stands at the right end of its line [pt]. */
 const ASIDE_GAP = 12;
@@ -17,14 +17,14 @@ export function title(part: Title, ctx: PartContext): readonly FlowBox[] {
 }
 
 /** The lines of a title, to stand alone or beside a picture. */
-export function titleFrame({ kicker, text, aside, note }: Omit<Title, "kind">, ctx: PartContext): Frame {
+export function titleFrame({ kicker = "", text, aside, under, note }: Omit<Title, "kind">, ctx: PartContext): Frame {
   const tag = (name: string) => ({ kind: "paragraph", id: `${ctx.id}-${name}` }) as const;
   const { accent, ink, quiet } = ctx.colors;
   const items: PlacedItem[] = [];
   let y = 0;
   const add = (
     words: string,
-    type: (typeof types)["kicker" | "title" | "table" | "caption"],
+    type: TypeSizes["kicker" | "title" | "table" | "caption"],
     color: string,
     as: PlacedItem["tag"],
   ) => {
@@ -38,18 +38,19 @@ export function titleFrame({ kicker, text, aside, note }: Omit<Title, "kind">, c
     items.push(...box.items);
     y += box.height;
   };
-  add(kicker, types.kicker, accent, tag("kind"));
+  if (kicker !== "") add(kicker, ctx.types.kicker, accent, tag("kind"));
   if (aside !== undefined && aside !== "") {
-    const width = ctx.measure.width(aside, types.caption.weight, types.caption.size);
-    const used = ctx.measure.width(kicker, types.kicker.weight, types.kicker.size);
+    const width = ctx.measure.width(aside, ctx.types.caption.weight, ctx.types.caption.size);
+    const used = ctx.measure.width(kicker, ctx.types.kicker.weight, ctx.types.kicker.size);
     if (used + ASIDE_GAP + width <= ctx.width)
-      items.push(textAt(aside, ctx.width - width, 0.5, types.caption, { color: quiet, tag: tag("aside") }, ctx));
-    else add(aside, types.caption, quiet, tag("aside"));
+      items.push(textAt(aside, ctx.width - width, 0.5, ctx.types.caption, { color: quiet, tag: tag("aside") }, ctx));
+    else add(aside, ctx.types.caption, quiet, tag("aside"));
   }
-  add(text, types.title, ink, { kind: "heading", level: 1, id: ctx.id });
+  add(text, ctx.types.title, ink, { kind: "heading", level: 1, id: ctx.id });
+  if (under !== undefined) add(under, ctx.types.caption, quiet, tag("under"));
   if (note !== undefined) {
     y += ABOVE_NOTE;
-    add(note, types.table, ink, tag("note"));
+    add(note, ctx.types.table, ink, tag("note"));
   }
   return { height: y, items };
 }

@@ -3,7 +3,7 @@ import type { FlowBox, Frame, RepeatedHead } from "../flow-box.ts";
 import type { PlacedItem, Tag } from "../page.ts";
 import { ruleAt, textAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { space, types } from "../type-sizes.ts";
+import { space } from "../type-sizes.ts";
 import { wrap } from "../wrap.ts";
 
 /** High enough for a pencil: a little over 8 mm. */
@@ -51,12 +51,17 @@ function writeInRow(
   const lines = boxes.map((box, c) => ({
     c,
     box,
-    wrapped: wrap([{ text: cells[c] ?? "", weight: "regular" }], types.body.size, box.width - 2 * inset, ctx.measure),
+    wrapped: wrap(
+      [{ text: cells[c] ?? "", weight: "regular" }],
+      ctx.types.body.size,
+      box.width - 2 * inset,
+      ctx.measure,
+    ),
   }));
   const tallest = Math.max(...lines.map((one) => one.wrapped.length));
-  const height = Math.max(rowHeight, tallest * types.body.lead + 4);
+  const height = Math.max(rowHeight, tallest * ctx.types.body.lead + 4);
   const texts = lines.flatMap((one) => {
-    const top = (height - one.wrapped.length * types.body.lead) / 2;
+    const top = (height - one.wrapped.length * ctx.types.body.lead) / 2;
     const header = one.c === 0 ? ({ header: "row" } as const) : {};
     const tag: Tag = { kind: "cell", table: ctx.id, row: at, column: one.c, ...header };
     return one.wrapped.flatMap((text, n) =>
@@ -64,8 +69,8 @@ function writeInRow(
         textAt(
           piece.text,
           one.box.x + inset + piece.x,
-          top + n * types.body.lead,
-          types.body,
+          top + n * ctx.types.body.lead,
+          ctx.types.body,
           { color: ctx.colors.ink, tag },
           ctx,
         ),
@@ -92,20 +97,20 @@ function writeInHead(part: WriteIn, boxes: readonly Box[], again: boolean, ctx: 
     let from = 0;
     for (const { text, span } of part.groups) {
       if (text !== "")
-        items.push(textAt(text, boxes[from]!.x + inset, y, types.tableStrong, ink(cell(0, from, span)), ctx));
+        items.push(textAt(text, boxes[from]!.x + inset, y, ctx.types.tableStrong, ink(cell(0, from, span)), ctx));
       from += span;
     }
-    y += types.table.lead;
+    y += ctx.types.table.lead;
   }
   const at = part.groups ? 1 : 0;
   part.columns.forEach(({ title, unit }, c) => {
     const { x } = boxes[c]!;
     const text = unit === undefined ? title : `${title} ${unit}`;
-    items.push(textAt(text, x + inset, y, { ...types.caption, lead: types.table.lead }, ink(cell(at, c)), ctx));
+    items.push(textAt(text, x + inset, y, { ...ctx.types.caption, lead: ctx.types.table.lead }, ink(cell(at, c)), ctx));
   });
-  y += types.table.lead + 2;
+  y += ctx.types.table.lead + 2;
   items.push(ruleAt(y, 0, ctx.width, line.outer, ctx.colors.ink, ctx));
-  const under = part.groups ? 2 + types.table.lead : 0;
+  const under = part.groups ? 2 + ctx.types.table.lead : 0;
   return { height: y, items: [...items, ...verticalRules(part, boxes, { group: 0, inner: under }, y, ctx)] };
 }
 

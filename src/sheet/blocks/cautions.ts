@@ -1,6 +1,7 @@
 import { applicableCautions, type CautionRule } from "../cautions.ts";
 import type { Caution } from "../content.ts";
 import type { BlockBuilder, Context } from "../context.ts";
+import { isPhone } from "../phone.ts";
 import { section } from "../section.ts";
 
 /** On a single page only the most pressing ones find room; the shop's own always do. */
@@ -24,7 +25,7 @@ export const cautions: BlockBuilder = (context, place) => {
   ];
   return section(
     place,
-    place.onePage ? "Before you fit it" : "Before it runs",
+    isPhone(context) ? undefined : place.onePage ? "Before you fit it" : "Before it runs",
     parts.map((part) => ({ ...part, ...look })),
   );
 };

@@ -90,7 +90,7 @@ function numberWords(
 }
 
 /** "+22.6 % ± 2.3", where a number may be printed. */
-function changeWords({ change, before }: ComparisonPoint, pair: Comparison | undefined): string {
+export function changeWords({ change, before }: ComparisonPoint, pair: Comparison | undefined): string {
   if (!change || !before) return "";
   const { uncertainty_m3_s: plusMinus, verdict } = change;
   if (!mayPrint(verdict, plusMinus, pair)) return "";
@@ -98,7 +98,7 @@ function changeWords({ change, before }: ComparisonPoint, pair: Comparison | und
   return `${by} ±\u00a0${formatPercentDigits(plusMinus / before)}`;
 }
 
-function verdictAt(
+export function verdictAt(
   { change, verdict, before }: ComparisonPoint,
   pair: Comparison | undefined,
   alike: boolean,

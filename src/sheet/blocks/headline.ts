@@ -2,14 +2,17 @@ import type { Side } from "../../model/model.ts";
 import { type ComparisonPoint, headlinePoints } from "../compared.ts";
 import type { Headline, Part } from "../content.ts";
 import { type BlockBuilder, type Context, overallComparison } from "../context.ts";
+import { isPhone } from "../phone.ts";
 import { paragraph, presentItems, section } from "../section.ts";
 import { differenceWords } from "../words/conditions.ts";
 import { whereWords } from "../words/method.ts";
 import { capitalize } from "../words/text.ts";
 import { verdictWords } from "../words/verdicts.ts";
+import { phoneHeadline } from "./phone-headline.ts";
 
 /** The big numbers: flow where the customer's cam opens to, before and after, with the verdict in words. */
 export const headline: BlockBuilder = (context, place) => {
+  if (isPhone(context)) return section(place, undefined, phoneHeadline(context));
   // A narrow cell has room for one number a side: the highest lift of those that lead.
   const narrow = place.cell.span < 6;
   const sides = context.sides.map((side) =>

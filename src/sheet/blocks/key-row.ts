@@ -2,6 +2,7 @@ import { formatNumber } from "../../units/show.ts";
 import { springTravelCheck } from "../cautions.ts";
 import type { KeyRow } from "../content.ts";
 import { type BlockBuilder, type Context, endStages } from "../context.ts";
+import { isPhone } from "../phone.ts";
 import { presentItems, section } from "../section.ts";
 import { countWords } from "../words/text.ts";
 
@@ -13,17 +14,18 @@ export const FEWEST_PAIRS = 3;
 /** What an engine builder looks for first: lift that springs are set up for, compression, chambers, how it is delivered. */
 export const keyRow: BlockBuilder = (context, place) => {
   if (context.model.identity.kind === "product") return [];
-  const pairs = keyPairs(context);
-  return pairs.length < FEWEST_PAIRS ? [] : section(place, undefined, [{ kind: "key-row", pairs }]);
+  const narrow = isPhone(context);
+  const pairs = keyPairs(context, narrow);
+  return pairs.length < (narrow ? 1 : FEWEST_PAIRS) ? [] : section(place, undefined, [{ kind: "key-row", pairs }]);
 };
 
-/** The pairs that the job can fill, in their order. */
-export function keyPairs(context: Context): readonly Pair[] {
+/** The pairs that the job can fill, in their order; on a narrow page without chambers, and with what compression rests on. */
+export function keyPairs(context: Context, narrow = false): readonly Pair[] {
   const { delivered } = context.model.text;
   return presentItems<Pair>([
     springPair(context),
-    compressionPair(context),
-    chamberPair(context),
+    compressionPair(context, narrow),
+    !narrow && chamberPair(context),
     delivered && { label: "Delivered", value: delivered },
   ]);
 }
@@ -40,13 +42,13 @@ function springPair(context: Context): Pair | undefined {
   return { label: `To coil bind at ${display.full("lift", springs.largest_lift_m)} lift`, value, note: "calculated" };
 }
 
-function compressionPair(context: Context): Pair | undefined {
+function compressionPair(context: Context, narrow: boolean): Pair | undefined {
   const { first, last } = endStages(context);
   if (last?.stage.chambersNotRemeasured || last?.figures.compression_ratio === undefined) return undefined;
   const was = first?.figures.compression_ratio;
   const value = `${formatNumber(last.figures.compression_ratio, 1)} : 1`;
   return {
-    label: "Compression, calculated",
+    label: `Compression, calculated${narrow ? "; gasket and piston as stated" : ""}`,
     value,
     ...(was === undefined ? {} : { note: `was ${formatNumber(was, 1)}` }),
   };

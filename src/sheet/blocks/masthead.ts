@@ -2,12 +2,21 @@ import { encode } from "uqr";
 import type { Shop } from "../../model/model.ts";
 import type { Part, Title } from "../content.ts";
 import type { BlockBuilder, Context, Placement, SheetStage } from "../context.ts";
+import { isPhone } from "../phone.ts";
 import { presentItems } from "../section.ts";
 import { dateSpan, dateWords } from "../words/dates.ts";
 import { joinWords, lowercaseFirst } from "../words/text.ts";
 
 /** The shop's name, address and logo. */
-export const masthead: BlockBuilder = ({ model }) => shopMasthead(model.shop);
+export const masthead: BlockBuilder = (context) =>
+  isPhone(context) ? phoneMasthead(context.model.shop) : shopMasthead(context.model.shop);
+
+/** On a phone: the name on a band, and the number to call. */
+function phoneMasthead({ name = "", phone }: Shop): readonly Part[] {
+  if (name === "" && phone === undefined) return [];
+  const lines = phone === undefined ? [] : [{ text: phone, link: `tel:${phone.replace(/[^\d+]/g, "")}` }];
+  return [{ kind: "masthead", name, lines, style: "band" }];
+}
 
 /** The masthead of a sheet without a job. */
 export function shopMasthead(shop: Shop): readonly Part[] {
@@ -34,7 +43,24 @@ export function shopMasthead(shop: Shop): readonly Part[] {
 }
 
 /** What kind of document this is, of which head, and its dates. */
-export const title: BlockBuilder = (context, place) => [{ kind: "title", ...titleWords(context, place, true) }];
+export const title: BlockBuilder = (context, place) => [
+  { kind: "title", ...(isPhone(context) ? phoneTitle(context, place) : titleWords(context, place, true)) },
+];
+
+/** On a phone: what it is about, then stamp, customer, kind of sheet, number and date. */
+function phoneTitle(context: Context, place: Placement): Omit<Title, "kind"> {
+  const { identity, text } = context.model;
+  const { kicker, text: name, note } = titleWords(context, place, false);
+  const stamps = text.heads.flatMap(({ stamped }) => stamped ?? []);
+  const stamped = text.head.stamped ?? (stamps.length > 0 ? joinWords(stamps) : undefined);
+  const who = presentItems<string>([text.customer?.name, text.customer?.reference]).join(", ");
+  const facts = presentItems<string>([
+    stamped && `${text.heads.length > 1 ? "Heads" : "Head"} stamped ${stamped}`,
+    who,
+    `${kicker}, ${dateWords(identity.issued)}`,
+  ]);
+  return { text: name, under: facts.join(" · "), ...(note === undefined ? {} : { note }) };
+}
 
 /** Kind and name of a sheet; with its dates, or with its number alone where these stand elsewhere. */
 export function titleWords({ model, stages }: Context, place: Placement, dated: boolean): Omit<Title, "kind"> {

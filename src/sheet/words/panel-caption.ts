@@ -1,10 +1,10 @@
 import type { ComparisonPoint } from "../compared.ts";
-import type { DotStrip, FlowPanelCell } from "../content.ts";
-import { type Context, endStages, flowedFigures, flowedPorts } from "../context.ts";
+import type { DotStrip, FlowPanel, FlowPanelCell } from "../content.ts";
+import { type Context, endStages, flowedFigures, flowedPorts, overallComparison } from "../context.ts";
 import { hasOwnZone, type PanelCurves } from "../flow-panel.ts";
 import { portNotes } from "../port-notes.ts";
 import { presentItems } from "../section.ts";
-import { averageVerdict } from "./average-change.ts";
+import { averageChangeWords, averageVerdict } from "./average-change.ts";
 import { readingMarkWords } from "./chart-marks.ts";
 import { conversionWords, differenceWords, formatPressure } from "./conditions.ts";
 import { dateSpan } from "./dates.ts";
@@ -51,6 +51,32 @@ export function panelCaption(
     strips.length > 0 && stripWords(curves, strips),
     leftOut.length > 0 && `Not drawn: ${joinWords(leftOut.map(lowercaseFirst))}.`,
     ...differenceWords(curves.flatMap(({ pair }) => pair ?? [])),
+  ]).join(" ");
+}
+
+/** The same in few words, with the averages of both sides, for a page with one panel. */
+export function briefCaption(
+  context: Context,
+  panels: readonly { readonly chart: FlowPanel }[],
+  { side, leftOut, alike }: PanelCurves,
+  { bars, points }: Omit<Marks, "strips">,
+): string {
+  const { display, model } = context;
+  const readings = context.stages.flatMap((stage) => flowedFigures(stage, side)?.readings ?? []);
+  const shown = context.stages.filter(({ name }) => !leftOut.includes(name));
+  const pairs = context.sides.flatMap((one) => overallComparison(context, one) ?? []);
+  const tinted = panels.some(({ chart }) => chart.gain !== undefined);
+  const said = pairs.flatMap((pair) => averageChangeWords(pair) ?? []);
+  return presentItems<string>([
+    `At ${formatPressure(model.reference.testPressure, display)}${convertedWords(readings, display)}${points.some((point) => point?.interpolated) ? "; at the cam, between readings" : ""}.`,
+    ...said,
+    tinted && `Tinted: the ${side}'s.`,
+    ...portNotes(context, context.sides, shown, "Lines"),
+    alike && `Grey rings: ${context.stages[0]?.name.toLowerCase()}.`,
+    ...readingMarkWords(panels.flatMap(({ chart }) => chart.series.flatMap((series) => series.points))),
+    bars === true && "Bars show ±.",
+    leftOut.length > 0 && `Not drawn: ${joinWords(leftOut.map(lowercaseFirst))}.`,
+    ...differenceWords(pairs),
   ]).join(" ");
 }
 
