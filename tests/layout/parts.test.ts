@@ -47,6 +47,32 @@ const ties = (slabs: readonly FlowBox[]) => slabs.map(({ tie, loose }) => (tie ?
 const texts = (items: readonly PlacedItem[]) => items.flatMap((item) => (item.kind === "text" ? [item] : []));
 const rules = (items: readonly PlacedItem[]) => items.flatMap((item) => (item.kind === "rule" ? [item] : []));
 
+test("a table of few columns that fits takes half of the live area, its head as many lines as its longest title needs", () => {
+  const live = 6 * grid.column + 5 * grid.gutter;
+  const widthOf = (columns: number, title: string, width = live) =>
+    Math.max(
+      ...rules(
+        table(
+          {
+            kind: "table",
+            columns: times(columns, () => ({ title, align: "decimal" as const })),
+            rows: times(3, () => times(columns, () => ({ text: "1.5" }))),
+            rowHeads: true,
+            fifths: false,
+            notes: [],
+          },
+          { ...set, width },
+        ).flatMap(({ run }) => run?.head.items ?? []),
+      ).map(({ x2 }) => x2),
+    );
+  const half = (live - grid.gutter) / 2;
+  expect(widthOf(2, "Flow")).toBeCloseTo(half, 6);
+  expect(widthOf(3, "Flow")).toBeCloseTo(half, 6);
+  expect(widthOf(4, "Flow")).toBeCloseTo(live, 6);
+  expect(widthOf(3, "A title as wide as a third of a page")).toBeCloseTo(live, 6);
+  expect(widthOf(2, "Flow", 300)).toBeCloseTo(300, 6);
+});
+
 describe("what stays together: t with the next, l the same but first to yield, - may part", () => {
   const plain = (rows: number, more: Partial<Table> = {}): Table => ({
     kind: "table",

@@ -1,6 +1,6 @@
 import type { Table, TableCell } from "../../sheet/content.ts";
 import type { PartContext } from "../setting.ts";
-import { space } from "../type-sizes.ts";
+import { grid, space } from "../type-sizes.ts";
 import { widestWordWidth } from "../wrap.ts";
 import { markRoom } from "./verdict-mark.ts";
 
@@ -18,9 +18,10 @@ export type ColumnBox = {
 export function tableColumns(part: Table, ctx: PartContext): readonly ColumnBox[] {
   const wants = part.columns.map((_, c) => desiredWidths(part, c, ctx));
   const gutter = part.columns.length > 7 ? space.cell - 2 : space.cell;
-  const room = ctx.width - gutter * (wants.length - 1);
+  const gutters = gutter * (wants.length - 1);
   const least = sum(wants.map((want) => want.least));
   const best = sum(wants.map((want) => want.best));
+  const room = tableWidth(wants.length, best + gutters, ctx.width) - gutters;
   const widths =
     best <= room
       ? wants.map((want, c) => want.best + extraWidth(part, c, room - best))
@@ -38,6 +39,15 @@ export function tableColumns(part: Table, ctx: PartContext): readonly ColumnBox[
     return box;
   });
 }
+
+/** Figures far apart are hard to read across: few columns stand in half of the live area where they fit. */
+function tableWidth(columns: number, best: number, width: number): number {
+  const live = grid.columns * grid.column + (grid.columns - 1) * grid.gutter;
+  const half = (live - grid.gutter) / 2;
+  return columns <= FEW_COLUMNS && width > live - 1 && best <= half ? half : width;
+}
+
+const FEW_COLUMNS = 3;
 
 /** The font of a cell. */
 export const cellType = (cell: TableCell, ctx: Pick<PartContext, "types">) =>
@@ -75,7 +85,15 @@ function desiredWidths(part: Table, c: number, ctx: PartContext) {
   // Words among figures, such as the name of the cam's row, stay on one line where there is room.
   const said = cells.filter((cell) => splitFigure(cell.text) === undefined).map((cell) => width(cell.text, cell));
   const full = c === 0 ? Math.max(ctx.measure.width(column.title, "semibold", ctx.types.table.size), ...said) : 0;
-  return { least, best: Math.max(least, full), inside: { rest, marks, after } };
+  const best = Math.max(least, full, twoLineWidth(column.title, ctx) + after);
+  return { least, best, inside: { rest, marks, after } };
+}
+
+/** The least width in which a title stands on two lines. */
+function twoLineWidth(title: string, ctx: PartContext): number {
+  const words = title.split(" ");
+  const width = (some: readonly string[]) => ctx.measure.width(some.join(" "), "semibold", ctx.types.table.size);
+  return Math.min(...words.map((_, k) => Math.max(width(words.slice(0, k + 1)), width(words.slice(k + 1)))));
 }
 
 /** Room of a ± with the white before it. */
