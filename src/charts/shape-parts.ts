@@ -1,6 +1,6 @@
 import type { TopLevelSpec } from "vega-lite";
 
-/** Signals of every shape, with neutral defaults. */
+/** Signals that every shape reads, with defaults of no effect. */
 const PARAMS: Readonly<Record<string, number>> = { xStart: 0, xEnd: 1, yStart: 0, yEnd: 1, tickFrom: 0, tickSize: 0 };
 
 /** Size of chart text, length of a tick, gap between a tick and its number [pt]. */

@@ -46,7 +46,7 @@ export function showsColour(
 }
 
 /** The real environment: this process, this disk. */
-function processEnvironment(): Environment {
+function environmentOfProcess(): Environment {
   const home = dirname(dirname(fileURLToPath(import.meta.url)));
   const { version } = JSON.parse(disk.readTextFile(join(home, "package.json"))) as { version: string };
   // A dumb terminal cannot go back over a line of progress.
@@ -77,7 +77,7 @@ export async function main(): Promise<void> {
   // The reader of stderr has gone: the exit code alone reports the result.
   process.stderr.on("error", () => {});
   try {
-    process.exitCode = await run(process.argv.slice(2), processEnvironment());
+    process.exitCode = await run(process.argv.slice(2), environmentOfProcess());
   } catch (error) {
     process.stderr.write(formatFailure(error));
     process.exitCode = 2;

@@ -62,8 +62,8 @@ function markedContent({ images, logo, ...project }: MarkedJob): unknown {
     stages: (job.stages ?? []).map((_, stage) => stageContent({ from: project, stage }, withheld, tree)),
     shop: { warranty, cautions, responsible, logo: logo && hashOf(logo) },
     photos: (job.photos ?? []).map(({ file, ...photo }) => ({ ...photo, bytes: hashOf(images.get(file)) })),
-    compared: compared.map((one) => ({ label: one.label, ...otherContent(one, withheld) })),
-    samples: samples.map((one) => otherContent(one, withheld)),
+    compared: compared.map((one) => ({ label: one.label, ...contentOfOtherHead(one, withheld) })),
+    samples: samples.map((one) => contentOfOtherHead(one, withheld)),
   };
 }
 
@@ -71,7 +71,7 @@ const withheldBy = ({ job, shop }: LoadedJob): Withheld =>
   parseWithheld(job.report?.hold_back ?? shop?.report?.hold_back ?? DEFAULTS.report.holdBack);
 
 /** A stage of another head, without what either shop withholds of it. */
-function otherContent(one: StageOnFile, own: Withheld): object {
+function contentOfOtherHead(one: StageOnFile, own: Withheld): object {
   const theirs = withheldBy(one.from);
   const withheld = {
     pinch: own.pinch || theirs.pinch,

@@ -3,7 +3,7 @@ import type { Model } from "../model/model.ts";
 import { compareStages } from "./comparison/comparisons.ts";
 import type { Figures } from "./figures.ts";
 import { computeBasis } from "./side/figure-basis.ts";
-import { sampleFigures } from "./side/sample-figures.ts";
+import { figuresOverSamples } from "./side/sample-figures.ts";
 import { stageFigures } from "./side/stage-figures.ts";
 import { type AllSweeps, readAllSweeps } from "./sweep/read-all-sweeps.ts";
 
@@ -28,7 +28,7 @@ export function computeFigures(model: Model, sweeps: AllSweeps = readAllSweeps(m
     label: model.compared[k]!.label,
     ...stageFigures(bareModel, one, { intake, exhaust }, false),
   }));
-  const sample = sampleFigures(sweeps.samples);
+  const sample = figuresOverSamples(sweeps.samples);
   return {
     [model.identity.kind]: model.identity.number,
     title: model.identity.title,

@@ -197,7 +197,7 @@ export type PortToPort = {
     readonly readings: readonly {
       readonly lift_m: number;
       readonly flow_m3_s: number;
-      /** The fewest readings on one mount. */
+      /** Readings without re-mounting; the lowest number, where mounts differ. */
       readonly repeats: number;
       readonly doubtful?: true;
       readonly noisy?: true;

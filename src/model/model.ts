@@ -298,7 +298,7 @@ export type Cam = {
   readonly centre?: Radians;
 };
 
-/** Another head of the shop under a label, without its customer, ticket or stamp. */
+/** Another of the shop's heads, shown under a label, without its customer, ticket or casting stamp. */
 type ComparedHead = {
   readonly label: string;
   readonly stage: Stage;

@@ -8,7 +8,7 @@ import { decodeLatin1 } from "./load-file.ts";
 const SKIPPED = new Set(["node_modules", "dist", "out"]);
 const DEPTH = 8;
 /** Matched on Latin-1 decoded bytes, in which a UTF-8 byte order mark is three characters. */
-const TOP_LEVEL_KEY = /^(?:\xef\xbb\xbf)?(?:job|product)[ \t]*:/m;
+const JOB_OR_PRODUCT_KEY = /^(?:\xef\xbb\xbf)?(?:job|product)[ \t]*:/m;
 
 /**
  * Lists every `*.yaml` under a folder with `job` or `product` at its top level, in order of path. Unreadable files are listed
@@ -73,6 +73,6 @@ function compareNames(a: string, b: string): number {
 /** Whether a file is a job, or cannot be read. */
 export function isJob(real: string, io: Io): boolean {
   const read = io.readFile(real, FILE_LIMITS.yaml);
-  if (read.kind === "read") return TOP_LEVEL_KEY.test(decodeLatin1(read.bytes));
+  if (read.kind === "read") return JOB_OR_PRODUCT_KEY.test(decodeLatin1(read.bytes));
   return read.kind === "too-large" || read.kind === "unreadable";
 }

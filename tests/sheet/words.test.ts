@@ -4,9 +4,9 @@ import { createDisplay } from "../../src/sheet/display.ts";
 import { averageChangeWords } from "../../src/sheet/words/average-change.ts";
 import {
   checkResultWords,
-  conversionWords,
   differenceWords,
   pairDifferenceWords,
+  pressureConversionWords,
 } from "../../src/sheet/words/conditions.ts";
 import {
   afterPeakWords,
@@ -235,9 +235,9 @@ describe("readings brought to another pressure", () => {
     }));
   const TEN = 2490.8891;
   test("say from which", () =>
-    expect(plain(conversionWords(read(TEN, TEN), display))).toBe("Converted from 10 inH₂O."));
+    expect(plain(pressureConversionWords(read(TEN, TEN), display))).toBe("Converted from 10 inH₂O."));
   test("say so of a part", () =>
-    expect(plain(conversionWords(read(TEN, undefined), display))).toBe("Partly converted from 10 inH₂O."));
+    expect(plain(pressureConversionWords(read(TEN, undefined), display))).toBe("Partly converted from 10 inH₂O."));
   test("are not there when nothing was converted", () =>
-    expect(conversionWords(read(undefined), display)).toBeUndefined());
+    expect(pressureConversionWords(read(undefined), display)).toBeUndefined());
 });

@@ -16,7 +16,7 @@ export type JobDiff = {
   /** Stages that only the second or first job has. */
   stages_added: string[];
   stages_removed: string[];
-  /** Verdicts between stages of one job that changed. */
+  /** Verdicts on two stages that differ between the two jobs. */
   verdicts: VerdictChange[];
   lines_added: JobLine[];
   lines_removed: JobLine[];

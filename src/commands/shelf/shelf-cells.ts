@@ -59,7 +59,7 @@ export function shelfNote(testPressure: number, units: DisplayUnits): readonly s
   ];
 }
 
-/** Formats a change with its verdict: the number only where it is clear, and always the unlike conditions. */
+/** Formats a change with its verdict: the number only where the change is clear; conditions that differ always. */
 function formatChange(change: ShelfChange): string {
   const { ratio, uncertainty_ratio: uncertainty } = change;
   const verdict = claimableVerdict(change.verdict, uncertainty);

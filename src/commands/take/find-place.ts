@@ -81,7 +81,7 @@ function findFlow({ located }: EditableJob, stage: Path, target: Target): PlaceR
   );
 }
 
-/** Finds the matching run, or a new one in a stage without the short form. */
+/** Finds the matching run, or the place of a new one; a stage with `flow` itself has no list of runs to add to. */
 function findRun(job: EditableJob, stage: Path, target: Target, sides: readonly string[]): PlaceResult {
   const { located, tables } = job;
   const flow: Path = [...stage, "flow"];

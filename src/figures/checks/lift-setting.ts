@@ -64,7 +64,7 @@ export const equalNeighbours: SideRule = (input) => {
   });
 };
 
-/** A cam that lifts the valve further than was read: the last reading stands in for the rest. @source common practice */
+/** The cam lifts the valve beyond the highest lift read, whose reading is then used above it. @source common practice */
 export const beyondReadings: SideRule = ({ model, stage, side, sweep, leading, format }) => {
   const net = model.engine?.cams[side]?.netLift;
   const last = sweep.good[sweep.good.length - 1];

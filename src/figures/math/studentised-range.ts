@@ -25,7 +25,7 @@ export function studentisedRange(n: number, degreesOfFreedom: number, confidence
   return solve((q) => probabilityBelow(q, n, nu, normal) - confidence, least, most);
 }
 
-/** P(q) by the trapezoidal rule in u = ln s, outwards from the density's peak as far as it counts. */
+/** P(q) by the trapezoidal rule in u = ln s, outwards from the density's peak until the terms are negligible. */
 function probabilityBelow(q: number, n: number, nu: number, normal: Distribution): number {
   const scale = Math.log(2) + (nu / 2) * Math.log(nu / 2) - logGamma(nu / 2);
   const step = Math.min(0.2, 0.6 / Math.sqrt(nu));

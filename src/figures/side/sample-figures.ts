@@ -13,9 +13,9 @@ import type { FlowedStage } from "../sweep/read-all-sweeps.ts";
  * @param samples  the sampled heads with their sweeps
  * @returns        the figures, or undefined for a job
  * @source         JCGM 100:2008 (GUM), 4.2.1–4.2.2
- * @example        sampleFigures([]) // undefined
+ * @example        figuresOverSamples([]) // undefined
  */
-export function sampleFigures(samples: readonly FlowedStage[]): SampleFigures | undefined {
+export function figuresOverSamples(samples: readonly FlowedStage[]): SampleFigures | undefined {
   if (samples.length === 0) return undefined;
   const intake = sampleSide(samples, "intake");
   const exhaust = sampleSide(samples, "exhaust");

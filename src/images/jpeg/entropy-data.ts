@@ -1,7 +1,7 @@
 /** Entropy-coded data up to a restart marker, without byte stuffing; zeros follow it. */
 export type Interval = { readonly data: Uint8Array; readonly bits: number };
 
-/** Zeros behind the data [bytes]: more than a unit of ten blocks, each of 64 codes of 16 bits with 15 bits of value, can take. */
+/** Zeros appended, so that decoding one unit never runs past the end [bytes]: at most 10 blocks × 64 codes × 31 bits. */
 const PADDING = 4096;
 
 /** Next 16 bits at a bit position. */

@@ -44,7 +44,7 @@ export const seatsWithoutAngle = ofEachPort(({ path, own, facts, side }, { locat
   return [warning("job/seat-without-angle", message, located.keySpan([...path, "seat"]), { hint })];
 });
 
-/** Throat and stem as shares of the valve's diameter that a head shows: common practice. */
+/** Usual range of throat ÷ valve diameter and of stem ÷ valve diameter: common practice. */
 const THROAT = [0.8, 0.92] as const;
 const STEM = [0.12, 0.3] as const;
 

@@ -20,7 +20,7 @@ export const runHasReadings: JobRule = ({ job, located }) =>
     ),
   );
 
-/** YAML folds the lines of a table without `|` into one. A rule, since the schema gets only the text and not its style. */
+/** A table needs `|`, else YAML folds its lines into one. A rule, since the schema sees only the text and not its style. */
 export const literalTables: JobRule = ({ located }) => {
   const faults: Diagnostic[] = [];
   const check = (holder: YamlValue | undefined, key: string, ...place: Path) => {

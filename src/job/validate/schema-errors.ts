@@ -67,7 +67,7 @@ function errorsOfIssue(issue: Issue, path: Path, root: YamlValue, exampleAt: Exa
       if (!meant) return [wrongShape(path, others, value, exampleAt)];
       const [only] = meant;
       if (only?.code === "invalid_value" && only.path.length === 0 && meant.length === 1)
-        return [notOneOf(path, String(value), only.values.map(String), others)];
+        return [unknownWordError(path, String(value), only.values.map(String), others)];
       return meant.flatMap((inner) => errorsOfIssue(inner, [...path, ...(inner.path as Path)], root, exampleAt));
     }
     case "invalid_type":
@@ -77,7 +77,7 @@ function errorsOfIssue(issue: Issue, path: Path, root: YamlValue, exampleAt: Exa
       return [
         typeof value === "object"
           ? wrongShape(path, ["string"], value, exampleAt)
-          : notOneOf(path, value, issue.values.map(String), []),
+          : unknownWordError(path, value, issue.values.map(String), []),
       ];
     case "too_small":
       return [emptyList(path, value, exampleAt)];
@@ -167,7 +167,7 @@ function wrongShape(path: Path, expected: readonly string[], value: YamlValue, e
 const ANSWERS: Readonly<Record<string, string>> = { true: "yes", on: "yes", y: "yes", false: "no", off: "no", n: "no" };
 
 /** The error of a word outside a closed list; `others` are the shapes allowed beside it. */
-function notOneOf(path: Path, typed: string, words: readonly string[], others: readonly string[]): SchemaError {
+function unknownWordError(path: Path, typed: string, words: readonly string[], others: readonly string[]): SchemaError {
   const shapes = shapeNames(others.filter((shape) => shape === "object" || shape === "array"));
   const near = didYouMean(typed, words) ?? words.find((one) => one === ANSWERS[typed.toLowerCase()]);
   const quoted = words.map((one) => `\`${one}\``).join(" or ");

@@ -5,7 +5,7 @@ type OpenBracket = { readonly start: number; readonly closing: string; readonly 
 /** Offset of the first character on an offset's line. */
 export const lineStart = (text: string, at: number) => text.lastIndexOf("\n", at - 1) + 1;
 
-/** Offset just behind the last character on an offset's line. */
+/** Offset of the end of the line that contains `at`. */
 export const lineEnd = (text: string, at: number) => {
   const end = text.indexOf("\n", at);
   return (end < 0 ? text.length : end) - (end > 0 && text[end - 1] === "\r" ? 1 : 0);

@@ -46,7 +46,7 @@ export function createStructureTree(doc: PdfDocument): StructureTree {
       case "heading": {
         const known = entries.get(tag.id);
         if (known) return known;
-        // A template may omit the title: no level may be skipped on the way down.
+        // Heading levels must not be skipped, even if a template omits the title.
         level = Math.min(tag.level, level + 1);
         return ensure(tag.id, `H${level}`, homeOf(tag));
       }

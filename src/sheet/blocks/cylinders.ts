@@ -52,7 +52,7 @@ function portLists(context: Context): readonly PortList[] {
     .sort((a, b) => Number(a.title !== undefined) - Number(b.title !== undefined));
 }
 
-/** Whether a port has a reading that no row of means is made from. */
+/** Whether a port has a reading that enters no mean, so that it is printed nowhere else. */
 function isOnlyHere({ port_to_port: ports, readings, hand }: PortPanel["figures"]): boolean {
   return (ports?.cylinders ?? []).some(
     (port) =>

@@ -16,7 +16,7 @@ import { presentItems, section } from "../section.ts";
 import { averageChangeWords } from "../words/average-change.ts";
 import { lineAlt } from "../words/chart-alt.ts";
 import { chartMarkWords } from "../words/chart-marks.ts";
-import { conversionWords, differenceWords, formatPressure } from "../words/conditions.ts";
+import { differenceWords, formatPressure, pressureConversionWords } from "../words/conditions.ts";
 import { capitalize } from "../words/text.ts";
 
 /** Height of a pair of charts, where the template names none [pt]. */
@@ -86,7 +86,7 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
       panels.flatMap(({ series }) => series),
       many ? last?.name : undefined,
     ),
-    conversionWords(
+    pressureConversionWords(
       panels.flatMap(({ side }) => context.stages.flatMap((stage) => flowedFigures(stage, side)?.readings ?? [])),
       context.display,
     ),

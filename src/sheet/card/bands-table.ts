@@ -9,7 +9,7 @@ import { whereLabel } from "../words/method.ts";
 import { capitalize } from "../words/text.ts";
 import { verdictWords } from "../words/verdicts.ts";
 
-/** Flow where the sheet compares, a line a lift, both sides side by side, with verdicts where there is a before. */
+/** Flow at the lifts where stages are compared: a row a lift, both sides, with verdicts where there is an earlier stage. */
 export function bandsTable(context: Context): readonly Part[] {
   const { display } = context;
   const sides = context.sides

@@ -75,7 +75,7 @@ function differenceReason(pair: Comparison): string | undefined {
 }
 
 /** "Converted from 10 inH₂O.", where readings were not taken at the pressure at which they are reported. */
-export function conversionWords(readings: readonly ReadingFigures[], display: Display): string | undefined {
+export function pressureConversionWords(readings: readonly ReadingFigures[], display: Display): string | undefined {
   const from = convertedFrom(readings, display);
   const part = readings.some(({ converted_from_Pa: pascals }) => pascals === undefined)
     ? "Partly converted"

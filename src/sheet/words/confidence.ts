@@ -129,7 +129,7 @@ export function budgetWords(pairs: readonly Comparison[]): string | undefined {
   return `${sentences.join(" ")} These are shares of its square.`;
 }
 
-/** "73 % is re-mounting, 14 % repeats, 13 % lift setting". */
+/** Shares of a budget's parts: "73 % is re-mounting, 14 % repeats, 13 % lift setting". */
 function partWords({ parts }: Budget): string {
   const shares = PARTS.map(([key, name]) => ({ name, share: parts[key] ?? 0 }))
     .filter(({ share }) => share >= LEAST_SHARE)

@@ -54,7 +54,7 @@ export function crossoverWords(pair: Comparison, display: Display): string | und
 
 const endLabel = (end: Comparison["to"]) => (end.label ?? end.stage).toLowerCase();
 
-/** Exhaust as share of intake, lowest to highest over the lifts that both sides share; of one cylinder, where it has several ports. */
+/** Exhaust flow as a percentage of intake flow, lowest to highest over the lifts of both sides; per cylinder, where a side has several ports. */
 export function exhaustShareWords(
   { exhaust_to_intake: shares, intake, exhaust }: ShareFigures,
   display: Display,

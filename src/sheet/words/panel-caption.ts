@@ -6,7 +6,7 @@ import { portNotes } from "../port-notes.ts";
 import { presentItems } from "../section.ts";
 import { averageChangeWords, averageVerdict } from "./average-change.ts";
 import { readingMarkWords } from "./chart-marks.ts";
-import { conversionWords, differenceWords, formatPressure } from "./conditions.ts";
+import { differenceWords, formatPressure, pressureConversionWords } from "./conditions.ts";
 import { dateSpan } from "./dates.ts";
 import { joinWords, lowercaseFirst } from "./text.ts";
 
@@ -80,8 +80,8 @@ export function briefCaption(
   ]).join(" ");
 }
 
-const convertedWords = (...of: Parameters<typeof conversionWords>) => {
-  const words = conversionWords(...of);
+const convertedWords = (...of: Parameters<typeof pressureConversionWords>) => {
+  const words = pressureConversionWords(...of);
   return words === undefined ? "" : `, ${lowercaseFirst(words.replace(/\.$/, ""))}`;
 };
 

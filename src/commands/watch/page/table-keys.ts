@@ -3,7 +3,7 @@ import { EditorView, type KeyBinding, keymap } from "@codemirror/view";
 import { alignRows, cellsOf, tableAt } from "./table-at.ts";
 
 /** Time in which Tab leaves the text after Escape [ms]. */
-const LEAVING = 10_000;
+const TAB_LEAVES_MS = 10_000;
 
 /** Tab and Shift+Tab go from cell to cell of a readings table; after Escape, Tab leaves the text. */
 export const TABLE_KEYS: readonly KeyBinding[] = [
@@ -16,7 +16,7 @@ export const TABLE_KEYS: readonly KeyBinding[] = [
 export const LEAVE_BY_ESCAPE = Prec.highest(keymap.of([{ key: "Escape", run: (view) => letTabLeave(view, false) }]));
 
 function letTabLeave(view: EditorView, isHandled: boolean): boolean {
-  view.setTabFocusMode(LEAVING);
+  view.setTabFocusMode(TAB_LEAVES_MS);
   return isHandled;
 }
 
@@ -68,11 +68,11 @@ function nextCell(state: EditorState): TransactionSpec | undefined {
 
 /** Blanks up to where a number of usual width ends under its column's head. */
 function insertCell(state: EditorState, end: number, width: number, column: number): TransactionSpec {
-  const blanks = " ".repeat(Math.max(2, column - width - USUAL_WIDTH));
+  const blanks = " ".repeat(Math.max(2, column - width - DEFAULT_COLUMN_CHARACTERS));
   const from = state.doc.lineAt(end).from + width;
   return typed(state, from, end, blanks, from + blanks.length);
 }
-const USUAL_WIDTH = 5;
+const DEFAULT_COLUMN_CHARACTERS = 5;
 
 const typed = (state: EditorState, from: number, to: number, insert: string, cursor: number): TransactionSpec => ({
   changes: { from, to, insert: state.toText(insert) },
