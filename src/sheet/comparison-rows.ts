@@ -45,12 +45,7 @@ export function comparisonColumns(
 }
 
 /** A row a place, by lift; one lift under two names, as a peak at high lift, is one row where both say the same. */
-export function pointRows(
-  context: Context,
-  side: ComparedSide,
-  changes: boolean,
-  was: "was" | "there" = "was",
-): readonly (readonly TableCell[])[] {
+export function pointRows(context: Context, side: ComparedSide, changes: boolean): readonly (readonly TableCell[])[] {
   const points = side.points
     .filter(({ change, before }) => change !== undefined && before !== undefined)
     .toSorted((a, b) => a.lift - b.lift);
@@ -63,7 +58,7 @@ export function pointRows(
   return points.flatMap((point, i) => {
     if (points.slice(0, i).some((other) => same(point, other))) return [];
     const alike = points.filter((other) => other === point || same(other, point));
-    return [pointRow(context, { pair: side.pair, point, alike, changes, was })];
+    return [pointRow(context, { pair: side.pair, point, alike, changes })];
   });
 }
 
@@ -74,13 +69,12 @@ function pointRow(
     readonly point: ComparisonPoint;
     readonly alike: readonly ComparisonPoint[];
     readonly changes: boolean;
-    readonly was: string;
   },
 ): readonly TableCell[] {
   const { pair, point, alike, changes } = row;
   const { change, verdict, before = 0 } = point;
   const names = joinWords(alike.flatMap(({ at }) => whereLabel(at) ?? []));
-  const was = point.liftBefore === undefined ? "" : ` (${row.was} at ${display.digits("lift", point.liftBefore)})`;
+  const was = point.liftBefore === undefined ? "" : ` (there at ${display.digits("lift", point.liftBefore)})`;
   const beyond = alike.some(({ beyondCam }) => beyondCam) ? ", beyond your cam" : "";
   const u = change?.uncertainty_m3_s;
   const printed = change !== undefined && mayPrint(verdict, u, pair);

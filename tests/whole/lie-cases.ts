@@ -188,7 +188,6 @@ export const LIES: readonly Lie[] = [
     }),
     said: [
       "Intake: flowed on two benches whose accuracy is not stated, so no verdict is given.",
-      "no verdict, two benches",
       "Bench Bench 1 against Bench 2.",
     ],
     absent: [GAIN, HIGHER, CHANGED],
@@ -277,7 +276,7 @@ export const LIES: readonly Lie[] = [
   {
     lie: "readings left out before the work, where the curve bows most",
     job: pair(intake([42, "-", "-", "-", 158]), intake(INTAKE)),
-    said: ["Intake, average, 0.100 to 0.500 in"],
+    said: ["Average: from 0.100 in", "to 0.500"],
     absent: [/a clear gain/, CHANGED],
   },
   {
@@ -295,8 +294,9 @@ export const LIES: readonly Lie[] = [
     ),
     said: [
       NO_CHANGE,
-      "Intake, average, 0.100 to 0.400 in",
-      "Intake, peak, beyond your cam",
+      "Average: from 0.100 in",
+      "to 0.400",
+      "peak, beyond",
       "Intake peak: 190.0 cfm at 0.600 in, beyond your cam.",
     ],
     absent: [/a clear gain/, CHANGED],
@@ -308,7 +308,7 @@ export const LIES: readonly Lie[] = [
       intake(INTAKE.slice(0, 4), [0.1, 0.2, 0.3, 0.4]),
       intake([42, 83, 120, 145, 180, 200], [0.1, 0.2, 0.3, 0.4, 0.5, 0.6]),
     ),
-    said: [NO_CHANGE, "Intake, average, 0.100 to 0.400 in"],
+    said: [NO_CHANGE, "Average: from 0.100 in", "to 0.400"],
     absent: [GAIN, HIGHER, CHANGED],
   },
   {
@@ -437,10 +437,7 @@ samples: [ 71.yaml, 72.yaml ]
   {
     lie: "a bench whose own check plate was off",
     job: pair(intake(INTAKE), intake(up), { bench: `${SURE}, check_plate: { nominal: 150, before: 150, after: 155 }` }),
-    said: [
-      "Intake: the bench's check plate was more than 2 % off, so no verdict is given.",
-      "no verdict, check plate off",
-    ],
+    said: ["Intake: the bench's check plate was more than 2 % off, so no verdict is given."],
     absent: [GAIN, HIGHER, CHANGED],
   },
 ];

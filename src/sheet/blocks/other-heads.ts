@@ -34,7 +34,7 @@ function headTable(context: Context, label: string, pairs: readonly Comparison[]
   const sides = pairs.map((pair): ComparedSide => ({ pair, points: otherHeadPoints(context, pair) }));
   const changes = hasChanges(sides);
   const rows = sides.flatMap((side) => [
-    ...pointRows(context, side, changes, "there"),
+    ...pointRows(context, side, changes),
     ...averageRows(context, side.pair, changes),
   ]);
   if (rows.length === 0 || !last) return [];
