@@ -6,7 +6,11 @@ import type { Pinch, Port, RoundedRectangle, Seat, Section, Valve } from "./mode
 import { roundedRectangleArea } from "./rounded-rectangle-area.ts";
 
 /** Builds the dimensions of a port, with defaults filled in. */
-export function buildPort(facts: PortFacts, notRemeasured: readonly string[], stale: readonly string[]): Port {
+export function buildPort(
+  facts: PortFacts,
+  notRemeasured: readonly string[],
+  aging: Pick<Port, "stale" | "staleIfChanged">,
+): Port {
   const valves = valvesOf(facts, DEFAULTS.valves).filter(isSized).map(buildValve);
   const { seat, opening } = facts;
   return {
@@ -26,7 +30,7 @@ export function buildPort(facts: PortFacts, notRemeasured: readonly string[], st
         : { ...rectangle(opening.width, opening.height, opening.corner), matchedTo: opening.matched_to },
     portVolumes: facts.port_volumes === undefined ? [] : buildVolumes(facts.port_volumes),
     notRemeasured,
-    stale,
+    ...aging,
   };
 }
 

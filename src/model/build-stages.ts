@@ -7,8 +7,8 @@ import { omitUndefined } from "../util/omit-undefined.ts";
 import { buildBench } from "./build-bench.ts";
 import { buildPort } from "./build-port.ts";
 import { benchFile, buildSets } from "./build-sets.ts";
-import { type FlowSet, type Port, SIDES, type Side, type Stage, type ValveLayout } from "./model.ts";
-import { hasFlowChanged, hasWorkOnPort, workSensitiveKeys } from "./stale.ts";
+import { type Port, SIDES, type Side, type Stage, type ValveLayout } from "./model.ts";
+import { hasWorkOnPort, workSensitiveKeys } from "./stale.ts";
 
 /** Builds the stages of a job: dimensions inherited, runs grouped into sets, stale dimensions reported. */
 export function buildStages(
@@ -20,7 +20,8 @@ export function buildStages(
   const facts = inheritStages(stated);
   const sets = stated.map((_, index) => buildSets(onFile, index, headlineSet));
   const diagnostics: Diagnostic[] = [];
-  const stages = stated.map((stage, index): Stage => {
+  const stages: Stage[] = [];
+  stated.forEach((stage, index) => {
     const own = facts[index] as StageFacts;
     const ports: { intake?: Port; exhaust?: Port } = {};
     for (const side of SIDES) {
@@ -28,14 +29,13 @@ export function buildStages(
       if (!port) continue;
       const inherited = own.inherited[side];
       const sensitive = own.from === undefined || stage.repeats !== undefined ? [] : workSensitiveKeys(inherited);
-      const worked = sensitive.length > 0 && hasWorkOnPort(job.work, side);
-      const changed = () => hasFlowChanged(lastFlowed(sets, facts, own.from, side), sets[index]?.[0], side);
-      const stale = worked || (sensitive.length > 0 && changed()) ? sensitive : [];
-      if (stale.length > 0) diagnostics.push(staleWarning(onFile, index, side, stale, worked));
-      ports[side] = buildPort(port, inherited, stale);
+      const stale = hasWorkOnPort(job.work, side) ? sensitive : [];
+      if (stale.length > 0) diagnostics.push(staleWarning(onFile, index, side, stale));
+      const staleIfChanged = stale.length > 0 ? [] : flowedSince(stages, facts, index, side, sensitive);
+      ports[side] = buildPort(port, inherited, { stale, ...(staleIfChanged.length > 0 && { staleIfChanged }) });
     }
     const { deck, layout } = own;
-    return {
+    stages.push({
       name: stage.name,
       date: stage.date,
       by: stage.by,
@@ -54,32 +54,33 @@ export function buildStages(
       }),
       ...(layout && { layout: buildLayout(layout) }),
       sets: sets[index] ?? [],
-    };
+    });
   });
   return { stages, diagnostics };
 }
 
-/** The leading set of the nearest ancestor stage in which a side was flowed. */
-function lastFlowed(
-  sets: readonly (readonly FlowSet[])[],
+/** The inherited dimensions by the first stage flowed on that side in which they held: the one that measured them, or later. */
+function flowedSince(
+  stages: readonly Stage[],
   facts: readonly StageFacts[],
-  from: number | undefined,
-  side: Side,
-): FlowSet | undefined {
-  for (let at = from; at !== undefined; at = facts[at]?.from) {
-    const lead = sets[at]?.[0];
-    if (lead?.runs.some((run) => run.readings[side].length > 0)) return lead;
-  }
-  return undefined;
-}
-
-function staleWarning(
-  { job, located }: LoadedJob,
   index: number,
   side: Side,
-  stale: readonly string[],
-  worked: boolean,
-): Diagnostic {
+  keys: readonly string[],
+): NonNullable<Port["staleIfChanged"]> {
+  const bySince = new Map<Stage, string[]>();
+  for (const key of keys) {
+    let since: Stage | undefined;
+    for (let at: number | undefined = index; at !== undefined && facts[at]?.inherited[side].includes(key); ) {
+      at = facts[at]?.from;
+      const stage: Stage | undefined = at === undefined ? undefined : stages[at];
+      if (stage?.sets[0]?.runs.some((run) => run.readings[side].length > 0)) since = stage;
+    }
+    if (since) bySince.set(since, [...(bySince.get(since) ?? []), key]);
+  }
+  return [...bySince].map(([since, found]) => ({ since, keys: found }));
+}
+
+function staleWarning({ job, located }: LoadedJob, index: number, side: Side, stale: readonly string[]): Diagnostic {
   const stage = job.stages?.[index];
   const names = stale.map((key) => `\`${key}\``).join(", ");
   const path = stage?.[side] === undefined ? ["stages", index, "name"] : ["stages", index, side];
@@ -88,7 +89,7 @@ function staleWarning(
     code: "model/stale-dimension",
     message: `${names} of the ${side} port ${stale.length === 1 ? "was" : "were"} not measured again in \`${stage?.name ?? ""}\``,
     at: stage?.[side] === undefined ? located.span(path) : located.keySpan(path),
-    note: `${worked ? "that port carries work" : "its flow has changed"}, so nothing is made from ${stale.length === 1 ? "it" : "them"}`,
+    note: `that port carries work, so nothing is made from ${stale.length === 1 ? "it" : "them"}`,
     hint: `measure again, or write \`${stale[0]}: not measured\``,
   };
 }

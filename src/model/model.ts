@@ -137,6 +137,8 @@ export type Port = {
   readonly notRemeasured: readonly string[];
   /** Those of `notRemeasured` that may no longer hold, since the port was worked on or its flow changed. */
   readonly stale: readonly string[];
+  /** Inherited dimensions that no longer hold where the mean flow has clearly changed since the stage given. */
+  readonly staleIfChanged?: readonly { readonly keys: readonly string[]; readonly since: Stage }[];
 };
 
 export type Valve = {

@@ -1,6 +1,5 @@
 import type { Job } from "../job/schema/job.ts";
-import { REMOUNT_ALLOWANCE } from "./constants.ts";
-import type { FlowSet, Side } from "./model.ts";
+import type { Side } from "./model.ts";
 
 /** Dimensions that become stale with work on the port or a changed flow, unless measured again. */
 const WORK_SENSITIVE: readonly string[] = ["pinch", "throat", "sections", "port_volume"];
@@ -25,31 +24,4 @@ export function hasWorkOnPort(work: Job["work"], side: Side): boolean {
       return PORT_WORDS.test(area) || PORT_WORDS.test(item);
     }),
   );
-}
-
-/** Whether the mean flow of a side over shared lifts has changed by more than the ± of one re-mounting, stated or allowed. */
-export function hasFlowChanged(before: FlowSet | undefined, after: FlowSet | undefined, side: Side): boolean {
-  const [first, second] = [meansByLift(before, side), meansByLift(after, side)];
-  const shared = [...second].flatMap(([lift, flow]) => {
-    const earlier = first.get(lift);
-    return earlier === undefined ? [] : [{ earlier, flow }];
-  });
-  if (shared.length === 0) return false;
-  const total = (pick: (pair: { earlier: number; flow: number }) => number) =>
-    shared.reduce((sum, pair) => sum + pick(pair), 0);
-  const change = total((pair) => pair.flow) / total((pair) => pair.earlier) - 1;
-  return Math.abs(change) > (after?.bench.remount ?? REMOUNT_ALLOWANCE);
-}
-
-/** Mean of flow ÷ √pressure by lift; lifts are keyed to a micrometre. */
-function meansByLift(set: FlowSet | undefined, side: Side): ReadonlyMap<number, number> {
-  const flows = new Map<number, number[]>();
-  for (const run of set?.runs ?? []) {
-    for (const { kind, flow, lift, pressure } of run.readings[side]) {
-      if (flow === undefined || (kind !== "good" && kind !== "noisy")) continue;
-      const key = Math.round(lift * 1e6);
-      flows.set(key, [...(flows.get(key) ?? []), flow / Math.sqrt(pressure)]);
-    }
-  }
-  return new Map([...flows].map(([lift, all]) => [lift, all.reduce((sum, one) => sum + one, 0) / all.length]));
 }

@@ -2,6 +2,7 @@ import { hasError, sortDiagnostics } from "../diagnostics/build.ts";
 import type { Diagnostic, Sources } from "../diagnostics/diagnostic.ts";
 import { checkFigures, warningFigure } from "../figures/checks/check-figures.ts";
 import type { KeyPath, Source } from "../figures/checks/check-input.ts";
+import { markStale } from "../figures/comparison/stale-dimensions.ts";
 import { computeFigures } from "../figures/compute-figures.ts";
 import type { Figures } from "../figures/figures.ts";
 import { readAllSweeps } from "../figures/sweep/read-all-sweeps.ts";
@@ -47,7 +48,7 @@ export function evaluateProject({ project, diagnostics, ...read }: ProjectLoad, 
   const built = buildModel(project);
   const known = [...diagnostics, ...built.diagnostics];
   if (hasError(known)) return { diagnostics: sortDiagnostics(known), ...read };
-  const model = applyOverrides(built.model, overrides);
+  const model = markStale(applyOverrides(built.model, overrides));
   const sweeps = readAllSweeps(model);
   const computed = computeFigures(model, sweeps);
   const { errors, warnings } = checkFigures(model, computed, sweeps, sourceOf(project));

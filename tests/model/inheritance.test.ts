@@ -118,12 +118,19 @@ describe("nothing is derived from inherited sizes where that port carries work o
       "model/stale-dimension",
     ]);
   });
-  test("a changed flow", () => {
-    expect(modelOf(jobWith(stages(40, 42))).model.stages[1]?.ports.intake?.stale).toEqual(["pinch", "port_volume"]);
-    expect(modelOf(jobWith(stages(40, 40.4))).codes).toEqual([]);
-    // The allowance for re-mounting, 2 %, or what the bench states.
-    expect(modelOf(jobWith(stages(40, 40.79))).codes).toEqual([]);
-    expect(modelOf(jobWith(stages(40, 40.81))).codes).toEqual(["model/stale-dimension"]);
+  test("a flow that may have changed: asked of the first stage flowed in which they held", () => {
+    const third = `  - name: Three\n    flow: |\n${sweep(6, 42, 84)}\n`;
+    const { stages: built } = modelOf(jobWith(stages(40, 42) + third)).model;
+    const aging = (k: number) =>
+      built[k]?.ports.intake?.staleIfChanged?.map(({ keys, since }) => [since.name, ...keys]);
+    expect(built.map((_, k) => aging(k))).toEqual([
+      undefined,
+      [["One", "pinch", "port_volume"]],
+      [
+        ["Two", "throat"],
+        ["One", "pinch", "port_volume"],
+      ],
+    ]);
   });
   test("a stage that repeats another carries no work", () => {
     const again = stages(40, 42).replace("name: Two\n", "name: Two\n    repeats: One\n");

@@ -26,6 +26,7 @@ import { offTrend } from "./off-trend.ts";
 import { oneMessageEach } from "./one-message.ts";
 import { pastedTwice } from "./pasted-twice.ts";
 import { pinchShare, portVolumeShare, seatWidth, throatShare } from "./port-dimensions.ts";
+import { staleDimensions } from "./stale-dimensions.ts";
 import { sweepsApart } from "./sweeps-apart.ts";
 import { unlikeConditions } from "./unlike-conditions.ts";
 import { liftTwice, wrongRow } from "./wrong-lifts.ts";
@@ -50,6 +51,7 @@ const STAGE_RULES: readonly StageRule[] = [
   portVolumeShare,
   pinchShare,
   grownMetal,
+  staleDimensions,
   chamberSpread,
   springClearance,
   compressionRange,

@@ -235,6 +235,7 @@ export type Finding = {
   readonly message: string;
   /** A likely cause, in workshop terms. */
   readonly hint: string;
+  readonly note?: string;
   readonly at?: Span;
   readonly subject?: Subject;
   /** What several findings of one code have in common: only the first of them is reported. */

@@ -176,7 +176,7 @@ test("no rule of the figures is without a test of its own", () => {
   const written = readdirSync(rules).flatMap((file) => [
     ...readFileSync(new URL(file, rules), "utf8").matchAll(/"figures\/([a-z-]+)"/g),
   ]);
-  const tests = ["warnings.test.ts", "warnings-list.test.ts"].map((file) =>
+  const tests = ["warnings.test.ts", "warnings-list.test.ts", "stale-dimensions.test.ts"].map((file) =>
     readFileSync(new URL(file, import.meta.url), "utf8"),
   );
   const codes = [...new Set(written.map((match) => match[1]!))];
