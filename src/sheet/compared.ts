@@ -85,9 +85,12 @@ export function headlinePoints(context: Context, side: Side): readonly Compariso
 export function leadingPoint(context: Context, side: Side): ComparisonPoint | undefined {
   const named = headlinePoints(context, side).at(-1);
   if (named) return named;
-  const reading = flowedFigures(endStages(context).last, side)?.readings.findLast(({ doubtful }) => !doubtful);
+  const reading = flowedFigures(endStages(context).last, side)?.readings.findLast(
+    ({ doubtful, partial }) => !doubtful && !partial,
+  );
   if (!reading) return undefined;
   const { lift_m: lift, flow_m3_s: flow, uncertainty_m3_s: uncertainty } = reading;
   const known = uncertainty === undefined ? {} : { uncertainty };
-  return { at: lift, lift, flow, ...known, interpolated: false, beyondCam: false };
+  const change = findAtLift(overallComparison(context, side)?.changes ?? [], lift);
+  return { at: lift, lift, flow, ...known, ...(change && claim(change)), interpolated: false, beyondCam: false };
 }

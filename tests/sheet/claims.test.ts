@@ -145,6 +145,12 @@ describe("a lift beyond its ± that is not claimed", () => {
     );
     expect(words(changes(beyond, beyond))).toContain("2 lifts beyond their ± are not claimed");
   });
+  test("between readings says what is missing", () => {
+    const [at] = changes(beyond);
+    expect(words([{ ...at!, interpolated: true }])).toBe(
+      "Intake, between readings: 1 lift beyond its ± is not claimed; not between two clear changes.",
+    );
+  });
   test("is none where it is claimed, within its ±, or under the floor", () => {
     expect(words(changes(NONE, HIGH))).toBeUndefined();
     expect(words(changes(beyond), 0.02)).toBeUndefined();

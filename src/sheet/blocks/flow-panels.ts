@@ -17,6 +17,7 @@ import { section } from "../section.ts";
 import { averageChangeWords } from "../words/average-change.ts";
 import { panelAlt, stripAlt } from "../words/chart-alt.ts";
 import { headlineDecimals, headlineNumber } from "../words/headline-number.ts";
+import { isUnclaimed } from "../words/lift-claims.ts";
 import { whereWords } from "../words/method.ts";
 import { panelCaption } from "../words/panel-caption.ts";
 import { capitalize } from "../words/text.ts";
@@ -105,6 +106,7 @@ export function verdictAt(
 ): Pick<FlowPanelCell, "verdict"> {
   if (!verdict) return {};
   if (verdict === "within repeatability" && !pair?.verdict_withheld) {
+    if (change && isUnclaimed(change, pair ?? {})) return { verdict: { text: "not claimed" } };
     const plusMinus = change?.uncertainty_m3_s;
     const bound =
       alike && plusMinus !== undefined && before ? `\u00a0${formatPercentDigits(plusMinus / before)}\u00a0%` : "";

@@ -1,4 +1,5 @@
-import type { Comparison } from "../../figures/figures.ts";
+import type { ChangeFigures, Comparison } from "../../figures/figures.ts";
+import { sameLift } from "../../units/same-lift.ts";
 import { conditionParagraphs } from "../condition-paragraphs.ts";
 import type { Table, TableCell } from "../content.ts";
 import {
@@ -16,7 +17,7 @@ import { findAtLift, unionOfLifts } from "../lifts.ts";
 import { portNotes } from "../port-notes.ts";
 import { joinNotes, section } from "../section.ts";
 import { pairDifferenceWords } from "../words/conditions.ts";
-import { measuredChanges, unclaimedWords } from "../words/lift-claims.ts";
+import { unclaimedWords } from "../words/lift-claims.ts";
 import { capitalize, joinWords, lowercaseFirst } from "../words/text.ts";
 import { verdictWords } from "../words/verdicts.ts";
 
@@ -142,18 +143,24 @@ function changeColumnNotes(context: Context, panels: readonly FlowColumns[]): re
   const missing = unchanged.flatMap((pair) =>
     missingChangeNotes([pair]).map((note) => `${capitalize(pair.side)}: ${lowercaseFirst(note)}`),
   );
-  return [...changeNotes(pairsOf(changed)), ...missing];
+  return [...changeNotes(context, pairsOf(changed)), ...missing];
 }
 
 /** How to read the column of changes, and which of them are not claimed. */
-function changeNotes(pairs: readonly Comparison[]): readonly string[] {
+function changeNotes(context: Context, pairs: readonly Comparison[]): readonly string[] {
   const judged = pairs.some(({ changes }) => changes.some(({ verdict }) => verdict !== undefined));
   return [
     judged
       ? "± belongs to the change. Its mark says clear gain, clear loss or within repeatability."
       : "± belongs to the change.",
-    ...pairs.flatMap((pair) => unclaimedWords(pair, measuredChanges(pair)) ?? []),
+    ...pairs.flatMap((pair) => unclaimedWords(pair, changesInTable(context, pair)) ?? []),
   ];
+}
+
+/** The changes at measured lifts, and at the cam's. */
+function changesInTable(context: Context, pair: Comparison): readonly ChangeFigures[] {
+  const cam = camLift(context, pair.side);
+  return pair.changes.filter((change) => !change.interpolated || (cam !== undefined && sameLift(cam, change.lift_m)));
 }
 
 /** Why a table of two stages has no column of changes; the conditions state unlike ports. */

@@ -79,11 +79,12 @@ function withinWords(pairs: readonly Comparison[]): string | undefined {
   const bounds = within.map((pair) => ({ pair, bound: changeBound(pair) }));
   const [first, second] = bounds;
   const everywhere = within.every(isWithinEverywhere);
-  const start = everywhere ? "Any change of" : "On average any change of";
   const end = everywhere ? "." : "; single lifts changed clearly.";
   if (first && second)
-    return `${start} flow is smaller than ${formatBound(first.bound)} on the ${first.pair.side} and ${formatBound(second.bound)} on the ${second.pair.side}${end}`;
-  return first ? `${start} ${first.pair.side} flow is smaller than ${formatBound(first.bound)}${end}` : undefined;
+    return `On average any change of flow is smaller than ${formatBound(first.bound)} on the ${first.pair.side} and ${formatBound(second.bound)} on the ${second.pair.side}${end}`;
+  return first
+    ? `On average any change of ${first.pair.side} flow is smaller than ${formatBound(first.bound)}${end}`
+    : undefined;
 }
 
 /** The largest change of the average that the readings leave open. */

@@ -32,19 +32,29 @@ export function crossingWords(pair: Comparison, display: Display): string | unde
   return `${capitalize(pair.side)}: ${said.join(", ")}.`;
 }
 
-/** Lifts whose change is beyond its ±, and above the floor, without being claimed. */
+/** Whether a change is beyond its ±, and above the floor, without being claimed. */
+export const isUnclaimed = (
+  { change_m3_s: change, change_ratio: ratio, uncertainty_m3_s: u, verdict }: Omit<ChangeFigures, "lift_m">,
+  { floor_ratio: floor = 0 }: Pick<Comparison, "floor_ratio">,
+): boolean => verdict === "within repeatability" && u !== undefined && Math.abs(change) > u && Math.abs(ratio) > floor;
+
+/** Lifts whose change is beyond its ± without being claimed, and why. */
 export function unclaimedWords(pair: Comparison, changes: readonly ChangeFigures[]): string | undefined {
-  const beyond = changes.filter(
-    ({ change_m3_s: change, change_ratio: ratio, uncertainty_m3_s: u, verdict }) =>
-      verdict === "within repeatability" &&
-      u !== undefined &&
-      Math.abs(change) > u &&
-      Math.abs(ratio) > (pair.floor_ratio ?? 0),
-  );
-  if (beyond.length === 0) return undefined;
-  const [lifts, are, its] = beyond.length === 1 ? ["1 lift", "is", "its"] : [`${beyond.length} lifts`, "are", "their"];
-  return `${capitalize(pair.side)}: ${lifts} beyond ${its} ± ${are} not claimed; of many, one may be so by chance.`;
+  const beyond = changes.filter((change) => isUnclaimed(change, pair));
+  const read = beyond.filter(({ interpolated }) => !interpolated);
+  const between = beyond.filter(({ interpolated }) => interpolated);
+  const side = capitalize(pair.side);
+  const said = [
+    ...(read.length > 0 ? [`${side}: ${countWords(read)}; of many, one may be so by chance.`] : []),
+    ...(between.length > 0
+      ? [`${side}, between readings: ${countWords(between)}; not between two clear changes.`]
+      : []),
+  ];
+  return said.length === 0 ? undefined : said.join(" ");
 }
+
+const countWords = ({ length }: readonly unknown[]): string =>
+  length === 1 ? "1 lift beyond its ± is not claimed" : `${length} lifts beyond their ± are not claimed`;
 
 /** The changes at lifts that both measured. */
 export const measuredChanges = ({ changes }: Comparison) => changes.filter(({ interpolated }) => !interpolated);
