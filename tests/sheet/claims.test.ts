@@ -3,7 +3,7 @@ import type { ChangeFigures, Comparison, SideFigures, Verdict } from "../../src/
 import { createDisplay } from "../../src/sheet/display.ts";
 import { averageChangeWords, averageVerdictWords } from "../../src/sheet/words/average-change.ts";
 import { budgetWords, confidenceWords } from "../../src/sheet/words/confidence.ts";
-import { crossingWords, hiddenLossWords, unclaimedWords } from "../../src/sheet/words/lift-claims.ts";
+import { crossingWords, hiddenLossWords, loneVerdictWords, unclaimedWords } from "../../src/sheet/words/lift-claims.ts";
 import { mayPrint, verdictWords } from "../../src/sheet/words/verdicts.ts";
 import { modelOf } from "../figures/model-fixture.ts";
 
@@ -144,6 +144,12 @@ describe("a lift beyond its ± that is not claimed", () => {
       "Intake: 1 lift beyond its ± is not claimed; of many, one may be so by chance.",
     );
     expect(words(changes(beyond, beyond))).toContain("2 lifts beyond their ± are not claimed");
+  });
+  test("is not called within its ± where it stands alone", () => {
+    const [at] = changes(beyond);
+    const verdict = "within repeatability" as const;
+    expect(loneVerdictWords({ change: at!, verdict }, pair()).text).toBe("not claimed");
+    expect(loneVerdictWords({ change: changes(NONE)[0]!, verdict }, pair()).text).toBe("within repeatability");
   });
   test("between readings says what is missing", () => {
     const [at] = changes(beyond);

@@ -17,11 +17,11 @@ import { section } from "../section.ts";
 import { averageChangeWords } from "../words/average-change.ts";
 import { panelAlt, stripAlt } from "../words/chart-alt.ts";
 import { headlineDecimals, headlineNumber } from "../words/headline-number.ts";
-import { isUnclaimed } from "../words/lift-claims.ts";
+import { loneVerdictWords } from "../words/lift-claims.ts";
 import { whereWords } from "../words/method.ts";
 import { panelCaption } from "../words/panel-caption.ts";
 import { capitalize } from "../words/text.ts";
-import { mayPrint, verdictWords } from "../words/verdicts.ts";
+import { mayPrint } from "../words/verdicts.ts";
 
 /** Height of the lift labels under a plot [pt]. */
 export const LABELS = 13;
@@ -100,19 +100,19 @@ export function changeWords({ change, before }: ComparisonPoint, pair: Compariso
 }
 
 export function verdictAt(
-  { change, verdict, before }: ComparisonPoint,
+  point: ComparisonPoint,
   pair: Comparison | undefined,
   alike: boolean,
 ): Pick<FlowPanelCell, "verdict"> {
+  const { change, verdict, before } = point;
   if (!verdict) return {};
-  if (verdict === "within repeatability" && !pair?.verdict_withheld) {
-    if (change && isUnclaimed(change, pair ?? {})) return { verdict: { text: "not claimed" } };
+  const { text, mark } = loneVerdictWords(point, pair);
+  if (mark === "level") {
     const plusMinus = change?.uncertainty_m3_s;
     const bound =
       alike && plusMinus !== undefined && before ? `\u00a0${formatPercentDigits(plusMinus / before)}\u00a0%` : "";
     return { verdict: { mark: "open", text: `within ±${bound}` } };
   }
-  const { text, mark } = verdictWords(verdict, pair);
   return { verdict: mark === "unknown" ? { text } : { mark, text } };
 }
 

@@ -5,9 +5,9 @@ import { type BlockBuilder, type Context, overallComparison } from "../context.t
 import { isPhone } from "../phone.ts";
 import { paragraph, presentItems, section } from "../section.ts";
 import { differenceWords } from "../words/conditions.ts";
+import { loneVerdictWords } from "../words/lift-claims.ts";
 import { whereWords } from "../words/method.ts";
 import { capitalize } from "../words/text.ts";
-import { verdictWords } from "../words/verdicts.ts";
 import { phoneHeadline } from "./phone-headline.ts";
 
 /** The big numbers: flow where the customer's cam opens to, before and after, with the verdict in words. */
@@ -41,7 +41,7 @@ function headlineCell(context: Context, side: Side, item: ComparisonPoint): Head
     number: display.digits("flow", item.flow),
     unit: display.unit("flow"),
     ...(item.before !== undefined ? { was: [`was ${display.digits("flow", item.before)}`, ...notes].join(", ") } : {}),
-    ...(item.verdict ? { verdict: verdictWords(item.verdict, overallComparison(context, side)) } : {}),
+    ...(item.verdict ? { verdict: loneVerdictWords(item, overallComparison(context, side)) } : {}),
     ...(item.before === undefined && notes.length > 0 ? { note: notes.join(", ") } : {}),
   };
 }

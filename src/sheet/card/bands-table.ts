@@ -5,9 +5,9 @@ import { type Context, overallComparison } from "../context.ts";
 import { EMPTY_CELL } from "../flow-columns.ts";
 import { paragraph, presentItems } from "../section.ts";
 import { differenceWords } from "../words/conditions.ts";
+import { loneVerdictWords } from "../words/lift-claims.ts";
 import { whereLabel } from "../words/method.ts";
 import { capitalize } from "../words/text.ts";
-import { verdictWords } from "../words/verdicts.ts";
 
 /** Flow at the lifts where stages are compared: a row a lift, both sides, with verdicts where there is an earlier stage. */
 export function bandsTable(context: Context): readonly Part[] {
@@ -52,7 +52,7 @@ export function bandsTable(context: Context): readonly Part[] {
 /** The words of a missing verdict, where they are the same for all points: printed once under the table. */
 function sharedUnknownVerdict(context: Context, sides: readonly SidePoints[]): string | undefined {
   const words = sides.flatMap(({ side, items }) =>
-    items.flatMap(({ verdict }) => (verdict ? verdictWords(verdict, overallComparison(context, side)) : [])),
+    items.flatMap((item) => (item.verdict ? loneVerdictWords(item, overallComparison(context, side)) : [])),
   );
   const [first] = words;
   return first?.mark === "unknown" && words.every(({ text }) => text === first.text) ? first.text : undefined;
@@ -65,14 +65,10 @@ const rowLabel = ({ display }: Context, { at, lift }: ComparisonPoint): string =
   capitalize(whereLabel(at)?.replace(/ lift$/, "") ?? display.full("lift", lift));
 
 /** Verdict, earlier flow, and the lift where the row does not name it. */
-function verdictCell(
-  context: Context,
-  side: Side,
-  { at, lift, verdict, before }: ComparisonPoint,
-  withVerdict: boolean,
-): TableCell {
+function verdictCell(context: Context, side: Side, item: ComparisonPoint, withVerdict: boolean): TableCell {
   const { display } = context;
-  const words = verdict && withVerdict ? verdictWords(verdict, overallComparison(context, side)) : undefined;
+  const { at, lift, verdict, before } = item;
+  const words = verdict && withVerdict ? loneVerdictWords(item, overallComparison(context, side)) : undefined;
   const text = presentItems<string>([
     words?.text,
     before !== undefined && `was ${display.digits("flow", before)}`,

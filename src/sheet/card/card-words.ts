@@ -7,7 +7,7 @@ import { chartMarkWords } from "../words/chart-marks.ts";
 import { conditionWords, formatPressure, sharedSampleWords } from "../words/conditions.ts";
 import { dateWords } from "../words/dates.ts";
 import { monthsMeasured } from "../words/identity.ts";
-import { capitalize, countWords } from "../words/text.ts";
+import { capitalize, countWords, joinWords } from "../words/text.ts";
 
 /** What must be known to read the small chart. */
 export function chartCaption(context: Context, charts: ChartRow["charts"]): string {
@@ -38,9 +38,17 @@ export function conditionsCaption(context: Context): string {
     ...(model.identity.draft ? ["Draft: figures may still change."] : []),
     measuredWords(context, last),
     ...(n === undefined ? portNotes(context, sides, context.stages, "Lines") : []),
-    `${capitalize([`reported at ${formatPressure(model.reference.testPressure, display)}`, ...how].join(" · "))}.`,
+    `${capitalize([`reported at ${formatPressure(model.reference.testPressure, display)}`, ...groupUnstated(how)].join(" · "))}.`,
     "Flow is no promise of power.",
   ].join(" ");
+}
+
+/** Conditions that were not stated in one item at the end, which leaves the chart more room. */
+function groupUnstated(conditions: readonly string[]): readonly string[] {
+  const suffix = " not stated";
+  const names = conditions.filter((one) => one.endsWith(suffix)).map((one) => one.slice(0, -suffix.length));
+  const stated = conditions.filter((one) => !one.endsWith(suffix));
+  return names.length === 0 ? stated : [...stated, `${joinWords(names)}${suffix}`];
 }
 
 /** On how many parts it was measured, and when, where each of them says so. */

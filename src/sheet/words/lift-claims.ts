@@ -1,10 +1,10 @@
-import type { ChangeFigures, Comparison } from "../../figures/figures.ts";
+import type { ChangeFigures, Comparison, Verdict } from "../../figures/figures.ts";
 import { isClear } from "../../model/verdict.ts";
 import { sameLift } from "../../units/same-lift.ts";
 import type { Display } from "../display.ts";
 import { averageVerdict } from "./average-change.ts";
 import { capitalize, joinWords } from "./text.ts";
-import { claimableVerdict, isLoss } from "./verdicts.ts";
+import { claimableVerdict, isLoss, type VerdictWords, verdictWords } from "./verdicts.ts";
 
 /** Losses that an average hides: at which of the lifts measured, when the average itself is no loss. */
 export function hiddenLossWords(pair: Comparison, display: Display): string | undefined {
@@ -37,6 +37,13 @@ export const isUnclaimed = (
   { change_m3_s: change, change_ratio: ratio, uncertainty_m3_s: u, verdict }: Omit<ChangeFigures, "lift_m">,
   { floor_ratio: floor = 0 }: Pick<Comparison, "floor_ratio">,
 ): boolean => verdict === "within repeatability" && u !== undefined && Math.abs(change) > u && Math.abs(ratio) > floor;
+
+/** The verdict at a lift that stands without the note of `unclaimedWords`: beyond its ± nothing is within it. */
+export const loneVerdictWords = (
+  { change, verdict }: { readonly change?: Omit<ChangeFigures, "lift_m">; readonly verdict?: Verdict },
+  pair: Comparison | undefined,
+): VerdictWords =>
+  change && pair && isUnclaimed(change, pair) ? { text: "not claimed", mark: "unknown" } : verdictWords(verdict, pair);
 
 /** Lifts whose change is beyond its ± without being claimed, and why. */
 export function unclaimedWords(pair: Comparison, changes: readonly ChangeFigures[]): string | undefined {

@@ -31,6 +31,16 @@ describe("a card", () => {
     }
   });
 
+  test("groups the conditions that nobody stated, and has room for its chart", async () => {
+    const bothSides = job()
+      .replaceAll("lift intake", "lift intake exhaust")
+      .replaceAll(/^ +0\.\d00 +[\d.]+$/gm, (row) => `${row} 60.0`)
+      .replaceAll("    flow:", "    exhaust: { valve: 1.378 }\n    flow:");
+    const card = await cardOf(bothSides);
+    expect(textOf(card)).toContain("bore of fixture, intake entry, exhaust pipe, air and leakage not stated");
+    expect(card.diagnostics.map(({ code }) => code)).not.toContain("card/no-chart");
+  });
+
   test("contains head, verdicts and conditions; no customer, ticket, reference, stamp, recipe or power", async () => {
     const text = textOf(one);
     for (const said of [
