@@ -35,19 +35,34 @@ export function drawFlowPanel(chart: FlowPanel, size: Size, env: ChartEnv): Draw
   );
   const cam = chart.cam ? camItems(chart.cam, chart, plot, toPoint, env) : undefined;
   const names = panelNames(chart, frame, env);
-  const grounds = [...(cam?.ground ?? []), ...gainItems(chart, toPoint, env)];
-  return {
-    ...size,
-    items: [...grounds, ...frame.grid, ...(cam?.line ?? []), ...shape, ...(cam?.bar ?? []), ...frame.labels, ...names],
-  };
+  const grounds = [
+    ...reachItems(chart.zone, env.colors.zone, toPoint),
+    ...(cam?.ground ?? []),
+    ...reachItems(chart.gain, env.colors.tint, toPoint),
+  ];
+  const across = [...frame.grid, ...levelItems(chart, toPoint, env), ...(cam?.line ?? [])];
+  return { ...size, items: [...grounds, ...across, ...shape, ...(cam?.bar ?? []), ...frame.labels, ...names] };
 }
 
-/** The ground between before and after. */
-function gainItems({ gain = [] }: FlowPanel, toPoint: ToPoint, { colors }: ChartEnv): readonly DrawingItem[] {
-  if (gain.length < 2) return [];
-  const up = gain.map(({ x, high }): Point => toPoint(x, high));
-  const down = gain.map(({ x, low }): Point => toPoint(x, low)).reverse();
-  return [{ kind: "path", role: "band", d: polygonPath([...up, ...down]), fill: colors.tint }];
+/** Dash of a line that marks a height [pt]. */
+const LEVEL_DASH = [1.5, 2];
+
+function levelItems({ x, levels = [] }: FlowPanel, toPoint: ToPoint, { colors }: ChartEnv): readonly DrawingItem[] {
+  const stroke = { color: colors.ink, width: 0.75, dash: LEVEL_DASH };
+  return levels.map((at) => ({
+    kind: "path",
+    role: "axis",
+    d: linePath([toPoint(x.start, at), toPoint(x.end, at)]),
+    stroke,
+  }));
+}
+
+/** A ground between two lines, such as before and after. */
+function reachItems(reach: FlowPanel["gain"] = [], fill: string, toPoint: ToPoint): readonly DrawingItem[] {
+  if (reach.length < 2) return [];
+  const up = reach.map(({ x, high }): Point => toPoint(x, high));
+  const down = reach.map(({ x, low }): Point => toPoint(x, low)).reverse();
+  return [{ kind: "path", role: "band", d: polygonPath([...up, ...down]), fill }];
 }
 
 /** The ground past the cam, the line at its lift, the bar from before to after. */

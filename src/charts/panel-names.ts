@@ -144,11 +144,14 @@ function panelObstacles(
   labels: readonly TextItem[],
   env: ChartEnv,
 ): PanelObstacles {
-  const { x, y, series, cam, gain = [] } = chart;
-  const marks = cam ? [{ axis: "x", at: cam.at, label: "" } as const] : [];
+  const { x, y, series, cam, gain = [], zone = [], levels = [] } = chart;
+  const marks = [
+    ...(cam ? [{ axis: "x", at: cam.at, label: "" } as const] : []),
+    ...levels.map((at) => ({ axis: "y", at, label: "" }) as const),
+  ];
   const line: LineChart = { kind: "line", x, y, series, marks };
   const own = chartObstacles(line, plot, toPoint);
-  const uprights = gain.map((at): Segment => [toPoint(at.x, at.low), toPoint(at.x, at.high)]);
+  const uprights = [...gain, ...zone].map((at): Segment => [toPoint(at.x, at.low), toPoint(at.x, at.high)]);
   const texts = labels.map(
     (item): Box => ({
       x: item.x,

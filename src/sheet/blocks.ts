@@ -1,3 +1,4 @@
+import { airDemand } from "./blocks/air-demand.ts";
 import { cautions, moreCautions } from "./blocks/cautions.ts";
 import { chamberPlan } from "./blocks/chamber-plan.ts";
 import { changeChart } from "./blocks/change-chart.ts";
@@ -22,7 +23,7 @@ import { confidence, howToRead, method } from "./blocks/method.ts";
 import { openingCurve } from "./blocks/opening-curve.ts";
 import { otherHeadsTable } from "./blocks/other-heads.ts";
 import { outline } from "./blocks/outline.ts";
-import { customer, engine, head, parties } from "./blocks/parties.ts";
+import { customer, engine, engineRow, head, parties } from "./blocks/parties.ts";
 import { mainPanel, otherPanel } from "./blocks/phone-panel.ts";
 import { pinchOutline } from "./blocks/pinch-outline.ts";
 import { pinchSpeed } from "./blocks/pinch-speed.ts";
@@ -74,6 +75,7 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   customer: block(customer, 85, false, "the customer and his reference"),
   head: block(head, 100, false, "head or heads, with casting and stamps"),
   engine: block(engine, 60, false, "the engine as stated by the customer"),
+  "engine-row": block(engineRow, 60, false, "customer and engine, as stated, side by side"),
   summary: block(summary, 90, false, "what was done, what changed, what to do before it runs"),
   lead: block(lead, 95, false, "one sentence by verdict: what changed and how sure we are"),
   "flow-panels": block(flowPanels, 90, false, "each side's number and verdict on the panel that proves it"),
@@ -102,6 +104,7 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   cylinders: block(cylinders, 40, true, "port to port: each cylinder's flow"),
   "port-area": block(portArea, 35, false, "area along the port"),
   "pinch-speed": block(pinchSpeed, 30, false, "gas speed at the pinch against engine speed, with its caution"),
+  "air-demand": block(airDemand, 28, false, "inlet Mach index against engine speed, for the engine builder"),
   "engine-air": block(engineAir, 25, true, "piston speed, inlet Mach index and air for power; never on side 1"),
   "opening-curve": block(openingCurve, 25, false, "flow over the cam's open period"),
   "valve-section": block(valveSection, 25, false, "valve, seat and throat in section at true size"),

@@ -249,4 +249,4 @@ const hasMoreCompression = (context: Context) => {
 };
 
 /** Blocks that print an engine speed. */
-const ENGINE_SPEED_BLOCKS = new Set(["pinch-speed", "engine-air"]);
+const ENGINE_SPEED_BLOCKS = new Set(["pinch-speed", "air-demand", "engine-air"]);

@@ -420,7 +420,7 @@ export type BarChart = {
 export type Reach = { readonly x: number; readonly low: number; readonly high: number };
 
 /**
- * Flow against lift as a picture under its number: the y axis' title is its unit, said after the topmost label; labels stand
+ * Lines with readings, such as flow against lift under its number: the y axis' title is its unit, said after the topmost label; labels stand
  * on the grid lines inside the plot, the x axis' title at the left end of its labels. The end of the y axis is no tick.
  */
 export type FlowPanel = {
@@ -431,6 +431,10 @@ export type FlowPanel = {
   readonly series: readonly Series[];
   /** Tinted: what changed between first and latest. */
   readonly gain?: readonly Reach[];
+  /** A band of common practice, behind all else. */
+  readonly zone?: readonly Reach[];
+  /** Heights at which a dotted line lies across the plot. */
+  readonly levels?: readonly number[];
   /** The customer's cam; `bar` reaches from before to after. */
   readonly cam?: { readonly at: number; readonly bar?: { readonly from: number; readonly to: number } };
 };

@@ -11,7 +11,9 @@ export const lead: BlockBuilder = (context, place) => {
   if (sentence === undefined) return [];
   const pairs = context.sides.flatMap((side) => overallComparison(context, side) ?? []);
   const beside = pairs.flatMap((pair) => hiddenLossWords(pair, context.display) ?? []);
-  const parts: Part[] = [leadPart(sentence), ...paragraph([...beside, WHAT_IS_MEANT].join(" "), "caption")];
+  // An engine builder, whose sheet has no panels, knows the words.
+  const meant = context.blocks.includes("flow-panels") ? [WHAT_IS_MEANT] : [];
+  const parts: Part[] = [leadPart(sentence), ...paragraph([...beside, ...meant].join(" "), "caption")];
   return section(place, undefined, parts);
 };
 

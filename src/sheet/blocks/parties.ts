@@ -67,6 +67,27 @@ export const engine: BlockBuilder = ({ model, display }, place) => {
   );
 };
 
+/** The same with the customer, side by side. */
+export const engineRow: BlockBuilder = ({ model, display }, place) => {
+  const { engine: stated, text } = model;
+  const list = (...items: (string | undefined)[]) => presentItems<string>(items).join(", ");
+  const fact = (label: string, value: string): readonly Row[] => (value === "" ? [] : [{ label, value }]);
+  const facts = [
+    ...fact("Customer", list(text.customer?.name, text.customer?.reference)),
+    ...(stated
+      ? [
+          ...fact("Engine, as stated", list(stated.name, engineSize(stated, display))),
+          ...SIDES.flatMap((side) => {
+            const cam = stated.cams[side];
+            const lift = cam && `${display.full("lift", cam.netLift)} net lift`;
+            return fact(`${capitalize(side)} cam`, list(lift, camWords(cam, display)));
+          }),
+        ]
+      : []),
+  ];
+  return section(place, undefined, facts.length === 0 ? [] : [{ kind: "facts-row", facts }]);
+};
+
 /** Customer, head and engine in one short list. */
 export const parties: BlockBuilder = (context, place) => {
   const { model, display } = context;

@@ -1,0 +1,31 @@
+import { MACH_INDEX_LIMIT } from "../../figures/constants.ts";
+import type { EngineFigures } from "../../figures/figures.ts";
+import { type BlockBuilder, endStages } from "../context.ts";
+import { otherEngines } from "../other-engines.ts";
+import { presentItems, section } from "../section.ts";
+import { metWords, type SpeedLine, speedPanel } from "../speed-panel.ts";
+import { panelAlt } from "../words/chart-alt.ts";
+import { speedChart } from "./speed-chart.ts";
+
+/** The engine's demand for air against what the valve passes: inlet Mach index against engine speed. */
+export const airDemand: BlockBuilder = (context, place) => {
+  const line = (name: string, style: SpeedLine["style"], engine: EngineFigures | undefined): SpeedLine[] => {
+    const values = (engine?.inlet_mach_index ?? []).map(({ rpm, z }) => [rpm, z] as const);
+    const met = engine?.z_limit_rpm;
+    return values.length < 2 ? [] : [{ name, style, values, met: met === undefined ? [] : [met] }];
+  };
+  const own = context.stages.flatMap(({ name, style, figures: { engine } }) => line(name, style, engine));
+  const lines = [...otherEngines(context).flatMap((one) => line(one.label, one.style, one.engine)), ...own];
+  const panel = own.length === 0 ? undefined : speedPanel(lines, "", MACH_INDEX_LIMIT);
+  if (!panel) return [];
+  const chart = { ...panel, levels: [MACH_INDEX_LIMIT] };
+  const met = metWords(lines);
+  const fromLift = endStages(context).last?.figures.engine?.inlet_mach_index_from_lift_only;
+  const words = presentItems<string>([
+    "Inlet Mach index over the valve's open period, calculated.",
+    `Dotted: ${MACH_INDEX_LIMIT}${met ? `, met at ${met}` : ""}.`,
+    fromLift && "From lift only: the lobe's shape is not known.",
+  ]).join(" ");
+  const alt = panelAlt("inlet Mach index against engine speed", chart, words);
+  return section(place, "Air demand of the intake", [speedChart(place, chart, alt, words)]);
+};
