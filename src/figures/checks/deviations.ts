@@ -48,16 +48,24 @@ type TrendInput = {
 export function findDeviations(input: TrendInput): readonly Deviation[] {
   return measuredPorts(input.sweep.points).flatMap((port) => {
     const found: Deviation[] = [];
-    let left = spotsOf(input.sweep.points.filter((point) => point.port === port));
+    const all = spotsOf(input.sweep.points.filter((point) => point.port === port));
+    let left = all;
     while (left.length > 2) {
-      const misses = offTrendPoints(input, left);
+      const misses = offTrendPoints(input, left).filter(({ point }) => !isEndBesideGap(point.lift, all, left));
       if (misses.length === 0) break;
-      const wrong = mostLikelyError(input, left, misses);
+      const likely = mostLikelyError(input, left, misses);
+      const wrong = likely.meant === undefined ? (neighbourSlip(input, left, likely) ?? likely) : likely;
       found.push(wrong);
       left = withoutPoint(left, wrong.point);
     }
     return found;
   });
+}
+
+/** Whether a lift is the first or last, and its neighbour was left out: what lies beyond a gap has no trend of its own. */
+function isEndBesideGap(lift: number, all: readonly Spot[], left: readonly Spot[]): boolean {
+  const isLeft = (spot: Spot | undefined) => spot === undefined || left.some((one) => one.lift === spot.lift);
+  return (lift === all[0]?.lift && !isLeft(all[1])) || (lift === all.at(-1)?.lift && !isLeft(all.at(-2)));
 }
 
 function offTrendPoints(input: TrendInput, spots: readonly Spot[]): readonly Deviation[] {
@@ -76,6 +84,26 @@ function offTrendPoints(input: TrendInput, spots: readonly Spot[]): readonly Dev
       : [];
   });
 }
+
+/** A reading near its trend whose digits were swapped, and without which the others agree better than without the likely one. */
+function neighbourSlip(input: TrendInput, spots: readonly Spot[], likely: Deviation): Deviation | undefined {
+  const most = roughness(withoutPoint(spots, likely.point));
+  return spots.slice(1, -1).flatMap((spot): Deviation[] => {
+    const [point, ...others] = spot.points;
+    const trend = trendAt(spots, spot.lift);
+    if (point === undefined || others.length > 0 || trend === undefined) return [];
+    const share = Math.abs(point.flow / trend - 1);
+    const meant = exceeds(share, PROPOSAL_TOLERANCE) ? likelyText(input, point, trend) : undefined;
+    const rest = withoutPoint(spots, point);
+    return meant === undefined || offTrendPoints(input, rest).length > 0 || roughness(rest) > most
+      ? []
+      : [{ point, trend, share, sure: true, meant }];
+  })[0];
+}
+
+/** How far the readings between the first and the last lie off their trends, in all. */
+const roughness = (spots: readonly Spot[]): number =>
+  spots.slice(1, -1).reduce((sum, spot) => sum + away(spot, trendAt(spots, spot.lift) ?? spot.flow), 0);
 
 /** Twice and half the trend are equally far from it. */
 const away = ({ flow }: { readonly flow: number }, trend: number) => Math.abs(Math.log(flow / trend));

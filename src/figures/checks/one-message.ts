@@ -23,7 +23,7 @@ const FOLLOWS: Readonly<Record<string, { readonly reach: Reach; readonly codes: 
   },
   "figures/leakage": { reach: "side", codes: ["figures/zero-flow"] },
   "figures/columns-swapped": { reach: "stage", codes: [...OF_READINGS, "figures/wrong-row"] },
-  "figures/lift-twice": { reach: "lift", codes: [...OF_READINGS, "figures/wrong-row"] },
+  "figures/lift-twice": { reach: "stage", codes: [...OF_READINGS, "figures/wrong-row"] },
   "figures/wrong-row": { reach: "lift", codes: OF_READINGS },
   "figures/lasting-step": { reach: "side", codes: [...COEFFICIENTS, "figures/off-trend"] },
   "figures/zero-flow": { reach: "lift", codes: ["figures/exhaust-share"] },

@@ -3,7 +3,7 @@ import type { Cell, CellRow } from "../../parse/parse-delimited.ts";
 import { fallingLift } from "./falling-lift.ts";
 import { type Column, type ReadingsOptions, readHead, spanOf } from "./readings-head.ts";
 import { parseRow, type ReadingsRow } from "./readings-row.ts";
-import { completeLastRows } from "./row-length.ts";
+import { completeLastRows, unnamedColumns } from "./row-length.ts";
 import { splitAtCommas } from "./split-at-commas.ts";
 
 export type ReadingsTable = { readonly columns: readonly Column[]; readonly rows: readonly ReadingsRow[] };
@@ -59,6 +59,8 @@ export function parseReadingsTable(cellRows: readonly CellRow[], options: Readin
       "type one line for each lift",
     );
   }
+  const unnamed = unnamedColumns(body, columns);
+  if (unnamed) return only("job/readings-head", unnamed.message, spanOf(head.cells, options), unnamed.hint);
   const decimals = usualDecimals(body, columns.length);
   const unfinished = options.grows ? completeLastRows(body, columns, options) : undefined;
   const parsed = (unfinished?.rows ?? body).map((row) => parseRow(row, columns, options, decimals));

@@ -21,6 +21,19 @@ export function wrongLengthWords(cells: readonly Cell[], columns: number) {
   };
 }
 
+/** What is said of a table whose rows all have more values than its head names: one slip, in the head. */
+export function unnamedColumns(rows: readonly CellRow[], columns: readonly Column[]) {
+  const most = rows[0]!.cells.length;
+  if (rows.length < 2 || most <= columns.length || rows.some(({ cells }) => cells.length !== most)) return undefined;
+  const names = columns.map(({ name }) => name);
+  const other = names.includes("intake") ? "exhaust" : "intake";
+  const isSide = most === 3 && names.join() === `lift,${other === "intake" ? "exhaust" : "intake"}`;
+  return {
+    message: `each row has ${most} values, the head names ${columns.length} columns`,
+    hint: isSide ? `write ${["lift", "intake", "exhaust"].join(" ")}` : "name all columns in the head",
+  };
+}
+
 const isGlued = ({ text }: Cell) => /^~?\d*\.\d+\.\d+[?!]?$/.test(text);
 const looksGlued = ({ cells }: CellRow) => cells.some(isGlued);
 

@@ -3,6 +3,7 @@ import type { Path } from "../../parse/yaml/source-document.ts";
 import { valvesOf } from "../inherit.ts";
 import type { JobRule } from "./rule.ts";
 import { meantSize, typedSize } from "./typed.ts";
+import { hasImpossibleValve } from "./valve-size.ts";
 
 /** Volume of a chamber by the intake valves' diameter [m²], 0.15–1.6 cm³ per mm: common practice, up to large old wedges. */
 const PER_DIAMETER = [0.15e-3, 1.6e-3] as const;
@@ -18,7 +19,7 @@ export const chamberSize: JobRule = (input) =>
         ([key, volume]) => [["stages", index, "chambers", key], volume] as const,
       ),
     ];
-    if (valves.length === 0) return [];
+    if (valves.length === 0 || (intake && hasImpossibleValve(intake))) return [];
     // Several valves share the chamber.
     const valve = valves.reduce((sum, head) => sum + head, 0);
     const [low, high] = [PER_DIAMETER[0] * valve, PER_DIAMETER[1] * valve];

@@ -4,6 +4,7 @@ import { valvesOf } from "../inherit.ts";
 import { SIDES } from "../schema/port.ts";
 import { type JobRule, type RuleInput, showLength } from "./rule.ts";
 import { typedSize } from "./typed.ts";
+import { hasImpossibleValve } from "./valve-size.ts";
 
 type Fixture = { readonly bore: number; readonly stage: number; readonly path: Path | undefined };
 
@@ -33,7 +34,7 @@ export const valveUnderFixture: JobRule = (input) => {
   return fixturesOf(input).flatMap(({ bore, stage, path }) => {
     const valves = SIDES.flatMap((side) => {
       const port = input.inherited[stage]?.[side];
-      const heads = port ? valvesOf(port, 1).flatMap((one) => one.head ?? []) : [];
+      const heads = port && !hasImpossibleValve(port) ? valvesOf(port, 1).flatMap((one) => one.head ?? []) : [];
       return heads.length === 0 ? [] : [{ side, head: Math.max(...heads) }];
     });
     const [widest] = valves.toSorted((a, b) => b.head - a.head);

@@ -10,6 +10,7 @@ import { seatAngles, seatsWithoutAngle, stemUnderThroat, throatUnderValve, valve
 import { literalTables, runHasReadings } from "./readings.ts";
 import type { JobRule, ShopRule } from "./rule.ts";
 import { cylinderKeys, datesInOrder, layoutCentres, repeatedStage, stageNames, stagesInOrder } from "./stages.ts";
+import { valveSize } from "./valve-size.ts";
 
 /** The checks between the keys of a job. Each rule raises its own messages. */
 export const JOB_RULES: readonly JobRule[] = [
@@ -25,6 +26,7 @@ export const JOB_RULES: readonly JobRule[] = [
   runHasReadings,
   valveCount,
   seatAngles,
+  valveSize,
   throatUnderValve,
   stemUnderThroat,
   valveUnderFixture,

@@ -8,6 +8,7 @@ import type { ReadingsRow } from "../readings/readings-row.ts";
 import type { ReadingsTable } from "../readings/readings-table.ts";
 import type { RunTable } from "../readings/run-tables.ts";
 import { SIDES } from "../schema/port.ts";
+import { hasImpossibleValve } from "./valve-size.ts";
 
 /** Common practice: heads are flowed to 0.25–0.45 lift ÷ diameter; above the first limit no valve is lifted. */
 const MOST = 0.6;
@@ -24,6 +25,7 @@ const USUAL = { low: 0.1, high: 0.5 } as const;
 /** Lifts that no valve has: refused, a table of them once; and lifts far too small for the valve. */
 export const lifts = (stages: readonly StageFacts[], tables: readonly RunTable[]): readonly Diagnostic[] =>
   tables.flatMap(({ stage, table }) => {
+    if (SIDES.some((side) => stages[stage]?.[side] && hasImpossibleValve(stages[stage][side]))) return [];
     const heads = SIDES.flatMap((side) => {
       const port = stages[stage]?.[side];
       return port ? valvesOf(port, 1).flatMap((valve) => valve.head ?? []) : [];

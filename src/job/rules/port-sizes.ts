@@ -1,10 +1,11 @@
 import { error, warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
-import type { Path } from "../../parse/yaml/source-document.ts";
+import { type Path, valueAt } from "../../parse/yaml/source-document.ts";
 import { type PortFacts, type PortSide, valvesOf } from "../inherit.ts";
 import type { JobPort } from "../schema/job.ts";
 import { ofEachPort, type RuleInput, showLength } from "./rule.ts";
 import { meantSize, typedSize } from "./typed.ts";
+import { hasImpossibleValve } from "./valve-size.ts";
 
 /** A list of unlike valves names each valve of the port. */
 export const valveCount = ofEachPort(({ path, own, facts }, input) => {
@@ -39,6 +40,9 @@ export const seatAngles = ofEachPort(({ path, own }, input) => {
 /** Warns of a seat that is not used because its angle is missing. */
 export const seatsWithoutAngle = ofEachPort(({ path, own, facts, side }, { located }) => {
   if (own.seat === undefined || facts.seat === undefined || facts.seat.angle !== undefined) return undefined;
+  // An angle that could not be read is reported itself.
+  const isTyped = (stage: number) => valueAt(located.value, ["stages", stage, side, "seat", "angle"]) !== undefined;
+  if (Array.from({ length: path[1] + 1 }, (_, stage) => stage).some(isTyped)) return undefined;
   const hint = "write { angle: 45 deg, width: 0.060 in }";
   const message = `the ${side} seat has no angle, so it is not used`;
   return [warning("job/seat-without-angle", message, located.keySpan([...path, "seat"]), { hint })];
@@ -62,7 +66,7 @@ const isTooWide = ({ throat }: PortFacts, open: number) => throat !== undefined 
 export const throatUnderValve = ofEachPort(({ side, stage, path, own, facts }, input) => {
   const { throat } = facts;
   const widest = openDiameter(facts);
-  if (throat === undefined || !isTooWide(facts, widest)) return undefined;
+  if (throat === undefined || !isTooWide(facts, widest) || hasImpossibleValve(facts)) return undefined;
   const above = factsAbove(input, path);
   // A throat that was too wide in the stage above was reported there.
   if (own.throat === undefined && above && isTooWide(above, openDiameter(above))) return undefined;

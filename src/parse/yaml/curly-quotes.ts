@@ -25,7 +25,8 @@ export function straightenQuotes(
     if (type !== "scalar" || offset < kept || !OPENS.test(source) || faults.length === MOST_FAULTS) continue;
     const end = lineEnd(text, offset);
     const close = CLOSES.exec(text.slice(offset + 1, end));
-    const stop = close ? offset + 2 + close.index : offset + text.slice(offset, end).trimEnd().length;
+    const open = text.slice(offset, end).replace(/\s*[\]}][\s\]},]*$/, "");
+    const stop = close ? offset + 2 + close.index : offset + open.trimEnd().length;
     const inner = text.slice(offset + 1, close ? stop - 1 : stop);
     faults.push({
       severity: "error",

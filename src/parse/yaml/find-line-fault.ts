@@ -60,7 +60,8 @@ function attemptsAt(text: string, start: number, end: number): readonly Attempt[
     ];
   if (!/^(?:- +)*[^\s:]+:(?:\s|$)/.test(content)) return [];
   const hasTab = lead.includes("\t");
-  return columnsAbove(text, start)
+  const isItem = content.startsWith("- ");
+  return columnsAbove(text, start, isItem)
     .filter(({ column }) => hasTab || column !== lead.length)
     .toSorted((a, b) => Math.abs(a.column - lead.length) - Math.abs(b.column - lead.length))
     .map(({ column, key }) => ({
@@ -70,21 +71,26 @@ function attemptsAt(text: string, start: number, end: number): readonly Attempt[
         code: hasTab ? "source/tab" : "source/indent",
         message: hasTab ? "a tab is used to indent" : "this line is indented unlike the lines it belongs to",
         ...(at && { at }),
-        hint: `begin it in the same column as \`${key}\` above it, with ${column} blanks`,
+        hint: `begin it in the same column as ${isItem ? "the `-`" : `\`${key}\``} above it, with ${column} blanks`,
       }),
     }));
 }
 
-/** The columns in which keys begin on the lines above, each with the nearest such key. */
-function columnsAbove(text: string, start: number): readonly { readonly column: number; readonly key: string }[] {
+/** The columns in which keys, or the dashes before them, begin on the lines above, each with the nearest such key. */
+function columnsAbove(
+  text: string,
+  start: number,
+  ofDashes: boolean,
+): readonly { readonly column: number; readonly key: string }[] {
   const columns = new Map<number, string>();
   for (let at = start, lines = 0; at > 0 && lines < 40; lines++) {
     at = lineStart(text, at - 1);
     const [, lead, dashes, key] =
       /^( *)((?:- +)*)([A-Za-z_][\w ]*):(?:\s|$)/.exec(text.slice(at, lineEnd(text, at))) ?? [];
     if (lead === undefined || key === undefined) continue;
-    const column = lead.length + dashes!.length;
-    if (!columns.has(column)) columns.set(column, key);
+    if (ofDashes && dashes === "" && lead !== "") continue;
+    const column = lead.length + (ofDashes ? 0 : dashes!.length);
+    if (!columns.has(column) && !(ofDashes && dashes === "")) columns.set(column, key);
     if (column === 0) break;
   }
   return [...columns].map(([column, key]) => ({ column, key }));

@@ -91,7 +91,8 @@ const DESCRIBED: Partial<Record<YAMLError["code"], Describe>> = {
     ...restOfLine(text, start),
   }),
   BLOCK_AS_IMPLICIT_KEY: describeBlockAsKey,
-  BLOCK_IN_FLOW: ({ pos: [start] }, text) => ({ ...COMMA, ...restOfLine(text, start) }),
+  BLOCK_IN_FLOW: ({ pos: [start] }, text) =>
+    describeSecondColon(text, start) ?? { ...COMMA, ...restOfLine(text, start) },
   BAD_INDENT: ({ pos: [start], message }, text) =>
     /Flow/.test(message)
       ? describeUnclosed(text, start)
@@ -137,6 +138,24 @@ function describeBlockAsKey({ pos: [start] }: YAMLError, text: string): Descript
   return { ...description, ...restOfLine(text, start) };
 }
 
+/** A text with a colon in brackets, `{ name: Plain four: alloy }`: the parser misses a comma at its second colon. */
+function describeSecondColon(text: string, at: number): Description | undefined {
+  const from = Math.max(text.lastIndexOf("{", at), text.lastIndexOf(",", at), lineStart(text, at) - 1) + 1;
+  const [, lead, words] =
+    /^(\s*[A-Za-z_]\w*:\s+)(\p{L}[^,{}[\]"':]*: [^,{}[\]"']*[^\s,{}[\]"'])/u.exec(
+      text.slice(from, lineEnd(text, at)),
+    ) ?? [];
+  if (lead === undefined || words === undefined) return undefined;
+  const start = from + lead.length;
+  return {
+    code: "source/two-colons",
+    message: "a second `key: value` begins here: a comma is missing, or a text with a colon wants quotes",
+    hint: `write ${quoted(words)}`,
+    start,
+    end: start + words.length,
+  };
+}
+
 function describeMissingCharacter({ pos: [start], message }: YAMLError, text: string): Description {
   const quote = /closing (["'])/.exec(message)?.[1];
   if (quote) {
@@ -148,7 +167,7 @@ function describeMissingCharacter({ pos: [start], message }: YAMLError, text: st
     };
   }
   if (/Flow|flow/.test(message) && /end with|closing/.test(message)) return describeUnclosed(text, start);
-  if (/comma|,/.test(message)) return COMMA;
+  if (/comma|,/.test(message)) return describeSecondColon(text, start) ?? COMMA;
   if (/space|separat/i.test(message))
     return { code: "source/blank", message: "a blank is missing here", hint: "leave a blank between the two" };
   return describeNoKey(text, start);

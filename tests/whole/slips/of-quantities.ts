@@ -199,4 +199,18 @@ export const QUANTITIES: readonly Slip[] = [
     says: "the bench has no intake flow for range `5`",
     cure: ["its ranges are 3, 4", "48.9    5", "48.9    4"],
   },
+  {
+    name: "a valve ten times too large",
+    harm: ["valve: { head: 1.720,", "valve: { head: 17.20,"],
+    says: "no valve is as large as this intake valve of 17.20 in",
+  },
+  {
+    name: "an angle with a word behind it",
+    harm: [
+      "valve: 1.490, stem: 0.315, throat: 1.270, seat: { angle: 45 deg,",
+      "valve: 1.490, stem: 0.315, throat: 1.270, seat: { angle: 45 deg face,",
+    ],
+    says: "`deg face` is not a unit of an angle",
+    cure: ["accepted units: deg", "45 deg face", "45 deg"],
+  },
 ];

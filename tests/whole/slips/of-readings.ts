@@ -239,4 +239,21 @@ export const READINGS: readonly Slip[] = [
     says: "250",
     warns: true,
   },
+  {
+    name: "a column that the head does not name",
+    harm: ["lift    intake  exhaust\n      0.100     58.0", "lift    intake\n      0.100     58.0"],
+    says: "each row has 3 values, the head names 2 columns",
+  },
+  {
+    name: "a lift typed twice near the valve's seat",
+    harm: ["0.150     87.3", "0.100     87.3"],
+    says: "0.100 in of lift is typed twice, and 0.150 is missing",
+    warns: true,
+  },
+  {
+    name: "swapped digits that throw a neighbour off its trend",
+    harm: ["172.4   126.3", "127.4   126.3"],
+    says: "intake at 0.350 in: 127.4 cfm",
+    warns: true,
+  },
 ];

@@ -246,4 +246,20 @@ export const WRITING: readonly Slip[] = [
     harm: ['"4": { intake: 80,', '"4": { intake: 80,5,'],
     says: "`80,5` has a comma in the number",
   },
+  {
+    name: "a colon in a text in brackets",
+    harm: ["head: { name: Two-valve alloy four,", "head: { name: Two-valve: alloy four,"],
+    says: "a text with a colon wants quotes",
+  },
+  {
+    name: "a curly quote that is never closed, in brackets",
+    harm: ["customer: { name: H. Ashgrove, phone: 555 0142 }", "customer: { phone: 555 0142, name: “H. Ashgrove }"],
+    says: "curly quotes",
+  },
+  {
+    name: "the dash of a stage two columns to the left",
+    harm: ["  - name: Finished\n", "- name: Finished\n"],
+    says: "this line is indented unlike the lines it belongs to",
+    cure: ["begin it in the same column as the `-` above it, with 2 blanks", "- name: Finished", "  - name: Finished"],
+  },
 ];
