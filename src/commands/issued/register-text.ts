@@ -20,12 +20,18 @@ export type Issue = {
 export const REGISTER_HEAD = "date,ticket,revision,sheet,file,mark,figures\n";
 const MARK = new RegExp(`^${MARK_PATTERN}$`);
 
-/** Folds a ticket and revision, so that another case or a blank makes no other issue. */
+/** Folds a ticket and revision, so that another case, a blank, a longer dash or a letter that nobody sees makes no other issue. */
 export const issueKey = ({ ticket, revision }: Pick<Issue, "ticket" | "revision">): string =>
   JSON.stringify([fold(ticket), fold(revision)]);
 
 // A register holds an apostrophe before what a spreadsheet would evaluate; a spreadsheet may take the first one away.
-const fold = (text: string) => inCell(text).normalize("NFKC").trim().replace(/^'/, "").trim().toLowerCase();
+const fold = (text: string) =>
+  inCell(text.replace(/\p{Cf}/gu, "").replace(/\p{Pd}/gu, "-"))
+    .normalize("NFKC")
+    .trim()
+    .replace(/^'/, "")
+    .trim()
+    .toLowerCase();
 
 /** A text as its cell of a register holds it; the same again for a text that comes from one. */
 const inCell = (text: string) => escapeFormula(text.replace(/\s+/g, " ").trim());

@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
+import { issueKey } from "../../../src/commands/issued/register-text.ts";
 import { HOST } from "../../../src/io/abandoned.ts";
 import { inProcess, namesIn, scratch } from "../../cli/run.ts";
 
@@ -99,6 +100,14 @@ test("no other way leads past the register: case, blank, head, file, template, d
     expect([args, code, err]).toEqual([args, 1, expect.stringContaining("error[make/issued]")]);
   }
   expect(lines()).toHaveLength(1);
+});
+
+test("a dash that a word processor made longer makes no other ticket", () => {
+  const keys = ["F-207", "f\u2011207", "F\u2013207", "F-\u200b207"].map((ticket) =>
+    issueKey({ ticket, revision: "1" }),
+  );
+  expect(new Set(keys).size).toBe(1);
+  expect(issueKey({ ticket: "F207", revision: "1" })).not.toBe(keys[0]);
 });
 
 test("all sheets, card and mail of a ticket and revision have one mark, and a line each, however often made", async () => {
