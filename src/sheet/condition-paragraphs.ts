@@ -47,6 +47,6 @@ function repeatWords(sides: readonly SideFigures[]): string {
   const most = Math.max(...mounts);
   const alike = Math.min(...mounts) === most;
   const several = most === 1 ? "" : alike ? ` on each of ${most} mounts` : ` on each mount, ${span(mounts)} mounts`;
-  const cylinders = sides.some(({ flowed }) => flowed.n > 1) ? " for each cylinder" : "";
+  const cylinders = readings.some(({ of_cylinders: of = [] }) => of.length > 1) ? " for each cylinder" : "";
   return `n\u00a0=\u00a0${span(readings.map(({ repeats }) => repeats))}${several}${cylinders}`;
 }

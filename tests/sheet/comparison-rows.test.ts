@@ -247,7 +247,12 @@ test("how often a lift was read is said of one cylinder, and of one mount", () =
         intake: {
           ...stage.intake,
           flowed: { cylinders: [1, 2], n: 2, of: 6 },
-          readings: stage.intake.readings.map((reading) => ({ ...reading, repeats: 2, mounts: 3 })),
+          readings: stage.intake.readings.map((reading) => ({
+            ...reading,
+            of_cylinders: [1, 2],
+            repeats: 2,
+            mounts: 3,
+          })),
         },
       }),
       exhaust: undefined,
