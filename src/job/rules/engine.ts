@@ -3,6 +3,7 @@ import type { Path } from "../../parse/yaml/source-document.ts";
 import { DEFAULTS } from "../defaults.ts";
 import type { JobCam } from "../schema/job.ts";
 import type { JobRule, RuleInput } from "./rule.ts";
+import { meantSize, typedSize } from "./typed.ts";
 
 /** An engine that can turn: the gasket stated in one way, rod longer than the crank's throw, speeds from low to high. */
 export const engineGeometry: JobRule = ({ job, located }) => {
@@ -39,6 +40,20 @@ export const engineGeometry: JobRule = ({ job, located }) => {
     );
   return faults;
 };
+
+/** Bore and stroke of an engine whose head fits a flow bench [m]: common practice. */
+const POSSIBLE = [0.02, 0.25] as const;
+
+/** A bore or stroke of a size that no such engine has: its decimal point or its unit is wrong. */
+export const engineSizes: JobRule = (input) =>
+  (["bore", "stroke"] as const).flatMap((key) => {
+    const value = input.job.engine?.[key];
+    if (value === undefined || (value >= POSSIBLE[0] && value <= POSSIBLE[1])) return [];
+    const path = ["engine", key];
+    const said = `no engine has a ${key} of ${typedSize(path, value, "length", input)}`;
+    const hint = meantSize(path, "length", [0.04, 0.13], input) ?? `check the ${key} and its unit`;
+    return [error("job/engine-size", said, input.located.span(path), { hint })];
+  });
 
 /** A spring is longer fitted than solid. */
 export const springs: JobRule = ({ job, located }) => {

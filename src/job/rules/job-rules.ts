@@ -1,7 +1,7 @@
 import { air, airOfShop, meterNeedsAir, setsAlike, testPressureSize } from "./bench.ts";
 import { certificateWords, certificateWordsOfShop } from "./certificate-words.ts";
 import { chamberSize } from "./chambers.ts";
-import { cam, durationsWithUnknownCheckPlace, engineGeometry, springs } from "./engine.ts";
+import { cam, durationsWithUnknownCheckPlace, engineGeometry, engineSizes, springs } from "./engine.ts";
 import { valveUnderFixture } from "./fixture.ts";
 import { accent, heads, jobOrProduct, revisionReason } from "./identity.ts";
 import { oneOfTwo } from "./one-of-two.ts";
@@ -38,6 +38,7 @@ export const JOB_RULES: readonly JobRule[] = [
   cam,
   seatsWithoutAngle,
   durationsWithUnknownCheckPlace,
+  engineSizes,
   engineGeometry,
   springs,
   air,

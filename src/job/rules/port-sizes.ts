@@ -75,6 +75,8 @@ export const throatUnderValve = ofEachPort(({ side, stage, path, own, facts }, i
   const seatIsWrong = own.seat !== undefined && throat < head && seat > MOST_SEAT * head;
   const key = seatIsWrong ? "seat" : own.throat !== undefined ? "throat" : own.valve !== undefined ? "valve" : "seat";
   if (own[key] === undefined) return undefined;
+  // A seat that is far too wide was reported where it is stated.
+  if (own.seat === undefined && throat < head && seat > MOST_SEAT * head) return undefined;
   const limit = showLength(widest, input.units);
   if (seatIsWrong) {
     const at = [...path, "seat", "width"];

@@ -1,7 +1,8 @@
 import { error } from "../../diagnostics/build.ts";
 import type { Path } from "../../parse/yaml/source-document.ts";
 import { type PortFacts, valvesOf } from "../inherit.ts";
-import { ofEachPort } from "./rule.ts";
+import type { JobPort } from "../schema/job.ts";
+import type { JobRule } from "./rule.ts";
 import { meantSize, typedSize } from "./typed.ts";
 
 /** No valve of an engine whose head fits a flow bench is smaller or larger [m]: common practice. */
@@ -17,23 +18,43 @@ const isImpossible = (head: number) => head < POSSIBLE[0] || head > POSSIBLE[1];
 export const hasImpossibleValve = (facts: PortFacts): boolean =>
   valvesOf(facts, 1).some(({ head }) => head !== undefined && isImpossible(head));
 
-/** A valve of a size that no valve has: its decimal point or its unit is wrong. */
-export const valveSize = ofEachPort(({ side, path, own, facts: { throat } }, input) => {
-  const heads = (Array.isArray(own.valve) ? own.valve : [own.valve]).flatMap((valve, k): [Path, number][] => {
-    const at = Array.isArray(own.valve) ? [...path, "valve", k] : [...path, "valve"];
-    if (typeof valve === "number") return [[at, valve]];
-    return typeof valve === "object" && typeof valve.head === "number" ? [[[...at, "head"], valve.head]] : [];
-  });
-  return heads
-    .filter(([, head]) => isImpossible(head))
-    .map(([at, head]) => {
-      const size = head > POSSIBLE[1] ? "large" : "small";
-      const range = throat === undefined ? USUAL : ([throat / THROAT[1], throat / THROAT[0]] as const);
-      return error(
-        "job/valve-size",
-        `no valve is as ${size} as this ${side} valve of ${typedSize(at, head, "length", input)}`,
-        input.located.span(at),
-        { hint: meantSize(at, "length", range, input) ?? "check the size and its unit" },
-      );
+/** Valves of a size that no valve has: a decimal point or a unit is wrong. Several in another unit are one slip. */
+export const valveSize: JobRule = (input) => {
+  const found = input.ports.flatMap(({ side, path, own: { valve }, facts: { throat } }) =>
+    headsOf(valve, [...path, "valve"])
+      .filter(([, head]) => isImpossible(head))
+      .map(([at, head]) => ({ side, at, head, throat, unit: otherUnit(head) })),
+  );
+  const [first] = found;
+  const isOneSlip = found.length > 1 && found.every(({ unit }) => unit !== undefined && unit === first?.unit);
+  const reported = isOneSlip ? found.slice(0, 1) : found;
+  return reported.map(({ side, at, head, throat, unit }) => {
+    const size = head > POSSIBLE[1] ? "large" : "small";
+    const typed = typedSize(at, head, "length", input);
+    const low = throat === undefined ? USUAL[0] : Math.max(POSSIBLE[0], throat / THROAT[1]);
+    const high = throat === undefined ? USUAL[1] : Math.min(POSSIBLE[1], throat / THROAT[0]);
+    const inUnit = unit && `did you mean ${typed.replace(/[\s\u00a0]*[^\d.]*$/, "")} ${unit}?`;
+    const meant = meantSize(at, "length", [low, high], input) ?? inUnit ?? "check the size and its unit";
+    const more = `and ${found.length - 1} more: these sizes look like ${unit === "in" ? "inches" : "millimetres"} under another unit`;
+    return error("job/valve-size", `no valve is as ${size} as this ${side} valve of ${typed}`, input.located.span(at), {
+      hint: isOneSlip ? `write length: ${unit} under units` : meant,
+      ...(isOneSlip ? { note: more } : {}),
     });
-});
+  });
+};
+
+/** The valves that a port states, each with its place. */
+function headsOf(valve: JobPort["valve"], path: Path): readonly (readonly [Path, number])[] {
+  if (Array.isArray(valve)) return valve.flatMap((one, k) => headsOf(one, [...path, k]));
+  if (typeof valve === "number") return [[path, valve]];
+  return typeof valve === "object" && typeof valve.head === "number" ? [[[...path, "head"], valve.head]] : [];
+}
+
+/** The unit in which the number would be a usual valve. */
+function otherUnit(head: number): "in" | "mm" | undefined {
+  const isUsual = (size: number) => size >= USUAL[0] && size <= USUAL[1];
+  if (isUsual(head * MM_PER_INCH)) return "in";
+  return isUsual(head / MM_PER_INCH) ? "mm" : undefined;
+}
+
+const MM_PER_INCH = 25.4;

@@ -213,4 +213,15 @@ export const QUANTITIES: readonly Slip[] = [
     says: "`deg face` is not a unit of an angle",
     cure: ["accepted units: deg", "45 deg face", "45 deg"],
   },
+  {
+    name: "one valve in millimetres under inches",
+    harm: ["exhaust: { valve: 1.490,", "exhaust: { valve: 38,"],
+    says: "no valve is as large as this exhaust valve of 38 in",
+    cure: ["did you mean 38 mm?", "valve: 38,", "valve: 38 mm,"],
+  },
+  {
+    name: "a bore ten times too large",
+    harm: ["  bore: 3.425", "  bore: 34.25"],
+    says: "no engine has a bore of 34.25 in",
+  },
 ];
