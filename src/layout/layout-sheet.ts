@@ -30,7 +30,7 @@ export function layoutSheet(sheet: Sheet, env: LayoutEnv): LayoutResult {
   const deferred = deferDrawings(env);
   const room = flowRoom(sheet);
   const setter = createTypesetter(room, sheet.theme, deferred.env);
-  const rows = sheetRows(sheet.rows);
+  const rows = sheetRows(sheet.rows, env.images);
   const composed = sheet.onePage
     ? composeOnePage(rows, sheet, setter)
     : { ...composePages(rows, setter), diagnostics: [] };

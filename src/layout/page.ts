@@ -69,6 +69,8 @@ type PlacedDrawing = Common & {
   readonly y: number;
   readonly drawing: Drawing;
 };
+export type Rectangle = { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+
 export type PlacedImage = Common & {
   readonly kind: "image";
   readonly x: number;
@@ -78,18 +80,22 @@ export type PlacedImage = Common & {
   /** Names the picture in the set that paint was given; one picture, one object in the file. */
   readonly image: string;
   /** Where the whole picture lies, from this item's corner, if only part of it is seen. */
-  readonly whole?: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+  readonly whole?: Rectangle;
 };
 
-type ImageSize = { readonly width: number; readonly height: number };
+/** Largest size of each whole picture on the pages [pt]; `seen` is the only part of it that any page shows. */
+export type DrawnSize = { readonly width: number; readonly height: number; readonly seen?: Rectangle };
 
-/** Largest size at which each picture is placed [pt]. */
-export function largestImageSizes(pages: readonly Page[]): ReadonlyMap<string, ImageSize> {
-  const sizes = new Map<string, ImageSize>();
+export function drawnSizes(pages: readonly Page[]): ReadonlyMap<string, DrawnSize> {
+  const sizes = new Map<string, DrawnSize>();
   for (const item of pages.flatMap((page) => page.items)) {
     if (item.kind !== "image") continue;
     const { width, height } = item.whole ?? item;
-    if (width > (sizes.get(item.image)?.width ?? 0)) sizes.set(item.image, { width, height });
+    const known = sizes.get(item.image);
+    if (!known) sizes.set(item.image, { width, height, ...(item.whole ? { seen: seenPart(item, item.whole) } : {}) });
+    else sizes.set(item.image, { width: Math.max(width, known.width), height: Math.max(height, known.height) });
   }
   return sizes;
 }
+
+const seenPart = ({ width, height }: PlacedImage, { x, y }: Rectangle): Rectangle => ({ x: -x, y: -y, width, height });

@@ -1,6 +1,7 @@
 import type { Sheet, SheetCell, SheetRow } from "../sheet/content.ts";
 import { rowBlock } from "./block.ts";
 import { type PageFrame, paginate } from "./paginate.ts";
+import { fitsHero } from "./parts/hero.ts";
 import { type TypesetBlock, typesetBlock } from "./set-block.ts";
 import type { Extra, LayoutEnv } from "./setting.ts";
 import { shareRow } from "./share-row.ts";
@@ -33,9 +34,11 @@ export type Typesetter = {
 };
 
 /** Rows of a sheet, empty blocks left out; each block's id tells its row and its place in it. */
-export const sheetRows = (rows: readonly SheetRow[]): readonly Row[] =>
+export const sheetRows = (rows: readonly SheetRow[], images: LayoutEnv["images"]): readonly Row[] =>
   rows.map(({ cells, asked, newPage = false, pullUp = false }, r) => ({
-    cells: cells.filter(({ block }) => block.parts.length > 0).map((cell, c): Cell => ({ ...cell, id: `r${r}c${c}` })),
+    cells: cells
+      .filter(({ block: { parts } }) => parts.some((part) => part.kind !== "hero" || fitsHero(part, images)))
+      .map((cell, c): Cell => ({ ...cell, id: `r${r}c${c}` })),
     asked: asked ?? cells.length,
     newPage,
     pullUp,

@@ -357,9 +357,17 @@ export type JobText = {
   readonly springs?: Springs;
   readonly assembly: readonly { readonly what: string; readonly value: string }[];
   readonly delivered?: "bare" | "assembled" | "checking springs fitted";
-  readonly photos: readonly { readonly file: string; readonly caption?: string }[];
+  readonly photos: readonly Photo[];
   readonly remarks?: string;
   readonly cautions: readonly string[];
+};
+
+export type Photo = {
+  readonly file: string;
+  readonly caption?: string;
+  readonly as?: "hero" | "detail" | "before" | "after";
+  /** Shares of its width and height: stays in the middle where it is cropped. */
+  readonly focus?: readonly [number, number];
 };
 
 export type Head = {

@@ -40,16 +40,19 @@ function openWholePng(doc: PdfDocument, bytes: Uint8Array): OpenPng {
 /** Whether a picture is CMYK, which the sRGB output intent does not cover: PDF/A then cannot be claimed. */
 export const isCmyk = (image: unknown): boolean => (image as OpenJpeg).colorSpace === "DeviceCMYK";
 
-/** Renders a PDF of one page of that size [pt], filled by one upright picture. */
+/** Renders a PDF of one page, filled by one upright picture of that size [pt] or the part that is seen of it. */
 export function renderPicturePage(
   bytes: Uint8Array,
-  size: { readonly width: number; readonly height: number },
+  {
+    width,
+    height,
+    seen = { x: 0, y: 0, width, height },
+  }: ImageSize & { readonly seen?: ImageSize & { x: number; y: number } },
 ): Promise<Buffer> {
-  const { width, height } = size;
   const doc = new PDFDocument({ autoFirstPage: false, compress: false, font: null as unknown as string });
   const own = doc as unknown as PdfDocument;
-  own.addPage({ size: [width, height], margin: 0 });
-  own.image(openPicture(own, bytes), 0, 0, { width, height });
+  own.addPage({ size: [seen.width, seen.height], margin: 0 });
+  own.image(openPicture(own, bytes), -seen.x, -seen.y, { width, height });
   return new Promise((resolve, reject) => {
     const chunks: Uint8Array[] = [];
     doc.on("data", (chunk) => chunks.push(chunk));

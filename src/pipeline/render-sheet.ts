@@ -149,7 +149,7 @@ export async function renderDocument(
   const laid = layOutDocument(sheet, { project, model }, resources, templateSource);
   if (!laid.pages) return { diagnostics: laid.diagnostics };
   const photos = await fitPhotosOf(project, laid.pages, laid.sizes, resources.downscale);
-  const pdf = await paintPdf(laid.pages, {
+  const pdf = await paintPdf(photos.pages, {
     fonts: resources.fonts,
     images: new Map([...laid.images, ...photos.fitted]),
     attachments,

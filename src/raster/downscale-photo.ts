@@ -4,19 +4,23 @@ import { renderPicturePage } from "../pdf/pictures.ts";
 import { encodeOpaquePng, type Pixels } from "./encode-png.ts";
 import { rasterizePages } from "./page-renderer.ts";
 
+/** Size to scale a photo to, and the part to keep of it [pixels]. */
+export type Target = {
+  readonly width: number;
+  readonly height: number;
+  readonly seen?: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+};
+
 /** JPEG quality of 100: indistinguishable from the original at reading distance. */
 const JPEG_QUALITY = 85;
 
 /**
- * Scales an image down to that many pixels, upright, transparency on white. Each new pixel is the mean of those it covers.
+ * Scales an image down to that many pixels, upright, cropped to what is seen of it, transparency on white. Each new pixel is the mean of those it covers.
  * PDFium decodes line by line, so the whole image is never in memory. Undefined when the result is blank, as it is when the
  * data cannot be decoded.
  */
-export async function downscalePhoto(
-  bytes: Uint8Array,
-  size: { readonly width: number; readonly height: number },
-): Promise<Uint8Array | undefined> {
-  const [pixels] = await rasterizePages(await renderPicturePage(bytes, size), 1);
+export async function downscalePhoto(bytes: Uint8Array, target: Target): Promise<Uint8Array | undefined> {
+  const [pixels] = await rasterizePages(await renderPicturePage(bytes, target), 1);
   if (pixels === undefined || isBlank(pixels)) return undefined;
   const jpeg = encodeJpeg(pixels, bytes);
   if (isJpeg(bytes)) return jpeg;

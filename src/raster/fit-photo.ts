@@ -3,12 +3,15 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { parseJpegHeader } from "../images/jpeg/header.ts";
 import { isJpeg } from "../images/jpeg/segments.ts";
 import { memoize } from "../util/memoize.ts";
+import type { Target } from "./downscale-photo.ts";
 
 type Size = { readonly width: number; readonly height: number };
 
 /** A photo for embedding, and a remark on it whose position the caller adds. */
 type FittedPhoto = {
   readonly bytes: Uint8Array;
+  /** Only the part that is seen is left. */
+  readonly cropped?: true;
   readonly remark?: Pick<Diagnostic, "code" | "message" | "hint" | "note">;
 };
 
@@ -20,13 +23,13 @@ export const PROGRESSIVE_PIXELS = 40_000_000;
 
 /**
  * Fits a photo to its printed size: one finer than print is scaled down, any other is embedded unchanged. `pixels` is its
- * upright size, `drawn` its size on the page [pt].
+ * upright size, `drawn` its size on the page [pt], of which no more than `seen` is kept.
  */
 export async function fitPhoto(
   name: string,
   bytes: Uint8Array,
   pixels: Size,
-  drawn: Size,
+  drawn: Size & { readonly seen?: Target["seen"] },
   downscale: Downscale,
 ): Promise<FittedPhoto> {
   const dpi = (pixels.width / drawn.width) * 72;
@@ -43,10 +46,18 @@ export async function fitPhoto(
   if (dpi <= DPI.print) return { bytes };
   if (isProgressive(bytes) && pixels.width * pixels.height > PROGRESSIVE_PIXELS)
     return { bytes, remark: unscaledPhotoRemark(name, "it is a progressive JPEG of very many pixels") };
-  const target = { width: across(DPI.print), height: Math.round((drawn.height / 72) * DPI.print) };
-  const smaller = await downscale(bytes, target);
+  const smaller = await downscale(bytes, targetOf(drawn));
   if (smaller === undefined) return { bytes, remark: unscaledPhotoRemark(name, "nothing can be seen in it") };
-  return { bytes: smaller.length < bytes.length ? smaller : bytes };
+  return smaller.length < bytes.length ? { bytes: smaller, ...(drawn.seen ? { cropped: true } : {}) } : { bytes };
+}
+
+/** Pixels of a photo of that size in print, and of the part that is seen of it. */
+function targetOf({ width, height, seen }: Parameters<typeof fitPhoto>[3]): Target {
+  const pixels = (length: number) => Math.round((length / 72) * DPI.print);
+  const whole = { width: pixels(width), height: pixels(height) };
+  if (!seen) return whole;
+  const at = { x: pixels(seen.x), y: pixels(seen.y) };
+  return { ...whole, seen: { ...at, width: pixels(seen.width), height: pixels(seen.height) } };
 }
 
 const unscaledPhotoRemark = (name: string, note: string) => ({
@@ -62,7 +73,7 @@ function isProgressive(bytes: Uint8Array): boolean {
 }
 
 /** Scales a photo down; undefined when the result is blank. */
-export type Downscale = (bytes: Uint8Array, target: Size) => Promise<Uint8Array | undefined>;
+export type Downscale = (bytes: Uint8Array, target: Target) => Promise<Uint8Array | undefined>;
 
 /** Photos of a job, once for print and once for e-mail. */
 const MAX_PHOTOS = 24;
@@ -70,12 +81,12 @@ const MAX_PHOTOS = 24;
 /** Creates a memoised `downscalePhoto`: the sheets of a job share photos, and a live preview renders them repeatedly. */
 export const createDownscale = (): Downscale =>
   memoize(
-    async (bytes: Uint8Array, target: Size) => {
+    async (bytes: Uint8Array, target: Target) => {
       const { downscalePhoto } = await import("./downscale-photo.ts");
       return downscalePhoto(bytes, target);
     },
     {
       max: MAX_PHOTOS,
-      key: (bytes, { width, height }) => `${createHash("sha256").update(bytes).digest("hex")} ${width} ${height}`,
+      key: (bytes, target) => `${createHash("sha256").update(bytes).digest("hex")} ${JSON.stringify(target)}`,
     },
   );

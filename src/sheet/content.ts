@@ -109,10 +109,12 @@ export type Title = {
   readonly note?: string;
 };
 
-/** A photograph beside title and facts, cropped about its middle to their height. */
+/** A photograph beside title and facts, cropped to their height. */
 export type Hero = {
   readonly kind: "hero";
-  readonly picture: Pictures["pictures"][number];
+  readonly picture: Picture;
+  /** An upright photograph stands here only where the job says so. */
+  readonly uprightAllowed: boolean;
   readonly title: Omit<Title, "kind">;
   readonly facts: Facts["rows"];
 };
@@ -299,8 +301,16 @@ export type DrawnLabel = {
 /** Pictures side by side, as many in a row as bring them nearest to `height` [pt]; none is taller. */
 export type Pictures = {
   readonly kind: "pictures";
-  readonly pictures: readonly { readonly image: string; readonly alt: string; readonly caption?: string }[];
+  readonly pictures: readonly Picture[];
   readonly height: number;
+};
+
+export type Picture = {
+  readonly image: string;
+  readonly alt: string;
+  readonly caption?: string;
+  /** Shares of its width and height: stays in the middle where it is cropped. */
+  readonly focus?: readonly [number, number];
 };
 
 /** Places to sign. */

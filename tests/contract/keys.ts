@@ -220,6 +220,8 @@ export const JOB_KEYS = cases([
   ["assembly", "Tip height intake: 1.612 in", "Tip height intake: 1.616 in", /1\.616 in/],
   ["photos.*.file", "photos: [ { file: photos/2026-014-chamber.jpg", "photos: [ { file: logo.png", "drawing"],
   ["photos.*.caption", 'caption: "Chamber 1, finished"', "caption: Chamber 2 on the bench", /Chamber 2 on the bench/],
+  ["photos.*.as", "as: hero", "as: before", "drawing"],
+  ["photos.*.focus", "focus: [0.5, 0.4]", "focus: [0.2, 0.4]", "drawing"],
   ["remarks", "opinions stand here, under his name", "he was pleased with the short side", /he was pleased/],
   ["cautions", "Thin wall at cylinder 3", "Thin wall at cylinder 6", /Thin wall at cylinder 6/],
 ]);

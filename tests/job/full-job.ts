@@ -139,7 +139,7 @@ also_measured: [ { what: Short-side radius, intake: 12 mm, exhaust: 9 mm, how: r
 parts: [ { part: Valve guide, quantity: 12, note: bronze } ]
 springs: { installed_height: 1.560, seat_force: 84 lbf, open_force: 215 lbf, open_at: 0.430, coil_bind: 1.020, retainer_to_seal: 0.510, set_up_for: 0.450, mass: 98 g }
 assembly: { Tip height intake: 1.612 in }
-photos: [ { file: photos/2026-014-chamber.jpg, caption: "Chamber 1, finished" } ]
+photos: [ { file: photos/2026-014-chamber.jpg, caption: "Chamber 1, finished", as: hero, focus: [0.5, 0.4] } ]
 remarks: |
   The porter's own words to this customer; opinions stand here, under his name.
 cautions: [ Thin wall at cylinder 3 ]

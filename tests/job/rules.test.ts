@@ -82,6 +82,12 @@ const CASES: readonly Case[] = [
     near: ["strict: false", "strict: true"],
   },
   { name: "a map where a word is wanted", code: "job/shape", bad: ["delivered: assembled", "delivered: {}"] },
+  {
+    name: "not a place in a picture",
+    code: "job/focus",
+    bad: ["focus: [0.5, 0.4]", "focus: [0.5, 1.4]"],
+    near: ["focus: [0.5, 0.4]", "focus: [0, 1]"],
+  },
   { name: "not a whole number", code: "job/count", bad: ["cylinders: 6", "cylinders: six"] },
   {
     name: "a date that does not exist",

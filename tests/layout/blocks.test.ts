@@ -3,7 +3,7 @@ import { assertFinite } from "../../src/layout/assert-finite.ts";
 import { columnBlock, type Region, rowBlock } from "../../src/layout/block.ts";
 import { type FlowBox, type Frame, type RepeatedHead, splitFlowBox } from "../../src/layout/flow-box.ts";
 import { missingGlyphs } from "../../src/layout/missing-glyphs.ts";
-import { largestImageSizes, type Page, type PlacedItem } from "../../src/layout/page.ts";
+import { drawnSizes, type Page, type PlacedItem } from "../../src/layout/page.ts";
 import { itemsOf, type PageFrame, paginate } from "../../src/layout/paginate.ts";
 import { roomShortage } from "../../src/layout/parts/charts.ts";
 import { lineBoxes } from "../../src/layout/set-text.ts";
@@ -386,10 +386,7 @@ test("a picture's size is the widest at which it stands on any page", () => {
     block: "b",
   });
   const page = (...items: readonly PlacedItem[]): Page => ({ width: 1, height: 1, items });
-  const sizes = largestImageSizes([
-    page(image("a", 10), box("x"), image("b", 5)),
-    page(image("a", 30), image("a", 20)),
-  ]);
+  const sizes = drawnSizes([page(image("a", 10), box("x"), image("b", 5)), page(image("a", 30), image("a", 20))]);
   expect([...sizes]).toEqual([
     ["a", { width: 30, height: 15 }],
     ["b", { width: 5, height: 2.5 }],

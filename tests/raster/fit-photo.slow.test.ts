@@ -3,7 +3,7 @@ import { decode as readPng } from "fast-png";
 import { decode } from "jpeg-js";
 import { describe, expect, test } from "vitest";
 import { stripMetadata } from "../../src/images/strip-metadata.ts";
-import type { PlacedItem } from "../../src/layout/page.ts";
+import type { DrawnSize, PlacedItem } from "../../src/layout/page.ts";
 import { srgbProfile } from "../../src/pdf/file/srgb-profile.ts";
 import { imageSizes } from "../../src/pdf/pictures.ts";
 import { downscalePhoto } from "../../src/raster/downscale-photo.ts";
@@ -18,7 +18,7 @@ const artifact = { tag: { kind: "artifact" }, block: "photos" } as const;
 const placed = (image: string, x: number, y: number, width: number, height: number): PlacedItem =>
   ({ kind: "image", image, x, y, width, height, ...artifact }) as const;
 /** As the road does it: notes taken out when it is read, measured, fitted. */
-const fitted = (bytes: Uint8Array, drawn: { width: number; height: number }) => {
+const fitted = (bytes: Uint8Array, drawn: DrawnSize) => {
   const read = stripMetadata(bytes);
   return fitPhoto("p", read, imageSizes(new Map([["p", read]])).get("p")!, drawn, downscalePhoto);
 };
@@ -94,6 +94,21 @@ describe("how fine", () => {
     const off = Math.max(...data.filter((_, i) => i % 4 === 0).map((red) => Math.abs(red - 127.5)));
     expect(off).toBeLessThan(127.5 / (400 / width) ** 2 + 5);
   });
+});
+
+test("of a cropped one only what is seen is kept, at the resolution of print", async () => {
+  // Four fields; the frame shows the right half, where red and yellow meet in the middle of its height.
+  const photo = jpegOf(800, 400, (x, y) => (x < 400 ? [0, 0, 250] : y < 200 ? [250, 0, 0] : [250, 250, 0]));
+  const drawn = { width: 96, height: 48, seen: { x: 48, y: 0, width: 48, height: 48 } };
+  const { bytes, cropped } = await fitted(photo, drawn);
+  const seen = decode(bytes);
+  expect([cropped, seen.width, seen.height]).toEqual([true, 200, 200]);
+  const data = { ...seen, data: new Uint8Array(seen.data) };
+  expect(near(colourAt(data, 4, 4), [250, 0, 0])).toBeLessThan(24);
+  expect(near(colourAt(data, 195, 195), [250, 250, 0])).toBeLessThan(24);
+  // One that print can show stays whole; the page crops it.
+  const fine = await fitted(photo, { ...drawn, width: 288, height: 144 });
+  expect([fine.cropped, fine.bytes.length]).toEqual([undefined, stripMetadata(photo).length]);
 });
 
 describe("kinds of photo", () => {

@@ -4,7 +4,7 @@ import { benchSchema } from "./bench.ts";
 import { engineSchema } from "./engine.ts";
 import { key, keys, requiredKey } from "./keys.ts";
 import { customerSchema, headSchema, headsSchema, productSchema } from "./people.ts";
-import { count, date, flag, list, record, someTexts, text, texts, word } from "./plain.ts";
+import { count, date, flag, list, pictureFocus, record, someTexts, text, texts, word } from "./plain.ts";
 import { quantity as q } from "./quantities.ts";
 import { reportSchema } from "./report.ts";
 import { STAGE, stageSchema } from "./stage.ts";
@@ -129,6 +129,12 @@ const photoSchema = () =>
   keys({
     file: requiredKey(false, text("Picture beside the job"), "photos/chamber.jpg"),
     caption: key(false, text("Caption"), "Chamber 1, finished"),
+    as: key(
+      false,
+      word(["hero", "detail", "before", "after"], "What it is for; `hero` stands beside the title"),
+      "hero",
+    ),
+    focus: key(false, pictureFocus("What stays in the middle where it is cropped"), [0.5, 0.4]),
   });
 
 export const paper = () => word(["A4", "Letter"], "Paper");

@@ -73,6 +73,28 @@ export const plainNumber = (description: string, ...examples: number[]) =>
     })
     .meta({ description, form: { number: true }, editor: "number" });
 
+/** A place in a picture: shares of its width from the left, and of its height from the top. */
+export const pictureFocus = (description: string) =>
+  z
+    .array(scalar)
+    .meta({ description, examples: [[0.5, 0.4]] })
+    .transform((values, context): readonly [number, number] => {
+      const [x = Number.NaN, y = Number.NaN, ...more] = values.map((value) => shareOf(String(value)));
+      if (more.length === 0 && x >= 0 && x <= 1 && y >= 0 && y <= 1) return [x, y];
+      context.addIssue({
+        code: "custom",
+        message: `\`[${values.join(", ")}]\` is not a place in a picture`,
+        params: {
+          code: "job/focus",
+          hint: "write two numbers from 0 to 1, from the left and from the top, such as [0.5, 0.4]",
+        } satisfies FaultParams,
+      });
+      return z.NEVER;
+    })
+    .meta({ description, form: { text: true } });
+
+const shareOf = (typed: string) => (typed.trim() === "" ? Number.NaN : Number(typed));
+
 /** true or false. */
 export const flag = (description: string) =>
   z

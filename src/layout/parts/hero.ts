@@ -97,9 +97,9 @@ function factsFrame(facts: Hero["facts"], width: number, ctx: PartContext): Fram
 const factLines = (facts: Hero["facts"], width: number, ctx: PartContext) =>
   factsFrame(facts, width, ctx).items.filter(({ kind }) => kind === "text").length - facts.length;
 
-/** Fills its frame; what sticks out is cut off alike on both sides. */
+/** Fills its frame; what sticks out is cut off, its focus as near to the middle as it can be. */
 function croppedPicture(
-  { image, alt, caption }: Hero["picture"],
+  { image, alt, caption, focus = [0.5, 0.5] }: Hero["picture"],
   { width, height }: { readonly width: number; readonly height: number },
   ctx: PartContext,
 ): PlacedImage {
@@ -114,11 +114,21 @@ function croppedPicture(
     width,
     height,
     image,
-    whole: { ...whole, x: (width - whole.width) / 2, y: (height - whole.height) / 2 },
+    whole: { ...whole, x: offset(width, whole.width, focus[0]), y: offset(height, whole.height, focus[1]) },
     tag: { kind: "figure", id: `${ctx.id}-photo`, alt, ...grouped },
     block: ctx.block,
   };
 }
+
+/** Where a length begins that lies over a shorter frame, so that its share `focus` is nearest to the frame's middle. */
+const offset = (frame: number, length: number, focus: number) =>
+  Math.min(0, Math.max(frame - length, frame / 2 - focus * length));
+
+/** Whether it may stand here: an upright picture is cropped too hard unless it was chosen. */
+export const fitsHero = ({ picture, uprightAllowed }: Hero, images: PartContext["images"]): boolean => {
+  const size = images.get(picture.image);
+  return uprightAllowed || size === undefined || size.height <= size.width;
+};
 
 function pictureSize(image: string, ctx: PartContext) {
   const size = ctx.images.get(image);

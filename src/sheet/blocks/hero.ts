@@ -7,16 +7,17 @@ import { dateWords } from "../words/dates.ts";
 import { capitalize, lowercaseFirst } from "../words/text.ts";
 import { titleWords } from "./masthead.ts";
 import { headFacts, marks } from "./parties.ts";
-import { photographs } from "./work.ts";
+import { heroPhotograph } from "./work.ts";
 
 type Fact = Facts["rows"][number];
 
-/** The first photograph beside title and facts; nothing without one. */
+/** The photograph chosen for it, or the first of a detail, beside title and facts; nothing without one. */
 export const hero: BlockBuilder = (context, place) => {
-  const [picture] = photographs(context);
+  const picture = heroPhotograph(context);
   if (!picture || context.model.identity.kind === "product") return [];
   const facts = [...arrivalFacts(context), ...checkFacts(context), ...engineFact(context, "Engine", ", as stated")];
-  return [{ kind: "hero", picture, title: titleWords(context, place, false), facts }];
+  const uprightAllowed = context.model.text.photos.some((photo) => photo.as === "hero");
+  return [{ kind: "hero", picture, uprightAllowed, title: titleWords(context, place, false), facts }];
 };
 
 /** The facts of the head side by side, where no photograph stands beside them. */

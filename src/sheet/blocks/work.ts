@@ -68,18 +68,28 @@ const PHOTO_HEIGHT = 190;
 /** Photographs, with what they show; without the one that stands beside the title already. */
 export const photos: BlockBuilder = (context, place) => {
   const all = photographs(context);
-  const pictures = place.cell.with === "hero" ? all.slice(1) : all;
+  const shown = place.cell.with === "hero" ? heroIndex(context) : -1;
+  const pictures = all.filter((_, i) => i !== shown);
   if (pictures.length === 0) return [];
   return section(place, "Photographs", [{ kind: "pictures", pictures, height: place.cell.height ?? PHOTO_HEIGHT }]);
 };
 
 /** The job's photographs with their words. */
-export const photographs = ({ model: { text, identity } }: Context): Pictures["pictures"] =>
-  text.photos.map(({ file, caption }, i) => ({
+const photographs = ({ model: { text, identity } }: Context): Pictures["pictures"] =>
+  text.photos.map(({ file, caption, focus }, i) => ({
     image: file,
     alt: `Photograph: ${caption ?? `${identity.title}, picture ${i + 1} of ${text.photos.length}`}`,
     ...(caption ? { caption } : {}),
+    ...(focus ? { focus } : {}),
   }));
+
+/** Which photograph stands beside the title: the first said to, else the first of a detail; -1 for none. */
+function heroIndex({ model: { text } }: Context): number {
+  const chosen = text.photos.findIndex(({ as }) => as === "hero");
+  return chosen >= 0 ? chosen : text.photos.findIndex(({ as = "detail" }) => as === "detail");
+}
+
+export const heroPhotograph = (context: Context) => photographs(context)[heroIndex(context)];
 
 /** The porter's own words, under his name. */
 export const remarks: BlockBuilder = ({ model: { text, shop, stages } }, place) => {
