@@ -5,6 +5,9 @@ import type { Cell, FlowedPage, Row, SetRow, Typesetter } from "./typeset-rows.t
 /** Pages of a sheet, and all rows on them. */
 export type Composition = { readonly pages: readonly FlowedPage[]; readonly rows: readonly SetRow[] };
 
+/** Pages of rows that begin a page. */
+type Flow = Typesetter["flow"];
+
 /** Rows that begin on a page of their own, up to the next that do. */
 type Group = readonly Row[];
 
@@ -36,8 +39,10 @@ function composeGroups(groups: readonly Group[], setter: Typesetter): Compositio
   let standing = namesOf(groups.flat());
   const queue = [...groups];
   for (let group = queue.shift(); group !== undefined || carried.length > 0; group = queue.shift()) {
-    const own = composeGroup([...carried, ...(group ?? [])], { standing, first: pages.length === 0 }, setter);
-    const pulled = pullUp(own, queue, standing, setter);
+    const first = pages.length === 0;
+    const flow = first ? setter.flow : setter.flowLater;
+    const own = composeGroup([...carried, ...(group ?? [])], { standing, first }, flow);
+    const pulled = pullUp(own, queue, standing, flow);
     standing = new Set([...standing].filter((name) => !pulled.gave.has(name)));
     pages.push(...pulled.pages);
     carried = pulled.carried;
@@ -59,7 +64,7 @@ type ComposedGroup = {
 type GroupPlace = { readonly standing: ReadonlySet<string>; readonly first: boolean };
 
 /** Lets blocks give way, the cheapest first, until one page holds the group; then adds the optional ones that need no further page. */
-function composeGroup(rows: readonly Row[], { standing, first }: GroupPlace, setter: Typesetter): ComposedGroup {
+function composeGroup(rows: readonly Row[], { standing, first }: GroupPlace, flow: Flow): ComposedGroup {
   const orders = [...new Set(cellsOf(rows).flatMap(({ block }) => block.gives ?? []))].sort((a, b) => a - b);
   const stages = [Number.NEGATIVE_INFINITY, ...orders].map((given) => {
     const gives = ({ block }: Cell) => block.gives !== undefined && block.gives <= given;
@@ -73,11 +78,11 @@ function composeGroup(rows: readonly Row[], { standing, first }: GroupPlace, set
   });
   for (const stage of stages) {
     const must = filterCells(stage.rows, ({ block }) => !block.optional);
-    const pages = flowSome(must, setter);
+    const pages = flowSome(must, flow);
     if (pages.length > 1 && stage !== stages.at(-1)) continue;
-    const split = pages.length > 1 ? splitOverFull(must, setter) : undefined;
+    const split = pages.length > 1 ? splitOverFull(must, flow) : undefined;
     if (split) return { rows: split.kept, pages: split.pages, gave: stage.gave, carried: split.carried };
-    return { ...addOptional(stage.rows, must, pages, first, setter), gave: stage.gave, carried: [] };
+    return { ...addOptional(stage.rows, must, pages, first, flow), gave: stage.gave, carried: [] };
   }
   throw new Error("a group has at least one stage");
 }
@@ -88,7 +93,7 @@ function addOptional(
   must: readonly Row[],
   flowed: readonly FlowedPage[],
   first: boolean,
-  setter: Typesetter,
+  flow: Flow,
 ) {
   let kept = new Set(cellsOf(must).map(({ id }) => id));
   let pages = flowed;
@@ -98,7 +103,7 @@ function addOptional(
     const more = new Set([...kept, id]);
     const longer = flowSome(
       filterCells(rows, (cell) => more.has(cell.id)),
-      setter,
+      flow,
     );
     if (longer.length <= most) [kept, pages] = [more, longer];
   }
@@ -106,20 +111,15 @@ function addOptional(
 }
 
 /** Rows that may be pulled up come to a page with room for them, while there are any. Takes them off the queue. */
-function pullUp(
-  group: ComposedGroup,
-  queue: Group[],
-  standing: ReadonlySet<string>,
-  setter: Typesetter,
-): ComposedGroup {
+function pullUp(group: ComposedGroup, queue: Group[], standing: ReadonlySet<string>, flow: Flow): ComposedGroup {
   let composed = group;
   while (composed.carried.length === 0) {
     const [next] = queue;
     const row = next?.[0];
     const last = composed.pages.at(-1);
-    if (!next || !row?.pullUp || !last || leftAfterGrowth(last, setter.height) <= WORTH_PULLING) return composed;
+    if (!next || !row?.pullUp || !last || leftAfterGrowth(last) <= WORTH_PULLING) return composed;
     const rows = [...composed.rows, ...keepAllowed([row], standing)];
-    const pages = flowSome(rows, setter);
+    const pages = flowSome(rows, flow);
     if (pages.length > composed.pages.length) return composed;
     composed = { ...composed, rows, pages };
     const rest = next.slice(1);
@@ -132,14 +132,13 @@ function pullUp(
 /** Does without the last page break where the last page would be nearly empty and the pages before can hold it. */
 function joinLast(groups: readonly Group[], composed: Composition, setter: Typesetter): Composition | undefined {
   const last = composed.pages.at(-1);
-  if (groups.length < 2 || !last || leftAfterGrowth(last, setter.height) <= (1 - LEAST_LAST) * setter.height)
-    return undefined;
+  if (groups.length < 2 || !last || leftAfterGrowth(last) <= (1 - LEAST_LAST) * last.room) return undefined;
   const joined = composeGroups([...groups.slice(0, -2), groups.slice(-2).flat()], setter);
   return joined.pages.length < composed.pages.length ? joined : undefined;
 }
 
-const flowSome = (rows: readonly Row[], setter: Typesetter): readonly FlowedPage[] =>
-  cellsOf(rows).length === 0 ? [] : setter.flow(rows);
+const flowSome = (rows: readonly Row[], flow: Flow): readonly FlowedPage[] =>
+  cellsOf(rows).length === 0 ? [] : flow(rows);
 
 export const cellsOf = (rows: readonly Row[]): readonly Cell[] => rows.flatMap(({ cells }) => cells);
 

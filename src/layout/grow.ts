@@ -10,7 +10,7 @@ import type { FlowedPage, SetRow, Typesetter } from "./typeset-rows.ts";
  */
 export function growPage(page: FlowedPage, setter: Typesetter): FlowedPage {
   const gaps = gapCount(page);
-  const usual = shareGaps(gaps, space.row, space.rowUsual, setter.height - page.height);
+  const usual = shareGaps(gaps, space.row, space.rowUsual, page.room - page.height);
   const plot = largestGrowth(page, { plot: 0, picture: 0 }, "plot", usual.left);
   const pictured = { plot, picture: 0 };
   const picture = largestGrowth(page, pictured, "picture", usual.left - growthCost(page, pictured));
@@ -18,13 +18,13 @@ export function growPage(page: FlowedPage, setter: Typesetter): FlowedPage {
   const wide = shareGaps(gaps, usual.gap, space.rowMost, usual.left - growthCost(page, extra));
   const grown = placeGrown(page, extra, wide.gap, setter);
   // A part that did not keep to the height it said leaves the page as it was.
-  return grown.height > setter.height + 1e-6 ? page : grown;
+  return grown.height > page.room + 1e-6 ? page : grown;
 }
 
 /** Height that would be left on a page after all of it has grown [pt]. */
-export function leftAfterGrowth(page: FlowedPage, height: number): number {
+export function leftAfterGrowth(page: FlowedPage): number {
   const most = growthCost(page, { plot: Number.POSITIVE_INFINITY, picture: Number.POSITIVE_INFINITY });
-  return height - page.height - most - gapCount(page) * (space.rowMost - space.row);
+  return page.room - page.height - most - gapCount(page) * (space.rowMost - space.row);
 }
 
 /** Gaps that may widen: none on a page with a divided row. */

@@ -40,7 +40,7 @@ export function layoutSheet(sheet: Sheet, env: LayoutEnv): LayoutResult {
   const grown = composed.pages.map((page) => growPage(page, setter));
   return {
     pages: finishPages(sheet, grown, env, deferred.resolve),
-    fills: pageFills(grown, room.height),
+    fills: pageFills(grown),
     diagnostics,
   };
 }
@@ -57,7 +57,8 @@ function finishPages(
   const top = bannerRoom(sheet);
   return frames.map((frame, i) => {
     const around = sheet.bare ? [] : furniture(i + 1, frames.length, { sheet, measure, ...area });
-    const items = [...shift(itemsOf(frame), 0, top), ...around].map(resolve);
+    const down = i === 0 ? top : top + headRoom(sheet);
+    const items = [...shift(itemsOf(frame), 0, down), ...around].map(resolve);
     return {
       width: paper.width,
       height: paper.height,
@@ -68,8 +69,9 @@ function finishPages(
 
 /** The room for blocks. */
 function flowRoom(sheet: Sheet) {
-  const { width, height } = liveArea(sheet);
-  return { width, height: height - bannerRoom(sheet) - (sheet.bare ? 0 : reserved.foot) };
+  const area = liveArea(sheet);
+  const height = area.height - bannerRoom(sheet) - (sheet.bare ? 0 : reserved.foot);
+  return { width: area.width, height, later: height - headRoom(sheet) };
 }
 
 function liveArea({ theme: { paper } }: Sheet) {
@@ -78,6 +80,9 @@ function liveArea({ theme: { paper } }: Sheet) {
     height: paper.height - paper.margin.top - paper.margin.bottom,
   };
 }
+
+/** Of pages after the first. */
+const headRoom = (sheet: Sheet) => (sheet.furniture.head === undefined ? 0 : reserved.head);
 
 const bannerRoom = (sheet: Sheet) => (sheet.furniture.banner === undefined ? 0 : reserved.banner);
 

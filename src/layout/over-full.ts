@@ -13,23 +13,23 @@ type Split = {
  * Makes one page of rows that need more: the end of the block that may go on goes over, then whole rows in the order in which
  * they may. Undefined where even that does not do.
  */
-export function splitOverFull(rows: readonly Row[], setter: Typesetter): Split | undefined {
+export function splitOverFull(rows: readonly Row[], flow: Typesetter["flow"]): Split | undefined {
   const orders = [...new Set(rows.flatMap(({ cells }) => cells.flatMap(({ block }) => block.overleaf ?? [])))];
   orders.sort((a, b) => a - b);
   for (const last of [Number.NEGATIVE_INFINITY, ...orders]) {
     const goesOver = ({ block }: Cell) => block.overleaf !== undefined && block.overleaf <= last;
     const staying = rows.filter(({ cells }) => !cells.some(goesOver));
     const over = rows.filter(({ cells }) => cells.some(goesOver));
-    const whole = setter.flow(staying);
+    const whole = flow(staying);
     if (over.length > 0 && whole.length === 1) return { kept: staying, pages: whole, carried: over };
-    const divided = divideOne(staying, setter);
+    const divided = divideOne(staying, flow);
     if (divided) return { ...divided, carried: [...divided.carried, ...over] };
   }
   return undefined;
 }
 
 /** Keeps as much of the block that may go on as one page holds; the rest takes a row of its own. */
-function divideOne(rows: readonly Row[], setter: Typesetter): Split | undefined {
+function divideOne(rows: readonly Row[], flow: Typesetter["flow"]): Split | undefined {
   const cell = rows.flatMap(({ cells }) => cells).find(({ block }) => block.goesOn);
   if (!cell) return undefined;
   const count = countUnits(cell.block.parts);
@@ -37,7 +37,7 @@ function divideOne(rows: readonly Row[], setter: Typesetter): Split | undefined 
     const [head, rest] = divideBlock(cell.block, units);
     const shorter: Cell = { ...cell, id: `${cell.id}k${units}`, block: head };
     const kept = rows.map((row) => ({ ...row, cells: row.cells.map((one) => (one === cell ? shorter : one)) }));
-    const pages = setter.flow(kept);
+    const pages = flow(kept);
     if (pages.length > 1) continue;
     const over: Cell = { id: `${cell.id}o${units}`, block: rest, from: 0, span: grid.columns };
     return { kept, pages, carried: [{ cells: [over], asked: 1, newPage: false, pullUp: false }] };

@@ -1,4 +1,4 @@
-import type { PageFrame } from "./paginate.ts";
+import type { FlowedPage } from "./typeset-rows.ts";
 
 /** How full a page is. */
 export type PageFill = {
@@ -13,10 +13,12 @@ export type PageFill = {
 /** Left over on a page that is full [pt]: heights are shared out to a hundredth. */
 const FULL = 0.1;
 
-/** How full each page is after growth; `height` is the room for blocks [pt]. */
-export const pageFills = (frames: readonly PageFrame[], height: number): readonly PageFill[] =>
+/** How full each page is after growth. */
+export const pageFills = (frames: readonly FlowedPage[]): readonly PageFill[] =>
   frames.map((frame, i) => ({
-    share: frame.height / height,
+    share: frame.height / frame.room,
     place: i === 0 ? "first" : i < frames.length - 1 ? "middle" : "last",
-    ...(height - frame.height <= FULL ? {} : { reason: frame.rows.every(({ whole }) => whole) ? "grown" : "divided" }),
+    ...(frame.room - frame.height <= FULL
+      ? {}
+      : { reason: frame.rows.every(({ whole }) => whole) ? "grown" : "divided" }),
   }));

@@ -17,8 +17,13 @@ export type PlacedRow = Frame & {
 /** Rows of one page, from the top of the room for blocks; `height` is where the last ends. */
 export type PageFrame = { readonly height: number; readonly rows: readonly PlacedRow[] };
 
-/** Fills pages of one height, top to bottom, `gap` between rows. */
-export function paginate(rows: readonly TypesetRow[], height: number, gap: number = space.row): readonly PageFrame[] {
+/** Fills pages, top to bottom, `gap` between rows; those after the first may be lower. */
+export function paginate(
+  rows: readonly TypesetRow[],
+  first: number,
+  gap: number = space.row,
+  later: number = first,
+): readonly PageFrame[] {
   const pages: PageFrame[] = [];
   let page: PageFrame = EMPTY;
   const turn = () => {
@@ -27,7 +32,12 @@ export function paginate(rows: readonly TypesetRow[], height: number, gap: numbe
   };
   const queue = rows.map((row, index): QueuedRow => ({ ...row, index, whole: true }));
   for (let row = queue.shift(); row !== undefined; row = queue.shift()) {
-    if (row.newPage && page.rows.length > 0) turn();
+    const height = pages.length === 0 ? first : later;
+    if (row.newPage && page.rows.length > 0) {
+      turn();
+      queue.unshift({ ...row, newPage: false });
+      continue;
+    }
     const room = remainingRegion(page, height, gap);
     // Waiting may not leave a page mostly empty.
     const pressed = page.height < height * 0.4;

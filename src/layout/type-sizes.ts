@@ -11,6 +11,7 @@ export const types = {
   bigNumber: { size: 34, lead: 36, weight: "semibold" },
   /** The one sentence that a page says first. */
   opening: { size: 15, lead: 20, weight: "medium" },
+  draft: { size: 15, lead: 20, weight: "semibold" },
   verdict: { size: 12, lead: 15, weight: "semibold" },
   keyValue: { size: 12, lead: 15, weight: "semibold" },
   verdictLarge: { size: 20, lead: 24, weight: "semibold" },

@@ -5,7 +5,7 @@ import { fitsHero } from "./parts/hero.ts";
 import { type TypesetBlock, typesetBlock } from "./set-block.ts";
 import type { Extra, LayoutEnv } from "./setting.ts";
 import { shareRow } from "./share-row.ts";
-import { grid, typeLook } from "./type-sizes.ts";
+import { grid, space, typeLook } from "./type-sizes.ts";
 
 /** A block in its place, with an id of its own. */
 export type Cell = SheetCell & { readonly id: string };
@@ -21,16 +21,17 @@ export type Row = {
 export type SetRow = {
   readonly cells: readonly { readonly cell: Cell; readonly x: number; readonly set: TypesetBlock }[];
 };
-/** A page with the rows that its placed rows are numbered by. */
-export type FlowedPage = PageFrame & { readonly set: readonly SetRow[] };
+/** A page with the rows that its placed rows are numbered by, and its room for blocks [pt]. */
+export type FlowedPage = PageFrame & { readonly set: readonly SetRow[]; readonly room: number };
 
 /** Sets blocks when they are asked for, each once for its width and height. */
 export type Typesetter = {
-  /** The room for blocks of a page [pt]. */
-  readonly height: number;
   readonly setCell: (cell: Cell, extra?: Extra) => TypesetBlock;
   readonly setRows: (rows: readonly Row[]) => readonly SetRow[];
+  /** Pages of these rows, the first of them the sheet's first. */
   readonly flow: (rows: readonly Row[]) => readonly FlowedPage[];
+  /** The same, but no page is the sheet's first. */
+  readonly flowLater: (rows: readonly Row[]) => readonly FlowedPage[];
 };
 
 /** Rows of a sheet, empty blocks left out; each block's id tells its row and its place in it. */
@@ -44,8 +45,9 @@ export const sheetRows = (rows: readonly SheetRow[], images: LayoutEnv["images"]
     pullUp,
   }));
 
+/** `height` is the first page's, `later` that of the others [pt]. */
 export function createTypesetter(
-  room: { readonly width: number; readonly height: number },
+  room: { readonly width: number; readonly height: number; readonly later: number },
   { colors, paper }: Pick<Sheet["theme"], "colors" | "paper">,
   env: LayoutEnv,
 ): Typesetter {
@@ -56,7 +58,7 @@ export function createTypesetter(
   const setCell = ({ block, id, span }: Cell, extra?: Extra): TypesetBlock => {
     const key = `${id} ${span} ${extra ? `${extra.plot} ${extra.picture}` : ""}`;
     const width = span * column + (span - 1) * grid.gutter;
-    const context = { ...env, colors, ...look, width, pageHeight: room.height, id, ...(extra ? { extra } : {}) };
+    const context = { ...env, colors, ...look, width, pageHeight: room.later, id, ...(extra ? { extra } : {}) };
     const set = known.get(key) ?? typesetBlock(block, context);
     known.set(key, set);
     return set;
@@ -67,13 +69,19 @@ export function createTypesetter(
       const shared = shareRow(cells, asked);
       return [{ cells: shared.map((cell) => ({ cell, x: cell.from * (column + grid.gutter), set: setCell(cell) })) }];
     });
-  const flow = (rows: readonly Row[]): readonly FlowedPage[] => {
+  const flowFrom = (rows: readonly Row[], first: number): readonly FlowedPage[] => {
     const set = setRows(rows);
     const blocks = set.map(({ cells }) => ({
       block: rowBlock(cells.map(({ x, set: { block } }) => ({ x, block }))),
       newPage: false,
     }));
-    return paginate(blocks, room.height).map((page) => ({ ...page, set }));
+    const pages = paginate(blocks, first, space.row, room.later);
+    return pages.map((page, i) => ({ ...page, set, room: i === 0 ? first : room.later }));
   };
-  return { height: room.height, setCell, setRows, flow };
+  return {
+    setCell,
+    setRows,
+    flow: (rows) => flowFrom(rows, room.height),
+    flowLater: (rows) => flowFrom(rows, room.later),
+  };
 }

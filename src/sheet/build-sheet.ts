@@ -2,11 +2,13 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import type { Figures } from "../figures/figures.ts";
 import type { Model } from "../model/model.ts";
 import type { Theme } from "../theme/theme.ts";
+import { titleSaysDraft } from "./blocks/masthead.ts";
 import { BLOCKS } from "./blocks.ts";
 import type { BlockContent, Furniture, Part, Sheet, SheetCell, SheetRow } from "./content.ts";
 import type { Context } from "./context.ts";
 import { createContext } from "./make-context.ts";
 import { isPhone } from "./phone.ts";
+import { presentItems } from "./section.ts";
 import type { Template, TemplateCell, TemplateRow } from "./template.ts";
 import { findWithheldWords } from "./withheld.ts";
 import { dateWords } from "./words/dates.ts";
@@ -37,7 +39,7 @@ export function buildSheet(input: {
     language: "en",
     issued: identity.issued,
     theme,
-    furniture: buildFurniture(model, isPhone(context)),
+    furniture: buildFurniture(context),
     rows: buildRows(context, rows, template.onePage),
     onePage: template.onePage,
     ...(template.onePage ? { more: "More on the full sheet." } : {}),
@@ -46,12 +48,22 @@ export function buildSheet(input: {
 }
 
 /** Text on every page that identifies the part. */
-function buildFurniture({ identity }: Model, narrow: boolean): Furniture {
-  const number = `${identity.number} · revision ${identity.revision}`;
+function buildFurniture(context: Context): Furniture {
+  const { identity, shop, text } = context.model;
+  const narrow = isPhone(context);
+  const draft = identity.draft ? " · draft" : "";
+  const number = `${identity.number} · revision ${identity.revision}${draft}`;
+  const stamped = text.heads.length > 1 ? undefined : (text.head.stamped ?? text.heads[0]?.stamped);
+  const head: NonNullable<Furniture["head"]> = {
+    name: presentItems<string>([identity.title, stamped]).join(", "),
+    ...(shop.name ? { aside: shop.name } : {}),
+    ...(identity.draft ? { draft: true } : {}),
+  };
   return {
     left: narrow ? number : `${number} · issued ${dateWords(identity.issued)}`,
     ...(identity.kind === "job" ? { middle: "about the part named here only" } : {}),
-    ...(identity.draft ? { banner: "DRAFT" } : {}),
+    ...(narrow ? {} : { head }),
+    ...(identity.draft && !titleSaysDraft(context) ? { banner: "DRAFT" } : {}),
   };
 }
 

@@ -26,8 +26,10 @@ export type Furniture = {
   /** Number and revision, left; whatever ties the page to the part. */
   readonly left: string;
   readonly middle?: string;
-  /** Printed across the head of every page, such as DRAFT. */
+  /** Printed across the head of every page, such as DRAFT, where no title says it. */
   readonly banner?: string;
+  /** At the head of every page after the first. */
+  readonly head?: { readonly name: string; readonly aside?: string; readonly draft?: true };
 };
 
 /** Blocks side by side on the grid of six columns. */
@@ -107,6 +109,8 @@ export type Title = {
   readonly under?: string;
   readonly aside?: string;
   readonly note?: string;
+  /** Says so at the right end of the kicker's line. */
+  readonly draft?: true;
 };
 
 /** A photograph beside title and facts, cropped to their height. */

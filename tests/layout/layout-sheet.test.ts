@@ -67,6 +67,24 @@ describe("the dummy sheet", () => {
       expect(texts).toContain("DRAFT");
     });
   });
+  test("later pages begin with name and stamp, above and apart from what flows on them", () => {
+    const head = { name: "Wedge six, 4471", aside: "Harbour Head Works", draft: true } as const;
+    const { furniture, ...rest } = dummySheet();
+    const pages = pagesOf({ ...rest, furniture: { ...furniture, head } });
+    expect(pages.length).toBeGreaterThan(1);
+    sound(pages);
+    pages.forEach(({ items }, i) => {
+      const said = items.flatMap((item) => (item.kind === "text" && item.block === "furniture" ? [item] : []));
+      const texts = said.map(({ text }) => text);
+      if (i === 0) expect(texts).not.toContain(head.name);
+      else {
+        expect(texts).toEqual(expect.arrayContaining([head.name, head.aside, "Draft"]));
+        const foot = said.find(({ text }) => text === head.name)!.y;
+        const flowing = items.flatMap((item) => (item.kind === "text" && item.block !== "furniture" ? [item.y] : []));
+        expect(Math.min(...flowing)).toBeGreaterThan(foot + 12);
+      }
+    });
+  });
 });
 
 describe("tables", () => {

@@ -285,14 +285,16 @@ export const sheetsOf = (most: number): fc.Arbitrary<Sheet> =>
       banner: maybe(name),
       left: name,
       middle: maybe(name),
+      head: maybe(fc.record({ name, aside: name, draft: fc.constant(true as const) }, { requiredKeys: ["name"] })),
       onePage: fc.constantFrom(true, false, false, false),
     })
-    .map(({ rows, paper, banner, left, middle, onePage }) => ({
+    .map(({ rows, paper, banner, left, middle, head, onePage }) => ({
       ...dummySheet({ paper }),
       rows,
       furniture: {
         left,
         ...(middle === undefined ? {} : { middle }),
+        ...(head === undefined ? {} : { head }),
         ...(banner === undefined ? {} : { banner }),
       },
       onePage,

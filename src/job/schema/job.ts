@@ -20,7 +20,7 @@ const buildSchema = () =>
     revision: key(true, count("Above 1 also `replaces` and `because`")),
     replaces: key(true, text("What this sheet replaces"), "revision 1 of 2026-03-10"),
     because: key(true, text("Why it was corrected"), "exhaust of cylinder 3 typed twice"),
-    draft: key(true, flag("Prints DRAFT across the head of the sheet"), true),
+    draft: key(true, flag("Prints Draft on every page"), true),
     units: key("rewritten", unitsSchema(), UNITS),
     paper: key(false, paper()),
     customer: key(true, customerSchema(), { name: "H. Ashgrove" }),

@@ -17,7 +17,10 @@ export function title(part: Title, ctx: PartContext): readonly FlowBox[] {
 }
 
 /** The lines of a title, to stand alone or beside a picture. */
-export function titleFrame({ kicker = "", text, aside, under, note }: Omit<Title, "kind">, ctx: PartContext): Frame {
+export function titleFrame(
+  { kicker = "", text, aside, under, note, draft }: Omit<Title, "kind">,
+  ctx: PartContext,
+): Frame {
   const tag = (name: string) => ({ kind: "paragraph", id: `${ctx.id}-${name}` }) as const;
   const { accent, ink, quiet } = ctx.colors;
   const items: PlacedItem[] = [];
@@ -38,12 +41,15 @@ export function titleFrame({ kicker = "", text, aside, under, note }: Omit<Title
     items.push(...box.items);
     y += box.height;
   };
+  const drafted = draft ? draftWord({ kind: "paragraph", id: `${ctx.id}-draft` }, ctx) : undefined;
+  const lineWidth = ctx.width - (drafted ? drafted.width + ASIDE_GAP : 0);
+  if (drafted) items.push(drafted);
   if (kicker !== "") add(kicker, ctx.types.kicker, accent, tag("kind"));
   if (aside !== undefined && aside !== "") {
     const width = ctx.measure.width(aside, ctx.types.caption.weight, ctx.types.caption.size);
     const used = ctx.measure.width(kicker, ctx.types.kicker.weight, ctx.types.kicker.size);
-    if (used + ASIDE_GAP + width <= ctx.width)
-      items.push(textAt(aside, ctx.width - width, 0.5, ctx.types.caption, { color: quiet, tag: tag("aside") }, ctx));
+    if (used + ASIDE_GAP + width <= lineWidth)
+      items.push(textAt(aside, lineWidth - width, 0.5, ctx.types.caption, { color: quiet, tag: tag("aside") }, ctx));
     else add(aside, ctx.types.caption, quiet, tag("aside"));
   }
   add(text, ctx.types.title, ink, { kind: "heading", level: 1, id: ctx.id });
@@ -53,4 +59,13 @@ export function titleFrame({ kicker = "", text, aside, under, note }: Omit<Title
     add(note, ctx.types.table, ink, tag("note"));
   }
   return { height: y, items };
+}
+
+/** Its line is higher than the kicker's: both stand on one baseline. */
+const ABOVE_KICKER = 5;
+
+function draftWord(tag: PlacedItem["tag"], ctx: PartContext) {
+  const type = ctx.types.draft;
+  const x = ctx.width - ctx.measure.width("Draft", type.weight, type.size);
+  return textAt("Draft", x, -ABOVE_KICKER, type, { color: ctx.colors.ink, tag }, ctx);
 }

@@ -62,8 +62,12 @@ function phoneTitle(context: Context, place: Placement): Omit<Title, "kind"> {
   return { text: name, under: facts.join(" · "), ...(note === undefined ? {} : { note }) };
 }
 
+/** Whether the first page has a kicker whose line can say it. */
+export const titleSaysDraft = (context: Context): boolean => context.blocks.includes("title") && !isPhone(context);
+
 /** Kind and name of a sheet; with its dates, or with its number alone where these stand elsewhere. */
-export function titleWords({ model, stages }: Context, place: Placement, dated: boolean): Omit<Title, "kind"> {
+export function titleWords(context: Context, place: Placement, dated: boolean): Omit<Title, "kind"> {
+  const { model, stages } = context;
   const { identity } = model;
   const product = identity.kind === "product";
   const dates = presentItems<string>([
@@ -81,6 +85,7 @@ export function titleWords({ model, stages }: Context, place: Placement, dated: 
     text: identity.title,
     ...(dated ? { aside: dates.join(" · ") } : {}),
     ...(replaces === undefined ? {} : { note: replaces }),
+    ...(identity.draft && titleSaysDraft(context) ? { draft: true } : {}),
   };
 }
 
