@@ -86,7 +86,7 @@ function adaptForEditors(node: Node, blocks: readonly string[]): Node {
       ? {}
       : adaptKeys(properties as Readonly<Record<string, Node>>, required as readonly string[], inside)),
     ...("required" in node ? { required } : {}),
-    ...(items === undefined ? {} : { items: unlist(allowEmpty(inside(items))) }),
+    ...(items === undefined ? {} : { items: itemNode(inside(items)) }),
     ...(additionalProperties === undefined
       ? {}
       : {
@@ -143,12 +143,21 @@ function allowEmpty(node: Node): Node {
   };
 }
 
-/** Items of a list of single values: none of them is offered by its type. */
-function unlist(node: Node): Node {
-  const branches = (node.anyOf ?? []) as readonly Node[];
-  if (branches.some(({ type }) => type === "object")) return node;
-  const hidden = branches.map((one) =>
-    one.anyOf === undefined && one.$ref === undefined ? { ...one, ...UNLISTED } : one,
-  );
-  return { ...node, anyOf: hidden };
+/**
+ * An item of a list. A condition in place of a union: a language server looks into no union after a dash, and offers each of its
+ * branches as an item to add.
+ */
+function itemNode(node: Node): Node {
+  const { description, anyOf, ...own } = node;
+  const branches = (anyOf as readonly Node[] | undefined) ?? [own];
+  const maps = branches.filter(({ type }) => type === "object");
+  if (maps.length === branches.length) return allowEmpty(node);
+  const examples = (own.examples ?? branches.flatMap((one) => one.enum ?? [])) as readonly unknown[];
+  return {
+    ...(description === undefined ? {} : { description }),
+    ...(examples.length > 0 ? { examples } : {}),
+    ...(maps.length > 0 ? UNLISTED : {}),
+    if: refer("empty"),
+    else: branches.length > 1 ? { anyOf: branches } : branches[0],
+  };
 }

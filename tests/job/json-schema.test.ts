@@ -32,7 +32,7 @@ test("unknown keys are refused in the editor too", () => {
 /** Whether a key holds a map, whose own keys have the examples. */
 const holdsMaps = (node: Node): boolean =>
   node.type === "object" ||
-  [node.items, ...((node.anyOf ?? []) as Node[])].some((one) => one !== undefined && holdsMaps(one as Node));
+  [node.items, node.else, ...((node.anyOf ?? []) as Node[])].some((one) => one !== undefined && holdsMaps(one as Node));
 
 test("the templates that an editor offers are those that come with the program", () => {
   const files = readdirSync(new URL("../../templates", import.meta.url)).filter((name) => name.endsWith(".yaml"));

@@ -72,6 +72,9 @@ describe("it offers every allowed value, and nothing that is refused", () => {
   test.each([
     ["job", "sheet: |\n", sheets],
     ["job", "sheet: [ |]\n", sheets],
+    ["job", "sheet:\n  - |\n", sheets],
+    ["job", "report:\n  hold_back:\n    - |\n", ["pinch", "sections", "seat cuts", "port volume"]],
+    ["job", "report:\n  lifts:\n    - |\n", ["low", "mid", "high", "cam", "peak"]],
     ["job", "report: { embed: |}\n", ["none", "readings", "figures", "job"]],
     ["job", "paper: |\n", ["A4", "Letter"]],
     ["job", "draft: |\n", ["true", "false"]],
@@ -80,12 +83,17 @@ describe("it offers every allowed value, and nothing that is refused", () => {
     ["template", `${rows}|\n`, blocks],
     ["template", `${rows}{ block: m| }\n`, blocks],
     ["template", `${rows}[ masthead, | ]\n`, blocks],
+    ["template", `${rows}- |\n`, blocks],
+    ["template", `${rows}{ | }\n`, ["block", "grow"]],
   ] as const)("%s, %j", async (name, text, wanted) => {
     const offered = await server.offers(under(name, text));
     expect(offered).toEqual(expect.arrayContaining([...wanted]));
-    expect(offered.filter((label) => /null|true|false|object Object/.test(label) && !text.startsWith("draft"))).toEqual(
-      [],
-    );
+    const never = text.startsWith("draft") ? /null/ : /null|true|false|object Object|array item/;
+    expect(offered.filter((label) => never.test(label))).toEqual([]);
+  });
+  test("a map in a template row has no blocks as keys, a list no maps to add", async () => {
+    expect(await server.offers(under("template", `${rows}{ | }\n`))).not.toContain("masthead");
+    expect((await server.offers(under("template", `${rows}[ | ]\n`))).toSorted()).toEqual(blocks.toSorted());
   });
   test("no bare lift of a cam", async () => {
     const offered = await server.offers(under("job", "engine:\n  intake_cam:\n    |\n"));

@@ -10,6 +10,8 @@ export type Schema = {
   readonly anyOf?: readonly Schema[];
   readonly oneOf?: readonly Schema[];
   readonly allOf?: readonly Schema[];
+  readonly then?: Schema;
+  readonly else?: Schema;
   readonly enum?: readonly unknown[];
   readonly const?: unknown;
   readonly examples?: readonly unknown[];
@@ -41,10 +43,10 @@ export const schemasAt = (path: readonly string[], schema: Schema): readonly Sch
     alternatives(schema),
   );
 
-/** A schema and all its anyOf, oneOf and allOf branches. */
+/** A schema and all its branches. */
 const alternatives = (node: Schema): readonly Schema[] => [
   node,
-  ...[...(node.anyOf ?? []), ...(node.oneOf ?? []), ...(node.allOf ?? [])].flatMap(alternatives),
+  ...[node.anyOf, node.oneOf, node.allOf, node.then, node.else].flatMap((some) => some ?? []).flatMap(alternatives),
 ];
 
 function childSchemas(node: Schema, step: string): readonly Schema[] {
