@@ -448,6 +448,17 @@ describe("every fault in one go", () => {
   });
 });
 
+test.each([
+  ["compressed: 0.041", "compressed: thin"],
+  ["{ net_lift: 0.420,", "{ net_lift: 0.420 kPa,"],
+  ["width: 0.92,", "width: 0.92 kPa,"],
+  ["height: 1.72,", "height: tall,"],
+  ["area: 1.2 }", "area: 1.2 kPa }"],
+])("what is refused is not called missing as well: %j", (from, to) => {
+  const { diagnostics } = read(change(FULL_JOB, [from, to]));
+  expect(diagnostics.map(({ code }) => code)).toEqual([expect.stringMatching(/^units\//)]);
+});
+
 describe("messages", () => {
   test("are lower case, without a full stop, and never say invalid input", () => {
     for (const { bad } of CASES) {

@@ -3,7 +3,7 @@ import type { Path } from "../../parse/yaml/source-document.ts";
 import { DEFAULTS } from "../defaults.ts";
 import type { JobCam } from "../schema/job.ts";
 import type { JobRule, RuleInput } from "./rule.ts";
-import { meantSize, typedSize } from "./typed.ts";
+import { isTyped, meantSize, typedSize } from "./typed.ts";
 
 /** An engine that can turn: the gasket stated in one way, rod longer than the crank's throw, speeds from low to high. */
 export const engineGeometry: JobRule = ({ job, located }) => {
@@ -15,7 +15,8 @@ export const engineGeometry: JobRule = ({ job, located }) => {
         hint: "keep one of the two",
       }),
     );
-  if (gasket && gasket.volume === undefined && (gasket.bore === undefined || gasket.compressed === undefined))
+  const lacking = (["bore", "compressed"] as const).find((key) => gasket?.[key] === undefined);
+  if (gasket && gasket.volume === undefined && lacking && !isTyped(located, ["engine", "gasket"], lacking, "volume"))
     faults.push(
       error(
         "job/gasket",
@@ -87,7 +88,7 @@ function checkCam(stated: JobCam, path: Path, { located }: RuleInput) {
   const ways = (["net_lift", "lobe_lift", "profile"] as const).filter((key) => stated[key] !== undefined);
   if (ways.length > 1 && !(ways.length === 2 && ways.includes("profile")))
     return [error("job/cam-lift", "both `net_lift` and `lobe_lift` stand here", at("lobe_lift"), { hint: CHOICES })];
-  if (ways.length === 0)
+  if (ways.length === 0 && !isTyped(located, path, "net_lift", "lobe_lift", "profile"))
     return [error("job/cam-lift", "this cam has no lift", located.keySpan(path), { hint: CHOICES })];
   if (stated.of === "follower" && stated.at === undefined && stated.durations === undefined)
     return [

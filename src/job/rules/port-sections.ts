@@ -2,7 +2,7 @@ import { error } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import type { Path } from "../../parse/yaml/source-document.ts";
 import { ofEachPort, showLength } from "./rule.ts";
-import { typedSize } from "./typed.ts";
+import { isTyped, typedSize } from "./typed.ts";
 
 /** A pinch is a width and a height, or an area. */
 export const pinchShape = ofEachPort(({ path, own, facts }, input) => {
@@ -18,7 +18,8 @@ export const pinchShape = ofEachPort(({ path, own, facts }, input) => {
   const whole = facts.pinch;
   if (!whole) return undefined;
   if (whole.area === undefined && (whole.width === undefined || whole.height === undefined)) {
-    const missing = whole.width === undefined ? "width" : "height";
+    const missing = (["width", "height"] as const).find((key) => whole[key] === undefined)!;
+    if (isTyped(input.located, [...path, "pinch"], missing, "area")) return undefined;
     return [
       error("job/pinch-shape", `the pinch lacks its \`${missing}\``, at(), {
         hint: "give width and height, or an area",

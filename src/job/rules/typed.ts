@@ -22,6 +22,10 @@ export function typedSize(
   return `${fromSi(value, kind, unit.name).toFixed(unit.decimals)} ${unit.symbol}`;
 }
 
+/** Whether one of these keys is typed: it may have been refused, and must not be called missing as well. */
+export const isTyped = (located: SourceDocument, path: Path, ...keys: readonly string[]): boolean =>
+  keys.some((key) => valueAt(located.value, [...path, key]) !== undefined);
+
 /** A hint with the size that was probably meant: one slip of the hand away from what was typed, and between two limits [SI]. */
 export function meantSize(
   path: Path,
