@@ -41,11 +41,23 @@ export function createProgram(environment: Environment, done: Done): Command {
   return program;
 }
 
-/** Words that an argument is one of. */
+/** Words that the argument of a command, or the value of an option, is one of. */
 const WORDS: Readonly<Record<string, readonly string[]>> = {
+  template: ["handover", "engine", "attachment", "catalogue"],
+  side: ["intake", "exhaust"],
+  separator: ["tab", "comma", "semicolon", "blank"],
+  decimal: ["point", "comma"],
   schema: ["job", "shop", "template", "figures"],
   completion: ["bash", "zsh", "fish"],
 };
+
+/** The options of a command, with the words that their values are one of. */
+const optionsOf = ({ options }: Command) =>
+  [...options, new Option("--help", "explain the command")].flatMap(({ long, description, required, argChoices }) =>
+    long
+      ? [{ name: long, about: description, takesValue: required, values: argChoices ?? WORDS[long.slice(2)] ?? [] }]
+      : [],
+  );
 
 function addCompletion(program: Command, environment: Environment): void {
   program
@@ -59,12 +71,10 @@ function addCompletion(program: Command, environment: Environment): void {
       const commands = program.commands.map((one) => ({
         name: one.name(),
         about: one.description(),
-        options: [...one.options, new Option("--help", "explain the command")].flatMap(
-          ({ long, description, required }) => (long ? [{ name: long, about: description, takesValue: required }] : []),
-        ),
+        options: optionsOf(one),
         words: one.name() === "help" ? names : (WORDS[one.name()] ?? []),
       }));
-      environment.out(completionScript(shell, commands));
+      environment.out(completionScript(shell, commands, optionsOf(program)));
     });
 }
 

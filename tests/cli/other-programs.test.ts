@@ -62,10 +62,19 @@ describe("completion", () => {
     expect(await complete("headsheet", "make", "--pa")).toEqual(["--paper"]);
     expect(await complete("headsheet", "schema", "sh")).toEqual(["shop"]);
     expect(await complete("headsheet", "check", "bad/o")).toEqual(["bad/one.yaml"]);
+    expect(await complete("headsheet", "--v")).toEqual(["--version"]);
+  });
+  test("bash completes the words of an option's value, and offers no option unasked", async () => {
+    expect(await complete("headsheet", "make", "--paper", "")).toEqual(["A4", "Letter"]);
+    expect(await complete("headsheet", "take", "x.csv", "--side", "e")).toEqual(["exhaust"]);
+    expect(await complete("headsheet", "schema", "")).toEqual(["job", "shop", "template", "figures"]);
+    expect((await complete("headsheet", "check", "")).filter((word) => !word.endsWith("/"))).toEqual([]);
+    expect(await complete("headsheet", "new", "--from", "bad/t")).toEqual(["bad/two.yaml"]);
   });
   test.each(["zsh", "fish"])("%s: every command and option is in it", async (shell) => {
     const text = await script(shell);
-    for (const word of ["make", "together", "completion", "new-stage"]) expect(text).toContain(word);
+    for (const word of ["make", "together", "completion", "new-stage", "A4 Letter", "intake exhaust"])
+      expect(text).toContain(word);
   });
   test("another shell is wrong use", async () => {
     expect(await inProcess(["completion", "bsh"], ROOT)).toMatchObject({

@@ -27,6 +27,7 @@ describe("nothing is wider than the terminal", () => {
     ["figures", JOB],
     ["diff", JOB, OTHER],
     ["shelf", "jobs/alder-lane", "--no-cache"],
+    ["shelf", "jobs/alder-lane", "--near", JOB, "--no-cache"],
   ])("%s %s", async (...args) => {
     const lines = (await printed(args, 60)).split("\n");
     expect(lines.length).toBeGreaterThan(5);

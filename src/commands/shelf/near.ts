@@ -6,6 +6,7 @@ import { show } from "../../units/show.ts";
 import type { Environment, ExitCode } from "../environment.ts";
 import { UsageError } from "../environment.ts";
 import { displayPath } from "../find-jobs.ts";
+import { fitLines } from "../fit-width.ts";
 import { report } from "../report.ts";
 import { buildEntry, SHELF_LIFTS } from "./build-entry.ts";
 import { formatDifferences } from "./difference-text.ts";
@@ -47,13 +48,19 @@ export function showNearest(
   environment.out(
     form === "json"
       ? `${JSON.stringify({ reference: { test_pressure_Pa: testPressure }, job: here, near: found.map(({ entry, ...one }) => ({ ...one, job: entry })) }, null, 2)}\n`
-      : formatNearest(here, displayPath(environment.cwd, path), found, units),
+      : formatNearest(here, displayPath(environment.cwd, path), found, units, environment.width),
   );
   return 0;
 }
 
 /** Formats the nearest heads with their differences, then the lines to paste into the job file. */
-function formatNearest(here: SoundEntry, path: string, found: readonly Neighbour[], units: DisplayUnits): string {
+function formatNearest(
+  here: SoundEntry,
+  path: string,
+  found: readonly Neighbour[],
+  units: DisplayUnits,
+  width: number | undefined,
+): string {
   const blocks = found.map(({ entry, distance, ...near }, k) =>
     [
       `${k + 1}. ${entry.number}  ${entry.head}, ${entry.stage ?? entry.kind}  (${entry.file}), distance ${distance.toFixed(2)}`,
@@ -65,7 +72,8 @@ function formatNearest(here: SoundEntry, path: string, found: readonly Neighbour
   const lines = found.flatMap(({ compare }) => ("line" in compare ? [`  ${visibleText(compare.line)}`] : []));
   const paste = lines.length > 0 ? ["", `to compare, paste into ${visibleText(path)}:`, "compare:", ...lines] : [];
   const head = visibleText(`most alike to ${here.number} ${here.head}, ${here.stage ?? here.kind}`);
-  return `${[head, "distance: 0 is alike, 1 another size throughout; by valves, ports, sizes and how they were flowed", "", ...blocks.flat(), ...paste].join("\n")}\n`;
+  const scale = "distance: 0 is alike, 1 another size throughout; by valves, ports, sizes and how they were flowed";
+  return `${[fitLines([head, scale, "", ...blocks.flat()].join("\n"), width), ...paste].join("\n")}\n`;
 }
 
 function flowLines(entry: SoundEntry, units: DisplayUnits): string[] {
