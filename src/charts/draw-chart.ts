@@ -4,6 +4,7 @@ import { drawBarChart } from "./draw-bar-chart.ts";
 import { drawDotStrip } from "./draw-dot-strip.ts";
 import { drawFlowPanel } from "./draw-flow-panel.ts";
 import { drawLineChart } from "./draw-line-chart.ts";
+import { drawSpread } from "./draw-spread.ts";
 import type { Drawing } from "./drawing.ts";
 
 /** Draws a chart, axes, titles and labels included, in exactly this size. Pure. */
@@ -15,6 +16,8 @@ export function drawChart(chart: Chart, size: Size, env: ChartEnv, options: Char
       return drawBarChart(chart, size, env, options);
     case "flow-panel":
       return drawFlowPanel(chart, size, env);
+    case "spread":
+      return drawSpread(chart, size, env);
     case "dot-strip":
       return drawDotStrip(chart, size, env);
   }

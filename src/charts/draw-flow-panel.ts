@@ -2,12 +2,12 @@ import type { FlowPanel, LineChart } from "../sheet/content.ts";
 import { checkValueOnAxis } from "./axis.ts";
 import type { ChartEnv, Size } from "./chart-env.ts";
 import type { Drawing, DrawingItem } from "./drawing.ts";
-import { type Box, bottom, boxPath, linePath, type Point, polygonPath, right } from "./geometry.ts";
+import { type Box, bottom, boxPath, circlePath, linePath, type Point, polygonPath, right } from "./geometry.ts";
 import { CAM_DASH, lineRows } from "./line-rows.ts";
 import { panelMarker } from "./markers.ts";
 import type { ToPoint } from "./obstacles.ts";
 import { layOutPanelFrame } from "./panel-frame.ts";
-import { panelNames } from "./panel-names.ts";
+import { panelNames, RING } from "./panel-names.ts";
 
 /** Draws flow against lift in the grammar of a panel: grounds, lines, readings, the bar at the cam, names on the lines. */
 export function drawFlowPanel(chart: FlowPanel, size: Size, env: ChartEnv): Drawing {
@@ -34,6 +34,10 @@ export function drawFlowPanel(chart: FlowPanel, size: Size, env: ChartEnv): Draw
     env.measure,
   );
   const cam = chart.cam ? camItems(chart.cam, chart, plot, toPoint, env) : undefined;
+  const rings = (chart.rings ?? []).map(({ x, y }): DrawingItem => {
+    const stroke = { color: env.colors.ink, width: 1.1 };
+    return { kind: "path", role: "shape", d: circlePath(toPoint(x, y), RING), stroke };
+  });
   const names = panelNames(chart, frame, env);
   const grounds = [
     ...reachItems(chart.zone, env.colors.zone, toPoint),
@@ -41,7 +45,10 @@ export function drawFlowPanel(chart: FlowPanel, size: Size, env: ChartEnv): Draw
     ...reachItems(chart.gain, env.colors.tint, toPoint),
   ];
   const across = [...frame.grid, ...levelItems(chart, toPoint, env), ...(cam?.line ?? [])];
-  return { ...size, items: [...grounds, ...across, ...shape, ...(cam?.bar ?? []), ...frame.labels, ...names] };
+  return {
+    ...size,
+    items: [...grounds, ...across, ...shape, ...rings, ...(cam?.bar ?? []), ...frame.labels, ...names],
+  };
 }
 
 /** Dash of a line that marks a height [pt]. */

@@ -17,6 +17,8 @@ type Name = {
 
 /** Gap between a line and its name, and the further ones tried [pt]. */
 const GAPS = [3, 6, 10, 15, 21];
+/** Radius of the ring round a reading whose value is named [pt]. */
+export const RING = 5.5;
 /** Step of the places tried along a line [pt]. */
 const STEP = 3;
 /** Widest name on one line, as a share of the plot. */
@@ -44,12 +46,29 @@ export function panelNames(
     for (const [i, line] of text.lines.entries())
       items.push(chartText(line, box.x, box.y + BASELINE + i * LEAD, "left", look, env.measure));
   };
+  for (const name of ringValues(chart, toPoint, plot, env)) put(name, true);
   for (const { name, must } of camWords(chart, plot, toPoint, env)) put(name, must);
   for (const series of [...chart.series].reverse()) {
     if (series.label.trim() === "") continue;
     put(lineName(series, chart, plot, toPoint, env), true);
   }
   return items;
+}
+
+/** Values of ringed readings: under the ring, else over it or beside it. */
+function ringValues({ rings = [] }: FlowPanel, toPoint: ToPoint, plot: Box, env: ChartEnv): readonly Name[] {
+  return rings.map(({ x, y, label }) => {
+    const [px, py] = toPoint(x, y);
+    const text = fitText(label, plot.width, 1, textWidth(env.measure, "semibold"));
+    const size = { width: text.width, height: LINE };
+    const offsets = [
+      ...[2, -6, 8].map((dx): Point => [dx - text.width / 2, RING + 2]),
+      ...[0, -8].map((dx): Point => [dx - text.width / 2, -RING - 2 - LINE]),
+      [RING + 3, -LINE / 2] as const,
+    ];
+    const spots = offsets.map(([dx, dy]): Box => ({ x: px + dx, y: py + dy, ...size }));
+    return { text, spots: spots.filter((box) => isBoxInside(box, plot)), color: env.colors.ink, weight: "semibold" };
+  });
 }
 
 /** "your cam" left of its line and "beyond it" right of it, at the foot; the second only where it is free. */
@@ -79,7 +98,7 @@ function camWords({ cam, y }: FlowPanel, plot: Box, toPoint: ToPoint, env: Chart
 
 /** The name of a line: above it where it is the highest, below it where another is. */
 function lineName(series: Series, chart: FlowPanel, plot: Box, toPoint: ToPoint, env: ChartEnv): Name {
-  const latest = series === chart.series.at(-1);
+  const latest = series.style === chart.series.at(-1)?.style;
   const weight = latest ? "semibold" : "regular";
   const text = fitText(series.label, plot.width * WIDEST, 2, textWidth(env.measure, weight));
   const size = { width: text.width, height: LINE + (text.lines.length - 1) * LEAD };
@@ -160,6 +179,10 @@ function panelObstacles(
       height: LINE,
     }),
   );
+  const rings = (chart.rings ?? []).map((ring): Box => {
+    const [px, py] = toPoint(ring.x, ring.y);
+    return { x: px - RING, y: py - RING, width: 2 * RING, height: 2 * RING };
+  });
   const grid = y.ticks
     .filter((tick) => tick !== 0)
     .map((tick): Segment => [toPoint(x.start, tick), toPoint(x.end, tick)]);
@@ -167,7 +190,7 @@ function panelObstacles(
   const beyond =
     from === undefined ? {} : { beyond: { x: from, y: plot.y, width: right(plot) - from, height: plot.height } };
   return {
-    hard: { segments: [...own.segments, ...uprights], boxes: [...own.boxes, ...texts] },
+    hard: { segments: [...own.segments, ...uprights], boxes: [...own.boxes, ...texts, ...rings] },
     soft: { segments: grid, boxes: [] },
     ...beyond,
   };

@@ -62,8 +62,9 @@ function markedContent({ images, logo, ...project }: MarkedJob): unknown {
     stages: (job.stages ?? []).map((_, stage) => stageContent({ from: project, stage }, withheld, tree)),
     shop: { warranty, cautions, responsible, logo: logo && hashOf(logo) },
     photos: (job.photos ?? []).map(({ file, ...photo }) => ({ ...photo, bytes: hashOf(images.get(file)) })),
+    cover: job.product?.photo && hashOf(images.get(job.product.photo)),
     compared: compared.map((one) => ({ label: one.label, ...contentOfOtherHead(one, withheld) })),
-    samples: samples.map((one) => contentOfOtherHead(one, withheld)),
+    samples: samples.map((one) => ({ ...contentOfOtherHead(one, withheld), springs: one.from.job.springs })),
   };
 }
 

@@ -28,7 +28,7 @@ export function computeFigures(model: Model, sweeps: AllSweeps = readAllSweeps(m
     label: model.compared[k]!.label,
     ...stageFigures(bareModel, one, { intake, exhaust }, false),
   }));
-  const sample = figuresOverSamples(sweeps.samples);
+  const sample = figuresOverSamples(sweeps.samples, model);
   return {
     [model.identity.kind]: model.identity.number,
     title: model.identity.title,

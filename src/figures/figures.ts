@@ -411,5 +411,12 @@ export type SampleSideFigures = {
     readonly low_m3_s: number;
     readonly high_m3_s: number;
     readonly standard_deviation_m3_s?: number;
+    /** Of each head that has the lift, the lowest first: which head is which stays unsaid. */
+    readonly flows_m3_s: readonly number[];
+    /** The largest ± of one head's reading, where each has one, and what it is made of. */
+    readonly uncertainty_m3_s?: number;
+    readonly budget?: Budget;
   }[];
+  /** Low, mid and high, as the report names them. */
+  readonly compared: readonly { readonly at: ComparedFigures["at"]; readonly lift_m: number }[];
 };

@@ -6,7 +6,9 @@ import { type FlowBox, splitFlowBox } from "./flow-box.ts";
 import { blanks } from "./parts/blanks.ts";
 import { caution } from "./parts/caution.ts";
 import { charts } from "./parts/charts.ts";
+import { closingBand } from "./parts/closing-band.ts";
 import { code } from "./parts/code.ts";
+import { cover, coverGrowth } from "./parts/cover.ts";
 import { drawings } from "./parts/drawings.ts";
 import { facts } from "./parts/facts.ts";
 import { factsRow } from "./parts/facts-row.ts";
@@ -65,6 +67,7 @@ export function typesetBlock(content: BlockContent, ctx: Omit<PartContext, "bloc
 
 function growthOf(part: Part, ctx: Omit<PartContext, "block">): readonly Growth[] {
   if (part.kind === "hero") return [{ kind: "picture", room: heroGrowth(part, { ...ctx, block: "hero" }) }];
+  if (part.kind === "cover") return [{ kind: "plot", room: coverGrowth(part, { ...ctx, block: "cover" }) }];
   if (!("grow" in part) || part.grow === undefined) return [];
   const [least, most] = part.grow;
   return most > least ? [{ kind: "plot", room: most - least }] : [];
@@ -92,6 +95,10 @@ function typesetPart(part: Part, ctx: PartContext): readonly FlowBox[] {
   switch (part.kind) {
     case "masthead":
       return masthead(part, ctx);
+    case "cover":
+      return cover(part, ctx);
+    case "closing-band":
+      return closingBand(part, ctx);
     case "title":
       return title(part, ctx);
     case "hero":

@@ -17,6 +17,9 @@ export const types = {
   verdictLarge: { size: 20, lead: 24, weight: "semibold" },
   title: { size: 22, lead: 26, weight: "semibold" },
   masthead: { size: 13, lead: 17, weight: "semibold" },
+  /** The product on its cover, and what it fits. */
+  coverTitle: { size: 31, lead: 34, weight: "semibold" },
+  cover: { size: 10.5, lead: 14, weight: "regular" },
   /** The shop's name on a band of its colour. */
   bandName: { size: 15, lead: 19, weight: "semibold" },
   kicker: { size: 9, lead: 12, weight: "semibold" },

@@ -64,6 +64,8 @@ export function findMisfits(
 
 const WORDS: Readonly<Record<Part["kind"], string>> = {
   masthead: "a masthead",
+  cover: "a cover",
+  "closing-band": "a closing band",
   title: "a title",
   hero: "a photograph beside facts",
   "facts-row": "a row of facts",

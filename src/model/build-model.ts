@@ -36,7 +36,10 @@ export function buildModel(project: JobWithHeads): {
       stage: buildOtherStage(one, report.headlineSet),
       holdBack: one.from.job.report?.hold_back ?? one.from.shop?.report?.hold_back,
     })),
-    samples: project.samples.map((one) => ({ stage: buildOtherStage(one, report.headlineSet) })),
+    samples: project.samples.map((one) => ({
+      stage: buildOtherStage(one, report.headlineSet),
+      springs: buildText(one.from.job).springs,
+    })),
     text: buildText(job),
   };
   const diagnostics = [

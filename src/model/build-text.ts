@@ -50,6 +50,8 @@ export function buildText(job: Job): JobText {
       validFrom: product.valid_from,
       price: product.price,
       fits: product.fits ?? [],
+      photo: product.photo,
+      line: product.line,
       included: product.included ?? [],
       notIncluded: product.not_included ?? [],
     },

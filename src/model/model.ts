@@ -307,7 +307,7 @@ type ComparedHead = {
   /** What its own job keeps off paper. */
   readonly holdBack?: readonly string[];
 };
-export type SampledHead = { readonly stage: Stage };
+export type SampledHead = { readonly stage: Stage; readonly springs?: Springs };
 
 /** Text and facts that no figure depends on. */
 export type JobText = {
@@ -336,6 +336,9 @@ export type JobText = {
     readonly price?: string;
     readonly fits: readonly string[];
     readonly included: readonly string[];
+    readonly photo?: string;
+    /** One sentence in the shop's own words. */
+    readonly line?: string;
     readonly notIncluded: readonly string[];
   };
   readonly work: readonly { readonly area: string; readonly items: readonly string[] }[];

@@ -12,6 +12,7 @@ import { type ImageSize, imageSizes } from "../pdf/pictures.ts";
 import { findTemplate } from "../project/find-template.ts";
 import type { LoadCache } from "../project/load-cache.ts";
 import { paperOf } from "../project/load-project.ts";
+import { photoFiles } from "../project/pictures.ts";
 import type { Project } from "../project/project.ts";
 import type { Downscale } from "../raster/fit-photo.ts";
 import { BLOCKS } from "../sheet/blocks.ts";
@@ -192,9 +193,8 @@ function fitPhotosOf(
 }
 
 /** Where a job names a photo. */
-export function photoSpan(name: string, { job, located }: Pick<Project, "job" | "located">): Span {
-  const index = job.photos?.findIndex(({ file }) => file === name) ?? 0;
-  return located.span(["photos", index, "file"]);
+export function photoSpan(name: string, project: Pick<Project, "job" | "located">): Span | undefined {
+  return photoFiles(project).find(({ file }) => file === name)?.at;
 }
 
 /** Span of the template's name in the job, for the error about an unknown template. */

@@ -33,21 +33,26 @@ export function loadPhotos({ job, located, path, root }: ParsedJob, context: Loa
   const diagnostics: Diagnostic[] = [];
   const seen = new Set<string>();
   const faulty = new Set<string>();
-  (job.photos ?? []).forEach((photo, index) => {
-    if (seen.has(photo.file)) return;
-    seen.add(photo.file);
-    const at = located.span(["photos", index, "file"]);
+  for (const { file, at } of photoFiles({ job, located })) {
+    if (seen.has(file)) continue;
+    seen.add(file);
     const { bytes, fault } = loadPicture(
-      { typed: photo.file, from: path, root, at, what: "photo", largest: FILE_LIMITS.picture },
+      { typed: file, from: path, root, at, what: "photo", largest: FILE_LIMITS.picture },
       context,
     );
-    const place = resolve(dirname(path), photo.file);
+    const place = resolve(dirname(path), file);
     if (fault && !faulty.has(place)) diagnostics.push(fault);
     if (fault) faulty.add(place);
-    if (bytes) images.set(photo.file, bytes);
-  });
+    if (bytes) images.set(file, bytes);
+  }
   return { images, diagnostics };
 }
+
+/** Files of the photos and of a product's cover, with their places. */
+export const photoFiles = ({ job, located }: Pick<ParsedJob, "job" | "located">) => [
+  ...(job.photos ?? []).map(({ file }, i) => ({ file, at: located.span(["photos", i, "file"]) })),
+  ...(job.product?.photo ? [{ file: job.product.photo, at: located.span(["product", "photo"]) }] : []),
+];
 
 /** Loads the shop's logo. */
 export function loadLogo(

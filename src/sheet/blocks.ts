@@ -6,6 +6,7 @@ import { changeStripsBlock } from "./blocks/change-strips.ts";
 import { checks } from "./blocks/checks.ts";
 import { coefficientChart } from "./blocks/coefficient-chart.ts";
 import { comparisonTable } from "./blocks/compared.ts";
+import { cover } from "./blocks/cover.ts";
 import { curveNotes } from "./blocks/curve-notes.ts";
 import { cylinders } from "./blocks/cylinders.ts";
 import { dimensions, exhaustSizes, foundSizes, intakeSizes } from "./blocks/dimensions.ts";
@@ -29,8 +30,11 @@ import { pinchOutline } from "./blocks/pinch-outline.ts";
 import { pinchSpeed } from "./blocks/pinch-speed.ts";
 import { portArea } from "./blocks/port-area.ts";
 import { portDots } from "./blocks/port-dots.ts";
-import { product, sampleSizes } from "./blocks/product.ts";
+import { closing, included, notIncluded, product } from "./blocks/product.ts";
 import { sampleChart } from "./blocks/sample-chart.ts";
+import { sampleNumbers } from "./blocks/sample-numbers.ts";
+import { samplePanels } from "./blocks/sample-panels.ts";
+import { sampleSizes } from "./blocks/sample-sizes.ts";
 import { sampleTable } from "./blocks/sample-table.ts";
 import { compression, deckFit, setUp } from "./blocks/set-up.ts";
 import { springs } from "./blocks/springs.ts";
@@ -139,6 +143,22 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
     "a QR code of number, revision and a mark of the figures; nothing personal",
   ),
   product: block(product, 100, false, "what a product fits, what is included, its price"),
+  cover: block(
+    cover,
+    100,
+    false,
+    "the opening of a catalogue page: shop, product, its photograph or its valves at true size",
+  ),
+  "sample-numbers": block(
+    sampleNumbers,
+    95,
+    false,
+    "flow at high lift, chamber and heads measured, each with its range",
+  ),
+  "sample-panels": block(samplePanels, 90, false, "mean flow of both sides, and each part as a dot against that mean"),
+  included: block(included, 80, false, "what comes with a product"),
+  "not-included": block(notIncluded, 80, false, "what does not come with it"),
+  closing: block(closing, 85, false, "the shop's sentence, price and how to order"),
   "sample-sizes": block(sampleSizes, 70, false, "sizes over the parts measured"),
   "sample-chart": block(sampleChart, 90, false, "mean flow with its range over the parts measured"),
   "sample-table": block(sampleTable, 80, true, "mean, lowest, highest and n at each lift"),

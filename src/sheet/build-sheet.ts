@@ -60,12 +60,18 @@ function buildFurniture(context: Context): Furniture {
     ...(identity.draft ? { draft: true } : {}),
   };
   return {
-    left: narrow ? number : `${number} · issued ${dateWords(identity.issued)}`,
+    left: narrow ? number : `${number} · ${heldSince({ identity, text })}`,
     ...(identity.kind === "job" ? { middle: "about the part named here only" } : {}),
     ...(narrow ? {} : { head }),
     ...(identity.draft && !titleSaysDraft(context) ? { banner: "DRAFT" } : {}),
   };
 }
+
+/** When a sheet was issued, or from when a product's page holds. */
+const heldSince = ({ identity, text: { product } }: Pick<Model, "identity" | "text">) =>
+  product?.validFrom === undefined
+    ? `issued ${dateWords(identity.issued)}`
+    : `valid from ${dateWords(product.validFrom)}`;
 
 function buildRows(context: Context, rows: readonly TemplateRow[], onePage: boolean): readonly SheetRow[] {
   let page = 1;

@@ -121,10 +121,10 @@ export const CAUTIONS: readonly CautionRule[] = [
   {
     id: "typical",
     signal: "Note",
-    text: () => "Figures of several parts are a mean and a range. A single part may differ from them.",
+    text: () => "A single part may differ from the mean.",
     side1: true,
     standing: true,
-    applies: ({ figures }) => (figures.sample?.n ?? 0) > 0,
+    applies: ({ figures }) => (figures.sample?.n ?? 0) > 1,
   },
   {
     id: "tightening",

@@ -69,6 +69,8 @@ export type Grow = readonly [least: number, most: number];
 
 export type Part =
   | Masthead
+  | Cover
+  | ClosingBand
   | Title
   | Hero
   | FactsRow
@@ -89,6 +91,39 @@ export type Part =
   | Caution
   | Blanks
   | WriteIn;
+
+/** The opening of a catalogue page on the shop's colour: shop and part, product and what it fits, picture or valves at the right. */
+export type Cover = {
+  readonly kind: "cover";
+  readonly name: string;
+  readonly logo?: NonNullable<Masthead["logo"]>;
+  readonly aside: string;
+  readonly title: string;
+  readonly text: string;
+  readonly picture?: Pictures["pictures"][number];
+  /** Diameters in millimetres on paper. */
+  readonly valves?: {
+    readonly discs: readonly {
+      readonly diameter: number;
+      readonly throatDiameter?: number;
+      readonly size: string;
+      readonly throat?: string;
+      readonly label: string;
+    }[];
+    readonly scaleBar: TrueSize["scaleBar"];
+    readonly alt: string;
+  };
+  readonly height: number;
+  readonly grow?: Grow;
+};
+
+/** The end of a catalogue page on a tint between rules: a sentence of the shop's, price and how to order. */
+export type ClosingBand = {
+  readonly kind: "closing-band";
+  readonly quote?: string;
+  readonly heading?: string;
+  readonly lines: readonly { readonly text: string; readonly link?: string }[];
+};
 
 export type Masthead = {
   readonly kind: "masthead";
@@ -144,6 +179,8 @@ export type List = {
   readonly compact?: true;
   /** Without dashes: each item begins with its lead. */
   readonly plain?: true;
+  /** Filled squares in place of dashes. */
+  readonly squares?: true;
 };
 
 /** Label and value pairs; `note` in quiet type after or under the value. */
@@ -196,6 +233,8 @@ export type Headline = {
   readonly kind: "headline";
   /** What all of them are of, where their labels do not say it. */
   readonly title?: string;
+  /** No rules over the cells, one under all. */
+  readonly ruledBelow?: true;
   /** One for all cells. */
   readonly verdict?: { readonly mark: VerdictMark; readonly text: string };
   /** For a page read on a phone: verdicts at 20 pt, two cells across. */
@@ -218,6 +257,8 @@ export type ChartRow = {
   readonly height: number;
   /** Range of heights to fill the page; replaces `height`. */
   readonly grow?: Grow;
+  /** Titles are set as headings. */
+  readonly headed?: true;
   readonly caption?: string;
 };
 
@@ -364,7 +405,7 @@ export type WriteIn = {
 };
 
 /** What a chart shows, in display units. */
-export type Chart = LineChart | BarChart | FlowPanel | DotStrip;
+export type Chart = LineChart | BarChart | FlowPanel | DotStrip | SpreadChart;
 
 export type Axis = {
   readonly title: string;
@@ -449,8 +490,33 @@ export type FlowPanel = {
   readonly zone?: readonly Reach[];
   /** Heights at which a dotted line lies across the plot. */
   readonly levels?: readonly number[];
+  /** Readings ringed, with their value beside them. */
+  readonly rings?: readonly { readonly x: number; readonly y: number; readonly label: string }[];
   /** The customer's cam; `bar` reaches from before to after. */
   readonly cam?: { readonly at: number; readonly bar?: { readonly from: number; readonly to: number } };
+};
+
+/** Each part as a dot about the mean of all, a row a lift, on the ground of one reading's ±. */
+export type SpreadChart = {
+  readonly kind: "spread";
+  readonly groups: readonly {
+    readonly name: string;
+    readonly rows: readonly {
+      readonly label: string;
+      /** Deviations from the mean, and the ± of one reading [%]. */
+      readonly dots: readonly number[];
+      readonly zone?: number;
+      readonly value: string;
+      readonly strong?: true;
+    }[];
+  }[];
+  /** The axis ends at plus and minus this [%]; a tick at plus and minus `tick`. */
+  readonly reach: number;
+  readonly tick: number;
+  readonly color: string;
+  /** Titles under the labels of the rows, and under the values. */
+  readonly x: { readonly title: string };
+  readonly y: { readonly title: string };
 };
 
 /** Dots about zero on the ground of their ±: change at each lift, with stems, or port to port about the mean. */

@@ -28,6 +28,8 @@ const colors = {
 };
 /** Least contrast of large text on a tint. */
 const minTintContrast = 5.7;
+/** Light left of the accent in its shade. */
+const SHADE = 0.6;
 /** Between before and after, in L*, the least that a copy in grey still shows: dash, marker and weight tell them apart first. */
 const minLightnessDistance = 9;
 
@@ -68,10 +70,10 @@ export function makeTheme(
 }
 
 /** Grounds made of the accent, and the colour of large text on them: the accent where it can be read there, else ink. */
-function tints(accent: string): Pick<Theme["colors"], "tint" | "closing" | "onTint"> {
+function tints(accent: string): Pick<Theme["colors"], "tint" | "closing" | "shade" | "onTint"> {
   const tint = tintOf(accent, 0.14);
   const onTint = contrast(accent, tint) >= minTintContrast ? accent : colors.ink;
-  return { tint, closing: tintOf(accent, 0.1), onTint };
+  return { tint, closing: tintOf(accent, 0.1), shade: fromLinear(toLinear(accent).map((l) => l * SHADE)), onTint };
 }
 
 /** The same hue, dimmed in linear light only as far as the eye needs. */

@@ -18,6 +18,8 @@ export type Theme = {
     readonly tint: string;
     /** Ground of the closing band of a catalogue page. */
     readonly closing: string;
+    /** Of drawings on a ground of the accent. */
+    readonly shade: string;
     /** Text of 11 pt and more on a tint. */
     readonly onTint: string;
   };

@@ -235,6 +235,7 @@ export const PRODUCT_KEYS = cases([
   ["product.fits", "fits: [ Launch engine ]", "fits: [ Skiff engine ]", /Skiff engine/],
   ["product.included", "included: [ Valves ]", "included: [ Springs ]", /Springs/],
   ["product.not_included", "not_included: [ Gaskets ]", "not_included: [ Bolts ]", /Bolts/],
+  ["product.line", "line: Each one is flowed before it leaves", "line: Each one is a twin", /Each one is a twin/],
   ["issued", "issued: 2026-04-01", "issued: 2026-04-03", /issued 3 April 2026/],
   ["sheet", "sheet: catalogue", "sheet: handover", "beside"],
   ["samples.*.job", "samples: [ 2026-014.yaml, ", "samples: [ ", /Measured on 1 part/],

@@ -146,7 +146,7 @@ cautions: [ Thin wall at cylinder 3 ]
 internal: the shop's own notes
 `;
 
-export const FULL_PRODUCT = `product: { part: "QH-100", name: Wedge six, revision: C, valid_from: 2026-04-01, price: on request, fits: [ Launch engine ], included: [ Valves ], not_included: [ Gaskets ] }
+export const FULL_PRODUCT = `product: { part: "QH-100", name: Wedge six, revision: C, valid_from: 2026-04-01, price: on request, fits: [ Launch engine ], included: [ Valves ], not_included: [ Gaskets ], photo: logo.png, line: Each one is flowed before it leaves }
 issued: 2026-04-01
 sheet: catalogue
 samples: [ 2026-014.yaml, { job: 2026-021.yaml, stage: Finished } ]

@@ -99,6 +99,10 @@ function textsIn(part: Part): readonly string[] {
   switch (part.kind) {
     case "masthead":
       return [part.name, part.strapline ?? "", ...part.lines.map(({ text }) => text)];
+    case "cover":
+      return [part.name, part.aside, part.title, part.text];
+    case "closing-band":
+      return [part.quote ?? "", part.heading ?? "", ...part.lines.map(({ text }) => text)];
     case "title":
       return titleTexts(part);
     case "hero":

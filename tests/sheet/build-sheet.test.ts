@@ -377,7 +377,7 @@ describe("a product", () => {
   test("names no customer, and never shares the words of a head measured", () => {
     expect(words(3)).not.toMatch(/SECRET|was done|clear gain|this head/);
   });
-  test("prints n, mean, lowest and highest", () => {
+  test("prints mean, lowest and highest", () => {
     const [table] = sheetOf(sampled(3), templateOf("catalogue")).rows.flatMap((row) =>
       row.cells.flatMap(({ block }) => block.parts.filter((part) => part.kind === "table")),
     );
@@ -385,8 +385,8 @@ describe("a product", () => {
       table?.rows
         .at(-1)
         ?.map(({ text }) => text)
-        .slice(0, 5),
-    ).toEqual(["12.0", "204.0", "202.0", "206.0", "3"]);
+        .slice(0, 3),
+    ).toEqual(["12.0", "204.0", "202.0–206.0"]);
   });
 });
 

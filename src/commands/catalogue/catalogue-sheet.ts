@@ -89,7 +89,12 @@ export const blockName = (product: number, block: string): string => `${product 
 function qualifyPictures(part: Part, product: number): Part {
   if (part.kind === "pictures")
     return { ...part, pictures: part.pictures.map((one) => ({ ...one, image: pictureName(product, one.image) })) };
-  if (part.kind === "masthead" && part.logo)
+  if (part.kind === "cover" && part.picture) {
+    const picture = { ...part.picture, image: pictureName(product, part.picture.image) };
+    const { logo } = part;
+    return { ...part, picture, ...(logo ? { logo: { ...logo, image: pictureName(product, logo.image) } } : {}) };
+  }
+  if ((part.kind === "masthead" || part.kind === "cover") && part.logo)
     return { ...part, logo: { ...part.logo, image: pictureName(product, part.logo.image) } };
   return part;
 }

@@ -48,6 +48,8 @@ export const productSchema = () =>
     fits: key(false, texts("What it fits"), ["Launch engine"]),
     included: key(false, texts("What is included"), ["Valves", "Springs"]),
     not_included: key(false, texts("What is not included"), ["Gaskets"]),
+    photo: key(false, text("Picture on the cover, beside the job", "photos/qh-100.jpg")),
+    line: key(false, text("One sentence in the shop's own words"), "Each one is flowed before it leaves"),
   }).meta({ description: "A head the shop sells again and again" });
 
 /** The shop's own facts. */

@@ -25,7 +25,8 @@ export function roomShortage(
 
 /** The least height of a row of charts: panels need little; else none has a second scale, or the highest of them has. */
 export function minRowHeight({ charts }: ChartRow, least: NonNullable<PartContext["leastChart"]>): number {
-  if (charts.every(({ chart }) => chart.kind === "flow-panel" || chart.kind === "dot-strip")) return MIN_PANEL_HEIGHT;
+  if (charts.every(({ chart }) => chart.kind === "flow-panel" || chart.kind === "dot-strip" || chart.kind === "spread"))
+    return MIN_PANEL_HEIGHT;
   const plain = charts.every(({ chart }) => chart.kind === "line" && chart.top === undefined);
   return plain ? least.height - least.secondScale : least.height;
 }
@@ -41,8 +42,11 @@ export function charts(part: ChartRow, ctx: PartContext): readonly FlowBox[] {
     textBox(
       [{ text: title, weight: "semibold" }],
       { x: left(i), y: 0, width },
-      ctx.types.strong,
-      { color: ctx.colors.ink, tag: { kind: "paragraph", id: `${ctx.id}-title${i}`, ...grouped } },
+      part.headed ? ctx.types.section : ctx.types.strong,
+      {
+        color: part.headed ? ctx.colors.accent : ctx.colors.ink,
+        tag: { kind: "paragraph", id: `${ctx.id}-title${i}`, ...grouped },
+      },
       ctx,
     ),
   );

@@ -27,14 +27,20 @@ export function headline(part: Headline, ctx: PartContext): readonly FlowBox[] {
       height: Math.max(...bodies.map((frame) => frame.height)),
       items: cells.flatMap((_, i) => {
         const to = wholeRule && i === 0 ? ctx.width : wholeRule ? 0 : width;
-        const rule = title.length > 0 || to === 0 ? [] : [ruleAt(0.5, 0, to, 0.75, ctx.colors.rule, ctx)];
+        const rule =
+          title.length > 0 || to === 0 || part.ruledBelow ? [] : [ruleAt(0.5, 0, to, 0.75, ctx.colors.rule, ctx)];
         return shift([...rule, ...labels[i]!.items, ...bodies[i]!.items], i * (width + gutterOf(across, ctx)), 0);
       }),
       gap: r > 0 ? space.row : title.length > 0 ? 0 : space.part,
       tie: false,
     };
   });
-  return [...title, ...boxes];
+  return [...title, ...(part.ruledBelow ? boxes.map((box) => ruleBelow(box, ctx)) : boxes)];
+}
+
+function ruleBelow(box: FlowBox, ctx: PartContext): FlowBox {
+  const y = box.height + top;
+  return { ...box, height: y + 0.5, items: [...box.items, ruleAt(y, 0, ctx.width, 0.75, ctx.colors.rule, ctx)] };
 }
 
 /** What the numbers are of, under the rule; the verdict of them all at the right end of the line, or below it. */

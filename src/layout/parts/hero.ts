@@ -98,7 +98,7 @@ const factLines = (facts: Hero["facts"], width: number, ctx: PartContext) =>
   factsFrame(facts, width, ctx).items.filter(({ kind }) => kind === "text").length - facts.length;
 
 /** Fills its frame; what sticks out is cut off, its focus as near to the middle as it can be. */
-function croppedPicture(
+export function croppedPicture(
   { image, alt, caption, focus = [0.5, 0.5] }: Hero["picture"],
   { width, height }: { readonly width: number; readonly height: number },
   ctx: PartContext,

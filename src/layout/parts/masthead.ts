@@ -171,7 +171,7 @@ function contactLines(
 }
 
 /** The logo in its box, on a plate of white where it stands on a colour. */
-function placeLogo(logo: NonNullable<Masthead["logo"]>, plate: number, ctx: PartContext) {
+export function placeLogo(logo: NonNullable<Masthead["logo"]>, plate: number, ctx: PartContext) {
   const size = ctx.images.get(logo.image);
   if (size === undefined) throw new Error(`block "${ctx.block}": no picture named ${logo.image} was given to layout`);
   const scale = Math.min(Math.min(logoBox.width, ctx.width) / size.width, logoBox.height / size.height);

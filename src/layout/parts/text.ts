@@ -1,8 +1,9 @@
 import type { Heading, List, Paragraph } from "../../sheet/content.ts";
 import type { FlowBox } from "../flow-box.ts";
-import { lineAt, lineBoxes, textAt } from "../set-text.ts";
+import type { PlacedItem } from "../page.ts";
+import { baselineOffset, lineAt, lineBoxes, textAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
-import { grid, space } from "../type-sizes.ts";
+import { grid, space, type Type } from "../type-sizes.ts";
 import { LAST_LINE, wrap, wrapBalanced } from "../wrap.ts";
 
 /** A heading: its lines and what follows stay together. */
@@ -45,6 +46,14 @@ export function paragraph(part: Paragraph, ctx: PartContext): readonly FlowBox[]
   );
 }
 
+/** A filled square at the middle of a line's capitals. */
+function square(type: Type, ctx: PartContext): PlacedItem {
+  const side = 5.5;
+  const y = baselineOffset(type, ctx) - (ctx.measure.capHeight * type.size + side) / 2;
+  const tag = { kind: "artifact" } as const;
+  return { kind: "box", x: 0, y, width: side, height: side, fill: ctx.colors.accent, tag, block: ctx.block };
+}
+
 /** Points one under the other, each with a dash before it unless it begins with a lead. */
 export function list(part: List, ctx: PartContext): readonly FlowBox[] {
   return part.items.flatMap((item, n) => {
@@ -59,9 +68,10 @@ export function list(part: List, ctx: PartContext): readonly FlowBox[] {
     const label = { color: ctx.colors.quiet, tag: { ...tag, part: "label" } } as const;
     const type = part.compact ? ctx.types.table : ctx.types.body;
     const lines = wrapBalanced(phrases, type.size, width, ctx.measure, LAST_LINE.item).map((line, i) => [
-      ...(i === 0 && !part.plain ? [textAt("–", 0, 0, type, label, ctx)] : []),
+      ...(i === 0 && part.squares ? [square(type, ctx)] : []),
+      ...(i === 0 && !part.plain && !part.squares ? [textAt("–", 0, 0, type, label, ctx)] : []),
       ...lineAt(line, from, 0, type, body, ctx),
     ]);
-    return lineBoxes(lines, type.lead, n === 0 ? space.part : part.plain ? space.caution : 2);
+    return lineBoxes(lines, type.lead, n === 0 ? space.part : part.plain ? space.caution : part.squares ? 0 : 2);
   });
 }

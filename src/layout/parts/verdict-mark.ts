@@ -68,16 +68,17 @@ const shapes = {
   ],
 };
 
+const ring = (side: number) => circle(side / 2, side / 2, side * 0.4);
+
 /** A circle of four cubic curves. */
-function ring(side: number): readonly PathCommand[] {
-  const [c, r] = [side / 2, side * 0.4];
+export function circle(x: number, y: number, r: number): readonly PathCommand[] {
   const k = r * 0.5522847498;
   return [
-    ["M", c + r, c],
-    ["C", c + r, c + k, c + k, c + r, c, c + r],
-    ["C", c - k, c + r, c - r, c + k, c - r, c],
-    ["C", c - r, c - k, c - k, c - r, c, c - r],
-    ["C", c + k, c - r, c + r, c - k, c + r, c],
+    ["M", x + r, y],
+    ["C", x + r, y + k, x + k, y + r, x, y + r],
+    ["C", x - k, y + r, x - r, y + k, x - r, y],
+    ["C", x - r, y - k, x - k, y - r, x, y - r],
+    ["C", x + k, y - r, x + r, y - k, x + r, y],
     ["Z"],
   ];
 }

@@ -25,7 +25,11 @@ export const cautions: BlockBuilder = (context, place) => {
   ];
   return section(
     place,
-    isPhone(context) ? undefined : place.onePage ? "Before you fit it" : "Before it runs",
+    isPhone(context) || context.model.identity.kind === "product"
+      ? undefined
+      : place.onePage
+        ? "Before you fit it"
+        : "Before it runs",
     parts.map((part) => ({ ...part, ...look })),
   );
 };

@@ -1,11 +1,8 @@
-import type { Port, SampledHead, Side } from "../../model/model.ts";
-import type { Facts, Part } from "../content.ts";
-import type { BlockBuilder, Context } from "../context.ts";
-import { type DisplayKind, sharedDecimals } from "../display.ts";
+import type { ClosingBand, Facts } from "../content.ts";
+import type { BlockBuilder } from "../context.ts";
 import { presentItems, section } from "../section.ts";
 import { dateWords } from "../words/dates.ts";
-import { typicalWords } from "../words/identity.ts";
-import { capitalize } from "../words/text.ts";
+import { lowercaseFirst, toSentence } from "../words/text.ts";
 
 type Row = Facts["rows"][number];
 
@@ -31,47 +28,31 @@ export const product: BlockBuilder = ({ model: { text } }, place) => {
   return section(place, made.name, [{ kind: "facts", rows }]);
 };
 
-/** Sizes over the parts measured: lowest to highest. */
-export const sampleSizes: BlockBuilder = (context, place) => {
-  const { model } = context;
-  const { samples } = model;
-  if (samples.length === 0) return [];
-  const port = (side: Side, kind: DisplayKind, label: string, pick: (port: Port) => number | undefined) =>
-    rangeFact(context, `${capitalize(side)} ${label}`, kind, samples, ({ stage }) => {
-      const found = stage.ports[side];
-      return found ? pick(found) : undefined;
-    });
-  const rows = presentItems<Row>([
-    ...context.sides.flatMap((side) => [
-      port(side, "length", "valve", ({ valves }) => valves[0]?.head),
-      port(side, "length", "throat", ({ throat }) => throat),
-    ]),
-    rangeFact(context, "Chamber", "volume", samples, ({ stage }) => mean(stage.chambers.map(({ volume }) => volume))),
-  ]);
-  const parts: readonly Part[] = rows.length === 0 ? [] : [{ kind: "facts", rows }];
-  return section(place, `Sizes. ${typicalWords(samples.length)}`, parts);
+/** What comes with a product, each with a square: an empty one would ask for a tick. */
+export const included: BlockBuilder = ({ model: { text } }, place) => {
+  const items = (text.product?.included ?? []).map((item) => ({ text: item }));
+  return items.length === 0 ? [] : section(place, "Included", [{ kind: "list", compact: true, squares: true, items }]);
 };
 
-function rangeFact(
-  { display }: Context,
-  label: string,
-  kind: DisplayKind,
-  samples: readonly SampledHead[],
-  pick: (head: SampledHead) => number | undefined,
-): Row | undefined {
-  const values = samples.flatMap((head) => pick(head) ?? []);
-  if (values.length === 0) return undefined;
-  const [low, high] = [Math.min(...values), Math.max(...values)];
-  const few = values.length < samples.length ? `${values.length} of ${samples.length} measured` : undefined;
-  const decimals = sharedDecimals(
-    display,
-    kind,
-    values.map((value) => display.number(kind, value)),
-  );
-  const [least, most] = [display.digits(kind, low, decimals), display.full(kind, high, decimals)];
-  const value = least === display.digits(kind, high, decimals) ? most : `${least} to ${most}`;
-  return { label, value, ...(few ? { note: few } : {}) };
-}
+/** What does not come with it. */
+export const notIncluded: BlockBuilder = ({ model: { text } }, place) => {
+  const items = (text.product?.notIncluded ?? []).map((item) => ({ text: item }));
+  return items.length === 0 ? [] : section(place, "Not included", [{ kind: "list", compact: true, items }]);
+};
 
-const mean = (values: readonly number[]) =>
-  values.length === 0 ? undefined : values.reduce((sum, value) => sum + value, 0) / values.length;
+/** The shop's one sentence, price, and how to order. */
+export const closing: BlockBuilder = ({ model: { text, shop } }, place) => {
+  const { product: made } = text;
+  if (!made) return [];
+  const lines = presentItems<ClosingBand["lines"][number]>([
+    (shop.phone ?? shop.email) !== undefined && {
+      text: presentItems<string>([shop.phone, shop.email]).join(" · "),
+      ...(shop.email === undefined ? {} : { link: `mailto:${shop.email}` }),
+    },
+    shop.address.length > 0 && { text: shop.address.join(", ") },
+  ]);
+  const price = made.price === undefined ? "How to order" : `Price ${lowercaseFirst(made.price)}`;
+  const quote = made.line === undefined ? {} : { quote: `\u201c${toSentence(made.line)}\u201d` };
+  if (lines.length === 0 && made.price === undefined && made.line === undefined) return [];
+  return section(place, undefined, [{ kind: "closing-band", ...quote, heading: price, lines }]);
+};
