@@ -24,7 +24,7 @@ const old = join(root, `dist.old-${process.pid}`);
 
 /** Packages that few runs need and that come as they are: installed beside the program. */
 const OUTSIDE = ["@hyzyla/pdfium", "nodemailer"];
-const FONTS = "node_modules/@expo-google-fonts/ibm-plex-sans";
+const FONTS = ["ibm-plex-sans", "source-sans-3", "open-sans"].map((name) => `node_modules/@expo-google-fonts/${name}`);
 
 /** Replaces slow-loading parts that are never called: pdfkit's fonts, line breaking and encryption, fontkit's web fonts. */
 const omitUnused = {
@@ -86,7 +86,7 @@ try {
   const bundled = await bundleProgram();
   await precompile();
   const page = await bundlePage();
-  writeFileSync(join(made, "THIRD-PARTY.txt"), licenceTexts([...bundled, ...page, FONTS]));
+  writeFileSync(join(made, "THIRD-PARTY.txt"), licenceTexts([...bundled, ...page, ...FONTS]));
   writeBuildId();
   replaceDist();
 } catch (error) {
@@ -166,12 +166,13 @@ async function precompile() {
   const load = (...path) => import(pathToFileURL(join(folder, ...path)).href);
   const { compileShapes } = await load("charts", "compile-shapes.mjs");
   const { compileShaping } = await load("pdf", "font", "compile-shaping.mjs");
-  const { resolveFontPaths } = await load("pdf", "font", "font-file.mjs");
+  const { families, resolveFontPaths } = await load("pdf", "font", "font-file.mjs");
   mkdirSync(join(made, "charts"), { recursive: true });
   writeFileSync(join(made, "charts", "shapes.json"), JSON.stringify(compileShapes()));
   mkdirSync(join(made, "fonts"), { recursive: true });
   writeFileSync(join(made, "fonts", "shaping.json"), JSON.stringify(compileShaping()));
-  for (const path of Object.values(resolveFontPaths())) copyFileSync(path, join(made, "fonts", basename(path)));
+  for (const path of families.flatMap((family) => Object.values(resolveFontPaths(undefined, family))))
+    copyFileSync(path, join(made, "fonts", basename(path)));
   rmSync(folder, { recursive: true });
 }
 

@@ -46,6 +46,8 @@ const PACKAGES: Record<string, string> = {
   "fast-png": "raster",
   "jpeg-js": "raster",
   "@expo-google-fonts/ibm-plex-sans": "pdf",
+  saxes: "images",
+  "svg-pathdata": "images",
 };
 
 /** The live page runs in a browser: packages of its own, and nothing of the program but the types of what the two say to each other. */

@@ -69,7 +69,11 @@ export async function renderCard(
   const name = cardName(drawable);
   const identifying = findIdentifyingText(model);
   if (hasError(identifying)) return { name, diagnostics: identifying };
-  const { theme, diagnostics: themeDiagnostics } = makeTheme({ accent: model.shop.accent, paper: "card" });
+  const { theme, diagnostics: themeDiagnostics } = makeTheme({
+    accent: model.shop.accent,
+    font: model.shop.font,
+    paper: "card",
+  });
   const build = (chartHeight: number) => buildCard({ model, figures, theme, chartHeight });
   const sheet = build(
     largestHeight((height) => {

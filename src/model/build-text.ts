@@ -1,5 +1,6 @@
 import type { Job } from "../job/schema/job.ts";
 import type { ShopFile } from "../job/schema/shop.ts";
+import { omitUndefined } from "../util/omit-undefined.ts";
 import type { Head, Identity, JobText, Shop } from "./model.ts";
 
 /** Number, title, dates and revision of a sheet. */
@@ -32,7 +33,7 @@ const joinNames = (names: readonly string[]): string =>
 
 export function buildShop(file: ShopFile | undefined): Shop {
   const { address = [], cautions = [], ...facts } = file?.shop ?? {};
-  return { ...facts, address, cautions };
+  return { ...facts, ...omitUndefined(file?.brand ?? {}), address, cautions };
 }
 
 /** Text and facts that no figure depends on. */

@@ -59,6 +59,9 @@ export type Shop = {
   /** Path as written; the bytes come with the project. */
   readonly logo?: string;
   readonly accent?: string;
+  readonly masthead?: "rule" | "band" | "plain";
+  readonly hero?: "photo" | "outline" | "none";
+  readonly font?: "plex" | "source" | "open";
   readonly responsible?: string;
   readonly warranty?: string;
   readonly cautions: readonly string[];

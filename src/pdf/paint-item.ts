@@ -1,9 +1,11 @@
-import type { Drawing } from "../charts/drawing.ts";
+import type { Drawing, PathCommand } from "../charts/drawing.ts";
+import type { VectorPicture } from "../images/svg/parse-svg.ts";
 import type { PlacedImage, PlacedItem, PlacedText } from "../layout/page.ts";
 import type { Weight } from "../text/measure.ts";
 import type { PdfDocument } from "./file/pdf-document.ts";
 import type { DocumentFont } from "./font/document-font.ts";
 import { fillOperator, formatNumber, pathOperators, roundNumber, strokeOperators } from "./operators.ts";
+import { isVector } from "./pictures.ts";
 import type { Box } from "./tags/structure.ts";
 
 /** Fonts and pictures of the document being painted. */
@@ -42,6 +44,11 @@ export function paintItem(context: PaintContext, item: PlacedItem, after: string
 /** A picture, clipped where only part of it is seen. */
 function paintImage({ doc, images }: PaintContext, item: PlacedImage): void {
   const { x, y, width, height, image, whole } = item;
+  const opened = images.get(image);
+  if (isVector(opened)) {
+    paintShapes(doc, opened, item);
+    return;
+  }
   if (!whole) {
     doc.image(images.get(image), x, y, { width, height });
     return;
@@ -50,6 +57,19 @@ function paintImage({ doc, images }: PaintContext, item: PlacedImage): void {
   doc.addContent(`${[x, y, width, height].map(formatNumber).join(" ")} re W n`);
   doc.image(images.get(image), x + whole.x, y + whole.y, { width: whole.width, height: whole.height });
   doc.restore();
+}
+
+/** Filled shapes, scaled into the item's box. */
+function paintShapes(doc: PdfDocument, picture: VectorPicture, { x, y, width, height }: PlacedImage): void {
+  const [sx, sy] = [width / picture.width, height / picture.height];
+  for (const { steps, fill, evenOdd } of picture.shapes) {
+    const d = steps.map(([name, ...places]) => [
+      name,
+      ...places.map((place, i) => (i % 2 === 0 ? place * sx : place * sy)),
+    ]) as unknown as readonly PathCommand[];
+    const operators = pathOperators({ d, fill }, x, y);
+    if (operators !== "") doc.addContent(evenOdd ? `${operators}*` : operators);
+  }
 }
 
 function paintDrawing(context: PaintContext, drawing: Drawing, dx: number, dy: number): void {

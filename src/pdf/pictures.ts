@@ -2,6 +2,7 @@ import PDFDocument from "pdfkit";
 import { findColourProfile, isJpeg } from "../images/jpeg/segments.ts";
 import { isPng, parsePngHeader, splitPng } from "../images/png-header.ts";
 import { stripToImageData } from "../images/strip-metadata.ts";
+import { isSvg, parseSvg, type VectorPicture } from "../images/svg/parse-svg.ts";
 import type { PdfDocument } from "./file/pdf-document.ts";
 
 /** pdfkit's JPEG before it is drawn; pdfkit has read its orientation already. */
@@ -14,6 +15,7 @@ const SPACES = { 1: "DeviceGray", 3: "DeviceRGB" } as const;
 
 /** Opens a picture. A JPEG loses its metadata; its colour profile becomes an object of the document. */
 export function openPicture(doc: PdfDocument, bytes: Uint8Array): unknown {
+  if (isSvg(bytes)) return openSvg(bytes);
   if (isPng(bytes)) return openWholePng(doc, bytes);
   const image = doc.openImage(bytes);
   if (!isJpeg(bytes)) return image;
@@ -36,6 +38,17 @@ function openWholePng(doc: PdfDocument, bytes: Uint8Array): OpenPng {
   png.image.imgData = compressed;
   return png;
 }
+
+/** An SVG picture as its shapes; it was checked when it was loaded. */
+function openSvg(bytes: Uint8Array): VectorPicture {
+  const parsed = parseSvg(bytes);
+  if ("fault" in parsed) throw new Error(`a picture cannot be drawn: ${parsed.fault}`);
+  return parsed.picture;
+}
+
+/** Whether an opened picture is drawn as shapes. */
+export const isVector = (image: unknown): image is VectorPicture =>
+  (image as Partial<VectorPicture>).shapes !== undefined;
 
 /** Whether a picture is CMYK, which the sRGB output intent does not cover: PDF/A then cannot be claimed. */
 export const isCmyk = (image: unknown): boolean => (image as OpenJpeg).colorSpace === "DeviceCMYK";
@@ -72,6 +85,7 @@ export function imageSizes(images: ReadonlyMap<string, Uint8Array>): ReadonlyMap
   };
   return new Map(
     [...images].map(([name, bytes]) => {
+      if (isSvg(bytes)) return [name, openSvg(bytes)];
       const png = parsePngHeader(bytes);
       if (png && "width" in png) return [name, { width: png.width, height: png.height }];
       const { width, height, orientation = 1 } = document.openImage(bytes);

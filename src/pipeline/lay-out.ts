@@ -14,8 +14,9 @@ import type { Sheet } from "../sheet/content.ts";
 export function layOut(
   sheet: Sheet,
   images: ReadonlyMap<string, ImageSize>,
-  { fonts: { measure }, shapes }: { readonly fonts: Pick<Fonts, "measure">; readonly shapes: Shapes },
+  { fonts, shapes }: { readonly fonts: Fonts; readonly shapes: Shapes },
 ): LayoutResult {
+  const { measure } = fonts.family(sheet.theme.font);
   const by = sheet.theme.paper.chartScale ?? 1;
   const charts = { measure, colors: sheet.theme.colors, shapes };
   return layoutSheet(sheet, {

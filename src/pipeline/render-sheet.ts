@@ -79,9 +79,10 @@ export function sheetContent(
   if (!read.template) return { diagnostics: read.diagnostics, sources };
   const asked = read.template.paper;
   const paper = asked === "phone" ? asked : (overrides.paper ?? asked ?? paperOf(project.job, project.shop));
-  const accent = model.shop.accent && project.shopLocated?.span(["shop", "accent"]);
+  const holder = project.shop?.brand?.accent === undefined ? "shop" : "brand";
+  const accent = model.shop.accent && project.shopLocated?.span([holder, "accent"]);
   const { theme, diagnostics: themeDiagnostics } = makeTheme(
-    { accent: model.shop.accent, paper },
+    { accent: model.shop.accent, paper, font: model.shop.font },
     accent ? { accent } : {},
   );
   const { sheet, diagnostics: sheetDiagnostics } = buildSheet({
@@ -151,7 +152,7 @@ export async function renderDocument(
   if (!laid.pages) return { diagnostics: laid.diagnostics };
   const photos = await fitPhotosOf(project, laid.pages, laid.sizes, resources.downscale);
   const pdf = await paintPdf(photos.pages, {
-    fonts: resources.fonts,
+    fonts: resources.fonts.family(sheet.theme.font),
     images: new Map([...laid.images, ...photos.fitted]),
     attachments,
     meta: sheetMetadata(sheet, resources.version),

@@ -1,6 +1,7 @@
 import { findJpegFault } from "../images/jpeg/find-jpeg-fault.ts";
 import { parseJpegHeader } from "../images/jpeg/header.ts";
 import { findPngFault, parsePngHeader } from "../images/png-header.ts";
+import { parseSvg } from "../images/svg/parse-svg.ts";
 import { MAX_PIXELS, UNPACKED } from "./limits.ts";
 import type { FileError } from "./load-file.ts";
 
@@ -34,4 +35,15 @@ export function checkPicture(bytes: Uint8Array, name: string): FileError | undef
     );
   const why = "unpacked" in header ? findPngFault(bytes, header) : findJpegFault(bytes, header);
   return why === undefined ? undefined : broken(why);
+}
+
+/** Checks that an SVG logo holds filled shapes and nothing else. */
+export function svgFault(bytes: Uint8Array, name: string): FileError | undefined {
+  const parsed = parseSvg(bytes);
+  if ("picture" in parsed) return undefined;
+  return {
+    code: "project/picture-broken",
+    message: `\`${name}\` cannot be drawn: ${parsed.fault}`,
+    hint: "save it as plain SVG with all text and lines turned into filled outlines, or as PNG",
+  };
 }

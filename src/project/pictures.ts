@@ -1,11 +1,13 @@
 import { dirname, resolve } from "node:path";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { stripMetadata } from "../images/strip-metadata.ts";
+import { isSvg } from "../images/svg/parse-svg.ts";
 import type { Job } from "../job/schema/job.ts";
 import type { SourceDocument } from "../parse/yaml/source-document.ts";
 import { readConfined, type TypedPath } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
 import type { LoadContext, LoadedShop } from "./load-job.ts";
+import { svgFault } from "./picture-fault.ts";
 
 /** A parsed job without errors of its own, and where it lies. */
 export type ParsedJob = {
@@ -21,7 +23,10 @@ function loadPicture(typed: TypedPath, { io, filesRead, cache }: LoadContext): P
   const found = readConfined(typed, io);
   if ("fault" in found) return { fault: found.fault };
   filesRead.add(found.path);
-  const why = cache.checkPicture(found.bytes, typed.typed);
+  const why =
+    typed.what === "logo" && isSvg(found.bytes)
+      ? svgFault(found.bytes, typed.typed)
+      : cache.checkPicture(found.bytes, typed.typed);
   return why === undefined
     ? { bytes: stripMetadata(found.bytes) }
     : { fault: { severity: "error", at: typed.at, ...why } };
@@ -59,9 +64,10 @@ export function loadLogo(
   shop: LoadedShop | undefined,
   context: LoadContext,
 ): { readonly bytes?: Uint8Array; readonly diagnostics: readonly Diagnostic[] } {
-  const typed = shop?.shop?.shop?.logo;
+  const own = shop?.shop?.brand?.logo;
+  const typed = own ?? shop?.shop?.shop?.logo;
   if (shop?.located === undefined || typed === undefined) return { diagnostics: [] };
-  const at = shop.located.span(["shop", "logo"]);
+  const at = shop.located.span([own === undefined ? "shop" : "brand", "logo"]);
   const place = { typed, from: shop.path, root: dirname(shop.path), at, what: "logo", largest: FILE_LIMITS.logo };
   const { bytes, fault } = loadPicture(place, context);
   return { ...(bytes ? { bytes } : {}), diagnostics: fault ? [fault] : [] };

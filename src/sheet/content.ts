@@ -130,8 +130,8 @@ export type Masthead = {
   readonly name: string;
   readonly strapline?: string;
   readonly lines: readonly { readonly text: string; readonly link?: string }[];
-  /** `onAccent`: drawn for a ground of the shop's colour; else it stands on white there. */
-  readonly logo?: { readonly image: string; readonly alt: string; readonly onAccent?: true };
+  /** On a ground of the shop's colour it stands on white. */
+  readonly logo?: { readonly image: string; readonly alt: string };
   /** A bar of the shop's colour over it, a band of it behind it, or a thin rule under it. */
   readonly style?: "rule" | "band" | "plain";
 };

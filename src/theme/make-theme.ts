@@ -13,9 +13,9 @@ import { earlierGrey, seriesStyles } from "./series-styles.ts";
 import { type Paper, papers, type Theme } from "./theme.ts";
 
 /** A shop's brand settings. */
-type Brand = { readonly accent?: string; readonly paper?: Paper["name"] };
+type Brand = { readonly accent?: string; readonly paper?: Paper["name"]; readonly font?: Theme["font"] };
 
-const defaults = { accent: "#1f4e5f", paper: "A4" } as const;
+const defaults = { accent: "#1f4e5f", paper: "A4", font: "plex" } as const;
 const colors = {
   ink: "#1b1f23",
   quiet: "#51575d",
@@ -44,6 +44,7 @@ export function makeTheme(
   const accent = darkenToReadable(wanted);
   const theme = {
     paper: papers[brand.paper ?? defaults.paper],
+    font: brand.font ?? defaults.font,
     colors: { ...colors, accent, ...tints(accent) },
     series: seriesStyles(accent, colors),
   };

@@ -1,6 +1,7 @@
 /** Colours by what they are for, type and paper: a shop's brand over our defaults. All colours "#rrggbb". */
 export type Theme = {
   readonly paper: Paper;
+  readonly font: "plex" | "source" | "open";
   readonly colors: {
     readonly ink: string;
     readonly quiet: string;

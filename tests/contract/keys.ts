@@ -254,6 +254,9 @@ export const SHOP_KEYS = cases([
   ["shop.responsible", "responsible: N. N.", "responsible: M. M.", /M\. M\./],
   ["shop.warranty", "warranty: ask us", "warranty: bring it back", /bring it back/i],
   ["shop.cautions", "cautions: [ Keep dry ]", "cautions: [ Keep upright ]", /Keep upright/],
+  ["brand.masthead", "masthead: band", "masthead: plain", "drawing"],
+  ["brand.hero", "hero: outline", "hero: photo", "drawing"],
+  ["brand.font", "font: source", "font: open", "drawing"],
 ]);
 
 /** Keys whose meaning another test holds, by file under tests/ and its name. */
@@ -270,6 +273,9 @@ export const ELSEWHERE: Readonly<Record<string, { readonly file: string; readonl
     file: "contract/units-and-paper.slow.test.ts",
     test: "every table and the headline, number by number",
   },
+  "brand.logo": { file: "contract/brand.test.ts", test: "logo and accent under brand win over those under shop" },
+  "brand.accent": { file: "contract/brand.test.ts", test: "logo and accent under brand win over those under shop" },
+  "product.photo": { file: "contract/brand.test.ts", test: "a product's photograph stands on its cover" },
   "units.mass": { file: "units/parse-quantity.test.ts", test: "a bare number takes the unit of its kind, and says so" },
   "engine.intake_cam.lift": { file: "job/rules.test.ts", test: "bare cam lift" },
   "engine.intake_cam.durations.*.duration": {

@@ -153,6 +153,7 @@ samples: [ 2026-014.yaml, { job: 2026-021.yaml, stage: Finished } ]
 `;
 
 export const FULL_SHOP = `shop: { name: Quayside Heads, strapline: Air through metal, address: [ 4 Slipway ], phone: "0100", email: q@example.org, web: example.org, logo: logo.png, accent: "#1F4E5F", responsible: N. N., warranty: ask us, cautions: [ Keep dry ] }
+brand: { masthead: band, hero: outline, font: source }
 paper: Letter
 units: { length: in, area: in2, volume: cc, flow: cfm, pressure: inH2O, temperature: degF, speed: ft/s, force: lbf, power: hp }
 bench: { name: Bench one, test_pressure: 28, reads: flow, meter: orifice, accuracy: 1.5 %, checked: 2026-02-01, against: plate no. 2 }

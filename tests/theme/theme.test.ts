@@ -80,13 +80,14 @@ describe("accent", () => {
     fc.assert(
       fc.property(hex, (accent) => {
         const { colors } = makeTheme({ accent }).theme;
-        const { ink, accent: own, quiet, earlier, zone, beyond, tint, closing, onTint, paper } = colors;
+        const { ink, accent: own, quiet, earlier, zone, beyond, tint, closing, shade, onTint, paper } = colors;
         expect(100 - lightness(tint)).toBeGreaterThanOrEqual(8);
         expect(100 - lightness(zone)).toBeGreaterThanOrEqual(10);
         expect(lightness(closing)).toBeGreaterThan(lightness(tint));
         for (const ground of [tint, closing, zone, beyond]) expect(wcagContrast(ink, ground)).toBeGreaterThanOrEqual(7);
         expect(wcagContrast(onTint, tint)).toBeGreaterThanOrEqual(5.7);
         expect([own, ink]).toContain(onTint);
+        for (const ground of [own, shade]) expect(wcagContrast(paper, ground)).toBeGreaterThanOrEqual(7);
         expect(lightness(earlier) - lightness(own)).toBeGreaterThanOrEqual(9);
         for (const ground of [paper, beyond]) expect(wcagContrast(earlier, ground)).toBeGreaterThanOrEqual(4.4);
         expect(wcagContrast(earlier, tint)).toBeGreaterThanOrEqual(3.5);

@@ -65,7 +65,7 @@ export async function makeCatalogue(
   const photos = await fitPhotosOf(products, pages, imageSizes(images), resources);
   report(photos.diagnostics, sources, environment);
   const pdf = await paintPdf(pages, {
-    fonts: resources.fonts,
+    fonts: resources.fonts.family(sheet.theme.font),
     images: new Map([...images, ...photos.fitted]),
     attachments: products.flatMap(({ project, model, figures }) =>
       buildAttachments(project, model, figures).map((file) => ({

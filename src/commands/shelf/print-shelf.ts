@@ -58,13 +58,17 @@ async function renderShelf(
 ): Promise<{ readonly pdf?: Uint8Array; readonly diagnostics: readonly Diagnostic[] }> {
   const resources = openResources(environment);
   const shop = buildShop(owner.shop);
-  const { theme } = makeTheme({ accent: shop.accent, paper: owner.shop?.paper ?? DEFAULTS.paper });
+  const { theme } = makeTheme({ accent: shop.accent, font: shop.font, paper: owner.shop?.paper ?? DEFAULTS.paper });
   const images = new Map(owner.logo && shop.logo ? [[shop.logo, owner.logo]] : []);
   const { logo: _, ...bare } = shop;
   const sheet = buildShelfSheet(entries, { shop: images.size > 0 ? shop : bare, theme, ...shown });
   const { pages, diagnostics } = layOut(sheet, imageSizes(images), resources);
   if (hasError(diagnostics)) return { diagnostics };
-  const pdf = await paintPdf(pages, { fonts: resources.fonts, images, meta: sheetMetadata(sheet, resources.version) });
+  const pdf = await paintPdf(pages, {
+    fonts: resources.fonts.family(theme.font),
+    images,
+    meta: sheetMetadata(sheet, resources.version),
+  });
   return { pdf, diagnostics };
 }
 

@@ -1,4 +1,4 @@
-import { error } from "../../diagnostics/build.ts";
+import { error, warning } from "../../diagnostics/build.ts";
 import type { JobRule, ShopRule } from "./rule.ts";
 
 /** A file is a customer's job or a product of the shop. */
@@ -77,12 +77,21 @@ export const revisionReason: JobRule = ({ job, located }) => {
 };
 
 /** A colour is written as six hexadecimal digits. */
-export const accent: ShopRule = ({ shop, located }) => {
-  const typed = shop.shop?.accent;
-  if (typed === undefined || /^#[0-9a-f]{6}$/i.test(typed)) return [];
-  return [
-    error("job/accent", `\`${typed}\` is not a colour`, located.span(["shop", "accent"]), {
-      hint: 'write it in quotes with six digits: "#1F4E5F"',
-    }),
-  ];
-};
+export const accent: ShopRule = ({ shop, located }) =>
+  (["shop", "brand"] as const).flatMap((map) => {
+    const typed = shop[map]?.accent;
+    if (typed === undefined || /^#[0-9a-f]{6}$/i.test(typed)) return [];
+    return [
+      error("job/accent", `\`${typed}\` is not a colour`, located.span([map, "accent"]), {
+        hint: 'write it in quotes with six digits: "#1F4E5F"',
+      }),
+    ];
+  });
+
+/** Logo and colour may stand under `shop` still; under `brand` they win. */
+export const brandTwice: ShopRule = ({ shop, located }) =>
+  (["logo", "accent"] as const).flatMap((name) => {
+    if (shop.shop?.[name] === undefined || shop.brand?.[name] === undefined) return [];
+    const message = `\`${name}\` stands under \`shop\` and under \`brand\`: that of \`brand\` is used`;
+    return [warning("job/brand-twice", message, located.keySpan(["shop", name]), { hint: "delete this one" })];
+  });

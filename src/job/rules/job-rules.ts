@@ -3,7 +3,7 @@ import { certificateWords, certificateWordsOfShop } from "./certificate-words.ts
 import { chamberSize } from "./chambers.ts";
 import { cam, durationsWithUnknownCheckPlace, engineGeometry, engineSizes, springs } from "./engine.ts";
 import { valveUnderFixture } from "./fixture.ts";
-import { accent, heads, jobOrProduct, revisionReason } from "./identity.ts";
+import { accent, brandTwice, heads, jobOrProduct, revisionReason } from "./identity.ts";
 import { oneOfTwo } from "./one-of-two.ts";
 import { corners, pinchShape } from "./port-sections.ts";
 import { seatAngles, seatsWithoutAngle, stemUnderThroat, throatUnderValve, valveCount } from "./port-sizes.ts";
@@ -49,4 +49,4 @@ export const JOB_RULES: readonly JobRule[] = [
 ];
 
 /** The checks of a `shop.yaml`. */
-export const SHOP_RULES: readonly ShopRule[] = [accent, airOfShop, certificateWordsOfShop];
+export const SHOP_RULES: readonly ShopRule[] = [accent, brandTwice, airOfShop, certificateWordsOfShop];

@@ -1,5 +1,5 @@
 import { key, keys, requiredKey } from "./keys.ts";
-import { count, date, list, text, texts } from "./plain.ts";
+import { count, date, list, text, texts, word } from "./plain.ts";
 
 const ADDRESS = ["4 Slipway", "Portnew"];
 
@@ -51,6 +51,20 @@ export const productSchema = () =>
     photo: key(false, text("Picture on the cover, beside the job", "photos/qh-100.jpg")),
     line: key(false, text("One sentence in the shop's own words"), "Each one is flowed before it leaves"),
   }).meta({ description: "A head the shop sells again and again" });
+
+export const MASTHEADS = ["rule", "band", "plain"] as const;
+export const HEROES = ["photo", "outline", "none"] as const;
+export const FONTS = ["plex", "source", "open"] as const;
+
+/** How the shop's sheets look. */
+export const brandSchema = () =>
+  keys({
+    logo: key(false, text("Logo file beside shop.yaml: SVG of filled shapes, PNG or JPEG", "logo.svg")),
+    accent: key(false, text("The one colour that all others are made from, in quotes", "#1F4E5F")),
+    masthead: key(false, word(MASTHEADS, "Head of a sheet: bar of the colour, band of it, or a thin rule"), "band"),
+    hero: key(false, word(HEROES, "What opens a first page and a cover, where the job has it"), "outline"),
+    font: key(false, word(FONTS, "Typeface: IBM Plex Sans, Source Sans 3 or Open Sans"), "source"),
+  }).meta({ description: "How the shop's sheets look" });
 
 /** The shop's own facts. */
 export const shopFactsSchema = () =>

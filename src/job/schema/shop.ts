@@ -2,7 +2,7 @@ import type { z } from "zod";
 import { benchSchema } from "./bench.ts";
 import { paper } from "./job.ts";
 import { key, keys } from "./keys.ts";
-import { shopFactsSchema } from "./people.ts";
+import { brandSchema, shopFactsSchema } from "./people.ts";
 import { reportSchema } from "./report.ts";
 import { UNITS, unitsSchema } from "./units.ts";
 
@@ -10,6 +10,7 @@ import { UNITS, unitsSchema } from "./units.ts";
 export const shopSchema = () =>
   keys({
     shop: key(false, shopFactsSchema(), { name: "Quayside Heads", phone: "0100 1" }),
+    brand: key(false, brandSchema(), { logo: "logo.svg", masthead: "band" }),
     paper: key(false, paper()),
     units: key(false, unitsSchema(), UNITS),
     bench: key(false, benchSchema(), { test_pressure: "28 inH2O" }),

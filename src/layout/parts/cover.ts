@@ -65,7 +65,7 @@ function shopLine(part: Cover, ctx: PartContext): Frame {
     color: ctx.colors.paper,
     tag: { kind: "paragraph", id: `${ctx.id}-${name}` } as const,
   });
-  const logo = part.logo && placeLogo(part.logo, part.logo.onAccent ? 0 : PLATE, ctx);
+  const logo = part.logo && placeLogo(part.logo, PLATE, ctx);
   const { bandName, table } = ctx.types;
   const aside = ctx.measure.width(part.aside, table.weight, table.size);
   const x = logo ? logo.width + LOGO_GAP : 0;

@@ -39,8 +39,7 @@ function styledMasthead(part: Masthead, ctx: PartContext): Frame {
   });
   switch (part.style ?? "rule") {
     case "band": {
-      const plate = part.logo?.onAccent ? 0 : band.plate;
-      const look = { name: paper, quiet: paper, type: ctx.types.bandName, middle: true, plate };
+      const look = { name: paper, quiet: paper, type: ctx.types.bandName, middle: true, plate: band.plate };
       const words = shopWords(part, look, { ...ctx, width: ctx.width - 2 * band.inset });
       const height = Math.max(band.height, words.height + 2 * band.above);
       return { height, items: [block(height), ...shift(words.items, band.inset, (height - words.height) / 2)] };

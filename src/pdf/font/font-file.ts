@@ -2,14 +2,22 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import type { Weight } from "../../text/measure.ts";
 
-const FAMILY = "@expo-google-fonts/ibm-plex-sans";
+/** Typefaces that a shop may choose: package and name of their files. */
+const FAMILIES = {
+  plex: { from: "@expo-google-fonts/ibm-plex-sans", name: "IBMPlexSans" },
+  source: { from: "@expo-google-fonts/source-sans-3", name: "SourceSans3" },
+  open: { from: "@expo-google-fonts/open-sans", name: "OpenSans" },
+} as const;
+export type Family = keyof typeof FAMILIES;
+export const families = Object.keys(FAMILIES) as readonly Family[];
 
 /** Paths of the fonts: in the folder to which the build copied them, else in their package. */
-export function resolveFontPaths(folder?: string): Readonly<Record<Weight, string>> {
+export function resolveFontPaths(folder?: string, family: Family = "plex"): Readonly<Record<Weight, string>> {
+  const { from, name: prefix } = FAMILIES[family];
   const path = (weight: string) => {
-    const name = `IBMPlexSans_${weight}.ttf`;
+    const name = `${prefix}_${weight}.ttf`;
     return folder === undefined
-      ? createRequire(import.meta.url).resolve(`${FAMILY}/${weight}/${name}`)
+      ? createRequire(import.meta.url).resolve(`${from}/${weight}/${name}`)
       : join(folder, name);
   };
   return { regular: path("400Regular"), semibold: path("600SemiBold"), medium: path("500Medium") };

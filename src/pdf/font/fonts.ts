@@ -1,6 +1,6 @@
 import type * as Fontkit from "fontkit";
 import { cachedMeasure, type Measure, type Weight } from "../../text/measure.ts";
-import { type FontFile, parseFontFile, resolveFontPaths } from "./font-file.ts";
+import { type Family, type FontFile, parseFontFile, resolveFontPaths } from "./font-file.ts";
 import { loadFontkit } from "./load-fontkit.ts";
 import { createFontkitShaper, fontFacts } from "./shape-by-fontkit.ts";
 import { createWordShaper, type FontFacts, type ShapedWord, type ShapingTable } from "./shaping.ts";
@@ -20,6 +20,8 @@ export type Fonts = {
   readonly paths: Readonly<Record<Weight, string>>;
   readonly faces: Readonly<Record<Weight, Face>>;
   readonly measure: Measure;
+  /** Another typeface, opened at its first use. */
+  readonly family: (name: Family) => Fonts;
 };
 
 /** Shaping tables and the folder of the fonts from the build, and a reader of font files. */
@@ -31,13 +33,26 @@ type BuiltShaping = {
 
 /** Opens the bundled fonts. Without tables from the build, fontkit shapes all text, with the same result. */
 export function openFonts(built?: BuiltShaping): Fonts {
-  const paths = resolveFontPaths(built?.folder);
+  const opened = new Map<Family, Fonts>();
+  const family = (name: Family): Fonts => {
+    const known = opened.get(name);
+    if (known) return known;
+    const fonts = openFamily(name, built, family);
+    opened.set(name, fonts);
+    return fonts;
+  };
+  return family("plex");
+}
+
+/** One typeface; only the default one has tables from the build. */
+function openFamily(name: Family, built: BuiltShaping | undefined, family: Fonts["family"]): Fonts {
+  const paths = resolveFontPaths(built?.folder, name);
   const open = (weight: Weight) =>
-    built
+    built && name === "plex"
       ? createTableFace(paths[weight], built, weight)
       : createFontkitFace(() => loadFontkit().openSync(paths[weight]));
   const faces = { regular: open("regular"), medium: open("medium"), semibold: open("semibold") };
-  return { paths, faces, measure: cachedMeasure(createMeasure(faces)) };
+  return { paths, faces, measure: cachedMeasure(createMeasure(faces)), family };
 }
 
 /** Parses the shaping tables; throws when one is missing, since the build is then older than the code. */

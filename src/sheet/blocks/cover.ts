@@ -30,7 +30,7 @@ export const cover: BlockBuilder = (context, place): readonly Part[] => {
       aside: `Product sheet ${identity.number} · revision ${identity.revision}`,
       title: identity.title,
       text: words.join(" "),
-      ...coverPicture(context, product),
+      ...(shop.hero === "none" ? {} : coverPicture(context, product)),
       height: HEIGHT[0],
       grow: HEIGHT,
     },
@@ -38,7 +38,8 @@ export const cover: BlockBuilder = (context, place): readonly Part[] => {
 };
 
 function coverPicture(context: Context, { photo, name }: NonNullable<Model["text"]["product"]>): Partial<Cover> {
-  if (photo !== undefined) return { picture: { image: photo, alt: `Photograph: ${name}` } };
+  if (photo !== undefined && context.model.shop.hero !== "outline")
+    return { picture: { image: photo, alt: `Photograph: ${name}` } };
   const discs = SIDES.flatMap((side) => discOf(context, side) ?? []);
   if (discs.length === 0) return {};
   const alt = discs.map(({ label, size, throat }) => `${label}, ${[size, throat].filter(Boolean).join(", ")}`);

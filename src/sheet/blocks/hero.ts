@@ -13,8 +13,9 @@ type Fact = Facts["rows"][number];
 
 /** The photograph chosen for it, or the first of a detail, beside title and facts; nothing without one. */
 export const hero: BlockBuilder = (context, place) => {
+  const { hero: wanted = "photo" } = context.model.shop;
   const picture = heroPhotograph(context);
-  if (!picture || context.model.identity.kind === "product") return [];
+  if (wanted !== "photo" || !picture || context.model.identity.kind === "product") return [];
   const facts = [...arrivalFacts(context), ...checkFacts(context), ...engineFact(context, "Engine", ", as stated")];
   const uprightAllowed = context.model.text.photos.some((photo) => photo.as === "hero");
   return [{ kind: "hero", picture, uprightAllowed, title: titleWords(context, place, false), facts }];

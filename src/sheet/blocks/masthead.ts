@@ -37,6 +37,7 @@ export function shopMasthead(shop: Shop): readonly Part[] {
       name,
       lines,
       ...(shop.strapline ? { strapline: shop.strapline } : {}),
+      ...(shop.masthead ? { style: shop.masthead } : {}),
       ...(shop.logo ? { logo: { image: shop.logo, alt: name === "" ? "Shop logo" : `Logo of ${name}` } } : {}),
     },
   ];
