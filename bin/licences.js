@@ -30,7 +30,8 @@ export function licenceTexts(folders) {
     const files = readdirSync(join(root, folder)).filter((file) => /^(licen[cs]e|copying|notice)/i.test(file));
     if (files.length === 0 && !(license in WORDS)) throw new Error(`${folder} comes without a licence text`);
     const holder = (typeof author === "string" ? author : author?.name) ?? `the authors of ${name}`;
-    const words = files.length > 0 ? files.map((file) => read(folder, file)) : [`Copyright (c) ${holder}\n\n${WORDS[license]}`];
+    const words =
+      files.length > 0 ? files.map((file) => read(folder, file)) : [`Copyright (c) ${holder}\n\n${WORDS[license]}`];
     return `${[`${name} ${version} (${license ?? "see below"})`, ...words].join("\n\n")}\n`;
   });
   return texts.join(`\n${"-".repeat(72)}\n\n`);

@@ -18,6 +18,7 @@ import { hero, heroGrowth } from "./parts/hero.ts";
 import { keyRow } from "./parts/key-row.ts";
 import { lead } from "./parts/lead.ts";
 import { masthead } from "./parts/masthead.ts";
+import { picturePairs } from "./parts/picture-pairs.ts";
 import { pictures } from "./parts/pictures.ts";
 import { signatures } from "./parts/signatures.ts";
 import { table } from "./parts/table.ts";
@@ -131,6 +132,8 @@ function typesetPart(part: Part, ctx: PartContext): readonly FlowBox[] {
       return code(part, ctx);
     case "pictures":
       return pictures(part, ctx);
+    case "picture-pairs":
+      return picturePairs(part, ctx);
     case "signatures":
       return signatures(part, ctx);
     case "caution":

@@ -81,6 +81,7 @@ const WORDS: Readonly<Record<Part["kind"], string>> = {
   "key-row": "a row of values",
   "true-size": "drawings at true size",
   pictures: "pictures with their captions",
+  "picture-pairs": "pictures in pairs",
   signatures: "places to sign",
   caution: "a caution",
   code: "a code to scan",

@@ -26,6 +26,7 @@ import { otherHeadsTable } from "./blocks/other-heads.ts";
 import { outline } from "./blocks/outline.ts";
 import { customer, engine, engineRow, head, parties } from "./blocks/parties.ts";
 import { mainPanel, otherPanel } from "./blocks/phone-panel.ts";
+import { photoPairs } from "./blocks/photo-pairs.ts";
 import { pinchOutline } from "./blocks/pinch-outline.ts";
 import { pinchSpeed } from "./blocks/pinch-speed.ts";
 import { portArea } from "./blocks/port-area.ts";
@@ -67,7 +68,10 @@ const block = (build: BlockBuilder, priority: number, split: boolean, about: str
 const hasManyStages = ({ stages }: Context) => stages.filter(({ repeat }) => !repeat).length > 2;
 
 /** More than one photograph beside the one at the title takes the whole width. */
-const hasManyPhotos = ({ model }: Context) => model.text.photos.length > 2;
+const hasManyPhotos = ({ model, blocks }: Context) => {
+  const paired = blocks.includes("photo-pairs");
+  return model.text.photos.filter(({ as }) => !paired || (as !== "before" && as !== "after")).length > 2;
+};
 
 /** Every block, by its name in a template. */
 export const BLOCKS: Readonly<Record<string, BlockKind>> = {
@@ -126,6 +130,7 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   "set-up": block(setUp, 70, true, "chambers, compression and deck, one under the other"),
   "deck-fit": block(deckFit, 40, false, "deck cut and flatness, port openings"),
   photos: { ...block(photos, 20, true, "photographs with captions"), wide: hasManyPhotos },
+  "photo-pairs": block(photoPairs, 20, true, "photographs before and after, side by side under their stages"),
   remarks: block(remarks, 65, true, "the porter's own words, under his name"),
   "next-steps": block(nextSteps, 50, true, "what comes next as the engine goes together"),
   method: block(method, 40, false, "how it was measured"),

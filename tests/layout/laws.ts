@@ -101,6 +101,8 @@ function textsIn(part: Part): readonly string[] {
       return [part.name, part.strapline ?? "", ...part.lines.map(({ text }) => text)];
     case "cover":
       return [part.name, part.aside, part.title, part.text];
+    case "picture-pairs":
+      return [...part.heads, ...part.pairs.flatMap(({ lead, text }) => [lead, text])];
     case "closing-band":
       return [part.quote ?? "", part.heading ?? "", ...part.lines.map(({ text }) => text)];
     case "title":

@@ -64,7 +64,7 @@ export async function makeCatalogue(
   if (verdict !== "write") return verdict === "refused" ? 1 : 0;
   const photos = await fitPhotosOf(products, pages, imageSizes(images), resources);
   report(photos.diagnostics, sources, environment);
-  const pdf = await paintPdf(pages, {
+  const pdf = await paintPdf(photos.pages, {
     fonts: resources.fonts.family(sheet.theme.font),
     images: new Map([...images, ...photos.fitted]),
     attachments: products.flatMap(({ project, model, figures }) =>

@@ -1,3 +1,4 @@
+import type { Photo } from "../../model/model.ts";
 import type { Pictures } from "../content.ts";
 import type { BlockBuilder, Context } from "../context.ts";
 import { paragraph, section } from "../section.ts";
@@ -69,7 +70,8 @@ const PHOTO_HEIGHT = 190;
 export const photos: BlockBuilder = (context, place) => {
   const all = photographs(context);
   const shown = place.cell.with === "hero" ? heroIndex(context) : -1;
-  const pictures = all.filter((_, i) => i !== shown);
+  const paired = context.blocks.includes("photo-pairs");
+  const pictures = all.filter((_, i) => i !== shown && !(paired && isPaired(context.model.text.photos[i])));
   if (pictures.length === 0) return [];
   return section(place, "Photographs", [{ kind: "pictures", pictures, height: place.cell.height ?? PHOTO_HEIGHT }]);
 };
@@ -82,6 +84,15 @@ const photographs = ({ model: { text, identity } }: Context): Pictures["pictures
     ...(caption ? { caption } : {}),
     ...(focus ? { focus } : {}),
   }));
+
+const isPaired = (photo: Photo | undefined) => photo?.as === "before" || photo?.as === "after";
+
+/** Photographs of before and after, with which of the two they are. */
+export const pairedPhotographs = (context: Context) =>
+  photographs(context).flatMap((picture, i) => {
+    const as = context.model.text.photos[i]?.as;
+    return as === "before" || as === "after" ? [{ picture, as }] : [];
+  });
 
 /** Which photograph stands beside the title: the first said to, else the first of a detail; -1 for none. */
 function heroIndex({ model: { text } }: Context): number {
