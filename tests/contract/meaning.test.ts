@@ -110,11 +110,15 @@ describe("strict refuses what would else be said", () => {
     );
     const { drawable, diagnostics } = evaluateJob("/shop/a.yaml", {}, memoryWorld({ ...FILES, "/shop/a.yaml": text }));
     const codes = diagnostics.map(({ severity, code }) => `${severity} ${code}`);
-    return { drawable, codes: codes.filter((one) => one.endsWith("unlike-conditions")) };
+    const at = diagnostics.find(({ code }) => code.endsWith("unlike-conditions"))?.at;
+    const row = at && text.slice(text.lastIndexOf("\n", at.start) + 1, text.indexOf("\n", at.start)).trim();
+    return { drawable, row, codes: codes.filter((one) => one.endsWith("unlike-conditions")) };
   };
   test("without it the sheet says so", () => {
-    const { drawable, codes } = unlike("");
+    const { drawable, codes, row } = unlike("");
     expect(drawable).toBeDefined();
+    // The first row of the readings that are compared.
+    expect(row).toMatch(/^0\.100 /);
     expect(codes).toEqual(["warning figures/unlike-conditions"]);
   });
   test("with it the job is refused", () => {
