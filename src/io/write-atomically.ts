@@ -23,9 +23,12 @@ export function writeAtomically(path: string, contents: string | Uint8Array): vo
   flushFolder(folder);
 }
 
+/** The plain file at the path, if any. A device or a pipe is no file to be replaced: renamed over, `/dev/null` would be gone. */
 function plainFileAt(path: string): Stats | undefined {
   const found = lstatSync(path, { throwIfNoEntry: false });
-  return found?.isFile() ? found : undefined;
+  if (found === undefined || found.isSymbolicLink() || found.isDirectory()) return undefined;
+  if (!found.isFile()) throw Object.assign(new Error("EEXIST"), { syscall: "open", code: "EEXIST", path });
+  return found;
 }
 
 /** Flushes the folder so that the rename survives a power cut. Not every system supports it; the file itself is safe already. */

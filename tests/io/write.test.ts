@@ -1,3 +1,4 @@
+import { execFileSync } from "node:child_process";
 import {
   chmodSync,
   mkdirSync,
@@ -143,4 +144,12 @@ describe("litter of killed runs", () => {
   });
   test("in a folder that is not there is none", () =>
     expect(() => removeStaleTempFiles(join(folder, "none"))).not.toThrow());
+});
+
+test.skipIf(process.platform === "win32")("a pipe or a device at the path is not replaced by a file", () => {
+  const pipe = join(folder, "pipe");
+  execFileSync("mkfifo", [pipe]);
+  expect(thrown(() => writeAtomically(pipe, "x"))).toMatchObject({ code: "EEXIST", path: pipe });
+  expect(statSync(pipe).isFIFO()).toBe(true);
+  expect(readdirSync(folder)).toEqual(["pipe"]);
 });
