@@ -36,7 +36,8 @@ beforeAll(() => {
   edit("shop.yaml", (text) => text.replace("shop:\n", "shop:\n  logo: photo.png\n"));
   edit(
     "2026-040.yaml",
-    (text) => `${text.replace(/^sheet:.*\n/m, "")}\nsheet: [ mine ]\nphotos: [ { file: photo.png, caption: Bowl } ]\n`,
+    (text) =>
+      `${text.replace(/^sheet:.*\n/m, "")}\nsheet: [ mine ]\nphotos: [ { file: photo.png, caption: Bowl } ]\nremarks: Welded at #3 cylinder\n`,
   );
 });
 

@@ -175,11 +175,11 @@ describe("other heads", () => {
     const files = {
       ...base,
       [JOB]: comparing("{ job: metric/b.yaml, label: Other }"),
-      "/shop/jobs/metric/shop.yaml": SHOP.replace("length: in", "length: mm"),
+      "/shop/jobs/metric/shop.yaml": SHOP.replace("length: in", "length: cm"),
       "/shop/jobs/metric/b.yaml": OTHER,
     };
     const { project } = loadProject(JOB, memoryWorld(files));
-    expect(project?.compared[0]?.from.job.stages?.[0]?.intake?.throat).toBeCloseTo(0.0014, 12);
+    expect(project?.compared[0]?.from.job.stages?.[0]?.intake?.throat).toBeCloseTo(0.014, 12);
     expect(project?.job.stages?.[0]?.intake?.throat).toBeCloseTo(0.03556, 12);
   });
   test("what it names itself is not followed", () => {
