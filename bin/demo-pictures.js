@@ -13,9 +13,12 @@ const WIDTH = 240;
 const HEIGHT = 180;
 
 await draw("jobs/alder-lane/photos/chamber.jpg", chamber);
+await draw("jobs/alder-lane/photos/chamber-before.jpg", (doc) => worn(doc, chamber));
 await draw("jobs/alder-lane/photos/intake-port.jpg", port);
+await draw("jobs/alder-lane/photos/intake-port-before.jpg", (doc) => worn(doc, port));
+await draw("jobs/fennick/photos/fd-16.jpg", fourValves, 72);
 
-async function draw(file, paint) {
+async function draw(file, paint, quality = 75) {
   const doc = new PDFDocument({ autoFirstPage: false });
   doc.addPage({ size: [WIDTH, HEIGHT], margin: 0 });
   paint(doc);
@@ -23,7 +26,7 @@ async function draw(file, paint) {
   doc.on("data", (chunk) => chunks.push(chunk));
   await new Promise((resolve) => doc.on("end", resolve).end());
   const [pixels] = await rasterizePages(Buffer.concat(chunks), 1020 / WIDTH);
-  writeFileSync(join(root, file), encode(pixels, 75).data);
+  writeFileSync(join(root, file), encode(pixels, quality).data);
 }
 
 /** Light from the top left, as on every surface here. */
@@ -70,6 +73,45 @@ function chamber(doc) {
   valve(doc, 88, 90, 37);
   valve(doc, 161, 92, 31);
   plug(doc, 126, 128);
+}
+
+/** The same view as it came in: soot over all of it, and spots of carbon, each run in the same places. */
+function worn(doc, paint) {
+  paint(doc);
+  doc.rect(0, 0, WIDTH, HEIGHT).fillOpacity(0.52).fill("#6b5f52").fillOpacity(1);
+  let seed = 20260223;
+  const next = () => {
+    seed = (seed * 1664525 + 1013904223) % 4294967296;
+    return seed / 4294967296;
+  };
+  for (let i = 0; i < 260; i++) {
+    const r = 0.4 + 2.6 * next() ** 3;
+    doc
+      .circle(WIDTH * next(), HEIGHT * next(), r)
+      .fillOpacity(0.18 + 0.4 * next())
+      .fill("#2f2a25");
+  }
+  doc.fillOpacity(1);
+}
+
+/** A chamber with two valves a side and the plug between them. */
+function fourValves(doc) {
+  deck(doc);
+  const outline = () =>
+    doc
+      .moveTo(36, 90)
+      .bezierCurveTo(36, 44, 72, 16, 120, 16)
+      .bezierCurveTo(168, 16, 204, 44, 204, 90)
+      .bezierCurveTo(204, 136, 168, 164, 120, 164)
+      .bezierCurveTo(72, 164, 36, 136, 36, 90)
+      .closePath();
+  outline().fill(shade(doc, [50, 20, 190, 160], "#7e868b", "#a4abaf", "#ced2d4"));
+  outline().lineWidth(1.4).stroke("#5d6469");
+  valve(doc, 84, 60, 28);
+  valve(doc, 156, 60, 28);
+  valve(doc, 88, 124, 24);
+  valve(doc, 152, 124, 24);
+  plug(doc, 120, 94);
 }
 
 function valve(doc, x, y, r) {

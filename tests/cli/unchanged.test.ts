@@ -33,7 +33,10 @@ beforeAll(() => {
   const template = readFileSync(join(ROOT, "templates", "attachment.yaml"), "utf8");
   writeFileSync(join(jobs, "templates", "mine.yaml"), template.replace("template: attachment", "template: mine"));
   writeFileSync(join(jobs, "photo.png"), png({ width: 2, height: 1 }));
-  edit("shop.yaml", (text) => text.replace("shop:\n", "shop:\n  logo: photo.png\n"));
+  // Named twice: a warning that every run has to keep.
+  edit("shop.yaml", (text) =>
+    text.replace("logo: logo.svg", "logo: photo.png").replace("shop:\n", "shop:\n  logo: photo.png\n"),
+  );
   edit(
     "2026-040.yaml",
     (text) =>
