@@ -37,9 +37,16 @@ export function drawSpread(chart: SpreadChart, size: Size, env: ChartEnv): Drawi
     [toX(0), 0],
     [toX(0), size.height - BELOW],
   ]);
+  const grid = [-chart.tick, chart.tick].map((at): DrawingItem => {
+    const d = linePath([
+      [toX(at), 0],
+      [toX(at), size.height - BELOW],
+    ]);
+    return { kind: "path", role: "grid", d, stroke: { color: env.colors.grid, width: 0.5 } };
+  });
   const mean: DrawingItem = { kind: "path", role: "axis", d: middle, stroke: { color: ink, width: 0.75 } };
   const ends = [text(chart.x.title, 0, foot, "left"), text(chart.y.title, size.width, foot, "right")];
-  return { ...size, items: [...zones, mean, ...dots, ...labels, ...ticks, ...ends] };
+  return { ...size, items: [...grid, ...zones, mean, ...dots, ...labels, ...ticks, ...ends] };
 }
 
 const look = (strong: boolean, ink: string, quiet: string) =>

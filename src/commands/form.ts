@@ -64,7 +64,7 @@ export async function renderForm(
   resources: Resources,
 ): Promise<Pick<RenderedSheet, "name" | "pdf" | "diagnostics">> {
   const { project, model, figures } = drawable;
-  const { theme } = makeTheme({ paper: paper ?? paperOf(project.job, project.shop) });
+  const { theme } = makeTheme({ font: model.shop.font, paper: paper ?? paperOf(project.job, project.shop) });
   const sheet = buildFormSheet({
     form: buildForm(project, model, choices),
     model,

@@ -68,7 +68,7 @@ export function typesetBlock(content: BlockContent, ctx: Omit<PartContext, "bloc
 
 function growthOf(part: Part, ctx: Omit<PartContext, "block">): readonly Growth[] {
   if (part.kind === "hero") return [{ kind: "picture", room: heroGrowth(part, { ...ctx, block: "hero" }) }];
-  if (part.kind === "cover") return [{ kind: "plot", room: coverGrowth(part, { ...ctx, block: "cover" }) }];
+  if (part.kind === "cover") return [{ kind: "picture", room: coverGrowth(part, { ...ctx, block: "cover" }) }];
   if (!("grow" in part) || part.grow === undefined) return [];
   const [least, most] = part.grow;
   return most > least ? [{ kind: "plot", room: most - least }] : [];

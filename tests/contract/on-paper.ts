@@ -34,7 +34,11 @@ export function onPaper(path: string, io: Io, asked: Overrides = {}): OnPaper {
   const { drawable, diagnostics } = evaluateJob(path, asked, io);
   if (!drawable) throw new Error(diagnostics.map(({ code, message }) => `${code}: ${message}`).join("\n"));
   const { project, model, figures } = drawable;
-  const { theme } = makeTheme({ accent: model.shop.accent, paper: paperOf(project.job, project.shop) });
+  const { theme } = makeTheme({
+    accent: model.shop.accent,
+    font: model.shop.font,
+    paper: paperOf(project.job, project.shop),
+  });
   const { sheet } = buildSheet({ model, figures, mark: "0f1e2d3c", template: everyBlock, theme });
   const files = buildAttachments(project, model, figures).map(({ name, bytes }) => [
     name,

@@ -29,7 +29,7 @@ export function cover(part: Cover, ctx: PartContext): readonly FlowBox[] {
   const beside = part.picture !== undefined || valves !== undefined;
   const words = titleWords(part, beside ? half - INSET : ctx.width - 2 * INSET, ctx);
   const least = top + Math.max(words.height, valves?.height ?? 0) + INSET;
-  const height = Math.max(least, grownHeight(part, "plot", ctx));
+  const height = Math.max(least, grownHeight(part, "picture", ctx));
   const ground: PlacedItem = {
     ...{ kind: "box", x: 0, y: 0, width: ctx.width, height, fill: accent },
     ...{ tag: { kind: "artifact" }, block: ctx.block },

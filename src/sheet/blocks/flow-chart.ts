@@ -1,16 +1,9 @@
 import type { Side } from "../../model/model.ts";
 import { formatNumber } from "../../units/show.ts";
 import type { LineChart, Series } from "../content.ts";
-import {
-  type BlockBuilder,
-  type Context,
-  camLift,
-  endStages,
-  flowedFigures,
-  otherHeadComparisons,
-  overallComparison,
-} from "../context.ts";
+import { type BlockBuilder, type Context, camLift, endStages, flowedFigures, overallComparison } from "../context.ts";
 import { flowCurves, sharedAxes } from "../flow-curves.ts";
+import { otherHeadNotes } from "../other-head-notes.ts";
 import { portNotes } from "../port-notes.ts";
 import { presentItems, section } from "../section.ts";
 import { averageChangeWords } from "../words/average-change.ts";
@@ -99,18 +92,4 @@ function caption(context: Context, panels: readonly { side: Side; series: readon
     ...unlike,
     ...otherHeadNotes(context),
   ]).join(" ");
-}
-
-/** Notes on other heads flowed under other conditions, each named once. */
-function otherHeadNotes(context: Context): readonly string[] {
-  const pairs = context.sides
-    .flatMap((side) => otherHeadComparisons(context, side))
-    .filter((pair) => !pair.like_for_like);
-  const said = pairs.map((pair) => {
-    const label = pair.from.label ?? pair.to.label;
-    return pair.not_compared
-      ? `${label}: not compared: ${pair.differences.join("; ")}.`
-      : `${label}: other conditions, not like for like.`;
-  });
-  return [...new Set(said)];
 }

@@ -2,6 +2,7 @@ import type { ComparisonPoint } from "../compared.ts";
 import type { DotStrip, FlowPanel, FlowPanelCell } from "../content.ts";
 import { type Context, endStages, flowedFigures, flowedPorts, overallComparison } from "../context.ts";
 import { hasOwnZone, type PanelCurves } from "../flow-panel.ts";
+import { otherHeadNotes } from "../other-head-notes.ts";
 import { portNotes } from "../port-notes.ts";
 import { presentItems } from "../section.ts";
 import { averageChangeWords, averageVerdict } from "./average-change.ts";
@@ -50,6 +51,7 @@ export function panelCaption(
     bars === false && "± hardly larger than the marks.",
     strips.length > 0 && stripWords(curves, strips),
     leftOut.length > 0 && `Not drawn: ${joinWords(leftOut.map(lowercaseFirst))}.`,
+    ...otherHeadNotes(context),
     ...differenceWords(curves.flatMap(({ pair }) => pair ?? [])),
   ]).join(" ");
 }
