@@ -4,9 +4,9 @@ import type { YamlValue } from "../parse/yaml/source-document.ts";
 import type { Withheld } from "../sheet/withheld.ts";
 import type { Speed } from "../units/quantity.ts";
 import { formatExactQuantity, formatTypedQuantity } from "./exact-quantity.ts";
-import { formatProfile, formatSections } from "./plain-tables.ts";
+import { formatProfile, formatSections, formatValveTrain } from "./plain-tables.ts";
 
-const TABLE_FORMATS = { sections: formatSections, profile: formatProfile };
+const TABLE_FORMATS = { sections: formatSections, profile: formatProfile, valveTrain: formatValveTrain };
 
 /**
  * Filters a parsed value for export: text unchanged, numbers with their unit, maps reduced to exported keys; undefined when

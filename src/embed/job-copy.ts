@@ -6,6 +6,7 @@ import type { Model } from "../model/model.ts";
 import type { YamlValue } from "../parse/yaml/source-document.ts";
 import { stringifyYaml } from "../parse/yaml/stringify-yaml.ts";
 import { parseWithheld, type Withheld } from "../sheet/withheld.ts";
+import { omitUndefined } from "../util/omit-undefined.ts";
 import { exportedPart } from "./exported-keys.ts";
 import { formatReadingsTable } from "./readings-text.ts";
 
@@ -34,6 +35,10 @@ export function buildJobCopy({ job, shop, units, runs, tables }: LoadedJob, mode
     ...optionalEntry("units", units as YamlMap),
     ...bench(mergeBench(shop?.bench, job.bench)),
     ...optionalEntry("report", exportPart({ ...shop?.report, ...job.report }, "report")),
+    ...optionalEntry(
+      "valve_train_limits",
+      exportPart({ ...shop?.valve_train_limits, ...omitUndefined(job.valve_train_limits ?? {}) }, "valve_train_limits"),
+    ),
     ...(stages.length > 0 ? { stages } : {}),
   };
   return stringifyYaml(copy, "always");
@@ -46,6 +51,7 @@ export const removeWithheld = (job: LoadedJob["job"], withheld: Withheld) => ({
   ...job,
   checks: job.checks?.filter(({ check }) => !withheld.names(check)),
   also_measured: job.also_measured?.filter(({ what }) => !withheld.names(what)),
+  agreed: job.agreed?.filter((words) => !withheld.names(words)),
   assembly: Object.fromEntries(Object.entries(job.assembly ?? {}).filter(([what]) => !withheld.names(what))),
 });
 

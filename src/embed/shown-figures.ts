@@ -57,7 +57,7 @@ const COMPARISON = [
 
 function shownStage(stage: StageFigures, withheld: Withheld) {
   return {
-    ...pick(stage, "name", "repeats", "date", "set", "exhaust_to_intake", "chambers", "springs"),
+    ...pick(stage, "name", "repeats", "date", "set", "exhaust_to_intake", "chambers", "springs", "valve_train"),
     ...pick(stage, "compression_ratio", "compression_ratio_low", "compression_ratio_high"),
     ...mapSides(stage, (side) => shownSide(side, withheld)),
     sets: stage.sets.map((set) => ({

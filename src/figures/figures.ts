@@ -31,6 +31,55 @@ export type WarningFigure = {
   readonly column?: number;
 };
 
+/** All calculated values take the stated springs as linear. */
+export type ValveTrainFigures = {
+  readonly springs?: {
+    readonly intake?: SideSprings;
+    readonly exhaust?: SideSprings;
+  };
+  /** Of what is set, over the valves of a side that have it. */
+  readonly spreads: readonly {
+    readonly side: "intake" | "exhaust";
+    readonly value: "installed_height_m" | "shim_m" | "tip_m" | "drop_m";
+    readonly low_m: number;
+    readonly high_m: number;
+    readonly median_m: number;
+    readonly n: number;
+  }[];
+  /** By cylinder, intake before exhaust. */
+  readonly valves: readonly ValveFigures[];
+};
+
+type SideSprings = {
+  readonly rate_N_m?: number;
+  readonly rate_from?: "stated" | "forces";
+  readonly set_up_lift_m?: number;
+};
+
+export type ValveFigures = {
+  /** Cylinder, side and letter, such as `2Ia`. */
+  readonly valve: string;
+  readonly cylinder: number;
+  readonly side: "intake" | "exhaust";
+  readonly letter?: string;
+  readonly installed_height_m?: number;
+  readonly shim_m?: number;
+  readonly tip_m?: number;
+  readonly drop_m?: number;
+  readonly guide_clearance_m?: number;
+  readonly seat_runout_m?: number;
+  readonly vacuum_Pa?: number;
+  readonly vacuum?: "held" | "lost";
+  readonly seat_force_N?: number;
+  readonly set_up_force_N?: number;
+  readonly coil_bind_clearance_m?: number;
+  readonly retainer_clearance_m?: number;
+  /** Keys of the values that are not as in the rest of the row. */
+  readonly not_alike: readonly string[];
+  /** Keys of the values beyond a limit of the shop. */
+  readonly beyond_limit: readonly string[];
+};
+
 export type ReferenceFigures = {
   readonly test_pressure_Pa: number;
   readonly air: {
@@ -71,6 +120,8 @@ export type StageFigures = {
   readonly compression_ratio?: number;
   readonly compression_ratio_low?: number;
   readonly compression_ratio_high?: number;
+  /** What was set and checked valve by valve, and what follows from it. */
+  readonly valve_train?: ValveTrainFigures;
   readonly springs?: {
     readonly coil_bind_clearance_m?: number;
     readonly retainer_clearance_m?: number;

@@ -1,4 +1,4 @@
-import type { CubicMetres, Radians } from "../units/quantity.ts";
+import type { CubicMetres, Metres, Radians } from "../units/quantity.ts";
 import { isMap } from "../util/is-map.ts";
 import type { Job, JobPort, JobStage } from "./schema/job.ts";
 import { NOT_MEASURED } from "./schema/quantities.ts";
@@ -21,9 +21,12 @@ export type ValveFacts = ResolvedMap<JobPort["valve"]>;
 export type PortFacts = Omit<Resolved<JobPort>, "valve" | "stem" | "seat" | "pinch"> & {
   /** One valve for all, or a list of unlike ones. */
   readonly valve?: ValveFacts | readonly ValveFacts[];
-  readonly seat?: Omit<ResolvedMap<JobPort["seat"]>, "bottom"> & { readonly bottom?: readonly Radians[] };
+  readonly seat?: Omit<ResolvedMap<JobPort["seat"]>, "bottom"> & { readonly bottom?: readonly BottomCut[] };
   readonly pinch?: ResolvedMap<JobPort["pinch"]>;
 };
+
+/** A cut under the seat as typed: its angle, a map, or the word for a radiused throat. */
+type BottomCut = Radians | "radius" | { readonly angle?: Radians; readonly width?: Metres; readonly radius?: Metres };
 
 /** A stage's dimensions after inheritance. */
 export type StageFacts = {
@@ -43,7 +46,17 @@ export type StageFacts = {
   };
 };
 
-const DIMENSIONS = ["valve", "seat", "throat", "pinch", "sections", "opening", "port_volume", "port_length"] as const;
+const DIMENSIONS = [
+  "valve",
+  "seat",
+  "throat",
+  "pinch",
+  "sections",
+  "opening",
+  "gasket_window",
+  "port_volume",
+  "port_length",
+] as const;
 
 type Stages = NonNullable<Job["stages"]>;
 
@@ -102,9 +115,11 @@ function normalizePort(port: JobPort | undefined): Facts | undefined {
   else if (valve !== NOT_MEASURED && (valve !== undefined || stem !== undefined))
     facts.valve = withStem(valve === undefined ? {} : valveMap(valve));
   if (typeof pinch === "number") facts.pinch = { area: pinch };
-  if (typeof seat === "object" && typeof seat.bottom === "number") facts.seat = { ...seat, bottom: [seat.bottom] };
+  if (typeof seat === "object" && isOneCut(seat.bottom)) facts.seat = { ...seat, bottom: [seat.bottom] };
   return facts;
 }
+
+const isOneCut = (bottom: unknown) => bottom !== undefined && bottom !== NOT_MEASURED && !Array.isArray(bottom);
 
 const valveMap = (valve: unknown): Facts => (typeof valve === "number" ? { head: valve } : (valve as Facts));
 

@@ -40,7 +40,7 @@ export function buildModel(project: JobWithHeads): {
       stage: buildOtherStage(one, report.headlineSet),
       springs: buildText(one.from.job).springs,
     })),
-    text: buildText(job),
+    text: buildText(job, shop?.valve_train_limits),
   };
   const diagnostics = [
     ...own.diagnostics,

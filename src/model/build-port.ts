@@ -2,7 +2,8 @@ import { DEFAULTS } from "../job/defaults.ts";
 import { type PortFacts, type ValveFacts, valvesOf } from "../job/inherit.ts";
 import type { SectionRow } from "../job/schema/tables.ts";
 import { type Metres, metres, squareMetres } from "../units/quantity.ts";
-import type { Pinch, Port, RoundedRectangle, Seat, Section, Valve } from "./model.ts";
+import { omitUndefined } from "../util/omit-undefined.ts";
+import type { Cut, Pinch, Port, RoundedRectangle, Seat, Section, Valve } from "./model.ts";
 import { roundedRectangleArea } from "./rounded-rectangle-area.ts";
 
 /** Builds the dimensions of a port, with defaults filled in. */
@@ -28,6 +29,10 @@ export function buildPort(
       opening?.width === undefined || opening.height === undefined
         ? undefined
         : { ...rectangle(opening.width, opening.height, opening.corner), matchedTo: opening.matched_to },
+    gasketWindow:
+      facts.gasket_window?.width === undefined || facts.gasket_window.height === undefined
+        ? undefined
+        : rectangle(facts.gasket_window.width, facts.gasket_window.height, facts.gasket_window.corner),
     portVolumes: facts.port_volumes === undefined ? [] : buildVolumes(facts.port_volumes),
     notRemeasured,
     ...aging,
@@ -58,7 +63,18 @@ function buildSeat({
   outside,
   form,
 }: NonNullable<PortFacts["seat"]>): Seat | undefined {
-  return angle === undefined ? undefined : { angle, width, top, outside, form, bottom };
+  if (angle === undefined) return undefined;
+  const cuts = bottom.map((cut) => (typeof cut === "object" ? cut : cut === "radius" ? {} : { angle: cut }));
+  const round = cuts.find((cut) => cut.angle === undefined);
+  return {
+    angle,
+    width,
+    top: typeof top === "number" ? { angle: top } : top,
+    outside,
+    form,
+    bottom: cuts.filter((cut): cut is Cut => cut.angle !== undefined),
+    ...(round && { throatRadius: omitUndefined({ radius: round.radius }) }),
+  };
 }
 
 function buildPinch({

@@ -2,12 +2,13 @@ import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { inheritStages, type StageFacts } from "../job/inherit.ts";
 import type { LoadedJob } from "../job/loaded-job.ts";
 import { mergeBench } from "../job/merge-bench.ts";
+import { parseValveName, type ValveTrainRow as TypedValveRow } from "../job/schema/valve-train.ts";
 import type { Metres } from "../units/quantity.ts";
 import { omitUndefined } from "../util/omit-undefined.ts";
 import { buildBench } from "./build-bench.ts";
 import { buildPort } from "./build-port.ts";
 import { benchFile, buildSets } from "./build-sets.ts";
-import { type Port, SIDES, type Side, type Stage, type ValveLayout } from "./model.ts";
+import { type Port, SIDES, type Side, type Stage, type ValveLayout, type ValveTrainRow } from "./model.ts";
 import { hasWorkOnPort, workSensitiveKeys } from "./stale.ts";
 
 /** Builds the stages of a job: dimensions inherited, runs grouped into sets, stale dimensions reported. */
@@ -50,8 +51,11 @@ export function buildStages(
           cutBefore: deck.cut_before,
           thickness: deck.thickness,
           flatness: deck.flatness,
+          finish: deck.finish,
         }),
       }),
+      ...(stage.valve_train && { valveTrain: stage.valve_train.map(buildValveRow) }),
+      ...(stage.vacuum_test !== undefined && { vacuumTest: stage.vacuum_test }),
       ...(layout && { layout: buildLayout(layout) }),
       sets: sets[index] ?? [],
     });
@@ -93,6 +97,11 @@ function staleWarning({ job, located }: LoadedJob, index: number, side: Side, st
     hint: `measure again, or write \`${stale[0]}: not measured\``,
   };
 }
+
+const buildValveRow = ({ valve, ...values }: TypedValveRow): ValveTrainRow => ({
+  ...parseValveName(valve)!,
+  ...values,
+});
 
 const buildChambers = ({ chamber, chambers }: StageFacts): Stage["chambers"] => {
   if (chamber !== undefined) return [{ volume: chamber }];

@@ -1,7 +1,8 @@
 import type { Job } from "../job/schema/job.ts";
 import type { ShopFile } from "../job/schema/shop.ts";
+import type { Newtons } from "../units/quantity.ts";
 import { omitUndefined } from "../util/omit-undefined.ts";
-import type { Head, Identity, JobText, Shop } from "./model.ts";
+import type { Head, Identity, JobText, Shop, Springs, ValveTrainLimits } from "./model.ts";
 
 /** Number, title, dates and revision of a sheet. */
 export function buildIdentity(job: Job, revisionByDefault: number): Identity {
@@ -37,7 +38,7 @@ export function buildShop(file: ShopFile | undefined): Shop {
 }
 
 /** Text and facts that no figure depends on. */
-export function buildText(job: Job): JobText {
+export function buildText(job: Job, shopLimits: JobLimits = {}): JobText {
   const { customer, product, head = {} } = job;
   const springs = job.springs;
   return {
@@ -65,20 +66,50 @@ export function buildText(job: Job): JobText {
       how,
     })),
     parts: job.parts ?? [],
-    springs: springs && {
-      installedHeight: springs.installed_height,
-      seatForce: springs.seat_force,
-      openForce: springs.open_force,
-      openAt: springs.open_at,
-      coilBind: springs.coil_bind,
-      retainerToSeal: springs.retainer_to_seal,
-      setUpFor: springs.set_up_for,
-      mass: springs.mass,
-    },
+    springs: springs && buildSprings(springs),
+    ...(springs?.intake || springs?.exhaust
+      ? {
+          springsBySide: {
+            intake: buildSprings({ ...springs, ...omitUndefined(springs.intake ?? {}) }),
+            exhaust: buildSprings({ ...springs, ...omitUndefined(springs.exhaust ?? {}) }),
+          },
+        }
+      : {}),
+    guides: job.guides,
+    valveTrainLimits: buildLimits({ ...shopLimits, ...omitUndefined(job.valve_train_limits ?? {}) }),
+    agreed: job.agreed ?? [],
     assembly: Object.entries(job.assembly ?? {}).map(([what, value]) => ({ what, value })),
     delivered: job.delivered,
     remarks: job.remarks?.trim(),
     photos: job.photos ?? [],
     cautions: job.cautions ?? [],
   };
+}
+
+type JobLimits = NonNullable<Job["valve_train_limits"]>;
+
+const buildSprings = (stated: Omit<NonNullable<Job["springs"]>, "intake" | "exhaust">): Springs => ({
+  part: stated.part,
+  rate: stated.rate,
+  installedHeight: stated.installed_height,
+  seatForce: stated.seat_force,
+  openForce: stated.open_force,
+  openAt: stated.open_at,
+  coilBind: stated.coil_bind,
+  retainerToSeal: stated.retainer_to_seal,
+  setUpFor: stated.set_up_for,
+  mass: stated.mass,
+});
+
+function buildLimits(stated: JobLimits): ValveTrainLimits {
+  const range = (limits: readonly Newtons[] | undefined) => limits && ([limits[0]!, limits[1]!] as const);
+  return omitUndefined({
+    alike: stated.alike,
+    guide: stated.guide,
+    runout: stated.runout,
+    seatForce: range(stated.seat_force),
+    openForce: range(stated.open_force),
+    coilBind: stated.coil_bind,
+    retainerToSeal: stated.retainer_to_seal,
+  });
 }

@@ -6,6 +6,7 @@ import type {
   Kilograms,
   Metres,
   Newtons,
+  NewtonsPerMetre,
   Pascals,
   Radians,
   Ratio,
@@ -115,6 +116,9 @@ export type Stage = {
   readonly chambers: readonly { readonly chamber?: number; readonly volume: CubicMetres }[];
   readonly chambersNotRemeasured: boolean;
   readonly deck?: Deck;
+  /** Valve by valve, in the order of the table. */
+  readonly valveTrain?: readonly ValveTrainRow[];
+  readonly vacuumTest?: string;
   readonly layout?: ValveLayout;
   /** In order of appearance; the leading set first. Empty when the stage was measured but not flowed. */
   readonly sets: readonly FlowSet[];
@@ -132,6 +136,7 @@ export type Port = {
   readonly pinch?: Pinch;
   readonly sections: readonly Section[];
   readonly opening?: RoundedRectangle & { readonly matchedTo?: string };
+  readonly gasketWindow?: RoundedRectangle;
   readonly portVolume?: CubicMetres;
   readonly portVolumes: readonly { readonly cylinder: number; readonly volume: CubicMetres }[];
   readonly portLength?: Metres;
@@ -157,11 +162,16 @@ export type Seat = {
   readonly angle: Radians;
   /** Along the face, as a porter measures it. */
   readonly width?: Metres;
-  readonly top?: Radians;
-  readonly bottom: readonly Radians[];
+  readonly top?: Cut;
+  readonly bottom: readonly Cut[];
+  /** A radiused throat under the seat, with its radius where that is known. */
+  readonly throatRadius?: { readonly radius?: Metres };
   readonly outside?: Metres;
   readonly form?: string;
 };
+
+/** A cut beside the seat; the width is along its face. */
+export type Cut = { readonly angle: Radians; readonly width?: Metres };
 
 export type RoundedRectangle = { readonly width: Metres; readonly height: Metres; readonly corner: Metres };
 
@@ -186,6 +196,35 @@ type Deck = {
   readonly cutBefore?: Metres;
   readonly thickness?: Metres;
   readonly flatness?: Metres;
+  readonly finish?: Metres;
+};
+
+/** What was set and checked of one valve. */
+export type ValveTrainRow = {
+  readonly cylinder: number;
+  readonly side: Side;
+  /** Of twin valves. */
+  readonly letter: string;
+  readonly height?: Metres;
+  readonly shim?: Metres;
+  readonly tip?: Metres;
+  /** Head below the deck, valve shut; negative above it. */
+  readonly drop?: Metres;
+  readonly guide?: Metres;
+  readonly runout?: Metres;
+  readonly seal?: Metres;
+  readonly vacuum?: Pascals | "held" | "lost";
+};
+
+/** The shop's own limits of the valve train. */
+export type ValveTrainLimits = {
+  readonly alike?: Metres;
+  readonly guide?: Metres;
+  readonly runout?: Metres;
+  readonly seatForce?: readonly [least: Newtons, most: Newtons];
+  readonly openForce?: readonly [least: Newtons, most: Newtons];
+  readonly coilBind?: Metres;
+  readonly retainerToSeal?: Metres;
 };
 
 /** Valve centres [x, y] from the bore's centre. */
@@ -361,6 +400,14 @@ export type JobText = {
   }[];
   readonly parts: readonly { readonly part: string; readonly quantity?: string; readonly note?: string }[];
   readonly springs?: Springs;
+  /** Those of each side, where they differ by side. */
+  readonly springsBySide?: Readonly<Record<Side, Springs>>;
+  readonly guides?: {
+    readonly material?: string;
+    readonly clearance?: { readonly intake?: Metres; readonly exhaust?: Metres };
+  };
+  readonly valveTrainLimits: ValveTrainLimits;
+  readonly agreed: readonly string[];
   readonly assembly: readonly { readonly what: string; readonly value: string }[];
   readonly delivered?: "bare" | "assembled" | "checking springs fitted";
   readonly photos: readonly Photo[];
@@ -385,6 +432,8 @@ export type Head = {
 };
 
 export type Springs = {
+  readonly part?: string;
+  readonly rate?: NewtonsPerMetre;
   readonly installedHeight?: Metres;
   readonly seatForce?: Newtons;
   readonly openForce?: Newtons;

@@ -8,6 +8,7 @@ import type {
   Metres,
   MetresPerSecond,
   Newtons,
+  NewtonsPerMetre,
   Pascals,
   Radians,
   Ratio,
@@ -32,6 +33,7 @@ export type ValueOf = {
   readonly rotation: Rpm;
   readonly ratio: Ratio;
   readonly force: Newtons;
+  readonly springRate: NewtonsPerMetre;
   readonly power: Watts;
   readonly powerPerFlow: WattsPerFlow;
   readonly mass: Kilograms;

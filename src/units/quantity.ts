@@ -14,6 +14,7 @@ export type Radians = Si<"rad">;
 /** Engine speed. Shown and keyed as rpm throughout, as is usual for engines. */
 export type Rpm = Si<"rpm">;
 export type Newtons = Si<"N">;
+export type NewtonsPerMetre = Si<"N/m">;
 export type Watts = Si<"W">;
 /** Power per volume flow. */
 export type WattsPerFlow = Si<"W/(m3/s)">;
@@ -32,6 +33,7 @@ export const kelvin = (value: number) => value as Kelvin;
 export const radians = (value: number) => value as Radians;
 export const rpm = (value: number) => value as Rpm;
 export const newtons = (value: number) => value as Newtons;
+export const newtonsPerMetre = (value: number) => value as NewtonsPerMetre;
 export const watts = (value: number) => value as Watts;
 export const kilogramsPerCubicMetre = (value: number) => value as KilogramsPerCubicMetre;
 export const ratio = (value: number) => value as Ratio;

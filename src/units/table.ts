@@ -14,6 +14,7 @@ export type Kind =
   | "rotation"
   | "ratio"
   | "force"
+  | "springRate"
   | "power"
   | "powerPerFlow"
   | "mass";
@@ -65,6 +66,8 @@ const TABLE: Readonly<Record<Kind, KindRow>> = {
       unit("thou", "thou", INCH / 1000, 0, ["mil", "thousandths"]),
       unit("mm", "mm", 1e-3, 2, ["millimetre", "millimetres", "millimeter", "millimeters"]),
       unit("cm", "cm", 1e-2, 3, ["centimetre", "centimetres", "centimeter", "centimeters"]),
+      unit("um", "µm", 1e-6, 1, ["micrometre", "micrometres", "micron", "microns", "\u03bcm"]),
+      unit("uin", "µin", INCH / 1e6, 0, ["microinch", "microinches", "\u03bcin"]),
     ],
   },
   area: {
@@ -137,6 +140,14 @@ const TABLE: Readonly<Record<Kind, KindRow>> = {
       unit("kgf", "kgf", GRAVITY, 1, ["kp"]),
     ],
   },
+  springRate: {
+    noun: "a spring rate",
+    units: [
+      unit("lbf/in", "lbf/in", POUND_FORCE / INCH, 0, ["lb/in", "lbs/in"]),
+      unit("N/mm", "N/mm", 1e3, 1),
+      unit("kgf/mm", "kgf/mm", GRAVITY * 1e3, 2, ["kp/mm"]),
+    ],
+  },
   power: {
     noun: "a power",
     units: [
@@ -161,7 +172,7 @@ const TABLE: Readonly<Record<Kind, KindRow>> = {
  *     KINDS = the keys of the table
  *
  * @source   the accepted units of the job file; NIST SP 811 (2008), Appendix B.8, for their sizes
- * @example  KINDS.length // 14
+ * @example  KINDS.length // 15
  */
 export const KINDS = Object.keys(TABLE) as readonly Kind[];
 
@@ -266,7 +277,7 @@ export const kindsWith = (typed: string): readonly Kind[] => KINDS.filter((kind)
  *
  * @param kind  which kind of quantity
  * @returns     the names, as they are typed
- * @example     acceptedUnits("length") // "in, thou, mm or cm"
+ * @example     acceptedUnits("length") // "in, thou, mm, cm, um or uin"
  */
 export function acceptedUnits(kind: Kind): string {
   const names = TABLE[kind].units.map((unit) => (unit.name === "plain" ? "a plain number" : unit.name));

@@ -14,7 +14,9 @@ const UNSAID = new Set(
   `date repeats intake exhaust sets chambers deck cut layout bore seat width outside throat pinch portVolume portLength stem
   leakage air boreFixture intakeEntry exhaustPipe diameter length accuracy repeatability remount resolution checkPlate before after
   name engine cylinders stroke rodLength gasket piston dish belowDeck rpm profile duration at springs installedHeight coilBind
-  retainerToSeal openAt powerPerFlow hand compared samples heads runs valves flow reason`.split(/\s+/),
+  retainerToSeal openAt valveTrain height shim tip drop guide runout seal vacuum rate seatForce powerPerFlow hand compared samples heads runs valves flow reason`.split(
+    /\s+/,
+  ),
 );
 
 /** Every place in a model that may be left unsaid. */
@@ -155,7 +157,7 @@ describe("whatever a job leaves unsaid", () => {
     expect([keys(intake), keys(exhaust)]).toEqual(Array(2).fill(words(side)));
     expect(keys(stages[2])).toBe(
       words(`name date set intake exhaust sets exhaust_to_intake chambers compression_ratio compression_ratio_low
-        compression_ratio_high springs engine`),
+        compression_ratio_high springs valve_train engine`),
     );
     expect(keys(stages[1])).toContain("repeats");
     const reading = `lift_m flow_m3_s lift_to_diameter repeats mounts of_cylinders uncertainty_m3_s budget curtain_area_m2 curtain_coefficient minimum_area_m2

@@ -106,6 +106,8 @@ export function modelOf(sketch: Sketch): Model {
       assembly: [],
       photos: [],
       cautions: [],
+      valveTrainLimits: {},
+      agreed: [],
       ...sketch.text,
     },
   };

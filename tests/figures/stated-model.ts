@@ -1,5 +1,15 @@
-import type { Model, Port } from "../../src/model/model.ts";
-import { cubicMetres, kelvin, pascals, radians, ratio, rpm, type WattsPerFlow } from "../../src/units/quantity.ts";
+import type { Model, Port, ValveTrainRow } from "../../src/model/model.ts";
+import {
+  cubicMetres,
+  kelvin,
+  newtons,
+  newtonsPerMetre,
+  pascals,
+  radians,
+  ratio,
+  rpm,
+  type WattsPerFlow,
+} from "../../src/units/quantity.ts";
 import { cfm, describedPort, inches, inchesOfWater, modelOf, type Row, type StageSketch } from "./model-fixture.ts";
 
 /** A job that states everything from which a figure is made, once: two sides, stages, sets, cylinders, another head, samples. */
@@ -80,10 +90,35 @@ export function statedModel(): Model {
         coilBind: inches(1.02),
         retainerToSeal: inches(0.51),
         openAt: inches(0.43),
+        seatForce: newtons(400),
+        rate: newtonsPerMetre(40e3),
       },
+      valveTrainLimits: { alike: inches(0.005), guide: inches(0.002) },
       heads: [{ id: "A", cylinders: [1, 5] }],
     },
   });
   const [first, ...others] = model.stages;
-  return { ...model, stages: [{ ...first!, layout: { bore: inches(3.425), intake: [], exhaust: [] } }, ...others] };
+  const valveTrain: readonly ValveTrainRow[] = [
+    {
+      cylinder: 1,
+      side: "intake",
+      letter: "",
+      height: inches(1.602),
+      shim: inches(0.03),
+      tip: inches(1.84),
+      drop: inches(0.02),
+    },
+    {
+      cylinder: 1,
+      side: "exhaust",
+      letter: "",
+      guide: inches(0.003),
+      runout: inches(0.001),
+      seal: inches(0.5),
+      vacuum: "held",
+    },
+  ];
+  const last = { ...others.at(-1)!, valveTrain };
+  const opened = { ...first!, layout: { bore: inches(3.425), intake: [], exhaust: [] } };
+  return { ...model, stages: [opened, ...others.slice(0, -1), last] };
 }

@@ -103,7 +103,7 @@ stages:
       ports: 1
       feeds: 1
       valve: { head: 1.732, margin: 0.045, back_cut: { angle: 30 deg, width: 0.030 }, stem: 0.315, material: stainless }
-      seat: { angle: 45 deg, width: 0.050, top: 30 deg, bottom: [60 deg], outside: 1.712, form: cut }
+      seat: { angle: 45 deg, width: 0.050, top: { angle: 30 deg, width: 0.040 }, bottom: [60 deg, { angle: 75 deg, width: 0.070 }, { radius: 0.300 }], outside: 1.712, form: cut }
       throat: 1.525
       pinch: { width: 0.92, height: 1.72, corner: 0.20, where: pushrod wall, count: 1 }
       sections: |
@@ -111,12 +111,19 @@ stages:
         0      1.05   1.85    0.25    entry
         1.5    0.92   1.72    0.20    pushrod wall
       opening: { width: 1.05, height: 1.85, corner: 0.25, matched_to: gasket }
+      gasket_window: { width: 1.10, height: 1.90, corner: 0.25 }
       port_volumes: { 1: 118, 2: 119 }
       port_length: 4.00
       added: filler
     exhaust: { port_volume: 60, pinch: { area: 1.2 } }
     chambers: { 1: 43.0, 2: 43.4 }
-    deck: { cut: 0.010, cut_before: 0.020, thickness: 0.485, flatness: 0.0015 }
+    valve_train: |
+      valve  height  shim   tip    drop   guide   runout  vacuum/inHg  seal
+      1I     1.562   0.030  1.612  0.045  0.0012  0.0008  25           -
+      1E     1.548   0.015  1.640  0.060  0.0016  0.0010  held         0.520
+      2Ia    1.560   0.030  1.613  0.046  0.0013  0.0007  lost         -
+    vacuum_test: 20 inHg, 30 s
+    deck: { cut: 0.010, cut_before: 0.020, thickness: 0.485, flatness: 0.0015, finish: 32 uin }
     layout: { bore: 3.425, intake: [ [0.78, 0.06] ], exhaust: [ [-0.88, 0.03] ], angle: { intake: 20 deg, exhaust: 20 deg } }
     runs:
       - { cylinder: 1, file: bench/2026-014-finished-1.csv, mount: 1 }
@@ -137,7 +144,10 @@ not_done: [ Guides not replaced ]
 checks: [ { check: Pressure test, method: 40 psi hot water 10 min, result: no leak }, { check: Flatness, value: 0.0015 in, limit: 0.003 in } ]
 also_measured: [ { what: Short-side radius, intake: 12 mm, exhaust: 9 mm, how: radius gauge } ]
 parts: [ { part: Valve guide, quantity: 12, note: bronze } ]
-springs: { installed_height: 1.560, seat_force: 84 lbf, open_force: 215 lbf, open_at: 0.430, coil_bind: 1.020, retainer_to_seal: 0.510, set_up_for: 0.450, mass: 98 g }
+springs: { part: S-442, rate: 305 lbf/in, installed_height: 1.560, seat_force: 84 lbf, open_force: 215 lbf, open_at: 0.430, coil_bind: 1.020, retainer_to_seal: 0.510, set_up_for: 0.450, mass: 98 g, exhaust: { seat_force: 85 lbf } }
+guides: { material: bronze, clearance: { intake: 0.0012, exhaust: 0.0016 } }
+valve_train_limits: { alike: 0.005, guide: 0.0025, runout: 0.0015, seat_force: [80 lbf, 90 lbf], open_force: [180 lbf, 230 lbf], coil_bind: 0.050, retainer_to_seal: 0.060 }
+agreed: [ "2Ia: lost 2 inHg in 30 s, to be lapped by the owner" ]
 assembly: { Tip height intake: 1.612 in }
 photos: [ { file: photos/2026-014-chamber.jpg, caption: "Chamber 1, finished", as: hero, focus: [0.5, 0.4] } ]
 remarks: |
@@ -158,4 +168,5 @@ paper: Letter
 units: { length: in, area: in2, volume: cc, flow: cfm, pressure: inH2O, temperature: degF, speed: ft/s, force: lbf, power: hp }
 bench: { name: Bench one, test_pressure: 28, reads: flow, meter: orifice, accuracy: 1.5 %, checked: 2026-02-01, against: plate no. 2 }
 report: { test_pressure: 28 }
+valve_train_limits: { alike: 0.004 }
 `;

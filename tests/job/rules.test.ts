@@ -118,8 +118,8 @@ const CASES: readonly Case[] = [
   {
     name: "an upright seat",
     code: "job/seat-angle",
-    bad: ["bottom: [60 deg]", "bottom: [90 deg]"],
-    near: ["bottom: [60 deg]", "bottom: [89 deg, 85 deg]"],
+    bad: ["bottom: [60 deg,", "bottom: [90 deg,"],
+    near: ["bottom: [60 deg,", "bottom: [89 deg, 85 deg,"],
   },
   {
     name: "a pinch without height",
@@ -230,7 +230,76 @@ const CASES: readonly Case[] = [
     name: "a spring that is solid when fitted",
     code: "job/coil-bind",
     bad: ["coil_bind: 1.020", "coil_bind: 1.560"],
-    near: ["coil_bind: 1.020", "coil_bind: 1.559"],
+    near: ["coil_bind: 1.020", "coil_bind: 1.500"],
+  },
+  {
+    name: "a spring that is solid at a valve's height",
+    code: "job/coil-bind",
+    bad: ["1E     1.548", "1E     1.020"],
+    near: ["1E     1.548", "1E     1.558"],
+  },
+  {
+    name: "a row of the valve train without a valve",
+    code: "job/valve-name",
+    bad: ["1E     1.548", "E1     1.548"],
+    near: ["1E     1.548", "1Ea    1.548"],
+  },
+  {
+    name: "two rows for one valve",
+    code: "job/valve-twice",
+    bad: ["1E     1.548", "1i     1.548"],
+  },
+  {
+    name: "a column that a valve train has not",
+    code: "job/table-column",
+    bad: ["seal\n      1I", "seals\n      1I"],
+  },
+  {
+    name: "a guide typed in millimetres under inches",
+    code: "job/valve-train-odd",
+    severity: "warning",
+    bad: ["0.0012  0.0008", "0.0300  0.0008"],
+  },
+  {
+    name: "a height with swapped digits",
+    code: "job/valve-train-odd",
+    severity: "warning",
+    bad: ["1I     1.562", "1I     1.962"],
+  },
+  {
+    name: "a valve of a cylinder that the engine has not",
+    code: "job/valve-name",
+    severity: "warning",
+    bad: ["2Ia    1.560", "8Ia    1.560"],
+  },
+  {
+    name: "limits the wrong way round",
+    code: "job/limit-order",
+    bad: ["seat_force: [80 lbf, 90 lbf]", "seat_force: [90 lbf, 80 lbf]"],
+  },
+  {
+    name: "an open force below the seat force",
+    code: "job/spring-force",
+    bad: ["open_force: 215 lbf", "open_force: 48 lbf"],
+  },
+  {
+    name: "a rate that the forces contradict",
+    code: "job/spring-rate",
+    severity: "warning",
+    bad: ["rate: 305 lbf/in", "rate: 350 lbf/in"],
+    near: ["rate: 305 lbf/in", "rate: 315 lbf/in"],
+  },
+  {
+    name: "a rate in a unit of force",
+    code: "units/wrong-kind",
+    bad: ["rate: 305 lbf/in", "rate: 305 lbf"],
+    near: ["rate: 305 lbf/in", "rate: 53.4 N/mm"],
+  },
+  {
+    name: "a cut under the seat that is no angle",
+    code: "units/not-a-number",
+    bad: ["bottom: [60 deg,", "bottom: [round,"],
+    near: ["bottom: [60 deg,", "bottom: [radius,"],
   },
   {
     name: "air pressure in the wrong unit",

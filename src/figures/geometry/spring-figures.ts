@@ -1,28 +1,36 @@
-import type { Engine, Springs } from "../../model/model.ts";
+import { type Engine, type JobText, SIDES } from "../../model/model.ts";
 import type { StageFigures } from "../figures.ts";
 
 /**
- * Spring clearances at the largest lift that is known: what the springs are set up for, or what a cam gives.
+ * Spring clearances at the largest lift that is known: what the springs are set up for, or what a cam gives. Where the
+ * sides' springs differ, the smaller of both.
  *
  *     to coil bind = installed height − lift − coil-bind height,  to the seal = retainer-to-seal gap − lift
  *
- * @param springs  as set up [m]
+ * @param text     the springs as set up, alike or by side [m]
  * @param engine   the engine with its cams
  * @returns        the clearances [m], negative on interference; undefined without springs or a lift
  * @source         elementary geometry
- * @example        springFigures({ installedHeight: 0.040, coilBind: 0.026 }, { cams: { intake: { netLift: 0.011 } } }) // { coil_bind_clearance_m: 0.003, largest_lift_m: 0.011 }
+ * @example        springFigures({ springs: { installedHeight: 0.040, coilBind: 0.026 } }, { cams: { intake: { netLift: 0.011 } } }) // { coil_bind_clearance_m: 0.003, largest_lift_m: 0.011 }
  */
-export function springFigures(springs: Springs | undefined, engine: Engine | undefined): StageFigures["springs"] {
+export function springFigures(
+  text: Pick<JobText, "springs" | "springsBySide">,
+  engine: Engine | undefined,
+): StageFigures["springs"] {
+  const { springs, springsBySide } = text;
   if (springs === undefined) return undefined;
+  const each = springsBySide ? SIDES.map((side) => springsBySide[side]) : [springs];
   const { intake, exhaust } = engine?.cams ?? {};
-  const lifts = [springs.setUpFor, intake?.netLift, exhaust?.netLift].filter((lift) => lift !== undefined);
+  const lifts = [...each.map((one) => one.setUpFor), intake?.netLift, exhaust?.netLift].flatMap((one) => one ?? []);
   if (lifts.length === 0) return undefined;
   const lift = Math.max(...lifts);
-  const { installedHeight, coilBind, retainerToSeal } = springs;
-  const bind = installedHeight === undefined || coilBind === undefined ? undefined : installedHeight - lift - coilBind;
+  const binds = each.flatMap(({ installedHeight, coilBind }) =>
+    installedHeight === undefined || coilBind === undefined ? [] : [installedHeight - lift - coilBind],
+  );
+  const seals = each.flatMap(({ retainerToSeal }) => (retainerToSeal === undefined ? [] : [retainerToSeal - lift]));
   return {
-    ...(bind === undefined ? {} : { coil_bind_clearance_m: bind }),
-    ...(retainerToSeal === undefined ? {} : { retainer_clearance_m: retainerToSeal - lift }),
+    ...(binds.length === 0 ? {} : { coil_bind_clearance_m: Math.min(...binds) }),
+    ...(seals.length === 0 ? {} : { retainer_clearance_m: Math.min(...seals) }),
     largest_lift_m: lift,
   };
 }

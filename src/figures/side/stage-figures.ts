@@ -5,6 +5,7 @@ import { chamberFigures } from "../geometry/chamber-figures.ts";
 import { springFigures } from "../geometry/spring-figures.ts";
 import { distinctConditions } from "../sweep/conditions.ts";
 import type { FlowedStage } from "../sweep/read-all-sweeps.ts";
+import { valveTrainFigures } from "../valve-train/valve-train-figures.ts";
 import { exhaustToIntake } from "./exhaust-to-intake.ts";
 import { type SideBasis, setSideFigures, sideFigures } from "./side-figures.ts";
 
@@ -29,7 +30,8 @@ export function stageFigures(
   const { stage } = flowed;
   const intake = sideFigures(model, stage, flowed.intake, "intake", bases.intake);
   const exhaust = sideFigures(model, stage, flowed.exhaust, "exhaust", bases.exhaust);
-  const springs = asDelivered ? springFigures(model.text.springs, model.engine) : undefined;
+  const springs = asDelivered ? springFigures(model.text, model.engine) : undefined;
+  const valveTrain = valveTrainFigures(stage.valveTrain, model.text);
   const engine = engineFigures(model, stage.ports.intake, flowed.intake, bases.intake.ideal.intake);
   return {
     name: stage.name,
@@ -42,6 +44,7 @@ export function stageFigures(
     exhaust_to_intake: exhaustToIntake(stage.ports, flowed.intake, flowed.exhaust),
     ...chamberFigures(stage, model.engine),
     ...(springs === undefined ? {} : { springs }),
+    ...(valveTrain === undefined ? {} : { valve_train: valveTrain }),
     ...(engine === undefined ? {} : { engine }),
   };
 }

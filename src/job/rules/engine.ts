@@ -56,17 +56,6 @@ export const engineSizes: JobRule = (input) =>
     return [error("job/engine-size", said, input.located.span(path), { hint })];
   });
 
-/** A spring is longer fitted than solid. */
-export const springs: JobRule = ({ job, located }) => {
-  const { installed_height: height, coil_bind: solid } = job.springs ?? {};
-  if (height === undefined || solid === undefined || solid < height) return [];
-  return [
-    error("job/coil-bind", "the spring is solid at its installed height", located.span(["springs", "coil_bind"]), {
-      hint: "coil_bind is the height of the spring when solid; check both for swapped values",
-    }),
-  ];
-};
-
 const CHOICES = "write `net_lift` for lift at the valve with lash taken off, or `lobe_lift` with `rocker` and `lash`";
 
 /** A cam's lift is stated once, by a key with one meaning. */

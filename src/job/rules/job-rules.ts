@@ -1,7 +1,7 @@
 import { air, airOfShop, meterNeedsAir, setsAlike, testPressureSize } from "./bench.ts";
 import { certificateWords, certificateWordsOfShop } from "./certificate-words.ts";
 import { chamberSize } from "./chambers.ts";
-import { cam, durationsWithUnknownCheckPlace, engineGeometry, engineSizes, springs } from "./engine.ts";
+import { cam, durationsWithUnknownCheckPlace, engineGeometry, engineSizes } from "./engine.ts";
 import { valveUnderFixture } from "./fixture.ts";
 import { accent, brandTwice, heads, jobOrProduct, revisionReason } from "./identity.ts";
 import { oneOfTwo } from "./one-of-two.ts";
@@ -9,8 +9,10 @@ import { corners, pinchShape } from "./port-sections.ts";
 import { seatAngles, seatsWithoutAngle, stemUnderThroat, throatUnderValve, valveCount } from "./port-sizes.ts";
 import { literalTables, runHasReadings } from "./readings.ts";
 import type { JobRule, ShopRule } from "./rule.ts";
+import { springRate, springs } from "./springs.ts";
 import { cylinderKeys, datesInOrder, layoutCentres, repeatedStage, stageNames, stagesInOrder } from "./stages.ts";
 import { valveSize } from "./valve-size.ts";
+import { limitsOfShop, valveTrain, valveTrainLimits } from "./valve-train.ts";
 
 /** The checks between the keys of a job. Each rule raises its own messages. */
 export const JOB_RULES: readonly JobRule[] = [
@@ -41,6 +43,9 @@ export const JOB_RULES: readonly JobRule[] = [
   engineSizes,
   engineGeometry,
   springs,
+  springRate,
+  valveTrainLimits,
+  valveTrain,
   air,
   testPressureSize,
   meterNeedsAir,
@@ -49,4 +54,4 @@ export const JOB_RULES: readonly JobRule[] = [
 ];
 
 /** The checks of a `shop.yaml`. */
-export const SHOP_RULES: readonly ShopRule[] = [accent, brandTwice, airOfShop, certificateWordsOfShop];
+export const SHOP_RULES: readonly ShopRule[] = [accent, brandTwice, airOfShop, certificateWordsOfShop, limitsOfShop];

@@ -45,6 +45,7 @@ export const corners = ofEachPort(({ path, own, facts }, input) => {
   };
   if (typeof own.pinch === "object") check(facts.pinch, "pinch", "corner");
   if (typeof own.opening === "object") check(facts.opening, "opening", "corner");
+  if (typeof own.gasket_window === "object") check(facts.gasket_window, "gasket_window", "corner");
   if (Array.isArray(own.sections)) for (const row of own.sections) check(row, "sections");
   return faults;
 });

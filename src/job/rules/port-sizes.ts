@@ -1,6 +1,7 @@
 import { error, warning } from "../../diagnostics/build.ts";
 import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { type Path, valueAt } from "../../parse/yaml/source-document.ts";
+import { isMap } from "../../util/is-map.ts";
 import { type PortFacts, type PortSide, valvesOf } from "../inherit.ts";
 import type { JobPort } from "../schema/job.ts";
 import { ofEachPort, type RuleInput, showLength } from "./rule.ts";
@@ -23,7 +24,8 @@ export const seatAngles = ofEachPort(({ path, own }, input) => {
   if (typeof own.seat !== "object") return undefined;
   const { angle, top, bottom } = own.seat;
   const faults: Diagnostic[] = [];
-  const check = (value: unknown, ...key: Path) => {
+  const check = (cut: unknown, ...key: Path) => {
+    const value = isMap(cut) ? cut.angle : cut;
     if (typeof value !== "number" || value < Math.PI / 2) return;
     const at = input.located.span([...path, "seat", ...key]);
     const hint = "count it from the face of the head: 30 deg is flatter than 45 deg";

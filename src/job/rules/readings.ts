@@ -36,6 +36,7 @@ export const literalTables: JobRule = ({ located }) => {
   for (const cam of ["intake_cam", "exhaust_cam"]) check(valueIn(engine, cam), "profile", "engine", cam);
   listIn(located.value, "stages").forEach((stage, index) => {
     check(stage, "flow", "stages", index);
+    check(stage, "valve_train", "stages", index);
     for (const side of SIDES) check(valueIn(stage, side), "sections", "stages", index, side);
     listIn(stage, "runs").forEach((run, at) => {
       check(run, "flow", "stages", index, "runs", at);

@@ -9,6 +9,7 @@ import { quantity as q } from "./quantities.ts";
 import { reportSchema } from "./report.ts";
 import { STAGE, stageSchema } from "./stage.ts";
 import { UNITS, unitsSchema } from "./units.ts";
+import { agreedSchema, valveTrainLimitsSchema } from "./valve-train.ts";
 
 const buildSchema = () =>
   keys({
@@ -48,6 +49,9 @@ const buildSchema = () =>
     ]),
     parts: key(true, list("Parts fitted", partSchema()), [{ part: "Valve guide", quantity: 12, note: "bronze" }]),
     springs: key(true, springsSchema(), { installed_height: "1.560 in", set_up_for: "0.450 in" }),
+    guides: key(true, guidesSchema(), { material: "bronze", clearance: { intake: 0.0012, exhaust: 0.0016 } }),
+    valve_train_limits: key(true, valveTrainLimitsSchema(), { alike: 0.005, guide: 0.0025 }),
+    agreed: key(true, agreedSchema(), ["3E: seat renewed, the vacuum held"]),
     assembly: key(true, record("Other facts of the assembly", named()), { "Tip height intake": "1.612 in" }),
     photos: key(false, list("Photos", photoSchema()), [{ file: "photos/chamber.jpg", caption: "Chamber 1" }]),
     remarks: key(true, text("The porter's own words to this customer"), REMARKS),
@@ -115,15 +119,42 @@ const partSchema = () =>
 
 const springsSchema = () =>
   keys({
-    installed_height: key(true, q.length.of("Height with the valve shut", 1.56)),
-    seat_force: key(true, q.force.of("Force with the valve shut", "84 lbf")),
-    open_force: key(true, q.force.of("Force with the valve open", "215 lbf")),
-    open_at: key(true, q.length.of("Lift at which the open force was taken", 0.43)),
-    coil_bind: key(true, q.length.of("Height when solid", 1.02)),
-    retainer_to_seal: key(true, q.length.of("Retainer to seal or guide, valve shut", 0.51)),
-    set_up_for: key(true, q.length.of("Largest valve lift that the springs are set up for", 0.45)),
-    mass: key(true, q.mass.of("Of valve, retainer and locks", "98 g")),
-  }).meta({ description: "Springs as set up" });
+    ...springKeys(),
+    intake: key(true, keys(springKeys()).meta({ description: "Where it differs on the intake" }), {
+      rate: "242 lbf/in",
+    }),
+    exhaust: key(true, keys(springKeys()).meta({ description: "Where it differs on the exhaust" }), {
+      rate: "242 lbf/in",
+    }),
+  }).meta({ description: "Springs as set up; what differs by side stands under `intake` and `exhaust`" });
+
+const springKeys = () => ({
+  part: key(true, text("Spring by part number or in words", "single, damper; S-442")),
+  rate: key(true, q.springRate.of("Rate; none said: from the two forces", "320 lbf/in")),
+  installed_height: key(true, q.length.of("Height with the valve shut", 1.56)),
+  seat_force: key(true, q.force.of("Force with the valve shut", "84 lbf")),
+  open_force: key(true, q.force.of("Force with the valve open", "215 lbf")),
+  open_at: key(true, q.length.of("Lift at which the open force was taken", 0.43)),
+  coil_bind: key(true, q.length.of("Height when solid", 1.02)),
+  retainer_to_seal: key(true, q.length.of("Retainer to seal or guide, valve shut", 0.51)),
+  set_up_for: key(true, q.length.of("Largest valve lift that the springs are set up for", 0.45)),
+  mass: key(true, q.mass.of("Of valve, retainer and locks", "98 g")),
+});
+
+const guidesSchema = () => {
+  const clearance = (side: string) => q.length.of(`Stem to guide, ${side}`, 0.0012);
+  return keys({
+    material: key(true, text("What the guides are made of"), "bronze"),
+    clearance: key(
+      true,
+      keys({
+        intake: key(true, clearance("intake")),
+        exhaust: key(true, clearance("exhaust")),
+      }).meta({ description: "Clearance of stem to guide" }),
+      { intake: 0.0012, exhaust: 0.0016 },
+    ),
+  }).meta({ description: "Valve guides" });
+};
 
 const photoSchema = () =>
   keys({

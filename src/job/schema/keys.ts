@@ -11,7 +11,7 @@ type Form = {
   readonly text?: true;
   readonly number?: true;
   readonly kind?: Kind;
-  readonly table?: "sections" | "profile";
+  readonly table?: "sections" | "profile" | "valveTrain";
 };
 
 declare const STATED: unique symbol;

@@ -27,6 +27,11 @@ export const portSchema = () =>
       z.union([notMeasured(), openingSchema()]).meta({ description: "The port's opening at the face" }),
       { width: 1.05, height: 1.85, corner: 0.25 },
     ),
+    gasket_window: key(
+      true,
+      z.union([notMeasured(), windowSchema()]).meta({ description: "The window of the gasket at the port's face" }),
+      { width: 1.1, height: 1.9, corner: 0.25 },
+    ),
     port_volume: key("portVolume", q.volume.inherited("Valve seated, stem in, to the face", "118 cc")),
     port_volumes: key(
       "portVolume",
@@ -68,16 +73,37 @@ const backCutSchema = () => {
   return z.union([notMeasured(), cut]).meta({ description: "The cut behind the seat's face on the valve" });
 };
 
+const bottomCut = () => q.angle.orWord("radius", "Angle of a bottom cut, or `radius`", "60 deg");
+
+const cutSchema = () =>
+  keys({
+    angle: requiredKey(true, q.angle.of("Angle of the cut, from the face of the head", "30 deg")),
+    width: key(true, q.length.of("Width of the cut along its face", 0.04)),
+  });
+
+const throatCutSchema = () =>
+  keys({
+    angle: key(true, q.angle.of("Angle of the cut, from the face of the head", "60 deg")),
+    width: key(true, q.length.of("Width of the cut along its face", 0.07)),
+    radius: key(true, q.length.of("Radius of a radiused throat, in place of an angle", 0.3)),
+  });
+
 const seatSchema = () =>
   keys({
     angle: key(true, q.angle.inherited("From the face of the head: 30 deg is flatter than 45 deg", "45 deg")),
     width: key(true, q.length.inherited("Along the face", 0.05)),
-    top: key(true, q.angle.inherited("Top cut", "30 deg")),
+    top: key(
+      true,
+      z
+        .union([q.angle.inherited("Top cut", "30 deg"), cutSchema()])
+        .meta({ description: "Top cut: its angle, or { angle, width }" }),
+      "30 deg",
+    ),
     bottom: key(
       true,
       z
-        .union([q.angle.inherited("Bottom cut", "60 deg"), z.array(q.angle.of("Bottom cut", "60 deg"))])
-        .meta({ description: "Bottom cuts, from the seat inwards" }),
+        .union([bottomCut(), throatCutSchema(), z.array(z.union([bottomCut(), throatCutSchema()]))])
+        .meta({ description: "Bottom cuts, from the seat inwards; `radius` is a radiused throat under the seat" }),
       ["60 deg", "70 deg"],
     ),
     outside: key(true, q.length.inherited("Outer diameter of the seat", 1.712)),
@@ -97,6 +123,13 @@ const pinchSchema = () =>
     area: key(true, q.area.of("Its area, where width and height are not known", "1.55 in2")),
     where: key(true, text("Where it lies", "pushrod wall")),
     count: key(true, count("How many of these the port has side by side")),
+  });
+
+const windowSchema = () =>
+  keys({
+    width: key(true, q.length.inherited("Width", 1.1)),
+    height: key(true, q.length.inherited("Height", 1.9)),
+    corner: key(true, q.length.inherited("Radius of its corners", 0.25, "zero or more")),
   });
 
 const openingSchema = () =>

@@ -72,6 +72,19 @@ function schemasOf<K extends Kind>(kind: K) {
         (typed, bare) => (typed.toLowerCase() === NOT_MEASURED ? NOT_MEASURED : value(typed, bare, sign)),
         true,
       ),
+    /** A quantity or a word in its place. */
+    orWord: <W extends string>(word: W, description: string, example: string | number) => {
+      const accept = (typed: string, bare: string | undefined): ValueOf[K] | NotMeasured | W | RefusedQuantity => {
+        const said = typed.toLowerCase();
+        if (said === word) return word;
+        return said === NOT_MEASURED ? NOT_MEASURED : value(typed, bare, "positive");
+      };
+      return schema(description, example, "positive", accept).meta({
+        description,
+        form: { kind, text: true },
+        editor: "text",
+      });
+    },
   };
 }
 
@@ -88,6 +101,7 @@ export const quantity = {
   rotation: schemasOf("rotation"),
   ratio: schemasOf("ratio"),
   force: schemasOf("force"),
+  springRate: schemasOf("springRate"),
   mass: schemasOf("mass"),
   powerPerFlow: schemasOf("powerPerFlow"),
 };

@@ -5,6 +5,7 @@ import { key, keys } from "./keys.ts";
 import { brandSchema, shopFactsSchema } from "./people.ts";
 import { reportSchema } from "./report.ts";
 import { UNITS, unitsSchema } from "./units.ts";
+import { valveTrainLimitsSchema } from "./valve-train.ts";
 
 /** `shop.yaml`: the shop's own facts, and its defaults for every job. */
 export const shopSchema = () =>
@@ -15,6 +16,7 @@ export const shopSchema = () =>
     units: key(false, unitsSchema(), UNITS),
     bench: key(false, benchSchema(), { test_pressure: "28 inH2O" }),
     report: key(false, reportSchema(), { test_pressure: "28 inH2O" }),
+    valve_train_limits: key(false, valveTrainLimitsSchema(), { alike: 0.005, guide: 0.0025 }),
   });
 
 export type ShopFile = z.output<ReturnType<typeof shopSchema>>;

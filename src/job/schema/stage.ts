@@ -4,10 +4,13 @@ import { key, keys, requiredKey } from "./keys.ts";
 import { count, date, list, record, text } from "./plain.ts";
 import { portSchema } from "./port.ts";
 import { quantity as q } from "./quantities.ts";
+import { valveTrainTable } from "./valve-train.ts";
 
 const INTAKE = { valve: 1.654, stem: 0.315, throat: 1.4, seat: { angle: "45 deg", width: 0.06 } };
 const EXHAUST = { valve: 1.378, stem: 0.315, throat: 1.16, seat: { angle: "45 deg", width: 0.075 } };
 const FLOW = "lift    intake  exhaust\n0.100    40.1     33.0\n0.200    78.4     63.1\n";
+const VALVE_TRAIN =
+  "valve  height  shim   tip    drop\n1I     1.560   0.030  1.612  0.045\n1E     1.548   0.015  1.640  0.060\n";
 const flowTable = () =>
   z.string().meta({ description: "Readings as typed on the paper: write `flow: |` and the table indented under it" });
 
@@ -29,6 +32,8 @@ export const stageSchema = () =>
       1: 43.0,
       2: 43.4,
     }),
+    valve_train: key(true, valveTrainTable(), VALVE_TRAIN),
+    vacuum_test: key(true, text("How the seats were tested for leaks", "20 inHg, 30 s"), "20 inHg, 30 s"),
     deck: key(true, deckSchema(), { cut: 0.01, thickness: 0.485 }),
     layout: key(true, layoutSchema(), { bore: 3.425, intake: [[0.78, 0.06]], exhaust: [[-0.88, 0.03]] }),
     flow: key("rewritten", flowTable(), FLOW),
@@ -43,6 +48,7 @@ const deckSchema = () =>
     cut_before: key(true, q.length.inherited("Taken off before this job, by anyone", 0.02, "zero or more")),
     thickness: key(true, q.length.inherited("Thickness of the head", 0.485)),
     flatness: key(true, q.length.inherited("Out of flat by", 0.0015, "zero or more")),
+    finish: key(true, q.length.inherited("Mean roughness Ra of the face", "1.2 um")),
   }).meta({ description: "The face to the block" });
 
 const layoutSchema = () => {

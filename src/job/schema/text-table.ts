@@ -13,6 +13,10 @@ export type TableFault = FaultParams & { readonly message: string; readonly star
 type Column = {
   readonly kind: Kind | "words";
   readonly sign?: "positive" | "zero or more" | "any";
+  /** A dash stands for what was not taken. */
+  readonly gaps?: true;
+  /** Words accepted in place of a value. */
+  readonly said?: readonly string[];
 };
 
 export type Cells = Readonly<Record<string, { readonly value?: number; readonly words?: string; readonly at: Word }>>;
@@ -74,15 +78,20 @@ export function readTextTable(
     names.forEach((name, index) => {
       const column = columns[name] as Column;
       const at = line[index];
-      if (!at) return;
+      if (!at || (column.gaps && isDash(at.text))) return;
       if (column.kind === "words") {
         cells[name] = {
           words: line
-            .slice(index)
+            .slice(index, index === names.length - 1 ? undefined : index + 1)
             .map((word) => word.text)
             .join(" "),
           at,
         };
+        return;
+      }
+      const said = column.said?.find((one) => one === at.text.toLowerCase());
+      if (said !== undefined) {
+        cells[name] = { words: said, at };
         return;
       }
       const read = readQuantity(at.text, column.kind, bare[index], column.sign);
@@ -93,6 +102,8 @@ export function readTextTable(
   }
   return { rows, names, faults };
 }
+
+const isDash = (text: string) => /^[-–—]$/.test(text);
 
 const fault = (at: Word, code: FaultParams["code"], message: string, hint?: string): TableFault => ({
   code,

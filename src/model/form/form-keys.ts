@@ -1,7 +1,7 @@
 import type { Kind } from "../../units/table.ts";
 
 /** Content of a blank: text, or a quantity whose unit is printed beside it. */
-type FormKind = Exclude<Kind, "mass" | "speed" | "rotation" | "powerPerFlow"> | "barometer" | "words";
+type FormKind = Exclude<Kind, "springRate" | "mass" | "speed" | "rotation" | "powerPerFlow"> | "barometer" | "words";
 
 /** A key of the job file that the bench form asks for. */
 export type FormKey = {

@@ -65,11 +65,11 @@ function sectionSizes({ seat, throat }: Port, valve: Valve, alike: boolean, lift
     seatAngle: seat.angle,
     seatWidth: seat.width,
     lift,
-    bottomCuts: seat.bottom,
+    bottomCuts: seat.bottom.map(({ angle }) => angle),
     ...(alike && seat.outside !== undefined ? { seatOutside: seat.outside } : {}),
     ...(valve.margin === undefined ? {} : { margin: valve.margin }),
     ...(backCut?.width === undefined ? {} : { backCut: { angle: backCut.angle, width: backCut.width } }),
-    ...(seat.top === undefined ? {} : { topCut: seat.top }),
+    ...(seat.top === undefined ? {} : { topCut: seat.top.angle }),
   };
 }
 

@@ -21,12 +21,12 @@ beforeAll(async () => {
 describe("content of the form", () => {
   /** Keys that can wait until the job is typed: a new key of the schema has to be put here, or on the form. */
   const LATER: Readonly<Record<string, readonly string[]>> = {
-    "": "product sheet revision replaces because draft units paper heads engine report may_compare delivered compare samples checks also_measured parts springs assembly photos cautions internal bench".split(
+    "": "product sheet revision replaces because draft units paper heads engine report may_compare delivered compare samples checks also_measured parts springs guides valve_train_limits agreed assembly photos cautions internal bench".split(
       " ",
     ),
     customer: ["email", "phone", "address", "reference"],
     head: ["material", "numbering"],
-    stages: ["repeats", "chambers", "deck", "layout"],
+    stages: ["repeats", "chambers", "valve_train", "vacuum_test", "deck", "layout"],
     "stages.bench":
       "name reads meter ranges attached accuracy repeatability remount lift_setting resolution check_plate checked against".split(
         " ",
@@ -34,8 +34,8 @@ describe("content of the form", () => {
     "stages.bench.leakage": ["how", "test_pressure"],
     "stages.bench.air": [],
     "stages.runs": ["set", "hand", "mount", "bench", "flow", "file"],
-    "stages.intake": "valves ports feeds sections opening port_volumes port_length added".split(" "),
-    "stages.exhaust": "valves ports feeds sections opening port_volumes port_length added".split(" "),
+    "stages.intake": "valves ports feeds sections opening gasket_window port_volumes port_length added".split(" "),
+    "stages.exhaust": "valves ports feeds sections opening gasket_window port_volumes port_length added".split(" "),
     "stages.intake.seat": ["top", "bottom", "outside", "form"],
     "stages.exhaust.seat": ["top", "bottom", "outside", "form"],
   };
