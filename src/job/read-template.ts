@@ -25,9 +25,15 @@ export function readTemplate(
   const ruled = sound ? sound.rows.flatMap((row, index) => checkRow(row, ["rows", index], document, blockNames)) : [];
   const diagnostics = sortDiagnostics([...read, ...refused, ...ruled]);
   if (!sound || hasError(diagnostics)) return { diagnostics };
-  const { template: name, paper, one_page: onePage = false } = sound;
+  const { template: name, paper, one_page: onePage = false, per_head: perHead } = sound;
   return {
-    template: { name, ...(paper === undefined ? {} : { paper }), onePage, rows: sound.rows.map(normalizeRow) },
+    template: {
+      name,
+      ...(paper === undefined ? {} : { paper }),
+      onePage,
+      ...(perHead ? { perHead } : {}),
+      rows: sound.rows.map(normalizeRow),
+    },
     located: document,
     diagnostics,
   };

@@ -68,6 +68,8 @@ type PlacedDrawing = Common & {
   readonly x: number;
   readonly y: number;
   readonly drawing: Drawing;
+  /** Lines and grounds round other items, which may lie on it. */
+  readonly around?: true;
 };
 export type Rectangle = { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
 

@@ -13,6 +13,7 @@ import { drawings } from "./parts/drawings.ts";
 import { facts } from "./parts/facts.ts";
 import { factsRow } from "./parts/facts-row.ts";
 import { flowPanels } from "./parts/flow-panels.ts";
+import { headPlan, planGrowth } from "./parts/head-plan.ts";
 import { headline } from "./parts/headline.ts";
 import { hero, heroGrowth } from "./parts/hero.ts";
 import { keyRow } from "./parts/key-row.ts";
@@ -23,6 +24,7 @@ import { pictures } from "./parts/pictures.ts";
 import { signatures } from "./parts/signatures.ts";
 import { table } from "./parts/table.ts";
 import { heading, list, paragraph } from "./parts/text.ts";
+import { ticks } from "./parts/ticks.ts";
 import { title } from "./parts/title.ts";
 import { writeIn } from "./parts/write-in.ts";
 import type { GrowthKind, PartContext } from "./setting.ts";
@@ -69,6 +71,7 @@ export function typesetBlock(content: BlockContent, ctx: Omit<PartContext, "bloc
 function growthOf(part: Part, ctx: Omit<PartContext, "block">): readonly Growth[] {
   if (part.kind === "hero") return [{ kind: "picture", room: heroGrowth(part, { ...ctx, block: "hero" }) }];
   if (part.kind === "cover") return [{ kind: "picture", room: coverGrowth(part, { ...ctx, block: "cover" }) }];
+  if (part.kind === "head-plan") return [{ kind: "plot", room: planGrowth(part, ctx) }];
   if (!("grow" in part) || part.grow === undefined) return [];
   const [least, most] = part.grow;
   return most > least ? [{ kind: "plot", room: most - least }] : [];
@@ -136,6 +139,10 @@ function typesetPart(part: Part, ctx: PartContext): readonly FlowBox[] {
       return picturePairs(part, ctx);
     case "signatures":
       return signatures(part, ctx);
+    case "head-plan":
+      return headPlan(part, ctx);
+    case "ticks":
+      return ticks(part, ctx);
     case "caution":
       return caution(part, ctx);
     case "blanks":

@@ -84,6 +84,8 @@ const WORDS: Readonly<Record<Part["kind"], string>> = {
   "picture-pairs": "pictures in pairs",
   signatures: "places to sign",
   caution: "a caution",
+  "head-plan": "a plan of the head",
+  ticks: "cautions in two columns",
   code: "a code to scan",
   blanks: "places to fill in",
   "write-in": "a table to fill in",
@@ -113,7 +115,7 @@ type InkBox = { readonly left: number; readonly right: number; readonly top: num
 
 /** Boxes covered by text (capitals to descenders) and figures; rules and fills may lie under them. */
 function inkBoxes(item: PlacedItem): readonly InkBox[] {
-  if (item.kind === "rule" || item.kind === "box") return [];
+  if (item.kind === "rule" || item.kind === "box" || (item.kind === "drawing" && item.around)) return [];
   const { x: left, y } = item;
   if (item.kind === "text")
     return [{ left, right: left + item.width, top: y - item.size * 0.7, bottom: y + item.size * 0.2 }];

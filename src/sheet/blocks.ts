@@ -41,6 +41,11 @@ import { compression, deckFit, setUp } from "./blocks/set-up.ts";
 import { springs } from "./blocks/springs.ts";
 import { valveJob } from "./blocks/valve-job.ts";
 import { valveSection } from "./blocks/valve-section.ts";
+import { fitSignatures, fitted, setUpRow } from "./blocks/valve-train/fit.ts";
+import { headPlan } from "./blocks/valve-train/head-plan.ts";
+import { springsDeck } from "./blocks/valve-train/springs-deck.ts";
+import { valveChecks } from "./blocks/valve-train/valve-checks.ts";
+import { valveCuts } from "./blocks/valve-train/valve-cuts.ts";
 import { job, omissions, parts, photos, remarks, work } from "./blocks/work.ts";
 import type { BlockBuilder, Context } from "./context.ts";
 import { summary } from "./summary.ts";
@@ -128,6 +133,13 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   springs: block(springs, 70, false, "springs, lift they are set up for, clearance to coil bind"),
   compression: block(compression, 70, false, "chambers and compression ratio"),
   "set-up": block(setUp, 70, true, "chambers, compression and deck, one under the other"),
+  "set-up-row": block(setUpRow, 90, false, "set-up lift, least room to coil bind and seal, delivery side by side"),
+  "head-plan": block(headPlan, 95, false, "every valve on a plan of the head, with what was set"),
+  "valve-checks": block(valveChecks, 90, true, "what was checked of each valve, and the shop's limits"),
+  "valve-cuts": block(valveCuts, 60, true, "a row a cut, and the windows of port and gasket"),
+  "springs-deck": block(springsDeck, 60, true, "springs, guides, deck and chambers, for whoever fits the head"),
+  fitted: block(fitted, 60, true, "parts fitted, and what was not done, run in"),
+  "fit-signatures": block(fitSignatures, 80, false, "places to sign: measured, for the shop, fitted"),
   "deck-fit": block(deckFit, 40, false, "deck cut and flatness, port openings"),
   photos: { ...block(photos, 20, true, "photographs with captions"), wide: hasManyPhotos },
   "photo-pairs": block(photoPairs, 20, true, "photographs before and after, side by side under their stages"),

@@ -6,6 +6,7 @@ import { titleSaysDraft } from "./blocks/masthead.ts";
 import { BLOCKS } from "./blocks.ts";
 import type { BlockContent, Furniture, Part, Sheet, SheetCell, SheetRow } from "./content.ts";
 import type { Context } from "./context.ts";
+import { contextsOfHeads } from "./contexts-of-heads.ts";
 import { createContext } from "./make-context.ts";
 import { isPhone } from "./phone.ts";
 import { presentItems } from "./section.ts";
@@ -40,12 +41,18 @@ export function buildSheet(input: {
     issued: identity.issued,
     theme,
     furniture: buildFurniture(context),
-    rows: buildRows(context, rows, template.onePage),
+    rows: template.perHead ? rowsPerHead(context, rows) : buildRows(context, rows, template.onePage),
     onePage: template.onePage,
     ...(template.onePage ? { more: "More on the full sheet." } : {}),
   };
   return { sheet, diagnostics: [...findUnknownBlocks(template), ...findWithheldWords(model.text, context.withheld)] };
 }
+
+/** Every row once for each head, each head on pages of its own. */
+const rowsPerHead = (context: Context, rows: readonly TemplateRow[]): readonly SheetRow[] =>
+  contextsOfHeads(context).flatMap((own, head) =>
+    buildRows(own, rows, false).map((row, i) => (head > 0 && i === 0 ? { ...row, newPage: true } : row)),
+  );
 
 /** Text on every page that identifies the part. */
 function buildFurniture(context: Context): Furniture {

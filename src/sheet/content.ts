@@ -88,6 +88,8 @@ export type Part =
   | Pictures
   | PicturePairs
   | Signatures
+  | HeadPlan
+  | Ticks
   | Code
   | Caution
   | Blanks
@@ -222,6 +224,8 @@ export type TableCell = {
   readonly markLabel?: string;
   readonly strong?: boolean;
   readonly quiet?: boolean;
+  /** A box stands round it; why, in words for screen readers. */
+  readonly boxed?: string;
   /** Quiet, after the text and its mark: "± 3.3". */
   readonly plusMinus?: string;
 };
@@ -376,6 +380,27 @@ export type Signatures = {
   readonly kind: "signatures";
   readonly labels: readonly { readonly role: string; readonly name?: string }[];
 };
+
+/** A plan to find each valve on the head, its values beside or under it; tagged as a table, a row a valve. */
+export type HeadPlan = {
+  readonly kind: "head-plan";
+  /** What the values are, in their order. */
+  readonly names: readonly string[];
+  /** In numbering order. */
+  readonly cylinders: readonly { readonly intake: readonly PlanValve[]; readonly exhaust: readonly PlanValve[] }[];
+  /** What the numbering counts from, as the job says it. */
+  readonly from?: string;
+};
+export type PlanValve = {
+  /** Cylinder, with a letter of twin valves. */
+  readonly label: string;
+  readonly side: "in" | "ex";
+  /** One for each name; `boxed` says in words why a box stands round it. */
+  readonly values: readonly { readonly text: string; readonly strong?: true; readonly boxed?: string }[];
+};
+
+/** Cautions with boxes to tick, in two columns. */
+export type Ticks = { readonly kind: "ticks"; readonly cautions: readonly Caution[] };
 
 /** A QR code: rows of cells, true for dark. */
 export type Code = {

@@ -3,6 +3,8 @@ export type Template = {
   readonly name: string;
   readonly onePage: boolean;
   readonly paper?: "A4" | "Letter" | "phone";
+  /** All of it once for each head of a pair. */
+  readonly perHead?: boolean;
   readonly rows: readonly TemplateRow[];
 };
 

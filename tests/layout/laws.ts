@@ -1,7 +1,7 @@
 import type { LayoutResult } from "../../src/layout/layout-sheet.ts";
 import type { Page, PlacedItem, PlacedText, Tag } from "../../src/layout/page.ts";
 import { types } from "../../src/layout/type-sizes.ts";
-import type { BlockContent, Part, Sheet, Title } from "../../src/sheet/content.ts";
+import type { BlockContent, HeadPlan, Part, Sheet, Title } from "../../src/sheet/content.ts";
 import { boxOf, outside, overlaps } from "./boxes.ts";
 
 /** Every law that a laid sheet breaks, in words; none for a sound one. */
@@ -94,6 +94,17 @@ const titleTexts = ({ kicker = "", aside = "", text, under = "", note = "" }: Om
   note,
 ];
 
+/** The names of the values, then each valve with its values, as rows of a table. */
+const planTexts = ({ names, cylinders }: HeadPlan) => [
+  ...names,
+  ...cylinders.flatMap(({ intake, exhaust }) =>
+    [...intake, ...exhaust].flatMap(({ label, side, values }) => [
+      `${label} ${side}`,
+      ...values.map(({ text }) => text),
+    ]),
+  ),
+];
+
 /** A part's texts in reading order, one an element. */
 function textsIn(part: Part): readonly string[] {
   switch (part.kind) {
@@ -115,6 +126,10 @@ function textsIn(part: Part): readonly string[] {
       ];
     case "facts-row":
       return part.facts.flatMap(({ label, value }) => [label, value]);
+    case "head-plan":
+      return planTexts(part);
+    case "ticks":
+      return part.cautions.flatMap(textsIn);
     case "heading":
       return [part.text];
     case "paragraph":

@@ -3,7 +3,7 @@ import type { StageFigures } from "../figures.ts";
 
 /**
  * Spring clearances at the largest lift that is known: what the springs are set up for, or what a cam gives. Where the
- * sides' springs differ, the smaller of both.
+ * sides' springs differ, each at its own side's lift, and the smaller of both.
  *
  *     to coil bind = installed height − lift − coil-bind height,  to the seal = retainer-to-seal gap − lift
  *
@@ -19,18 +19,24 @@ export function springFigures(
 ): StageFigures["springs"] {
   const { springs, springsBySide } = text;
   if (springs === undefined) return undefined;
-  const each = springsBySide ? SIDES.map((side) => springsBySide[side]) : [springs];
   const { intake, exhaust } = engine?.cams ?? {};
-  const lifts = [...each.map((one) => one.setUpFor), intake?.netLift, exhaust?.netLift].flatMap((one) => one ?? []);
-  if (lifts.length === 0) return undefined;
-  const lift = Math.max(...lifts);
-  const binds = each.flatMap(({ installedHeight, coilBind }) =>
+  const each = springsBySide
+    ? SIDES.map((side) => ({ own: springsBySide[side], cams: [engine?.cams[side]?.netLift] }))
+    : [{ own: springs, cams: [intake?.netLift, exhaust?.netLift] }];
+  const known = each.flatMap(({ own, cams }) => {
+    const lifts = [own.setUpFor, ...cams].flatMap((one) => one ?? []);
+    return lifts.length === 0 ? [] : [{ ...own, lift: Math.max(...lifts) }];
+  });
+  if (known.length === 0) return undefined;
+  const binds = known.flatMap(({ installedHeight, coilBind, lift }) =>
     installedHeight === undefined || coilBind === undefined ? [] : [installedHeight - lift - coilBind],
   );
-  const seals = each.flatMap(({ retainerToSeal }) => (retainerToSeal === undefined ? [] : [retainerToSeal - lift]));
+  const seals = known.flatMap(({ retainerToSeal, lift }) =>
+    retainerToSeal === undefined ? [] : [retainerToSeal - lift],
+  );
   return {
     ...(binds.length === 0 ? {} : { coil_bind_clearance_m: Math.min(...binds) }),
     ...(seals.length === 0 ? {} : { retainer_clearance_m: Math.min(...seals) }),
-    largest_lift_m: lift,
+    largest_lift_m: Math.max(...known.map(({ lift }) => lift)),
   };
 }

@@ -68,7 +68,7 @@ export const jobSchema = memoize(buildSchema, { max: 1, key: () => "job" });
 
 const SHEET = "Templates to print; none said: handover, for a product catalogue";
 /** The templates that come with the program. */
-export const TEMPLATES = ["handover", "engine", "attachment", "catalogue"] as const;
+export const TEMPLATES = ["handover", "engine", "set-up", "attachment", "catalogue"] as const;
 const STAGES = "The head through the work, oldest first: one is enough, two make a before and after";
 const ALSO_MEASURED = "Anything without a key of its own: what, how, and any number of `label: value`";
 const INTERNAL = "The shop's own notes; never printed, never embedded";

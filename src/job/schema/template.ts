@@ -48,6 +48,7 @@ export const templateSchema = () =>
       word(["A4", "Letter", "phone"], "Paper, unless job or shop say otherwise; phone: one column, 9 : 16"),
     ),
     one_page: key(false, flag("What does not fit on one page is left out, lowest priority first"), true),
+    per_head: key(false, flag("All of it once for each head of a pair, on pages of its own"), true),
     rows: requiredKey(
       true,
       z
@@ -100,5 +101,6 @@ export type Template = {
   readonly name: string;
   readonly paper?: "A4" | "Letter" | "phone";
   readonly onePage: boolean;
+  readonly perHead?: boolean;
   readonly rows: readonly TemplateRow[];
 };

@@ -1,10 +1,11 @@
 import type { Table, TableCell } from "../../sheet/content.ts";
-import type { FlowBox, Frame, RepeatedHead } from "../flow-box.ts";
+import { type FlowBox, type Frame, type RepeatedHead, shift } from "../flow-box.ts";
 import type { PlacedItem, Tag } from "../page.ts";
 import { lineAt, lineBoxes, ruleAt, textAt } from "../set-text.ts";
 import type { PartContext } from "../setting.ts";
 import { space } from "../type-sizes.ts";
 import { wrap, wrapBalanced } from "../wrap.ts";
+import { boxAround } from "./box-around.ts";
 import { type ColumnBox, cellType, splitFigure, tableColumns } from "./table-columns.ts";
 import { tableHead } from "./table-head.ts";
 import { verdictMark } from "./verdict-mark.ts";
@@ -25,7 +26,7 @@ export function table(part: Table, ctx: PartContext): readonly FlowBox[] {
   const headRows = part.groups ? 2 : 1;
   const frames = part.rows.map((cells, r) => tableRow(part, cells, headRows + r, columns, ctx));
   // Rows of several lines need air between them.
-  const air = frames.some((frame) => frame.height > ctx.types.table.lead) ? 3 : 0;
+  const air = frames.some((frame, r) => frame.height - boxedBy(part.rows[r]!) > ctx.types.table.lead) ? 3 : 0;
   const last = frames.length - 1;
   const opens = groupStarts(part);
   const rows = frames.map((frame, r): FlowBox => {
@@ -88,10 +89,26 @@ function tableRow(
     const header = c === 0 && part.rowHeads ? ({ header: "row" } as const) : {};
     return tableCell(cell, box, { kind: "cell", table: ctx.id, row, column: c, ...header }, ctx);
   });
-  return {
-    height: Math.max(ctx.types.table.lead, ...frames.map((frame) => frame.height)),
-    items: frames.flatMap((frame) => frame.items),
-  };
+  const height = Math.max(ctx.types.table.lead, ...frames.map((frame) => frame.height));
+  const items = frames.flatMap((frame) => frame.items);
+  if (boxedBy(cells) === 0) return { height, items };
+  const boxes = frames.flatMap((frame, c) => cellBox(cells[c], frame, ctx));
+  return { height: height + BOXED, items: shift([...items, ...boxes], 0, BOXED / 2) };
+}
+
+/** What a row with a box is higher by [pt]. */
+const BOXED = 3;
+const boxedBy = (cells: readonly TableCell[]) => (cells.some(({ boxed }) => boxed !== undefined) ? BOXED : 0);
+
+/** The box round a cell's text, with its words on the cell's tag. */
+function cellBox(cell: TableCell | undefined, frame: Frame, ctx: PartContext): readonly PlacedItem[] {
+  const texts = frame.items.filter((item) => item.kind === "text");
+  const [first] = texts;
+  if (cell?.boxed === undefined || first === undefined) return [];
+  const left = Math.min(...texts.map(({ x }) => x)) - 3;
+  const right = Math.max(...texts.map(({ x, width }) => x + width)) + 3;
+  const tag = first.tag.kind === "cell" ? { ...first.tag, says: cell.boxed } : first.tag;
+  return [boxAround({ x: left, y: -0.75, width: right - left, height: frame.height + 1.5 }, tag, ctx)];
 }
 
 function tableCell(cell: TableCell, box: ColumnBox, tag: Tag, ctx: PartContext): Frame {

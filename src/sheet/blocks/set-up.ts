@@ -6,6 +6,7 @@ import { formatShortest, sharedDecimals } from "../display.ts";
 import { presentItems, section } from "../section.ts";
 import { COMPRESSION_BASIS } from "../words/engine.ts";
 import { capitalize } from "../words/text.ts";
+import { finishWords } from "./valve-train/springs-deck.ts";
 
 /** Chambers as measured, and the compression they give with what the customer stated. */
 export const compression: BlockBuilder = (context, place) => {
@@ -89,6 +90,7 @@ export const deckFit: BlockBuilder = (context, place) => {
     fact("Deck cut before", deck?.cutBefore, "earlier"),
     fact("Deck thickness", deck?.thickness),
     fact("Deck flatness", deck?.flatness),
+    deck?.finish !== undefined && { label: "Deck finish", value: finishWords(context, deck.finish) },
     ...openings,
   ]);
   return section(place, "Deck and fit", rows.length === 0 ? [] : [{ kind: "facts", compact: true, rows }]);

@@ -1,0 +1,26 @@
+import type { ValveFigures } from "../../../figures/figures.ts";
+import { type Context, endStages } from "../../context.ts";
+import { sharedDecimals } from "../../display.ts";
+
+/** The valves of the delivered stage. */
+export const valvesOf = (context: Context): readonly ValveFigures[] =>
+  endStages(context).last?.figures.valve_train?.valves ?? [];
+
+/** A valve's name as it is read: "2a in". */
+export const valveLabel = ({ cylinder, letter = "", side }: ValveFigures): string =>
+  `${cylinder}${letter}\u00a0${side === "intake" ? "in" : "ex"}`;
+
+/** Lengths of one kind, with decimals alike. */
+export function lengthDigits(context: Context, values: readonly (number | undefined)[]): (value: number) => string {
+  const { display } = context;
+  const known = values.flatMap((value) => value ?? []);
+  const decimals = sharedDecimals(
+    display,
+    "length",
+    known.map((value) => display.number("length", value)),
+  );
+  return (value) => display.digits("length", value, decimals);
+}
+
+/** What is not known. */
+export const NOT_TAKEN = "–";
