@@ -553,7 +553,7 @@ describe("a table with columns before and after", () => {
   });
 });
 
-test.each(["Max", "Total", "average"])("a row %s is named and left out", (name) => {
+test.each(["Max", "Total", "average", "Gain", "Median"])("a row %s is named and left out", (name) => {
   const { lines, said } = understand(`lift,intake,exhaust\n0.1,43.0,34.1\n0.3,121.4,85.8\n${name},121.4,85.8\n`);
   expect(lines).toEqual(TABLE);
   expect(said).toContain(`left out: row \`${name}\``);

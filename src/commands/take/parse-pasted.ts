@@ -71,7 +71,7 @@ export function parsePasted(
 }
 
 /** Names of rows that a spreadsheet computes from the others. */
-const SUMMARY = /^(max|min|peak|total|sum|mean|average|avg)(imum|imal|s)?\b\W*$/i;
+const SUMMARY = /^(max|min|peak|total|sum|mean|average|avg|median|gain|change|difference)(imum|imal|s)?\b\W*$/i;
 
 /** Parts the rows of readings from those that sum them up, which are named. */
 function splitSummaries(rows: readonly CellRow[]): readonly [readings: readonly CellRow[], left: readonly string[]] {
