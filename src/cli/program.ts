@@ -84,6 +84,7 @@ function addHelp(program: Command): void {
     .command("help")
     .argument("[command]", "what to explain; none: all of it")
     .description("explain a command")
+    .addHelpText("before", "Example: headsheet help make\n")
     .action((name: string | undefined) => {
       const found = name === undefined ? program : program.commands.find((one) => one.name() === name);
       if (found) return found.outputHelp();
