@@ -1,5 +1,6 @@
 import type { DrawingItem } from "../../src/charts/drawing.ts";
 import type { Page } from "../../src/layout/page.ts";
+import type { Chart, DotStrip, FlowPanel, Part, Sheet } from "../../src/sheet/content.ts";
 import { boxOf } from "./boxes.ts";
 
 /** Share of a page that plots cover: the ground of their grid lines, without labels and titles. */
@@ -44,3 +45,35 @@ export function tableWidths({ items }: Page): readonly { readonly block: string;
     return rules.length > 0 ? [{ block, width: Math.max(...rules) }] : [];
   });
 }
+
+const partsOf = ({ rows }: Sheet): readonly Part[] =>
+  rows.flatMap(({ cells }) => cells.flatMap(({ block }) => block.parts));
+
+/** Panels of a sheet: they share their axes, side by side or one under the other. */
+export const flowPanels = (sheet: Sheet): readonly FlowPanel[] =>
+  partsOf(sheet).flatMap((part) => (part.kind === "flow-panels" ? part.panels.map(({ chart }) => chart) : []));
+
+/** How much of the height of panels with shared axes their highest reading takes. */
+export function dataHeight(panels: readonly FlowPanel[]): number {
+  const tops = panels.flatMap(({ series }) => series.flatMap(({ points }) => points.map(({ y }) => y)));
+  return Math.max(...tops) / Math.max(...panels.map(({ y }) => y.end));
+}
+
+/** Every strip of dots on a sheet. */
+export const dotStrips = (sheet: Sheet): readonly DotStrip[] =>
+  partsOf(sheet).flatMap((part) => {
+    const charts: readonly (Chart | undefined)[] =
+      part.kind === "flow-panels"
+        ? part.panels.map(({ strip }) => strip?.chart)
+        : part.kind === "charts"
+          ? part.charts.map(({ chart }) => chart)
+          : [];
+    return charts.flatMap((chart) => (chart?.kind === "dot-strip" ? [chart] : []));
+  });
+
+/** Dots that contradict the ground they stand on: hollow outside the zone, or filled within it. */
+export const contradictingDots = ({ dots, zone }: DotStrip): readonly DotStrip["dots"][number][] =>
+  dots.filter(({ x, y, hollow }) => {
+    const ground = zone.find((reach) => Math.abs(reach.x - x) < 1e-9);
+    return ground !== undefined && hollow !== (y >= ground.low - 1e-9 && y <= ground.high + 1e-9);
+  });

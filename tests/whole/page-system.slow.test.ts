@@ -6,13 +6,29 @@ import { evaluateJob } from "../../src/pipeline/evaluate.ts";
 import { templatesOf } from "../../src/pipeline/file-name.ts";
 import { layOut } from "../../src/pipeline/lay-out.ts";
 import { picturesOf, sheetContent } from "../../src/pipeline/render-sheet.ts";
+import type { Sheet } from "../../src/sheet/content.ts";
 import { archive } from "../archive/archive.ts";
 import { writeArchive } from "../archive/write-archive.ts";
 import { scratch } from "../cli/run.ts";
-import { headings, plotShare, sideMargins, tableWidths, typeSizes } from "../layout/page-measures.ts";
+import {
+  contradictingDots,
+  dataHeight,
+  dotStrips,
+  flowPanels,
+  headings,
+  plotShare,
+  sideMargins,
+  tableWidths,
+  typeSizes,
+} from "../layout/page-measures.ts";
 import { demoJobs, kit } from "./demo.ts";
 
-type Measured = { readonly name: string; readonly template: string; readonly laid: LayoutResult };
+type Measured = {
+  readonly name: string;
+  readonly template: string;
+  readonly sheet: Sheet;
+  readonly laid: LayoutResult;
+};
 
 /** Sheets of jobs, laid out but not painted. */
 function layOutAll(paths: readonly string[], templates?: readonly string[]): readonly Measured[] {
@@ -22,7 +38,7 @@ function layOutAll(paths: readonly string[], templates?: readonly string[]): rea
     return (templates ?? templatesOf(drawable.project, {})).map((template): Measured => {
       const { sheet } = sheetContent(drawable, template, {}, kit);
       const laid = layOut(sheet!, imageSizes(picturesOf(drawable.project, drawable.model)), kit);
-      return { name: `${path.split("/").slice(-2).join("/")} ${template}`, template, laid };
+      return { name: `${path.split("/").slice(-2).join("/")} ${template}`, template, sheet: sheet!, laid };
     });
   });
 }
@@ -48,10 +64,23 @@ const tooEmpty = (sheets: readonly Measured[]) =>
 /** A table neither of a column of the grid nor of the whole width. */
 const isAwkward = (share: number) => share > 0.6 && share < 0.9;
 
+/** Least share of a panel's height that the highest reading of a sheet takes. */
+const LEAST_DATA = 0.85;
+
+/** Readings fill the plots. */
+function expectDataHigh({ name, sheet }: Measured): void {
+  const panels = flowPanels(sheet);
+  if (panels.length > 0) expect(dataHeight(panels), name).toBeGreaterThanOrEqual(LEAST_DATA);
+}
+
 test("pages of the demo sheets are full, their margins equal, their plots large", () => {
   const sheets = layOutAll(demoJobs);
   expect(sheets).toHaveLength(17);
   expect(tooEmpty(sheets)).toEqual([]);
+  expect(sheets.flatMap(({ sheet }) => dotStrips(sheet)).length).toBeGreaterThan(8);
+  for (const sheet of sheets) expectDataHigh(sheet);
+  for (const { name, sheet } of sheets)
+    for (const strip of dotStrips(sheet)) expect([name, contradictingDots(strip)]).toEqual([name, []]);
   for (const { name, template, laid } of sheets) {
     const least = template === "handover" ? LEAST_PLOTS.handover : LEAST_PLOTS.other;
     expect(plotShare(laid.pages[0]!), name).toBeGreaterThanOrEqual(least);
@@ -78,6 +107,7 @@ test("pages of fifty generated jobs are full, or all on them has grown; few are 
   expect(sheets.length).toBeGreaterThan(100);
   for (const { name, laid } of sheets)
     expect([name, laid.diagnostics.filter(({ severity }) => severity === "error")]).toEqual([name, []]);
+  for (const sheet of sheets) expectDataHigh(sheet);
   for (const { share, reason } of pages) expect(share > 0.99 || reason !== undefined).toBe(true);
   const empty = tooEmpty(sheets);
   expect(empty.length / pages.length, empty.join("\n")).toBeLessThan(0.08);
