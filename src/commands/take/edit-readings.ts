@@ -127,7 +127,12 @@ function replaceCell(
     return index < 0 ? { fault: `the table has no column \`${side}\`` } : completeRow(grid, found, index, typed);
   const line = lineStart(text, cell.from);
   const other = grid.rows.find((one) => one !== found && !isMissingText(one.cells[index]?.text))?.cells[index];
-  const point = isMissingText(cell.text) && other ? pointOf(other, lineStart(text, other.from)) : pointOf(cell, line);
+  const alone = cell.to - line - typed.length + beforePoint(typed);
+  const point = !isMissingText(cell.text)
+    ? pointOf(cell, line)
+    : other
+      ? pointOf(other, lineStart(text, other.from))
+      : alone;
   const room = / *$/.exec(text.slice(line, cell.from))![0].length;
   const shift = room === 0 ? 0 : Math.max(1 - room, point - beforePoint(typed) - (cell.from - line));
   const from = cell.from + Math.min(0, shift);

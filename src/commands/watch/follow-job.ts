@@ -1,6 +1,8 @@
 import { resolve } from "node:path";
 import { pinnedIo } from "../../io/pinned-io.ts";
 import { type FileWatch, watchFiles } from "../../io/watch-files.ts";
+import type { BenchRequest, BenchView, Entered, EnterRequest } from "./bench-messages.ts";
+import { benchOf, enterAtBench } from "./bench-of.ts";
 import type { ListedJob } from "./follow-list.ts";
 import { readJobText, saveJobText } from "./job-text.ts";
 import type { JobView, Outcome, SaveRequest, SaveResult } from "./messages.ts";
@@ -19,6 +21,9 @@ export type FollowedJob = {
   readonly listen: (listener: (view: JobView) => void) => () => void;
   readonly draft: (text: string) => Promise<Outcome>;
   readonly save: (request: SaveRequest) => SaveResult;
+  /** The bench view of a text, and the edit of one entry: nothing is rendered, so neither waits for pages. */
+  readonly bench: (request: BenchRequest) => BenchView;
+  readonly enter: (request: EnterRequest) => Entered;
   readonly close: () => void;
 };
 
@@ -31,6 +36,7 @@ export function followJob(
   const path = resolve(around.cwd, job);
   const io = pinnedIo(around.resources.io, path, real);
   const context: PreviewContext = { ...around, resources: { ...around.resources, io } };
+  const atBench = { job, io, cwd: around.cwd, cache: around.resources.cache };
   const listeners = new Set<(view: JobView) => void>();
   let view: JobView | undefined;
   let lastGood: RenderedJob | undefined;
@@ -74,6 +80,8 @@ export function followJob(
       files.look();
       return result;
     },
+    bench: ({ text, choice }) => benchOf(text, choice, atBench),
+    enter: (request) => enterAtBench(request, atBench),
     close: () => {
       listeners.clear();
       pause();

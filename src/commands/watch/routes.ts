@@ -1,6 +1,7 @@
 import { randomBytes } from "node:crypto";
 import type { PageRenderer } from "../../raster/page-renderer.ts";
 import { type Answer, jsonAnswer, pagePolicy, textAnswer } from "./answer.ts";
+import { isBench, isEnter } from "./bench-request.ts";
 import type { FollowedJob } from "./follow-job.ts";
 import type { FollowedList } from "./follow-list.ts";
 import type { PageRequest } from "./guard-request.ts";
@@ -95,7 +96,7 @@ async function post(
   { path }: PageRequest,
   body: () => Promise<unknown>,
 ): Promise<Answer> {
-  const [, number, action] = /^jobs\/(\d{1,4})\/(draft|save)$/.exec(path) ?? [];
+  const [, number, action] = /^jobs\/(\d{1,4})\/(draft|save|bench|enter)$/.exec(path) ?? [];
   const job = number === undefined ? undefined : jobs(Number(number));
   if (!job) return files.has(path) ? textAnswer(405, "this cannot be done here", { Allow: "GET, HEAD" }) : NOT_FOUND;
   const request = await body();
@@ -104,6 +105,12 @@ async function post(
   if (action === "save")
     return isSave(request) ? jsonAnswer(job.save(request)) : textAnswer(400, "that is no text to save");
   if (!isDraft(request)) return textAnswer(400, "that is no text to look at");
+  if (action === "bench" || action === "enter") {
+    if (action === "enter" && isEnter(request)) return jsonAnswer(job.enter(request));
+    return action === "bench" && isBench(request)
+      ? jsonAnswer(job.bench(request))
+      : textAnswer(400, "that is no entry");
+  }
   if (queue.waiting() >= MOST_WAITING) return textAnswer(503, "too much at once: try again");
   return jsonAnswer(await job.draft(request.text));
 }
