@@ -201,7 +201,8 @@ async function bundlePage() {
     metafile: true,
     logLevel: "silent",
   });
-  for (const name of ["index.html", "page.css", "icon.svg"]) copyFileSync(join(page, name), join(made, "live", name));
+  for (const name of ["index.html", "page.css", "bench.css", "icon.svg"])
+    copyFileSync(join(page, name), join(made, "live", name));
   const packages = packagesOf(metafile);
   writeFileSync(join(made, "live", "licences.txt"), licenceTexts(packages));
   return packages;

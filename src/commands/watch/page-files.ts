@@ -20,6 +20,7 @@ export function loadPageFiles(home: string, io: Io, fonts: Fonts): ReadonlyMap<s
     ["", { type: "text/html; charset=utf-8", bytes: built("index.html") }],
     ["page.js", { type: "text/javascript; charset=utf-8", bytes: built("page.js") }],
     ["page.css", { type: "text/css; charset=utf-8", bytes: built("page.css") }],
+    ["bench.css", { type: "text/css; charset=utf-8", bytes: built("bench.css") }],
     ["icon.svg", { type: "image/svg+xml", bytes: built("icon.svg") }],
     ["licences.txt", { type: "text/plain; charset=utf-8", bytes: built("licences.txt") }],
     ["job.schema.json", { type: "application/json", bytes: io.readTextFile(join(home, "schemas", "job.schema.json")) }],

@@ -1,3 +1,4 @@
+import type { BenchRequest, BenchView, Entered, EnterRequest } from "../bench-messages.ts";
 import type { Draft, JobFacts, JobList, JobView, Outcome, SaveRequest, SaveResult } from "../messages.ts";
 
 /** Handlers of the server's events. */
@@ -50,6 +51,12 @@ export const postDraft = (job: number, draft: Draft): Promise<Outcome | undefine
 /** Saves a text; undefined if the server does not respond. */
 export const postSave = (job: number, save: SaveRequest): Promise<SaveResult | undefined> =>
   post(`jobs/${job}/save`, save);
+
+/** The bench view of a text, and the edit of one entry; undefined if the server does not respond. */
+export const postBench = (job: number, request: BenchRequest): Promise<BenchView | undefined> =>
+  post(`jobs/${job}/bench`, request);
+export const postEnter = (job: number, request: EnterRequest): Promise<Entered | undefined> =>
+  post(`jobs/${job}/enter`, request);
 
 /** The list of jobs, and what it shows of each; undefined if the server does not respond. */
 export const fetchJobs = (): Promise<JobList | undefined> => get("jobs.json");

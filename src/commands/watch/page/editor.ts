@@ -1,4 +1,4 @@
-import { defaultKeymap, history, historyKeymap } from "@codemirror/commands";
+import { defaultKeymap, history, historyKeymap, isolateHistory, undo } from "@codemirror/commands";
 import { yaml } from "@codemirror/lang-yaml";
 import { bracketMatching, indentOnInput, indentUnit, syntaxHighlighting } from "@codemirror/language";
 import { type Diagnostic, forEachDiagnostic, lintKeymap, setDiagnostics } from "@codemirror/lint";
@@ -32,6 +32,7 @@ export type Editor = {
   /** Replaces the text; keeps cursor and scrolling. What comes from `outside` is no step of the history. */
   readonly replace: (text: string, from: "outside" | "here") => void;
   readonly text: () => string;
+  readonly undo: () => void;
   readonly mark: (problems: readonly Problem[]) => void;
   readonly fix: (problem: Problem) => void;
   readonly goTo: (at: EditorPosition) => void;
@@ -76,10 +77,14 @@ export function createEditor(options: EditorOptions): Editor {
       if (lineSeparatorOf(text) !== view.state.lineBreak) return open(whole, view.state.readOnly);
       mark = whole.startsWith(BOM) ? BOM : "";
       const changes = lineChanges(view.state.doc, view.state.toText(text));
-      const annotations = from === "outside" ? [Transaction.addToHistory.of(false), Transaction.remote.of(true)] : [];
+      const annotations =
+        from === "outside"
+          ? [Transaction.addToHistory.of(false), Transaction.remote.of(true)]
+          : [isolateHistory.of("full")];
       if (changes.length > 0) view.dispatch({ changes, annotations });
     },
     text: () => mark + view.state.sliceDoc(),
+    undo: () => void undo(view),
     mark: (problems) => {
       const marks = problems.flatMap((one) => diagnosticOf(one, view.state));
       view.dispatch(setDiagnostics(view.state, marks));

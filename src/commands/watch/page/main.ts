@@ -1,4 +1,5 @@
 import type { JobList } from "../messages.ts";
+import { createBench } from "./bench.ts";
 import type { Schema } from "./completions.ts";
 import { fetchJobs, postDraft, subscribe } from "./connection.ts";
 import { createEditor } from "./editor.ts";
@@ -53,6 +54,7 @@ const editor = createEditor({
     page.open.typed++;
     sync.update();
     if (page.open.loaded) evaluateAfter(TYPING_DELAY);
+    if (isAtBench()) bench.refresh();
   },
   save: () => void sync.save(),
   at: (problems) => {
@@ -71,6 +73,17 @@ const sync = createTextSync({
     if (document.body.dataset.pane !== "editor") panes.to("editor");
   },
 });
+/** At the bench no sheet is made: its view brings the problems. */
+const isAtBench = () => document.body.dataset.pane === "bench";
+const bench = createBench({
+  job: () => page.open,
+  text: editor.text,
+  replace: (text) => editor.replace(text, "here"),
+  undo: editor.undo,
+  save: () => void sync.save(),
+});
+for (const button of document.querySelectorAll<HTMLButtonElement>("nav button[data-to]"))
+  button.addEventListener("click", () => (isAtBench() ? bench.refresh() : void refreshOutcome()));
 const outcomeOptions = {
   pages,
   isDirty: sync.isDirty,
@@ -105,6 +118,7 @@ async function refreshOutcome(): Promise<void> {
     editor.mark(outcome.problems);
   };
   if (!sync.isDirty()) return show(page.open.view.outcome);
+  if (isAtBench()) return;
   // One request at a time; edits made meanwhile are evaluated next.
   if (page.asking) return;
   page.asking = true;
