@@ -68,3 +68,20 @@ export type EnterRequest = BenchRequest & { readonly act: BenchAct };
 export type Entered =
   | { readonly edit: TextEdit; readonly bench: BenchView }
   | { readonly fault: string; readonly ask?: true };
+
+/** A new job: ticket, customer and name of the head, and what the shop does not state. */
+export type NewJob = {
+  readonly ticket: string;
+  readonly customer: string;
+  readonly head: string;
+  readonly issued: string;
+  readonly units?: "in, cfm" | "mm, l/s" | "mm, m3/h";
+  /** Test pressure [inH2O]. */
+  readonly pressure?: string;
+};
+export type NewJobResult =
+  | { readonly kind: "made"; readonly path: string }
+  | { readonly kind: "ask"; readonly units: boolean; readonly pressure: boolean }
+  | { readonly kind: "refused"; readonly why: string };
+/** Result of making a job's sheets: the files, and what `make` said. */
+export type MakeResult = { readonly made: boolean; readonly files: readonly string[]; readonly said: string };

@@ -1,11 +1,13 @@
 import { randomBytes } from "node:crypto";
 import type { PageRenderer } from "../../raster/page-renderer.ts";
 import { type Answer, jsonAnswer, pagePolicy, textAnswer } from "./answer.ts";
+import type { MakeResult, NewJob, NewJobResult } from "./bench-messages.ts";
 import { isBench, isEnter } from "./bench-request.ts";
 import type { FollowedJob } from "./follow-job.ts";
 import type { FollowedList } from "./follow-list.ts";
 import type { PageRequest } from "./guard-request.ts";
 import type { Draft, JobFacts, SaveRequest } from "./messages.ts";
+import { isNewJob } from "./new-job-file.ts";
 import type { PageFile } from "./page-files.ts";
 import type { SerialQueue } from "./serial-queue.ts";
 import type { CachedSheet, SheetCache } from "./sheet-cache.ts";
@@ -20,6 +22,10 @@ type RouteContext = {
   /** Loads the renderer at the first call. */
   readonly renderer: () => Promise<PageRenderer>;
   readonly queue: SerialQueue;
+  /** Writes a new job beside a job. */
+  readonly create: (asked: NewJob) => NewJobResult;
+  /** Makes the sheets of a job as `make` does. */
+  readonly make: (path: string) => Promise<MakeResult>;
 };
 
 /** Resolutions at which pages are rendered [dots an inch]; the page uses the next above its screen's. */
@@ -92,11 +98,15 @@ function pdfAnswer(sheet: CachedSheet | undefined): Answer {
 
 /** Evaluates a draft or saves a text. */
 async function post(
-  { files, list, jobs, queue }: RouteContext,
+  { files, list, jobs, queue, create, make }: RouteContext,
   { path }: PageRequest,
   body: () => Promise<unknown>,
 ): Promise<Answer> {
-  const [, number, action] = /^jobs\/(\d{1,4})\/(draft|save|bench|enter)$/.exec(path) ?? [];
+  if (path === "jobs") {
+    const asked = await body();
+    return isNewJob(asked) ? jsonAnswer(create(asked)) : textAnswer(400, "that is no new job");
+  }
+  const [, number, action] = /^jobs\/(\d{1,4})\/(draft|save|bench|enter|make)$/.exec(path) ?? [];
   const job = number === undefined ? undefined : jobs(Number(number));
   if (!job) return files.has(path) ? textAnswer(405, "this cannot be done here", { Allow: "GET, HEAD" }) : NOT_FOUND;
   const request = await body();
@@ -105,6 +115,7 @@ async function post(
   if (action === "save")
     return isSave(request) ? jsonAnswer(job.save(request)) : textAnswer(400, "that is no text to save");
   if (!isDraft(request)) return textAnswer(400, "that is no text to look at");
+  if (action === "make") return jsonAnswer(await queue.run(() => make(list.jobOf(Number(number))!.path)));
   if (action === "bench" || action === "enter") {
     if (action === "enter" && isEnter(request)) return jsonAnswer(job.enter(request));
     return action === "bench" && isBench(request)

@@ -5,6 +5,8 @@ import { type FollowedJob, followJob } from "./follow-job.ts";
 import { followList } from "./follow-list.ts";
 import { createJobFacts } from "./job-facts.ts";
 import { newToken } from "./lasting-address.ts";
+import { makeSheets } from "./make-sheets.ts";
+import { createJobFile } from "./new-job-file.ts";
 import { type Limits, openServer } from "./open-server.ts";
 import { loadPageFiles } from "./page-files.ts";
 import { createRoutes } from "./routes.ts";
@@ -26,7 +28,7 @@ export type LiveServer = {
   readonly close: () => Promise<void>;
 };
 
-/** Starts the live page of the jobs; the only files it writes are jobs that the user saves. */
+/** Starts the live page of the jobs; the only files it writes are jobs that the user saves or starts, and the sheets that the user makes. */
 export async function startLive(
   asked: readonly string[],
   options: LiveOptions,
@@ -52,7 +54,17 @@ export async function startLive(
       return job;
     };
     const files = loadPageFiles(world.home, world.io, resources.fonts);
-    const handle = createRoutes({ files, list, facts: createJobFacts(list, world), jobs, sheets, renderer, queue });
+    const handle = createRoutes({
+      files,
+      list,
+      facts: createJobFacts(list, world),
+      jobs,
+      sheets,
+      renderer,
+      queue,
+      create: (job) => createJobFile(job, list.now().jobs[0]?.path ?? "jobs/new.yaml", world),
+      make: (path) => makeSheets(path, world),
+    });
     const server = await openServer(options.port, token, handle, options.limits);
     return {
       address: `http://127.0.0.1:${server.port}/${token}/`,

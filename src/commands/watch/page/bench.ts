@@ -72,7 +72,7 @@ export function createBench(options: BenchOptions): { readonly refresh: () => vo
     const view = await postBench(job, { text, path, choice: state.choice });
     if (!view || state.busy || options.text() !== text) return;
     show(view);
-    state.place = view.plan.next;
+    if (!state.held) state.place = view.plan.next;
     showPlace();
   };
 

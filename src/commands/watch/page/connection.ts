@@ -1,4 +1,12 @@
-import type { BenchRequest, BenchView, Entered, EnterRequest } from "../bench-messages.ts";
+import type {
+  BenchRequest,
+  BenchView,
+  Entered,
+  EnterRequest,
+  MakeResult,
+  NewJob,
+  NewJobResult,
+} from "../bench-messages.ts";
 import type { Draft, JobFacts, JobList, JobView, Outcome, SaveRequest, SaveResult } from "../messages.ts";
 
 /** Handlers of the server's events. */
@@ -57,6 +65,11 @@ export const postBench = (job: number, request: BenchRequest): Promise<BenchView
   post(`jobs/${job}/bench`, request);
 export const postEnter = (job: number, request: EnterRequest): Promise<Entered | undefined> =>
   post(`jobs/${job}/enter`, request);
+
+/** Writes a new job, and makes a job's sheets; undefined if the server does not respond. */
+export const postNewJob = (asked: NewJob): Promise<NewJobResult | undefined> => post("jobs", asked);
+export const postMake = (job: number, path: string): Promise<MakeResult | undefined> =>
+  post(`jobs/${job}/make`, { text: "", path });
 
 /** The list of jobs, and what it shows of each; undefined if the server does not respond. */
 export const fetchJobs = (): Promise<JobList | undefined> => get("jobs.json");

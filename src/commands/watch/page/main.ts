@@ -1,13 +1,14 @@
 import type { JobList } from "../messages.ts";
 import { createBench } from "./bench.ts";
 import type { Schema } from "./completions.ts";
-import { fetchJobs, postDraft, subscribe } from "./connection.ts";
+import { fetchJobs, postDraft, postMake, subscribe } from "./connection.ts";
 import { createEditor } from "./editor.ts";
 import { createButton, element } from "./element.ts";
 import { jobOfAddress } from "./job-address.ts";
 import { type JobState, newJobState } from "./job-state.ts";
 import { createJobsList } from "./jobs-list.ts";
 import { openKeptTexts } from "./kept-texts.ts";
+import { createNewJobForm } from "./new-job-form.ts";
 import { hideOtherFile, showOtherFile } from "./other-file.ts";
 import { showOutcome } from "./outcome-pane.ts";
 import { createPages } from "./pages.ts";
@@ -182,7 +183,9 @@ function subscribeToJob(): void {
   page.stopHearing = subscribe(page.open.job, {
     jobs: receiveJobs,
     view: (view) => {
-      if (view.job === page.open.job && isListedAs(view.job, page.open.path)) sync.receive(view);
+      if (view.job !== page.open.job || !isListedAs(view.job, page.open.path)) return;
+      sync.receive(view);
+      if (isAtBench()) bench.refresh();
     },
     there: (is) => {
       const gone = element("gone");
@@ -201,6 +204,31 @@ element("other-bar").append(
     editor.focus();
   }),
 );
+/** Opens a job that was just written, once it is listed, at the bench. */
+createNewJobForm(async (path) => {
+  for (let tries = 0; numberOf(path) === undefined && tries < 50; tries++) {
+    await new Promise((done) => setTimeout(done, 200));
+    page.list = (await fetchJobs()) ?? page.list;
+  }
+  if (numberOf(path) === undefined) return;
+  element<HTMLDialogElement>("jobs").close();
+  openJob(path);
+  panes.to("bench");
+});
+element("make").addEventListener("click", async () => {
+  const { job, path } = page.open;
+  const dirty = sync.isDirty();
+  const made = dirty ? undefined : await postMake(job, path);
+  const words = dirty
+    ? "Not made: the text is not saved yet."
+    : made === undefined
+      ? "The program does not answer: nothing was made."
+      : made.made
+        ? `Made: ${made.files.join(", ")}`
+        : `Not made. ${made.said}`;
+  element("made").textContent = words;
+  element("made").hidden = false;
+});
 element("save").addEventListener("click", () => void sync.save());
 document.addEventListener("keydown", (event) => {
   if (event.key !== "s" || !(event.ctrlKey || event.metaKey) || event.defaultPrevented) return;
