@@ -190,6 +190,7 @@ export function createBench(options: BenchOptions): { readonly refresh: () => vo
       }
     }
     state.busy = false;
+    if (state.view?.side !== state.choice.side) void refresh();
     showPlace();
   };
 
@@ -293,6 +294,9 @@ export function createBench(options: BenchOptions): { readonly refresh: () => vo
   const toSide = (side: Side) => {
     state.choice = { ...state.choice, side, skipped: [] };
     state.held = undefined;
+    // Nothing is written until the other side's lift is known.
+    state.place = undefined;
+    showPlace();
     showQuiet("", "none");
     void refresh().then(() => field.focus());
   };
