@@ -103,7 +103,7 @@ const shownReading = (reading: ReadingFigures, withheld: Withheld) => ({
 
 const shownEngine = (engine: EngineFigures, withheld: Withheld) => ({
   ...pick(engine, "inlet_mach_index", "inlet_mach_index_from_lift_only", "z_limit_rpm", "mean_piston_speed"),
-  ...pick(engine, "supported_power_W"),
+  ...pick(engine, "mean_inlet_mach", "mean_inlet_mach_rpm", "supported_power_W"),
   ...(withheld.pinch ? {} : pick(engine, "pinch_limit_rpm", "pinch_band_rpm", "pinch_velocity")),
 });
 

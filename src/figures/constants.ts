@@ -8,6 +8,8 @@ export const POWER_TEST_PRESSURE = 28 * 249.08891;
 export const NO_FLOW = 1e-9;
 /** Inlet Mach index above which volumetric efficiency falls: Taylor, vol. 1, ch. 6 (from memory). */
 export const MACH_INDEX_LIMIT = 0.6;
+/** Mean inlet Mach number at which the valve begins to hold the filling back: Fukutani & Watanabe, SAE 790484 (from memory). */
+export const MEAN_MACH_MARK = 0.4;
 /** Lift ÷ valve diameter where low lift ends and high lift begins. */
 export const LIFT_BANDS = { low: 0.12, high: 0.22 } as const;
 /** Lift ÷ valve diameter of the report's low, mid and high lift. */

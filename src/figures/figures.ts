@@ -372,6 +372,14 @@ export type EngineFigures = {
   readonly inlet_mach_index_from_lift_only?: true;
   /** Where Z reaches 0.6. */
   readonly z_limit_rpm?: number;
+  /** Z × 180° ÷ the cam's open period; absent where that is not known. */
+  readonly mean_inlet_mach?: readonly {
+    readonly rpm: number;
+    /** Mean inlet Mach number. */
+    readonly m: number;
+  }[];
+  /** Where the mean inlet Mach number reaches 0.40. */
+  readonly mean_inlet_mach_rpm?: number;
   readonly pinch_velocity: readonly { readonly rpm: number; readonly velocity_m_s: number }[];
   readonly mean_piston_speed: readonly { readonly rpm: number; readonly velocity_m_s: number }[];
   /** Air for at most about this: an upper estimate by a rule of thumb that the shop states. */

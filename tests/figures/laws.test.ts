@@ -172,7 +172,7 @@ describe("whatever a job leaves unsaid", () => {
     expect(keys(stages[2]!.exhaust_to_intake[0])).toBe("budget lift_m ratio uncertainty");
     expect(keys(stages[2]!.engine)).toBe(
       words(
-        `pinch_limit_rpm pinch_band_rpm pinch_velocity inlet_mach_index z_limit_rpm mean_piston_speed supported_power_W`,
+        `pinch_limit_rpm pinch_band_rpm pinch_velocity inlet_mach_index z_limit_rpm mean_inlet_mach mean_inlet_mach_rpm mean_piston_speed supported_power_W`,
       ),
     );
     // Taylor: Z of 0.6 is where volumetric efficiency begins to fall.

@@ -10,13 +10,14 @@ import {
   watts,
 } from "../../units/quantity.ts";
 import { gasSpeed, soundSpeed } from "../air/sound-speed.ts";
-import { MACH_INDEX_LIMIT, NO_FLOW, POWER_TEST_PRESSURE } from "../constants.ts";
+import { MACH_INDEX_LIMIT, MEAN_MACH_MARK, NO_FLOW, POWER_TEST_PRESSURE } from "../constants.ts";
 import type { EngineFigures } from "../figures.ts";
 import { usablePinch } from "../geometry/port-geometry.ts";
 import { peakReading } from "../side/curve-shape.ts";
 import type { Sweep } from "../sweep/sweep.ts";
 import { camMeanFlow } from "./cam-mean-flow.ts";
 import { inletMachIndex, machIndexRpm } from "./inlet-mach-index.ts";
+import { camOpenPeriod, meanInletMach } from "./mean-inlet-mach.ts";
 import { pinchLimitRpm, pinchSpeed } from "./pinch-speed.ts";
 import { meanPistonSpeed } from "./piston-speed.ts";
 
@@ -85,10 +86,18 @@ function machIndexFigures(
   }
   const area = squareMetres((mean / ideal) * (port?.ports ?? 1));
   const sound = soundSpeed(model.reference.air.temperature);
+  const index = grid.map((speed) => ({ rpm: speed, z: inletMachIndex(bore, stroke, speed, area, sound) }));
+  const period = camOpenPeriod(cam);
   return {
-    inlet_mach_index: grid.map((speed) => ({ rpm: speed, z: inletMachIndex(bore, stroke, speed, area, sound) })),
+    inlet_mach_index: index,
     ...((cam.profile?.length ?? 0) < 2 ? { inlet_mach_index_from_lift_only: true as const } : {}),
     z_limit_rpm: machIndexRpm(bore, stroke, MACH_INDEX_LIMIT, area, sound),
+    ...(period === undefined
+      ? {}
+      : {
+          mean_inlet_mach: index.map(({ rpm: speed, z }) => ({ rpm: speed, m: meanInletMach(z, period) })),
+          mean_inlet_mach_rpm: machIndexRpm(bore, stroke, (MEAN_MACH_MARK * period) / Math.PI, area, sound),
+        }),
   };
 }
 

@@ -1,7 +1,8 @@
 import type { Cam } from "../../model/model.ts";
 import type { Curve } from "../math/pchip.ts";
-import { raisedCosineDuration, raisedCosineLift } from "../math/raised-cosine.ts";
+import { raisedCosineLift } from "../math/raised-cosine.ts";
 import { flowAtCamLift } from "./cam-mean-flow.ts";
+import { camOpenPeriod, openProfile } from "./mean-inlet-mach.ts";
 
 const STEPS = 72;
 
@@ -19,16 +20,13 @@ const STEPS = 72;
  * @example      openingFlow({ x: [0, 0.01], y: [0, 0.1], d: [10, 10] }, { netLift: 0.01, duration: 4, at: 0.005 })[36] // [4, 0.1]
  */
 export function openingFlow(curve: Curve, cam: Cam): [number, number][] {
-  const { profile = [], netLift, duration, at } = cam;
+  const { profile = [], netLift } = cam;
   if (profile.length > 1) {
-    const first = profile.findIndex((point, k) => point.lift > 0 || (profile[k + 1]?.lift ?? 0) > 0);
-    const last = profile.findLastIndex((point, k) => point.lift > 0 || (profile[k - 1]?.lift ?? 0) > 0);
-    if (first < 0) return [];
-    const open = profile.slice(first, last + 1);
+    const open = openProfile(profile);
     return open.map(({ angle, lift }) => [angle - open[0]!.angle, flowAtCamLift(curve, lift)]);
   }
-  if (duration === undefined || at === undefined || !(at < netLift)) return [];
-  const full = raisedCosineDuration(duration, at, netLift);
+  const full = camOpenPeriod(cam);
+  if (full === undefined) return [];
   return Array.from({ length: STEPS + 1 }, (_, k) => {
     const share = k / STEPS;
     return [full * share, flowAtCamLift(curve, raisedCosineLift(netLift, share))];
