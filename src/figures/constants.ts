@@ -6,8 +6,6 @@ export const GAS_CONSTANT = 287.05;
 export const POWER_TEST_PRESSURE = 28 * 249.08891;
 /** Flow below which a reading is no flow, and nothing is divided by it [m³/s]: a few millionths of a cfm. */
 export const NO_FLOW = 1e-9;
-/** Inlet Mach index above which volumetric efficiency falls: Taylor, vol. 1, ch. 6 (from memory). */
-export const MACH_INDEX_LIMIT = 0.6;
 /** Mean inlet Mach number at which the valve begins to hold the filling back: Fukutani & Watanabe, SAE 790484 (from memory). */
 export const MEAN_MACH_MARK = 0.4;
 /** Lift ÷ valve diameter where low lift ends and high lift begins. */

@@ -1,4 +1,4 @@
-import { PINCH_BAND } from "../../model/constants.ts";
+import { MACH_INDEX_LIMIT, PINCH_BAND } from "../../model/constants.ts";
 import type { Engine, Model, Port } from "../../model/model.ts";
 import {
   metresPerSecond,
@@ -10,7 +10,7 @@ import {
   watts,
 } from "../../units/quantity.ts";
 import { gasSpeed, soundSpeed } from "../air/sound-speed.ts";
-import { MACH_INDEX_LIMIT, MEAN_MACH_MARK, NO_FLOW, POWER_TEST_PRESSURE } from "../constants.ts";
+import { MEAN_MACH_MARK, NO_FLOW, POWER_TEST_PRESSURE } from "../constants.ts";
 import type { EngineFigures } from "../figures.ts";
 import { usablePinch } from "../geometry/port-geometry.ts";
 import { peakReading } from "../side/curve-shape.ts";

@@ -1,5 +1,5 @@
-import { MACH_INDEX_LIMIT } from "../../figures/constants.ts";
 import type { EngineFigures } from "../../figures/figures.ts";
+import { MACH_INDEX_LIMIT } from "../../model/constants.ts";
 import { type BlockBuilder, endStages } from "../context.ts";
 import { otherEngines } from "../other-engines.ts";
 import { presentItems, section } from "../section.ts";

@@ -128,9 +128,10 @@ function seatWords({ display, model, withheld }: Context, side: Side): string | 
     const seat = stage.ports[side]?.seat;
     if (!seat) return undefined;
     const cuts = presentItems<string>([
-      seat.top !== undefined && angle(seat.top),
+      seat.top !== undefined && angle(seat.top.angle),
       seat.angle !== undefined && `${angle(seat.angle)} seat`,
-      ...seat.bottom.map(angle),
+      ...seat.bottom.map((cut) => angle(cut.angle)),
+      seat.throatRadius && "radius",
     ]);
     return cuts.length > 1 ? cuts.join(" · ") : undefined;
   });
