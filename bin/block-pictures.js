@@ -37,11 +37,14 @@ const JOBS = [
   "fennick/f-251",
   "fennick/fd-16",
   "fennick/f-207",
+  // A head set up valve by valve.
+  "../tests/whole/set-up/f-260",
 ];
 /** Exceptions: another job where the first shows too little, fewer columns where the full width would be mostly empty. */
 const SHOWN = {
   "other-heads": { job: "alder-lane/2026-040" },
   remarks: { span: 3 },
+  photos: { span: 3 },
   outline: { span: 3 },
   "intake-sizes": { span: 3 },
   "exhaust-sizes": { span: 3 },
@@ -84,7 +87,7 @@ for (const [name, { about, priority, split }] of Object.entries(BLOCKS)) {
   const tall = blockOf(shown.job, { block: name, from: 0, span, height: 60 }).parts;
   const height = JSON.stringify(tall) === JSON.stringify(shown.parts) ? "–" : "yes";
   const heading = shown.parts[0].kind === "heading" ? shown.parts[0].text : "–";
-  const from = shown.job.split("/")[1];
+  const from = shown.job.split("/").at(-1);
   rows.push(
     `| \`${name}\` | ${about} | ${priority} | ${split ? "yes" : "no"} | ${height} | ${heading} | <img src="pictures/blocks/${name}.png" width="420" alt="${name}, as in ${from}"> |`,
   );

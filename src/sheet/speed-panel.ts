@@ -3,11 +3,13 @@ import { formatNumber } from "../units/show.ts";
 import type { FlowPanel, Series } from "./content.ts";
 import { PLOT } from "./flow-panel.ts";
 import { panelAxis } from "./panel-axis.ts";
-import { joinWords, lowercaseFirst } from "./words/text.ts";
+import { joinWords } from "./words/text.ts";
 
 /** A value that rises with engine speed, of one stage or of another head; `met`: the speeds at which it meets a mark [rpm]. */
 export type SpeedLine = {
   readonly name: string;
+  /** Its name within a sentence. */
+  readonly said: string;
   readonly style: SeriesStyle;
   readonly values: readonly (readonly [rpm: number, value: number])[];
   readonly met?: readonly number[];
@@ -65,16 +67,14 @@ function mergeAlike(lines: readonly SpeedLine[], apart: number): readonly SpeedL
   const end = ({ values }: SpeedLine) => values.at(-1)![1];
   const alike = lines.slice(0, -1).filter((one) => Math.abs(end(one) - end(last)) < apart);
   if (alike.length === 0) return lines;
-  const names = joinWords(
-    [...alike.map(({ name }) => name), last.name].map((name, i) => (i === 0 ? name : lowercaseFirst(name))),
-  );
+  const names = joinWords([...alike, last].map(({ name, said }, i) => (i === 0 ? name : said)));
   return [...lines.filter((one) => one !== last && !alike.includes(one)), { ...last, name: `${names}, alike` }];
 }
 
 /** At which engine speeds each line meets its marks, to the nearest hundred: "5,800 to 7,100 rpm as received"; none that has none. */
 export function metWords(lines: readonly SpeedLine[]): string | undefined {
-  const said = lines.flatMap(({ name, met = [] }) =>
-    met.length === 0 ? [] : [`${met.map(formatRpm).join(" to ")} rpm (${lowercaseFirst(name)})`],
+  const said = lines.flatMap(({ said, met = [] }) =>
+    met.length === 0 ? [] : [`${met.map(formatRpm).join(" to ")} rpm (${said})`],
   );
   return said.length === 0 ? undefined : joinWords(said);
 }

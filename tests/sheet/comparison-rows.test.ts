@@ -180,7 +180,7 @@ describe("another head on this engine", () => {
     expect(words).toContain("Standard valves");
     expect(words).toContain("0.78");
     expect(words).toMatch(/reaches 0\.6 at about \d[\d ]*rpm and 4 ?300 rpm with Standard valves\./);
-    expect(words).toMatch(/rpm\. With Standard valves: between 5 ?000 and 6 ?100 rpm\./);
+    expect(words).toMatch(/5 ?000 to 6 ?100 rpm \(Standard valves\)/);
   });
   test("without it, is not spoken of", () =>
     expect(page(model, computedWithoutEngines())).not.toContain("Standard valves"));
@@ -188,7 +188,7 @@ describe("another head on this engine", () => {
     const held = { ...model, compared: model.compared.map((head) => ({ ...head, holdBack: ["pinch"] })) };
     const words = page(held);
     expect(words).toContain("0.78");
-    expect(words).not.toMatch(/With Standard valves: between/);
+    expect(words).not.toMatch(/rpm \(Standard valves\)/);
   });
   test("of two heads, only the one whose job holds the pinch back is without it", () => {
     const late = { ...model.compared[0]!, label: "Late casting" };
@@ -198,9 +198,9 @@ describe("another head on this engine", () => {
     }));
     const both = { ...figures, comparisons: [...figures.comparisons, ...beside.filter(isOther)] };
     const words = page({ ...model, compared: [...model.compared, { ...late, holdBack: ["pinch"] }] }, both);
-    expect(words).toMatch(/With Standard valves: between/);
+    expect(words).toMatch(/rpm \(Standard valves\)/);
     expect(words).toMatch(/4 ?300 rpm with Late casting/);
-    expect(words).not.toMatch(/With Late casting: between/);
+    expect(words).not.toMatch(/rpm \(Late casting\)/);
   });
   test("has the line style of the flow chart, also after a head of which only the exhaust was flowed", () => {
     const { intake: _, ...exhaustPort } = before;

@@ -8,6 +8,7 @@ import { paragraph, presentItems, section } from "../section.ts";
 import { formatRpm, metWords, type SpeedLine, speedPanel } from "../speed-panel.ts";
 import { panelAlt } from "../words/chart-alt.ts";
 import { PINCH_BAND_WORDS, PINCH_SPEED_CAUTION, pinchMarkWords } from "../words/engine.ts";
+import { lowercaseFirst } from "../words/text.ts";
 import { speedChart } from "./speed-chart.ts";
 
 /** Gas speed at the pinch against engine speed: a band, never a limit, with its caution. */
@@ -24,7 +25,8 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
   const met = metWords(lines);
   if (!panel && !met) return [];
   const words = presentItems<string>([
-    `Calculated. ${panel ? "Grey: common practice" : "Common practice"}, ${PINCH_BAND_WORDS}${met ? `, met at ${met}` : ""}.`,
+    `Calculated. ${panel ? "Grey: common practice" : "Common practice"}, ${PINCH_BAND_WORDS}.`,
+    met && `Met at ${met}.`,
     mark && reached !== undefined && `${panel ? "Dotted: " : "Also "}${pinchMarkWords(mark.words, formatRpm(reached))}`,
     PINCH_SPEED_CAUTION,
   ]).join(" ");
@@ -42,17 +44,26 @@ const TITLE = "Gas speed at the intake pinch";
 
 /** The lines of other heads, then those of the stages. */
 function speedLines(context: Context): readonly SpeedLine[] {
-  const line = (name: string, style: SpeedLine["style"], engine: EngineFigures | undefined): SpeedLine[] => {
+  const line = (
+    names: Pick<SpeedLine, "name" | "said">,
+    style: SpeedLine["style"],
+    engine: EngineFigures | undefined,
+  ): SpeedLine[] => {
     const values = (engine?.pinch_velocity ?? []).map(
       ({ rpm, velocity_m_s }) => [rpm, context.display.number("speed", velocity_m_s)] as const,
     );
     const band = engine?.pinch_band_rpm;
-    return values.length < 2 && !band ? [] : [{ name, style, values, met: band ? [band.low, band.high] : [] }];
+    return values.length < 2 && !band ? [] : [{ ...names, style, values, met: band ? [band.low, band.high] : [] }];
   };
-  const own = context.stages.flatMap(({ name, style, figures: { engine } }) => line(name, style, engine));
+  const own = context.stages.flatMap(({ name, style, figures: { engine } }) =>
+    line({ name, said: lowercaseFirst(name) }, style, engine),
+  );
   return own.length === 0
     ? []
-    : [...otherEngines(context).flatMap((one) => line(one.label, one.style, one.engine)), ...own];
+    : [
+        ...otherEngines(context).flatMap((one) => line({ name: one.label, said: one.label }, one.style, one.engine)),
+        ...own,
+      ];
 }
 
 /** The shop's own gas speed mark beside the common band, in the chart's unit and in words. */

@@ -24,7 +24,7 @@ export function lineAlt(what: string, chart: LineChart, message?: string): strin
     const peak = top === first || top === last ? "" : `, highest ${y(top[1])} at ${x(top[0])}`;
     return [`${series.name}: ${y(first[1])} at ${x(first[0])} to ${y(last[1])} at ${x(last[0])}${peak}.`];
   });
-  const axes = `Across: ${chart.x.title}, ${end(chart.x, chart.x.start)} to ${end(chart.x, chart.x.end)}. Up: ${chart.y.title}, ${end(chart.y, chart.y.start)} to ${end(chart.y, chart.y.end)}.`;
+  const axes = `Across: ${chart.x.title}, ${end(chart.x, chart.x.start)} to ${end(chart.x, chart.x.end)}. Up: ${chart.y.title === "" ? "" : `${chart.y.title}, `}${end(chart.y, chart.y.start)} to ${end(chart.y, chart.y.end)}.`;
   return [`Line chart of ${what}.`, axes, ...lines, ...(message ? [message] : [])].join(" ");
 }
 
