@@ -39,7 +39,7 @@ test("contents in the order of part numbers, each product on the page that they 
     ["FD-16", 3],
     ["FD-110", 4],
   ]);
-  for (const [part, page] of said as [string, number][]) expect(pages[page - 1]).toContain(`Part ${part}`);
+  for (const [part, page] of said as [string, number][]) expect(pages[page - 1]).toContain(`Product sheet ${part} `);
   for (const [i, text] of pages.entries()) expect(text).toContain(`Page ${i + 1} of ${pages.length}`);
   expect(pages.filter((text) => text.includes("end of sheet"))).toHaveLength(1);
   expect(check(readFileSync(file))).toEqual([]);

@@ -52,7 +52,9 @@ describe("the list of keys is complete", () => {
     key
       .replace(/^stages\.\*\.(runs\.\*\.)?bench\b/, "bench")
       .replace(/^stages\.\*\.exhaust\b/, "stages.*.intake")
-      .replace(/^(stages\.\*\.intake\.valve)\.\*/, "$1");
+      .replace(/^(stages\.\*\.intake\.valve)\.\*/, "$1")
+      .replace(/^(stages\.\*\.intake\.seat)\.bottom\.(angle|width)$/, "$1.top.$2")
+      .replace(/^springs\.(intake|exhaust)(?=\.|$)/, "springs");
   const eitherCam = (key: string) => [
     key,
     key.replace("intake_cam", "exhaust_cam"),

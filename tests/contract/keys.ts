@@ -153,7 +153,14 @@ export const JOB_KEYS = cases([
   ["stages.*.intake.stem", "stem: 0.315, throat: 1.400", "stem: 0.314, throat: 1.400", /0\.314/],
   ["stages.*.intake.seat.angle", "seat: { angle: 45 deg, width: 0.050", "seat: { angle: 46 deg, width: 0.050", /\b46°/],
   ["stages.*.intake.seat.width", "width: 0.050, top", "width: 0.048, top", /0\.048/],
-  ["stages.*.intake.seat.top", "top: { angle: 30 deg", "top: { angle: 32 deg", /32°/],
+  ["stages.*.intake.seat.top.angle", "top: { angle: 30 deg", "top: { angle: 32 deg", /32°/],
+  [
+    "stages.*.intake.seat.top.width",
+    "top: { angle: 30 deg, width: 0.040",
+    "top: { angle: 30 deg, width: 0.044",
+    /0\.044/,
+  ],
+  ["stages.*.intake.seat.bottom.radius", "{ radius: 0.300 }", "{ angle: 80 deg, width: 0.060 }", /80°/],
   ["stages.*.intake.seat.bottom", "bottom: [60 deg,", "bottom: [60 deg, 70 deg,", /70°/],
   ["stages.*.intake.seat.outside", "outside: 1.712", "outside: 1.715", /1\.715/],
   ["stages.*.intake.seat.form", "form: cut", "form: ground", /ground/],
@@ -195,8 +202,8 @@ export const JOB_KEYS = cases([
   ],
   [
     "stages.*.intake.gasket_window.height",
-    "height: 1.90, corner: 0.25 }\n    ex",
-    "height: 1.92, corner: 0.25 }\n    ex",
+    "gasket_window: { width: 1.10, height: 1.90",
+    "gasket_window: { width: 1.10, height: 1.92",
     /1\.100 × 1\.920/,
   ],
   ["stages.*.flow", "0.100    40.1 ", "0.100    41.1 ", "figures"],
@@ -235,7 +242,6 @@ export const JOB_KEYS = cases([
   ["guides.material", "guides: { material: bronze", "guides: { material: iron", /iron; in 0\.0012/],
   ["guides.clearance.intake", "clearance: { intake: 0.0012", "clearance: { intake: 0.0014", /in 0\.0014/],
   ["guides.clearance.exhaust", "exhaust: 0.0016 } }", "exhaust: 0.0018 } }", /ex 0\.0018/],
-  ["valve_train_limits.alike", "alike: 0.005", "alike: 0.0001", "figures"],
   ["valve_train_limits.guide", "guide: 0.0025, runout", "guide: 0.0028, runout", /0\.0028/],
   ["valve_train_limits.runout", "runout: 0.0015, seat_force", "runout: 0.0019, seat_force", /0\.0019/],
   ["valve_train_limits.seat_force", "[80 lbf, 90 lbf]", "[81 lbf, 91 lbf]", /81 to 91/],
@@ -277,7 +283,6 @@ export const PRODUCT_KEYS = cases([
 ]);
 
 export const SHOP_KEYS = cases([
-  ["valve_train_limits", "valve_train_limits: { alike: 0.004 }", "valve_train_limits: { alike: 0.003 }", "beside"],
   ["shop.name", "name: Quayside Heads", "name: Landing Heads", /Landing Heads/],
   ["shop.strapline", "strapline: Air through metal", "strapline: Metal around air", /Metal around air/],
   ["shop.address", "4 Slipway", "5 Slipway", /5 Slipway/],
@@ -296,6 +301,12 @@ export const SHOP_KEYS = cases([
 
 /** Keys whose meaning another test holds, by file under tests/ and its name. */
 export const ELSEWHERE: Readonly<Record<string, { readonly file: string; readonly test: string }>> = {
+  // No page draws the corner of a window yet.
+  "stages.*.intake.gasket_window.corner": { file: "job/rules.test.ts", test: "a corner too large" },
+  "valve_train_limits.alike": {
+    file: "figures/valve-train/valve-train.test.ts",
+    test: "off the median by more than alike; without alike, or of two, none",
+  },
   "units.length": {
     file: "contract/units-and-paper.slow.test.ts",
     test: "every table and the headline, number by number",

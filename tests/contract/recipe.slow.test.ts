@@ -89,7 +89,7 @@ const WAYS: Readonly<Record<string, readonly [Secret, (loot: Loot) => number]>> 
   "the band of engine speeds in words": [
     "pinch",
     (loot) =>
-      ((3.4 ** 2 * 3.05 * printed(loot, /speed of sound between ([\d,]+) and/) * 0.00353) / ((0.45 * 343.2) / 0.3048)) *
+      ((3.4 ** 2 * 3.05 * printed(loot, /\(as received\) and ([\d,]+) to/) * 0.00353) / ((0.45 * 343.2) / 0.3048)) *
       IN2,
   ],
   "width and height in the job's copy": [

@@ -5,7 +5,7 @@ import { edited, markOf } from "./mark-of.ts";
 
 /** Keys that reach no page, or decide its look and not what it says; ticket and revision name the issue. */
 const FREE =
-  /^(sheet|revision|draft|paper|units\.(speed|force|power)|internal|may_compare|report\.(embed|strict)|shop\.(name|strapline|address|phone|email|web|accent))$/;
+  /^(sheet|revision|draft|paper|units\.(speed|force|power)|internal|may_compare|report\.(embed|strict)|shop\.(name|strapline|address|phone|email|web|accent)|brand\.(accent|masthead|hero|font))$/;
 
 const withShop = (shop: string) => markOf(LONG_JOB, { ...LONG_FILES, "/shop/shop.yaml": shop });
 

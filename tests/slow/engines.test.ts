@@ -15,7 +15,7 @@ test("PDFium opens and draws every page of every demo sheet, and reads its numbe
     const document = await library.loadDocument(pdf);
     expect([name, document.getPageCount() > 0]).toEqual([name, true]);
     for (const page of document.pages()) {
-      expect(page.getText()).toMatch(/Page \d+ of \d+/);
+      expect(page.getText()).toMatch(/\d+ of \d+/);
       const { data } = await page.render({ scale: 0.5, render: "bitmap" });
       expect([name, data.some((channel) => channel < 128)]).toEqual([name, true]);
     }
@@ -29,7 +29,7 @@ test("pdf.js reads every demo sheet without a warning, and finds what is inside"
   for (const { name, pdf } of await demoSheets()) {
     const parser = new PDFParse({ data: new Uint8Array(pdf), verbosity: 1 });
     const { text } = await parser.getText();
-    expect(text).toMatch(/end of sheet/i);
+    expect(text).toMatch(/end of sheet|, end/i);
     const document = await (
       parser as unknown as { load(): Promise<{ getAttachments(): Promise<object | null> }> }
     ).load();
