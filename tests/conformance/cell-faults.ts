@@ -36,7 +36,7 @@ export function contentFaults(sheet: Sheet, read: readonly ReadTable[]): readonl
     if (!same && mayBeLeftOut) continue;
     next++;
     if (!same) faults.push(`"${caption}": other cells than ${JSON.stringify(own)}`);
-    if (found?.caption !== caption) faults.push(`"${caption}": captioned "${found?.caption}"`);
+    if ((found?.caption ?? "") !== caption) faults.push(`"${caption}": captioned "${found?.caption}"`);
     found?.rows.forEach((row, r) => {
       row.forEach((cell, c) => {
         if (cell.text !== "") faults.push(...headFaults(table, cell, r, c).map((fault) => `"${caption}": ${fault}`));

@@ -226,6 +226,16 @@ function tableHeads(pages: readonly Page[]): readonly string[] {
 
 const isRow = (tag: Tag): tag is Tag & { kind: "cell" } => tag.kind === "cell" && tag.header !== "column";
 
+/** Height of a block's headings on a page: one of many lines leaves no room for two rows. */
+function headingHeight(page: Page, block: string): number {
+  const boxes = textsOf(page)
+    .filter((text) => text.block === block && text.tag.kind === "heading")
+    .map(boxOf);
+  return boxes.length === 0
+    ? 0
+    : Math.max(...boxes.map((box) => box.bottom)) - Math.min(...boxes.map((box) => box.top));
+}
+
 /** A row stands whole on one page, and not alone where two would fit; one that must be divided says so. */
 function rowsOfTables(sheet: Sheet, { pages, diagnostics }: LayoutResult): readonly string[] {
   const { paper } = sheet.theme;
@@ -258,7 +268,7 @@ function rowsOfTables(sheet: Sheet, { pages, diagnostics }: LayoutResult): reado
       const beside = [all[r - 1], all[r + 1]].filter((other) => other !== undefined);
       const [page] = row.pages;
       if (beside.length === 0 || row.pages.size > 1 || beside.some((other) => other.pages.has(page!))) return false;
-      return Math.max(...all.map(({ height }) => height)) * 2 < most;
+      return Math.max(...all.map(({ height }) => height)) * 2 + headingHeight(pages[page!]!, row.block) < most;
     });
     return [...divided, ...alone.map(({ block }) => `a row of ${table} in ${block} stands alone`)];
   });
