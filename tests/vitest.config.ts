@@ -4,7 +4,7 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/slow/**", "tests/soak/**", "tests/**/*.slow.test.ts"],
-    testTimeout: 20_000,
+    testTimeout: 60_000,
     // Files share what they import: loading the chart and font libraries once a worker halves the run.
     isolate: false,
     pool: "forks",

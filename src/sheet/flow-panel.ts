@@ -192,7 +192,7 @@ export function changeStrips(
       dots: own.map(({ x, y, change }) => ({
         x,
         y,
-        hollow: !change?.verdict || !isClear(claimableVerdict(change.verdict, change.uncertainty_m3_s)),
+        hollow: change === undefined || !isFilled(change),
       })),
       ...(gaps.length > 0 ? { gaps } : {}),
       ...(at !== undefined && at < x.end ? { cam: { at } } : {}),
@@ -207,14 +207,36 @@ function stripPoints(context: Context, { pair }: PanelCurves): readonly StripPoi
   if (!pair) return [];
   const { display } = context;
   return pair.changes.flatMap((change): StripPoint[] => {
-    const { change_ratio: ratio, uncertainty_m3_s: own, joint_uncertainty_m3_s: joint } = change;
+    const { change_ratio: ratio, uncertainty_m3_s: own } = change;
     if (change.interpolated || own === undefined || change.verdict === undefined || !mayPrint(change.verdict, own))
       return [];
-    const plusMinus = hasOwnZone(pair) ? own : (joint ?? own);
+    const plusMinus = zoneHalf(pair, change, own);
     const x = display.number("lift", change.lift_m);
     return [{ x, change, y: 100 * ratio, zone: (100 * plusMinus) / change.from_m3_s }];
   });
 }
+
+/** Whether a change is one that the strip fills: clear. */
+const isFilled = (change: ChangeFigures) => isClear(claimableVerdict(change.verdict, change.uncertainty_m3_s));
+
+/**
+ * Half of the zone of a dot [m³/s]: the ± of its side, unless that contradicts the verdict. A lift that is clear with its neighbour is
+ * beyond its own ±, one that stands alone and is not claimed is within the ± of all lifts together.
+ */
+function zoneHalf(pair: Comparison, change: ChangeFigures, own: number): number {
+  const { joint_uncertainty_m3_s: joint = own, change_m3_s: by } = change;
+  const usual = hasOwnZone(pair) ? own : joint;
+  const isWithin = Math.abs(by) <= usual;
+  return isFilled(change) === isWithin ? (isWithin ? own : joint) : usual;
+}
+
+/** Whether some lift of a side has another zone than its side. */
+export const hasMixedZone = (pair: Comparison): boolean =>
+  pair.changes.some((change) => {
+    const { interpolated, uncertainty_m3_s: own, joint_uncertainty_m3_s: joint = own } = change;
+    if (interpolated || own === undefined || joint === undefined) return false;
+    return zoneHalf(pair, change, own) !== (hasOwnZone(pair) ? own : joint);
+  });
 
 /** Lifts read in both stages where nothing is compared, such as a doubtful reading. */
 function comparedNowhere(context: Context, side: Side, pair: Comparison): readonly number[] {

@@ -108,6 +108,8 @@ test("pages of fifty generated jobs are full, or all on them has grown; few are 
   for (const { name, laid } of sheets)
     expect([name, laid.diagnostics.filter(({ severity }) => severity === "error")]).toEqual([name, []]);
   for (const sheet of sheets) expectDataHigh(sheet);
+  for (const { name, sheet } of sheets)
+    for (const strip of dotStrips(sheet)) expect([name, contradictingDots(strip)]).toEqual([name, []]);
   for (const { share, reason } of pages) expect(share > 0.99 || reason !== undefined).toBe(true);
   const empty = tooEmpty(sheets);
   expect(empty.length / pages.length, empty.join("\n")).toBeLessThan(0.08);

@@ -1,7 +1,7 @@
 import type { ComparisonPoint } from "../compared.ts";
 import type { DotStrip, FlowPanel, FlowPanelCell } from "../content.ts";
 import { type Context, endStages, flowedFigures, flowedPorts, overallComparison } from "../context.ts";
-import { hasOwnZone, type PanelCurves } from "../flow-panel.ts";
+import { hasMixedZone, hasOwnZone, type PanelCurves } from "../flow-panel.ts";
 import { otherHeadNotes } from "../other-head-notes.ts";
 import { portNotes } from "../port-notes.ts";
 import { presentItems } from "../section.ts";
@@ -120,6 +120,7 @@ export function stripWords(curves: readonly PanelCurves[], strips: readonly DotS
   const dots = strips.flatMap((strip) => strip.dots);
   return presentItems<string>([
     `Grey zone: the ± of the change${joint ? ", for all lifts together" : ""}.`,
+    pairs.some(hasMixedZone) && "Wider for a lift that stands alone, narrower for neighbours that agree.",
     dots.some(({ hollow }) => !hollow) && "A filled dot is clear of it.",
     dots.some(({ hollow }) => hollow) && "A hollow dot is within it: a repeat may differ by as much.",
     strips.some(({ gaps }) => gaps) && "–: no comparison.",
