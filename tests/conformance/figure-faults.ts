@@ -36,8 +36,13 @@ function numbersOf(text: string, place: Place, figures: Figures, units: DisplayU
   const last = flowed(own, side).at(-1);
   const sample = figures.sample?.[side]?.readings.find(isHere);
   if (sample) {
-    const { mean_m3_s: Mean, low_m3_s: Lowest, high_m3_s: Highest, n } = sample;
-    return [[text, column === "n" ? n : flow({ Mean, Lowest, Highest }[column])]];
+    const [low = "", high = ""] = text.split("–");
+    return column === "range"
+      ? [
+          [low, flow(sample.low_m3_s)],
+          [high, flow(sample.high_m3_s)],
+        ]
+      : [[text, column === "mean" ? flow(sample.mean_m3_s) : undefined]];
   }
   if (column === "Average" || column === "Peak") {
     const cylinder = last?.cylinders.find((one) => `${one.cylinder}${one.hand ? ` ${one.hand}` : ""}` === row);
