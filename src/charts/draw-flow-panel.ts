@@ -1,12 +1,13 @@
 import type { FlowPanel, LineChart } from "../sheet/content.ts";
 import { checkValueOnAxis } from "./axis.ts";
 import type { ChartEnv, Size } from "./chart-env.ts";
+import { LINE } from "./chart-text.ts";
 import type { Drawing, DrawingItem } from "./drawing.ts";
 import { type Box, bottom, boxPath, circlePath, linePath, type Point, polygonPath, right } from "./geometry.ts";
 import { CAM_DASH, lineRows } from "./line-rows.ts";
 import { panelMarker } from "./markers.ts";
 import type { ToPoint } from "./obstacles.ts";
-import { layOutPanelFrame } from "./panel-frame.ts";
+import { layOutPanelFrame, type PanelFrame } from "./panel-frame.ts";
 import { panelNames, RING } from "./panel-names.ts";
 
 /** Draws flow against lift in the grammar of a panel: grounds, lines, readings, the bar at the cam, names on the lines. */
@@ -40,15 +41,31 @@ export function drawFlowPanel(chart: FlowPanel, size: Size, env: ChartEnv): Draw
   });
   const names = panelNames(chart, frame, env);
   const grounds = [
-    ...reachItems(chart.zone, env.colors.zone, toPoint),
+    ...groundItems(chart.zone, env.colors.zone, toPoint),
     ...(cam?.ground ?? []),
-    ...reachItems(chart.gain, env.colors.tint, toPoint),
+    ...groundItems(chart.gain, env.colors.tint, toPoint),
   ];
   const across = [...frame.grid, ...levelItems(chart, toPoint, env), ...(cam?.line ?? [])];
   return {
     ...size,
-    items: [...grounds, ...across, ...shape, ...rings, ...(cam?.bar ?? []), ...frame.labels, ...names],
+    items: [
+      ...grounds,
+      ...across,
+      ...shape,
+      ...rings,
+      ...(cam?.bar ?? []),
+      ...labelsOnZone(chart, frame, env),
+      ...names,
+    ],
   };
+}
+
+/** Labels of the axes: ink where they stand on the zone, on which quiet type is too pale. */
+function labelsOnZone({ zone = [] }: FlowPanel, { labels, toPoint }: PanelFrame, { colors }: ChartEnv) {
+  return labels.map((label) => {
+    const isOn = zone.some(({ x, low, high }) => toPoint(x, high)[1] < label.y && toPoint(x, low)[1] > label.y - LINE);
+    return isOn ? { ...label, color: colors.ink } : label;
+  });
 }
 
 /** Dash of a line that marks a height [pt]. */
@@ -65,7 +82,7 @@ function levelItems({ x, levels = [] }: FlowPanel, toPoint: ToPoint, { colors }:
 }
 
 /** A ground between two lines, such as before and after. */
-function reachItems(reach: FlowPanel["gain"] = [], fill: string, toPoint: ToPoint): readonly DrawingItem[] {
+function groundItems(reach: FlowPanel["gain"] = [], fill: string, toPoint: ToPoint): readonly DrawingItem[] {
   if (reach.length < 2) return [];
   const up = reach.map(({ x, high }): Point => toPoint(x, high));
   const down = reach.map(({ x, low }): Point => toPoint(x, low)).reverse();

@@ -216,7 +216,7 @@ function stripPoints(context: Context, { pair }: PanelCurves): readonly StripPoi
   });
 }
 
-/** Whether a change is one that the strip fills: clear. */
+/** Whether the strip draws a change as a filled dot: only if it is clear. */
 const isFilled = (change: ChangeFigures) => isClear(claimableVerdict(change.verdict, change.uncertainty_m3_s));
 
 /**
@@ -225,17 +225,17 @@ const isFilled = (change: ChangeFigures) => isClear(claimableVerdict(change.verd
  */
 function zoneHalf(pair: Comparison, change: ChangeFigures, own: number): number {
   const { joint_uncertainty_m3_s: joint = own, change_m3_s: by } = change;
-  const usual = hasOwnZone(pair) ? own : joint;
-  const isWithin = Math.abs(by) <= usual;
-  return isFilled(change) === isWithin ? (isWithin ? own : joint) : usual;
+  const ofSide = hasOwnZone(pair) ? own : joint;
+  const isWithin = Math.abs(by) <= ofSide;
+  if (isFilled(change) !== isWithin) return ofSide;
+  return isWithin ? own : joint;
 }
 
 /** Whether some lift of a side has another zone than its side. */
 export const hasMixedZone = (pair: Comparison): boolean =>
   pair.changes.some((change) => {
     const { interpolated, uncertainty_m3_s: own, joint_uncertainty_m3_s: joint = own } = change;
-    if (interpolated || own === undefined || joint === undefined) return false;
-    return zoneHalf(pair, change, own) !== (hasOwnZone(pair) ? own : joint);
+    return !interpolated && own !== undefined && zoneHalf(pair, change, own) !== (hasOwnZone(pair) ? own : joint);
   });
 
 /** Lifts read in both stages where nothing is compared, such as a doubtful reading. */

@@ -72,7 +72,7 @@ function mergeAlike(lines: readonly SpeedLine[], apart: number): readonly SpeedL
 }
 
 /** At which engine speeds each line meets its marks, to the nearest hundred: "5,800 to 7,100 rpm as received"; none that has none. */
-export function metWords(lines: readonly SpeedLine[]): string | undefined {
+export function meetingSpeedWords(lines: readonly SpeedLine[]): string | undefined {
   const said = lines.flatMap(({ said, met = [] }) =>
     met.length === 0 ? [] : [`${met.map(formatRpm).join(" to ")} rpm (${said})`],
   );

@@ -3,7 +3,7 @@ import { MACH_INDEX_LIMIT } from "../../model/constants.ts";
 import { type BlockBuilder, endStages } from "../context.ts";
 import { otherEngines } from "../other-engines.ts";
 import { presentItems, section } from "../section.ts";
-import { metWords, type SpeedLine, speedPanel } from "../speed-panel.ts";
+import { meetingSpeedWords, type SpeedLine, speedPanel } from "../speed-panel.ts";
 import { panelAlt } from "../words/chart-alt.ts";
 import { lowercaseFirst } from "../words/text.ts";
 import { speedChart } from "./speed-chart.ts";
@@ -29,7 +29,7 @@ export const airDemand: BlockBuilder = (context, place) => {
   const panel = own.length === 0 ? undefined : speedPanel(lines, "", MACH_INDEX_LIMIT);
   if (!panel) return [];
   const chart = { ...panel, levels: [MACH_INDEX_LIMIT] };
-  const met = metWords(lines);
+  const met = meetingSpeedWords(lines);
   const fromLift = endStages(context).last?.figures.engine?.inlet_mach_index_from_lift_only;
   const words = presentItems<string>([
     "Inlet Mach index over the valve's open period, calculated.",

@@ -5,7 +5,7 @@ import type { FlowPanel } from "../content.ts";
 import { type BlockBuilder, type Context, endStages } from "../context.ts";
 import { otherEngines } from "../other-engines.ts";
 import { paragraph, presentItems, section } from "../section.ts";
-import { formatRpm, metWords, type SpeedLine, speedPanel } from "../speed-panel.ts";
+import { formatRpm, meetingSpeedWords, type SpeedLine, speedPanel } from "../speed-panel.ts";
 import { panelAlt } from "../words/chart-alt.ts";
 import { PINCH_BAND_WORDS, PINCH_SPEED_CAUTION, pinchMarkWords } from "../words/engine.ts";
 import { lowercaseFirst } from "../words/text.ts";
@@ -22,7 +22,7 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
   const mark = context.model.report.pinchLimitIsDefault ? undefined : shopMark(context);
   const drawn = lines.filter(({ values }) => values.length > 1);
   const panel = speedPanel(drawn, display.unit("speed"), Math.max(high, mark?.at ?? 0));
-  const met = metWords(lines);
+  const met = meetingSpeedWords(lines);
   if (!panel && !met) return [];
   const words = presentItems<string>([
     `Calculated. ${panel ? "Grey: common practice" : "Common practice"}, ${PINCH_BAND_WORDS}.`,
@@ -33,12 +33,20 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
   if (!panel) return section(place, TITLE, paragraph(words));
   const chart: FlowPanel = {
     ...panel,
-    zone: [panel.x.start, panel.x.end].map((x) => ({ x, low, high: Math.min(high, panel.y.end) })),
+    zone: bandAcross(panel, low, high),
     ...(mark ? { levels: [mark.at] } : {}),
   };
   const alt = panelAlt("gas speed at the intake pinch against engine speed", chart, words);
   return section(place, TITLE, [speedChart(place, chart, alt, words)]);
 };
+
+/** Places along a band: names of lines are kept off it there. */
+const PLACES = 24;
+
+function bandAcross({ x: { start, end }, y }: FlowPanel, low: number, high: number): NonNullable<FlowPanel["zone"]> {
+  const at = (i: number) => start + ((end - start) * i) / PLACES;
+  return Array.from({ length: PLACES + 1 }, (_, i) => ({ x: at(i), low, high: Math.min(high, y.end) }));
+}
 
 const TITLE = "Gas speed at the intake pinch";
 
