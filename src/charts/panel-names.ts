@@ -118,14 +118,15 @@ function lineName(series: Series, chart: FlowPanel, plot: Box, toPoint: ToPoint,
     { length: Math.floor((plot.width - size.width) / STEP) + 1 },
     (_, i) => plot.x + i * STEP,
   ).sort((a, b) => Math.abs(a + size.width / 2 - middle) - Math.abs(b + size.width / 2 - middle));
+  const stretches = along.flatMap((x) => {
+    const between = heightRange(points, x, x + size.width);
+    return between ? [{ x, ...between }] : [];
+  });
   const spots = sides.flatMap((side) =>
     GAPS.flatMap((gap) =>
-      along.flatMap((x): Box[] => {
-        const ys = heightsBetween(points, x, x + size.width);
-        if (ys.length === 0) return [];
-        const y = side === "above" ? Math.min(...ys) - gap - size.height : Math.max(...ys) + gap;
-        return [{ x, y, ...size }];
-      }),
+      stretches.map(
+        ({ x, top, foot }): Box => ({ x, y: side === "above" ? top - gap - size.height : foot + gap, ...size }),
+      ),
     ),
   );
   return {
@@ -141,16 +142,20 @@ const meanHeight = ({ curve, points }: Series) => {
   return ys.reduce((sum, y) => sum + y, 0) / Math.max(1, ys.length);
 };
 
-/** Heights of a line over a stretch, its ends included. */
-function heightsBetween(points: readonly Point[], from: number, to: number): readonly number[] {
-  const inside = points.filter(([x]) => x >= from && x <= to).map(([, y]) => y);
-  const cuts = points.slice(1).flatMap((b, i) => {
-    const a = points[i]!;
-    return [from, to].flatMap((x) =>
-      a[0] < x && x < b[0] ? [a[1] + ((x - a[0]) / (b[0] - a[0])) * (b[1] - a[1])] : [],
-    );
-  });
-  return [...inside, ...cuts];
+/** Least and greatest y of a line over a stretch, its ends included; `undefined` where the line is not over it. */
+function heightRange(points: readonly Point[], from: number, to: number) {
+  let [top, foot] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const take = (y: number) => {
+    top = Math.min(top, y);
+    foot = Math.max(foot, y);
+  };
+  for (const [i, b] of points.entries()) {
+    if (b[0] >= from && b[0] <= to) take(b[1]);
+    const a = points[i - 1];
+    if (!a) continue;
+    for (const x of [from, to]) if (a[0] < x && x < b[0]) take(a[1] + ((x - a[0]) / (b[0] - a[0])) * (b[1] - a[1]));
+  }
+  return top <= foot ? { top, foot } : undefined;
 }
 
 /** `hard` are never written over while there is another place; `soft` are grid lines. */
