@@ -1,4 +1,5 @@
 import type { z } from "zod";
+import { memoize } from "../../util/memoize.ts";
 import { benchSchema } from "./bench.ts";
 import { paper } from "./job.ts";
 import { key, keys } from "./keys.ts";
@@ -7,8 +8,7 @@ import { reportSchema } from "./report.ts";
 import { UNITS, unitsSchema } from "./units.ts";
 import { valveTrainLimitsSchema } from "./valve-train.ts";
 
-/** `shop.yaml`: the shop's own facts, and its defaults for every job. */
-export const shopSchema = () =>
+const buildSchema = () =>
   keys({
     shop: key(false, shopFactsSchema(), { name: "Quayside Heads", phone: "0100 1" }),
     brand: key(false, brandSchema(), { logo: "logo.svg", masthead: "band" }),
@@ -18,5 +18,8 @@ export const shopSchema = () =>
     report: key(false, reportSchema(), { test_pressure: "28 inH2O" }),
     valve_train_limits: key(false, valveTrainLimitsSchema(), { alike: 0.005, guide: 0.0025 }),
   });
+
+/** `shop.yaml`: the shop's own facts, and its defaults for every job. */
+export const shopSchema = memoize(buildSchema, { max: 1, key: () => "shop" });
 
 export type ShopFile = z.output<ReturnType<typeof shopSchema>>;

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { memoize } from "../../util/memoize.ts";
 import { key, keys, requiredKey } from "./keys.ts";
 import { count, flag, text, word } from "./plain.ts";
 
@@ -39,8 +40,7 @@ const blockName = (description = "Name of a block") => text(description, "flow-c
 const blockMap = () => keys({ block: requiredKey(false, blockName()), ...blockOptions() });
 const blocks = () => z.array(z.union([blockName(), blockMap()])).min(1);
 
-/** A template file: paper, and rows of named blocks with their options. No code, no expressions. */
-export const templateSchema = () =>
+const buildSchema = () =>
   keys({
     template: requiredKey(false, text("Name of the template", "handover")),
     paper: key(
@@ -70,6 +70,9 @@ export const templateSchema = () =>
       ["masthead", ["parties", "headline"], { block: "flow-chart", height: 170 }],
     ),
   });
+
+/** A template file: paper, and rows of named blocks with their options. No code, no expressions. */
+export const templateSchema = memoize(buildSchema, { max: 1, key: () => "template" });
 
 export type TemplateFile = z.output<ReturnType<typeof templateSchema>>;
 
