@@ -1,7 +1,9 @@
+import { valveLabel } from "./blocks/valve-train/valves.ts";
 import type { Caution } from "./content.ts";
 import { type Context, camLift, endStages, overallComparison } from "./context.ts";
 import { isBeyondLift } from "./lifts.ts";
 import { averageVerdict } from "./words/average-change.ts";
+import { joinWords } from "./words/text.ts";
 
 /** One caution of the table: chosen by facts, at most 45 words, one idea, says what to do. */
 export type CautionRule = {
@@ -31,10 +33,11 @@ export const CAUTIONS: readonly CautionRule[] = [
   {
     id: "valve-clearance",
     signal: "Caution",
-    text: () => "Turn the engine by hand and measure valve to piston and valve to valve.",
+    text: (context) =>
+      ["Turn the engine by hand and measure valve to piston and valve to valve.", ...unlikeDrops(context)].join(" "),
     before: "measure valve to piston and valve to valve",
     side1: true,
-    applies: (context) => isJob(context) && isClearanceChanged(context),
+    applies: (context) => isJob(context) && (isClearanceChanged(context) || unlikeDrops(context).length > 0),
   },
   {
     id: "set-up-lift",
@@ -42,7 +45,7 @@ export const CAUTIONS: readonly CautionRule[] = [
     text: (context) => {
       const travel = springTravelCheck(context);
       if (travel.kind === "unchecked" || travel.kind === "set up") return "We did not check spring travel: measure it.";
-      const lift = context.display.full("lift", travel.lift);
+      const { lift } = travel;
       return travel.kind === "no room"
         ? `At ${lift} valve lift the springs leave no room. Do not run that lift with them.`
         : `The springs are set up for valve lift up to ${lift}, and your cam opens further. Do not run it with them.`;
@@ -173,18 +176,25 @@ function showsFlow({ figures }: Context): boolean {
   );
 }
 
-/** The valve lift that the shop set the springs up for, as it states; or why that lift may not be run. */
+/** The valve lift that the shop set the springs up for, as it states, in words; or why that lift may not be run. */
 export function springTravelCheck(
   context: Context,
-): { kind: "unchecked" } | { kind: "set up" | "no room" | "cam opens further"; lift: number } {
+): { kind: "unchecked" } | { kind: "set up" | "no room" | "cam opens further"; lift: string } {
+  const { display, sides, model } = context;
   const springs = endStages(context).last?.figures.springs;
   const left = [springs?.coil_bind_clearance_m, springs?.retainer_clearance_m];
   if (springs && left.some((room) => room !== undefined && room <= 0))
-    return { kind: "no room", lift: springs.largest_lift_m };
-  const stated = context.model.text.springs?.setUpFor;
-  if (stated === undefined) return { kind: "unchecked" };
-  const further = context.sides.some((side) => isBeyondLift(camLift(context, side), stated));
-  return { kind: further ? "cam opens further" : "set up", lift: stated };
+    return { kind: "no room", lift: display.full("lift", springs.largest_lift_m) };
+  const { springs: alike, springsBySide: bySide } = model.text;
+  const stated = (["intake", "exhaust"] as const).map((side) => ({ side, lift: (bySide?.[side] ?? alike)?.setUpFor }));
+  const [intake, exhaust] = stated.map(({ lift }) => lift);
+  if (intake === undefined || exhaust === undefined) return { kind: "unchecked" };
+  const further = stated.some(({ side, lift }) => sides.includes(side) && isBeyondLift(camLift(context, side), lift!));
+  const lift =
+    intake === exhaust
+      ? display.full("lift", intake)
+      : `in\u00a0${display.digits("lift", intake)}, ex\u00a0${display.full("lift", exhaust)}`;
+  return { kind: further ? "cam opens further" : "set up", lift };
 }
 
 /** All text written by the shop, searched for words that require a caution. */
@@ -227,6 +237,20 @@ function hasValveJob(context: Context): boolean {
       before?.seat_width_m !== after?.seat_width_m
     );
   });
+}
+
+/** Beside the plan of the head: which valves' faces are off the median of their row, in words. */
+function unlikeDrops(context: Context): readonly string[] {
+  if (!context.blocks.includes("head-plan")) return [];
+  const { valves = [], spreads = [] } = endStages(context).last?.figures.valve_train ?? {};
+  const words = valves.flatMap((valve) => {
+    const row = spreads.find(({ side, value }) => side === valve.side && value === "drop_m");
+    if (!row || valve.drop_m === undefined || !valve.not_alike.includes("drop_m")) return [];
+    const by = valve.drop_m - row.median_m;
+    const depth = context.display.full("length", Math.abs(by));
+    return [`${valveLabel(valve)} sits ${depth} ${by > 0 ? "deeper" : "higher"} than its fellows`];
+  });
+  return words.length === 0 ? [] : [`${joinWords(words)}.`];
 }
 
 const hasMoreAir = (context: Context) => {

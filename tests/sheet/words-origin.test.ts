@@ -93,8 +93,8 @@ const labels = [...worked, { model: full, figures: computeFigures(full) }].flatM
         .flatMap((part) => labelsOf(part, block.name))
         .flatMap((label) => (label ? [{ block: block.name, label }] : []))
         .filter(({ label }) => !own.has(label.replace(/:$/, "").replace(/ [†‡]$/, "")))
-        // Columns of cylinders have their numbers.
-        .filter(({ label }) => !(block.name === "cylinders" && /^\d/.test(label)))
+        // Columns of cylinders and of valves have their numbers.
+        .filter(({ label }) => !(["cylinders", "valve-checks"].includes(block.name) && /^\d/.test(label)))
         // The product's own name stands over its page.
         .filter(({ label }) => !(block.name === "product" && label === model.identity.title)),
     ),

@@ -47,7 +47,7 @@ export type PlanGeometry = {
 /** A row holds so many circles at most. */
 const MOST_IN_ROW = 12;
 /** Heights of a plan with its values beside the circles, and the least radius under which a name stands above its circle. */
-const BESIDE = { least: 160, most: 192 } as const;
+const BESIDE = { least: 112, most: 192 } as const;
 const INSIDE = 18;
 const LEADS = { large: 16, small: 12.2 } as const;
 /** From an outline to circles and values; between a circle and its values; between parts; height of a name above. */

@@ -16,7 +16,7 @@ import { boxAround } from "./box-around.ts";
 
 /** Left of the plan, for the names of the values; the words of ends and sides over and under it [pt]. */
 const NAMES = 56.2;
-const OUTSIDE = 14;
+const OUTSIDE = 12;
 /** White between a value and its box [pt]. */
 const IN_BOX = 3;
 const CORNER = 6;
@@ -153,7 +153,7 @@ function outsideWords({ from }: HeadPlan, geometry: PlanGeometry, ctx: PartConte
   const type = ctx.types.caption;
   const width = (text: string) => ctx.measure.width(text, type.weight, type.size);
   const right = (text: string) => ctx.width - width(text);
-  const under = OUTSIDE + geometry.height + 2;
+  const under = OUTSIDE + geometry.height + 1;
   const room = ctx.width - NAMES - width("intake side") - 12;
   return [
     ...(from && width(from) <= room ? [textAt(from, NAMES, 0, type, ink, ctx)] : []),

@@ -47,9 +47,7 @@ export const signatures: BlockBuilder = ({ model: { shop, identity } }, place) =
 
 function springsWords(context: Context): string {
   const travel = springTravelCheck(context);
-  return travel.kind === "set up"
-    ? `Springs are set up for valve lift up to ${context.display.full("lift", travel.lift)}.`
-    : "";
+  return travel.kind === "set up" ? `Springs are set up for valve lift up to ${travel.lift}.` : "";
 }
 
 type Step = { readonly lead: string; readonly text: string };

@@ -34,8 +34,7 @@ export function keyPairs(context: Context, narrow = false): readonly Pair[] {
 function springPair(context: Context): Pair | undefined {
   const { display } = context;
   const travel = springTravelCheck(context);
-  if (travel.kind === "set up")
-    return { label: "Set up for valve lift up to", value: display.full("lift", travel.lift) };
+  if (travel.kind === "set up") return { label: "Set up for valve lift up to", value: travel.lift };
   const springs = endStages(context).last?.figures.springs;
   if (travel.kind === "no room" || springs?.coil_bind_clearance_m === undefined) return undefined;
   const value = display.full("length", springs.coil_bind_clearance_m);

@@ -25,7 +25,7 @@ export const springs: BlockBuilder = (context, place) => {
   const setUp =
     travel.kind === "unchecked" || travel.kind === "no room"
       ? undefined
-      : fact("Set up for valve lift up to", display.full("lift", travel.lift));
+      : fact("Set up for valve lift up to", travel.lift);
   const at = clear && (bySide ? "calculated" : `calculated, at ${display.full("lift", clear.largest_lift_m)} lift`);
   const rows = presentItems<Row>([
     setUp,

@@ -1,6 +1,6 @@
 import { springTravelCheck } from "../../cautions.ts";
-import type { KeyRow } from "../../content.ts";
-import { type BlockBuilder, endStages } from "../../context.ts";
+import type { KeyRow, Part } from "../../content.ts";
+import { type BlockBuilder, type Context, endStages } from "../../context.ts";
 import { paragraph, presentItems, section } from "../../section.ts";
 import { valvesOf } from "./valves.ts";
 
@@ -10,15 +10,8 @@ type Pair = KeyRow["pairs"][number];
 export const setUpRow: BlockBuilder = (context, place) => {
   const { display, model } = context;
   const springs = endStages(context).last?.figures.springs;
-  const { intake, exhaust } = endStages(context).last?.figures.valve_train?.springs ?? {};
-  const lifts = [intake?.set_up_lift_m, exhaust?.set_up_lift_m].flatMap((one) => one ?? []);
   const lift = model.text.springsBySide ? undefined : model.text.springs?.setUpFor;
-  const setUp =
-    lift !== undefined
-      ? display.full("lift", lift)
-      : lifts.length === 2
-        ? `in ${display.digits("lift", lifts[0]!)}, ex ${display.full("lift", lifts[1]!)}`
-        : undefined;
+  const travel = springTravelCheck(context);
   const least = (key: "coil_bind_clearance_m" | "retainer_clearance_m") => {
     const own = valvesOf(context).flatMap((valve) => valve[key] ?? []);
     return own.length > 0
@@ -32,8 +25,7 @@ export const setUpRow: BlockBuilder = (context, place) => {
     return { label, value: display.full("length", value), note };
   };
   const pairs = presentItems<Pair>([
-    setUp !== undefined &&
-      springTravelCheck(context).kind === "set up" && { label: "Set up for valve lift up to", value: setUp },
+    travel.kind === "set up" && { label: "Set up for valve lift up to", value: travel.lift },
     left("Least left to coil bind", "coil_bind_clearance_m"),
     left("Least retainer to seal", "retainer_clearance_m"),
     model.text.delivered && { label: "Delivered", value: model.text.delivered },
@@ -42,16 +34,22 @@ export const setUpRow: BlockBuilder = (context, place) => {
 };
 
 /** Parts by us, and what was not done. */
-export const fitted: BlockBuilder = (context, place) => {
-  const { parts, notDone } = context.model.text;
+export const fitted: BlockBuilder = (context, place) => section(place, undefined, fittedParts(context));
+
+export function fittedParts({ model }: Context): readonly Part[] {
+  const { parts, notDone } = model.text;
   const by = parts.map(({ part, quantity, note }) =>
     presentItems<string>([quantity && `${quantity} ×`, part, note && `(${note})`]).join(" "),
   );
-  const not = notDone.length === 0 ? undefined : `${notDone.join("; ")}.`;
-  if (by.length === 0) return section(place, undefined, paragraph(not, "caption", "Not by us:"));
-  const text = presentItems<string>([`${by.join("; ")}.`, not && `Not by us: ${not}`]).join(" ");
-  return section(place, undefined, paragraph(text, "caption", "Fitted by us:"));
-};
+  const sentence = (items: readonly string[]) => (items.length === 0 ? undefined : `${items.join("; ")}.`);
+  const [ours, others] = [sentence(by), sentence(notDone)];
+  if (!ours) return paragraph(others, "caption", "Not by us:");
+  return paragraph(
+    presentItems<string>([ours, others && `Not by us: ${others}`]).join(" "),
+    "caption",
+    "Fitted by us:",
+  );
+}
 
 /** Who measured, who answers for it, and who fits it. */
 export const fitSignatures: BlockBuilder = (context, place) => {

@@ -2,15 +2,21 @@ import type { ValveFigures } from "../../../figures/figures.ts";
 import type { PlanValve } from "../../content.ts";
 import { type BlockBuilder, type Context, endStages } from "../../context.ts";
 import { paragraph, presentItems, section } from "../../section.ts";
-import { capitalize, joinWords } from "../../words/text.ts";
-import { lengthDigits, NOT_TAKEN, valveLabel, valvesOf } from "./valves.ts";
+import { capitalize } from "../../words/text.ts";
+import { lengthWords } from "./valve-cuts.ts";
+import { lengthDigits, NOT_TAKEN, unitWord, valvesOf } from "./valves.ts";
 
 type PlanKey = "installed_height_m" | "shim_m" | "tip_m" | "drop_m";
-const VALUES: readonly { readonly key: PlanKey; readonly name: string; readonly about: string }[] = [
-  { key: "installed_height_m", name: "installed", about: "installed height with its shim" },
-  { key: "shim_m", name: "shim", about: "" },
-  { key: "tip_m", name: "tip", about: "tip above the spring seat" },
-  { key: "drop_m", name: "drop", about: "drop below the deck" },
+const VALUES: readonly {
+  readonly key: PlanKey;
+  readonly name: string;
+  readonly about: string;
+  readonly spread: string;
+}[] = [
+  { key: "installed_height_m", name: "installed", about: "installed height with its shim", spread: "heights" },
+  { key: "shim_m", name: "shim", about: "", spread: "" },
+  { key: "tip_m", name: "tip", about: "tip above the spring seat", spread: "tips" },
+  { key: "drop_m", name: "drop", about: "drop below the deck", spread: "drops" },
 ];
 
 /** Every valve on a plan of the head, with what was set. */
@@ -38,8 +44,7 @@ export const headPlan: BlockBuilder = (context, place) => {
   const of = (cylinder: number, side: ValveFigures["side"]) =>
     valves.filter((valve) => valve.cylinder === cylinder && valve.side === side).map(planValve);
   const { numbering } = context.model.text.head;
-  const unit = UNIT_WORDS[context.display.unit("length")] ?? context.display.unit("length");
-  return section(place, `Every valve, ${unit}`, [
+  return section(place, `Every valve, ${unitWord(context)}`, [
     ...paragraph(planWords(context, shown, valves), "caption"),
     {
       kind: "head-plan",
@@ -50,30 +55,23 @@ export const headPlan: BlockBuilder = (context, place) => {
   ]);
 };
 
-const UNIT_WORDS: Readonly<Record<string, string>> = { in: "inches", mm: "millimetres", cm: "centimetres" };
-
 function planWords(context: Context, shown: typeof VALUES, valves: readonly ValveFigures[]): string {
   const boxed = valves.some(({ not_alike }) => not_alike.length > 0);
   const gaps = valves.some((valve) => shown.some(({ key }) => valve[key] === undefined));
   return presentItems<string>([
     `${capitalize(presentItems<string>(shown.map(({ about }) => about)).join("; "))}.`,
     boxed && "Boxed: not as its neighbours.",
-    ...dropWords(context, valves),
     gaps && "–: not measured.",
+    spreadWords(context, shown),
   ]).join(" ");
 }
 
-/** A valve whose face is off the median of its row, in words. */
-function dropWords(context: Context, valves: readonly ValveFigures[]): readonly string[] {
+/** How far apart the lowest and the highest valve of a side are, of the side where they are further apart. */
+function spreadWords(context: Context, shown: typeof VALUES): string | undefined {
   const spreads = endStages(context).last?.figures.valve_train?.spreads ?? [];
-  const off = valves.filter(({ not_alike }) => not_alike.includes("drop_m"));
-  const words = off.flatMap((valve) => {
-    const row = spreads.find(({ side, value }) => side === valve.side && value === "drop_m");
-    if (!row || valve.drop_m === undefined) return [];
-    const by = valve.drop_m - row.median_m;
-    return [
-      `${valveLabel(valve)} sits ${context.display.full("length", Math.abs(by))} ${by > 0 ? "deeper" : "higher"} than its fellows`,
-    ];
+  const words = shown.flatMap(({ key, spread }) => {
+    const own = spreads.filter(({ value }) => value === key).map(({ low_m: low, high_m: high }) => high - low);
+    return spread === "" || own.length === 0 ? [] : [`${spread} ${lengthWords(context, Math.max(...own))}`];
   });
-  return words.length === 0 ? [] : [`${joinWords(words)}.`];
+  return words.length === 0 ? undefined : `Spread of a side at most: ${words.join(", ")}.`;
 }

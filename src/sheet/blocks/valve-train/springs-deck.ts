@@ -1,10 +1,12 @@
 import type { Springs } from "../../../model/model.ts";
 import { fromSi } from "../../../units/convert.ts";
 import { defaultDecimals, formatNumber, withUnit } from "../../../units/show.ts";
-import type { Facts } from "../../content.ts";
+import type { Facts, Part } from "../../content.ts";
 import { type BlockBuilder, type Context, endStages } from "../../context.ts";
 import { formatPercentDigits } from "../../display.ts";
 import { presentItems, section } from "../../section.ts";
+import { capitalize } from "../../words/text.ts";
+import { fittedParts } from "./fit.ts";
 import { lengthWords } from "./valve-cuts.ts";
 
 type Row = Facts["rows"][number];
@@ -16,9 +18,12 @@ export const springsDeck: BlockBuilder = (context, place) => {
   const { last } = endStages(context);
   const deck = last?.stage.deck;
   const length = (value: number | undefined) => lengthWords(context, value);
+  // The label names only what is known: "Deck cut; thickness".
   const row = (label: string, ...values: (string | undefined | false)[]): Row | undefined => {
-    const value = presentItems<string>(values).join("; ");
-    return value === "" ? undefined : { label, value };
+    const known = label.split("; ").filter((_, i) => values[i]);
+    return known.length === 0
+      ? undefined
+      : { label: capitalize(known.join("; ")), value: presentItems<string>(values).join("; ") };
   };
   const each = (of: (one: Springs) => string | undefined) =>
     bySide ? eachSide(of(bySide.intake), of(bySide.exhaust)) : springs && of(springs);
@@ -33,7 +38,11 @@ export const springsDeck: BlockBuilder = (context, place) => {
       each(({ rate }) => rateWords(context, rate)),
       each(({ coilBind }) => length(coilBind)),
     ),
-    row("Guides", guides?.material, eachSide(length(guides?.clearance?.intake), length(guides?.clearance?.exhaust))),
+    row(
+      "Guides; clearance",
+      guides?.material,
+      eachSide(length(guides?.clearance?.intake), length(guides?.clearance?.exhaust)),
+    ),
     row("Deck cut; thickness", length(deck?.cut), length(deck?.thickness)),
     row(
       "Deck finish; flatness",
@@ -47,7 +56,10 @@ export const springsDeck: BlockBuilder = (context, place) => {
       ),
     row("Exhaust as share of intake", shareWords(context)),
   ]);
-  return section(place, "Springs and deck", rows.length === 0 ? [] : [{ kind: "facts", compact: true, rows }]);
+  const facts: readonly Part[] = rows.length === 0 ? [] : [{ kind: "facts", compact: true, rows }];
+  // A template without a place for them has them here.
+  const parts = context.blocks.includes("fitted") ? [] : fittedParts(context);
+  return section(place, facts.length > 0 ? "Springs and deck" : "Fitted", [...facts, ...parts]);
 };
 
 /** One value where both sides have it, else each with its side. */

@@ -10,7 +10,7 @@ type Check = {
   readonly name: string;
   readonly text: (valve: ValveFigures) => string | undefined;
   readonly limit: string;
-  /** Stands only where a valve is beyond the limit: the least of all stands in the key row. */
+  /** The least of all stands in the key row: on a page with little room it stands only where a valve is beyond the limit. */
   readonly onlyBeyond?: boolean;
 };
 
@@ -23,7 +23,9 @@ export const valveChecks: BlockBuilder = (context, place) => {
   const checks = checksOf(context, valves).filter(
     ({ text, keys, onlyBeyond }) =>
       valves.some((valve) => text(valve) !== undefined) &&
-      (!onlyBeyond || valves.some(({ beyond_limit }) => keys.some((key) => beyond_limit.includes(key)))),
+      (!onlyBeyond ||
+        valves.length > MOST_COLUMNS ||
+        valves.some(({ beyond_limit }) => keys.some((key) => beyond_limit.includes(key)))),
   );
   if (checks.length === 0) return [];
   const groups = groupValves(valves);
@@ -128,7 +130,7 @@ function notes(context: Context, valves: readonly ValveFigures[]): readonly stri
     presentItems<string>([
       boxed.length > 0 && "Boxed: beyond our limit.",
       ...(boxed.length > 0 ? said.map((words) => (/[.!?]$/.test(words) ? words : `${words}.`)) : []),
-      calculated && "†\u00a0Calculated from the height and the springs as stated, taken as linear.",
+      calculated && "†\u00a0Calculated, springs taken as linear.",
       fromForces && "Rate from the two stated forces.",
     ]).join(" "),
   ].filter((text) => text !== "");

@@ -4,6 +4,7 @@ import { type BlockBuilder, type Context, endStages } from "../../context.ts";
 import { formatShortest, sharedDecimals } from "../../display.ts";
 import { presentItems, section } from "../../section.ts";
 import { capitalize } from "../../words/text.ts";
+import { unitWord } from "./valves.ts";
 
 type Row = { readonly label: string; readonly strong?: true; readonly value: (port: Port) => string | undefined };
 
@@ -17,11 +18,11 @@ export const valveCuts: BlockBuilder = (context, place) => {
     text: text ?? "–",
     ...(strong ? { strong } : {}),
   });
-  return section(place, "Valve job", [
+  return section(place, `Valve job, ${unitWord(context)}`, [
     {
       kind: "table",
       columns: [
-        { title: "Cut or size", unit: context.display.unit("length"), align: "left" },
+        { title: "Cut or size", align: "left" },
         ...sides.map((side) => ({ title: capitalize(side), align: "right" as const })),
       ],
       rows: rows.map(({ label, strong, value }) => [
@@ -42,6 +43,7 @@ function rowsOf({ display, withheld }: Context, ports: readonly Port[]): readonl
   const cut = (one: { readonly angle: number; readonly width?: number } | undefined) =>
     one && `${angle(one.angle)}${one.width === undefined ? "" : ` × ${digits(one.width)}`}`;
   const window = (one: RoundedRectangle | undefined) => one && `${digits(one.width)} × ${digits(one.height)}`;
+  const corner = (one: RoundedRectangle | undefined) => (one && one.corner > 0 ? digits(one.corner) : "–");
   const pair = (...values: (string | undefined)[]) => presentItems<string>(values).join("; ") || undefined;
   const bottoms = Math.max(0, ...ports.map(({ seat }) => seat?.bottom.length ?? 0));
   const angles = [...new Set(ports.flatMap(({ seat }) => (seat ? angle(seat.angle) : [])))];
@@ -91,6 +93,10 @@ function rowsOf({ display, withheld }: Context, ports: readonly Port[]): readonl
     },
     { label: "Port window", value: ({ opening }) => window(opening) },
     { label: "Gasket window", value: ({ gasketWindow }) => window(gasketWindow) },
+    {
+      label: "Corners, port; gasket",
+      value: ({ opening, gasketWindow }) => gasketWindow && pair(corner(opening), corner(gasketWindow)),
+    },
   ];
 }
 

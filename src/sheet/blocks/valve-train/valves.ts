@@ -24,3 +24,11 @@ export function lengthDigits(context: Context, values: readonly (number | undefi
 
 /** What is not known. */
 export const NOT_TAKEN = "–";
+
+const UNIT_WORDS: Readonly<Record<string, string>> = { in: "inches", mm: "millimetres", cm: "centimetres" };
+
+/** The unit of lengths for a heading. */
+export function unitWord({ display }: Context): string {
+  const unit = display.unit("length");
+  return UNIT_WORDS[unit] ?? unit;
+}

@@ -1,9 +1,9 @@
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { readBack } from "../../pdf/read-back.ts";
-import { makeWhole } from "../demo.ts";
+import { readBack } from "../pdf/read-back.ts";
+import { makeWhole } from "./demo.ts";
 
-const JOB = fileURLToPath(new URL("f-260.yaml", import.meta.url));
+const JOB = fileURLToPath(new URL("../../jobs/fennick/f-260.yaml", import.meta.url));
 
 test("a five-valve head's set-up sheet: each valve in plan and table, what differs boxed and said, three places to sign", async () => {
   const { pdf, diagnostics } = await makeWhole(JOB);
