@@ -558,3 +558,52 @@ test.each(["Max", "Total", "average", "Gain", "Median"])("a row %s is named and 
   expect(lines).toEqual(TABLE);
   expect(said).toContain(`left out: row \`${name}\``);
 });
+
+describe("a table of the valves", () => {
+  const TYPED =
+    "    valve_train: |\n      valve  height/in  shim/in  vacuum\n      1I     1.560      0.030    held\n      1E     1.548      -        lost\n";
+  const job = () => {
+    put("valves.yaml", STARTER);
+    return headsheet(["take", "valves.csv", "--into", "valves.yaml", "--stage", "Finished"]);
+  };
+
+  test.each([
+    ["commas", "Valve,Installed height (in),Shim/in,Vacuum\n1 in,1.560,0.030,Held\n1 ex,1.548,,lost\n"],
+    [
+      "semicolons and decimal commas",
+      "Valves;Height (in);Shims (in);Vac.\r\n1 intake;1,560;0,030;held\r\n1E;1,548;n/a;lost\r\n",
+    ],
+    [
+      "tabs, with a title above and a column of notes",
+      "Head 12\nvalve\theight/in\tshim/in\twho\tvacuum\n1I\t1.560\t0.030\tRC\theld\n1E\t1.548\t-\tRC\tlost\n",
+    ],
+  ])("between %s becomes the stage's table, all else as it was", async (_, table) => {
+    put("valves.csv", table);
+    const { code, err } = await job();
+    expect([code, err]).toEqual([0, expect.stringContaining("2 valves")]);
+    const after = read("valves.yaml");
+    const added = after.split("\n").filter((line) => !STARTER.split("\n").includes(line));
+    const plain = (lines: readonly string[]) => lines.map((line) => line.trim().toLowerCase().replace(/ +/g, " "));
+    expect(plain(added)).toEqual(plain(TYPED.trimEnd().split("\n")));
+    expect(
+      after
+        .split("\n")
+        .filter((line) => !added.includes(line))
+        .join("\n"),
+    ).toBe(STARTER);
+    expect((await headsheet(["figures", "valves.yaml", "--json"])).out).toContain('"valve": "1E"');
+  });
+
+  test("a second one needs --replace; a wrong cell is shown where it stands in the spreadsheet", async () => {
+    put("valves.csv", "valve,height/in\n1I,1.560\n");
+    expect((await job()).code).toBe(0);
+    const again = ["take", "valves.csv", "--into", "valves.yaml", "--stage", "Finished"];
+    expect((await headsheet(again)).err).toContain("--replace puts this one in its place");
+    put("valves.csv", "valve,height/in\n1I,1.570\n2X,1.560\n");
+    const { code, err } = await headsheet([...again, "--replace"]);
+    expect([code, err]).toEqual([1, expect.stringContaining("--> valves.csv:3:1")]);
+    put("valves.csv", "valve,height/in\n1I,1.570\n");
+    expect((await headsheet([...again, "--replace"])).code).toBe(0);
+    expect(read("valves.yaml")).toMatch(/valve {2}height\/in\n +1I +1\.570\n/);
+  });
+});

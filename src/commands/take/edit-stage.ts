@@ -2,7 +2,17 @@ import type { Diagnostic } from "../../diagnostics/diagnostic.ts";
 import { lineEnd, lineStart } from "../../parse/yaml/error-places.ts";
 import { type Path, valueAt } from "../../parse/yaml/source-document.ts";
 import { inlineYaml } from "../../parse/yaml/stringify-yaml.ts";
-import { type EditableJob, findPlace, listAt, type Place, RUN_KEYS, type RunKeys, type Target } from "./find-place.ts";
+import {
+  type EditableJob,
+  findPlace,
+  findValves,
+  listAt,
+  type Place,
+  RUN_KEYS,
+  type RunKeys,
+  type TableKey,
+  type Target,
+} from "./find-place.ts";
 
 /** Replacement of one range of the job's text. */
 export type Edit = {
@@ -13,6 +23,12 @@ export type Edit = {
   readonly lines: readonly number[];
 };
 type EditResult = { readonly edit: Edit } | { readonly fault: Diagnostic };
+
+/** Computes the edit that puts a table of valves into a stage that is there. */
+export function editValves(job: EditableJob, target: Target, table: readonly string[]): EditResult {
+  const found = findValves(job, target);
+  return "fault" in found ? found : { edit: fillTable(job, found.stage, "valve_train", createWriter(job.text, table)) };
+}
 
 /** Computes the edit that puts a table into a stage; `sides` are the table's columns of flow. */
 export function editStage(
@@ -28,7 +44,7 @@ export function editStage(
 function editPlace(place: Place, job: EditableJob, target: Target, write: Writer): Edit {
   switch (place.kind) {
     case "flow":
-      return fillFlow(job, place.owner, write);
+      return fillTable(job, place.owner, "flow", write);
     case "first run":
       return appendKeys(job, place.stage, tableHolder(target), write);
     case "new run": {
@@ -40,14 +56,14 @@ function editPlace(place: Place, job: EditableJob, target: Target, write: Writer
   }
 }
 
-/** Adds, fills or replaces the `flow` of a stage or run. */
-function fillFlow(job: EditableJob, owner: Path, write: Writer): Edit {
+/** Adds, fills or replaces a table under a key of a stage or run. */
+function fillTable(job: EditableJob, owner: Path, name: TableKey, write: Writer): Edit {
   const { text, located } = job;
-  const flow: Path = [...owner, "flow"];
+  const flow: Path = [...owner, name];
   const key = located.keySpan(flow);
   const exists = valueAt(located.value, flow) !== undefined;
-  if (!exists && text.slice(key.start, key.end).replace(/["']/g, "") !== "flow")
-    return appendKeys(job, owner, SHORT_FORM, write);
+  if (!exists && text.slice(key.start, key.end).replace(/["']/g, "") !== name)
+    return appendKeys(job, owner, { lines: [`${name}: |`], indent: 2 }, write);
   const value = located.span(flow);
   const colon = text.indexOf(":", key.end) + 1;
   const head = exists

@@ -29,17 +29,51 @@ export type Place =
 type PlaceError = { readonly fault: Diagnostic };
 type PlaceResult = { readonly place: Place } | PlaceError;
 
+/** Keys of a stage that hold a table. */
+export type TableKey = "flow" | "valve_train";
+
 /** Finds the place of a table; `sides` are the table's columns of flow. */
 export function findPlace(job: EditableJob, target: Target, sides: readonly string[]): PlaceResult {
-  const { located } = job;
-  const stages = listAt(located, ["stages"]);
-  const names = stages.map((stage) => textAt(stage, "name") ?? "");
-  const index = names.indexOf(target.stage);
-  if (index < 0) {
-    if (!target.newStage) return unknownStage(job, target.stage, names);
+  const found = findStage(job, target);
+  if ("fault" in found) return found;
+  if (!found.stage) {
+    const stages = listAt(job.located, ["stages"]);
     const bracketError = stages.length > 0 ? checkBrackets(job, ["stages"], "`stages`") : undefined;
     return bracketError ?? { place: { kind: "new stage" } };
   }
+  const path = found.stage;
+  return (
+    checkBrackets(job, path, quoteStage(target)) ??
+    (target.run ? findRun(job, path, target, sides) : findFlow(job, path, target))
+  );
+}
+
+/** Finds the stage of a table of valves. */
+export function findValves(job: EditableJob, target: Target): { readonly stage: Path } | PlaceError {
+  const found = findStage(job, { ...target, newStage: false });
+  if ("fault" in found)
+    return target.newStage
+      ? { fault: { ...found.fault, hint: "valves go into a stage that is there: take its readings first" } }
+      : found;
+  const stage = found.stage!;
+  const table: Path = [...stage, "valve_train"];
+  const brackets = checkBrackets(job, stage, quoteStage(target));
+  if (brackets) return brackets;
+  if (target.replace || !hasReadings(job.located, table)) return { stage };
+  return placeError(
+    "take/readings-there",
+    `${quoteStage(target)} has a table of its valves already`,
+    job.located.keySpan(table),
+    "--replace puts this one in its place",
+  );
+}
+
+/** The path of the stage; undefined where it is to be made. */
+function findStage(job: EditableJob, target: Target): { readonly stage?: Path } | PlaceError {
+  const { located } = job;
+  const names = listAt(located, ["stages"]).map((stage) => textAt(stage, "name") ?? "");
+  const index = names.indexOf(target.stage);
+  if (index < 0) return target.newStage ? {} : unknownStage(job, target.stage, names);
   const path: Path = ["stages", index];
   const at = located.span([...path, "name"]);
   if (names.indexOf(target.stage, index + 1) >= 0)
@@ -51,10 +85,7 @@ export function findPlace(job: EditableJob, target: Target, sides: readonly stri
     );
   if (target.newStage)
     return placeError("take/stage", `there is a stage \`${target.stage}\` already`, at, "leave --new-stage out");
-  return (
-    checkBrackets(job, path, quoteStage(target)) ??
-    (target.run ? findRun(job, path, target, sides) : findFlow(job, path, target))
-  );
+  return { stage: path };
 }
 
 function unknownStage({ located }: EditableJob, stage: string, names: readonly string[]): PlaceError {

@@ -14,9 +14,10 @@ import { UsageError } from "../environment.ts";
 import { displayPath } from "../find-jobs.ts";
 import { report } from "../report.ts";
 import { describeImport } from "./describe-import.ts";
-import { type Edit, editStage } from "./edit-stage.ts";
+import { type Edit, editStage, editValves } from "./edit-stage.ts";
 import type { RunKeys, Target } from "./find-place.ts";
 import { parsePasted } from "./parse-pasted.ts";
+import { parseValves } from "./parse-valves.ts";
 import { type ReadingsSource, readSource } from "./read-source.ts";
 import { formatTable, type TableText } from "./table-text.ts";
 import { type PastedOptions, parsePastedOptions, parseRunKeys, type ReadingOptions } from "./take-options.ts";
@@ -31,7 +32,7 @@ export type TakeOptions = ReadingOptions &
     readonly dryRun?: true;
   };
 
-/** Puts readings into a stage of a job, or into two, by editing its text; all else stays byte for byte. */
+/** Puts readings, or a table of the valves, into a stage of a job, or readings into two, by editing its text; all else stays byte for byte. */
 export async function take(readings: string, options: TakeOptions, environment: Environment): Promise<ExitCode> {
   const steps = readSteps(options);
   const into = requireOption("--into", options.into, "jobs/mine.yaml");
@@ -111,6 +112,16 @@ function takeStep(
   const { read, shop, diagnostics } = loadJob(path, text, context);
   const { located, sound } = read;
   if (!located) return { refused: diagnostics, sources: context.sources };
+  const given = parseValves(source.name, source.text, reading.delimiter);
+  if (given) {
+    const sources = new Map([...context.sources, [source.name, source.text]]);
+    if (!given.valves) return { refused: given.diagnostics, sources };
+    const table = formatTable(given.valves.head, given.valves.rows);
+    const edited = editValves({ text, located, tables: read.tables }, target, table.lines);
+    return "fault" in edited
+      ? { refused: [edited.fault], sources }
+      : { edit: edited.edit, table, said: given.valves.said };
+  }
   const stage = sound?.stages?.find(({ name }) => name === target.stage);
   const { reads = "flow" } = mergeBench(shop?.shop?.bench, sound?.bench, stage?.bench);
   const { pasted, diagnostics: faults } = parsePasted(source.name, source.text, reading, { units: read.units, reads });
