@@ -3,9 +3,9 @@ import { mergeBench } from "../../job/merge-bench.ts";
 import type { Metres } from "../../units/quantity.ts";
 import { unitSymbol } from "../../units/show.ts";
 import { isMap } from "../../util/is-map.ts";
-import type { Model } from "../model.ts";
+import { type Model, SIDES } from "../model.ts";
 import type { Form, FormEntry } from "./form.ts";
-import { FORM_KEYS, type FormKey } from "./form-keys.ts";
+import { FORM_KEYS, type FormKey, SET_UP_KEYS } from "./form-keys.ts";
 import { formLifts } from "./form-lifts.ts";
 
 /** Options of a form. */
@@ -41,6 +41,7 @@ export function buildForm(project: JobWithHeads, model: Model, options: FormChoi
     }),
     lifts:
       options.lifts === undefined ? formLifts(model, model.stages[at]) : { at: options.lifts, from: { kind: "asked" } },
+    ...([job.sheet ?? []].flat().includes("set-up") ? { setUp: setUpPage(values, model) } : {}),
     reads: bench.reads ?? "flow",
     spelledOut: kinds.filter((kind) => {
       const declared = kind in units ? units[kind as keyof typeof units] : undefined;
@@ -48,6 +49,22 @@ export function buildForm(project: JobWithHeads, model: Model, options: FormChoi
       return declared === undefined || unitSymbol(kind, declared) !== unitSymbol(kind, shown);
     }),
   };
+}
+
+function setUpPage(values: Facts, model: Model): NonNullable<Form["setUp"]> {
+  const cylinders = model.engine?.cylinders ?? 1;
+  const ports = model.stages.findLast(({ ports }) => ports.intake || ports.exhaust)?.ports ?? {};
+  const valves = Array.from({ length: cylinders }, (_, i) =>
+    SIDES.flatMap((side) => {
+      const count = ports[side]?.valves.length ?? 1;
+      const name = `${i + 1}${side === "intake" ? "I" : "E"}`;
+      return Array.from({ length: count }, (_, n) => (count === 1 ? name : `${name}${"abcde"[n]}`));
+    }),
+  );
+  const entries = SET_UP_KEYS.map((key) =>
+    key.path.startsWith("stages.") ? key : buildEntry(key, valueAt(values, key.path)),
+  );
+  return { entries, valves: valves.flat() };
 }
 
 const kinds = ["length", "area", "volume", "flow", "pressure", "temperature"] as const;

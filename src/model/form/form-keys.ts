@@ -1,7 +1,7 @@
 import type { Kind } from "../../units/table.ts";
 
 /** Content of a blank: text, or a quantity whose unit is printed beside it. */
-type FormKind = Exclude<Kind, "springRate" | "mass" | "speed" | "rotation" | "powerPerFlow"> | "barometer" | "words";
+type FormKind = Exclude<Kind, "mass" | "speed" | "rotation" | "powerPerFlow"> | "barometer" | "words";
 
 /** A key of the job file that the bench form asks for. */
 export type FormKey = {
@@ -70,4 +70,35 @@ export const FORM_KEYS: readonly FormKey[] = [
   formKey("work", "Work done", "words", 5),
   formKey("not_done", "Not done", "words", 3),
   formKey("remarks", "Notes", "words", 4),
+];
+
+const setUpPortKeys = (side: "intake" | "exhaust"): readonly FormKey[] => [
+  formKey(`stages.${side}.seat.top`, "Top, ° ×", "length", 1.7),
+  formKey(`stages.${side}.seat.bottom`, "Bottom, ° ×", "length", 2.2),
+  formKey(`stages.${side}.seat.outside`, "Seat outside", "length", 2.6),
+  formKey(`stages.${side}.valve.margin`, "Margin", "length", 1.8),
+  formKey(`stages.${side}.valve.back_cut`, "Back, ° ×", "length", 1.9),
+  formKey(`stages.${side}.opening`, "Port, w × h", "length", 2.3),
+  formKey(`stages.${side}.gasket_window`, "Gasket, w × h", "length", 2.6),
+];
+
+/** The keys of a second page where a job asks for a set-up sheet; those of the stage are left blank. */
+export const SET_UP_KEYS: readonly FormKey[] = [
+  ...setUpPortKeys("intake"),
+  ...setUpPortKeys("exhaust"),
+  formKey("stages.vacuum_test", "Vacuum test", "words", 3),
+  formKey("stages.deck.cut", "Deck cut", "length", 2),
+  formKey("stages.deck.thickness", "Thickness", "length", 2),
+  formKey("stages.deck.flatness", "Flatness", "length", 2),
+  formKey("stages.deck.finish", "Finish, Ra", "words", 3),
+  formKey("springs.part", "Spring", "words", 4),
+  formKey("springs.rate", "Rate", "springRate", 2),
+  formKey("springs.installed_height", "Installed height", "length", 2),
+  formKey("springs.seat_force", "Seat force", "force", 2),
+  formKey("springs.open_force", "Open force", "force", 2),
+  formKey("springs.open_at", "Open at", "length", 2),
+  formKey("springs.coil_bind", "Coil bind", "length", 2),
+  formKey("springs.retainer_to_seal", "Retainer to seal", "length", 2),
+  formKey("springs.set_up_for", "Set up for", "length", 2),
+  formKey("guides.material", "Guides", "words", 4),
 ];

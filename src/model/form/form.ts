@@ -10,6 +10,8 @@ export type Form = {
   readonly lifts: FormLifts;
   /** Quantity that the bench displays. */
   readonly reads: "flow" | "percent";
+  /** A second page for a job that asks for a set-up sheet. */
+  readonly setUp?: { readonly entries: readonly FormEntry[]; readonly valves: readonly string[] };
   /** Kinds whose unit on the form differs from the default unit of the job file. */
   readonly spelledOut: readonly FormEntry["kind"][];
 };

@@ -2,6 +2,7 @@ import type { Form, FormEntry } from "../../model/form/form.ts";
 import { SIDES } from "../../model/model.ts";
 import type { Blank, WriteIn } from "../content.ts";
 import { type Display, formatPercentDigits, sharedDecimals } from "../display.ts";
+import { springRateDigits, springRateUnit } from "../words/spring-rate.ts";
 import { capitalize } from "../words/text.ts";
 
 /** Twelfths of the width. */
@@ -26,6 +27,7 @@ export function buildBlank(entry: FormEntry, display: Display): Blank {
 /** The unit that is printed beside a blank; words have none. */
 function entryUnit({ kind }: Pick<FormEntry, "kind">, display: Display): string | undefined {
   if (kind === "words") return undefined;
+  if (kind === "springRate") return springRateUnit(display.unit("force"));
   return kind === "ratio" ? "%" : display.unit(kind);
 }
 
@@ -36,6 +38,7 @@ function statedText({ kind, stated }: FormEntry, display: Display): string | und
     .map((si) => {
       if (kind === "words") return String(si);
       if (kind === "ratio") return formatPercentDigits(si, 0);
+      if (kind === "springRate") return springRateDigits(display.unit("force"), si);
       const places = sharedDecimals(display, kind, [display.number(kind, si)]);
       return display.digits(kind, si, places);
     })
@@ -104,5 +107,16 @@ export function sizesBoxes(entries: readonly FormEntry[], display: Display): Wri
         return entry.kind === "area" && entry.stated !== undefined ? `${text} ${display.unit("area")}` : text;
       }),
     ]),
+  };
+}
+
+/** What is set and checked valve by valve, as in the job's table. */
+export function valveBoxes(valves: readonly string[], display: Display): WriteIn {
+  const unit = display.unit("length");
+  const lengths = ["Height", "Shim", "Tip", "Drop", "Guide", "Runout"].map((title) => ({ title, unit, share: 2 }));
+  return {
+    kind: "write-in",
+    columns: [{ title: "Valve", share: 1.4 }, ...lengths, { title: "Vacuum", share: 2 }],
+    rows: valves.map((valve) => [valve, ...lengths.map(() => ""), ""]),
   };
 }

@@ -4,8 +4,8 @@ import type { Theme } from "../../theme/theme.ts";
 import type { Blank, BlockContent, Part, Sheet } from "../content.ts";
 import { createDisplay, type Display } from "../display.ts";
 import { paragraph, presentItems } from "../section.ts";
-import { buildBlank, packBlanks, readingsBoxes, sizesBoxes } from "./boxes.ts";
-import { BENCH_CAUTIONS, liftSourceWords, MARKS_WORDS, typingWords } from "./form-words.ts";
+import { buildBlank, packBlanks, readingsBoxes, sizesBoxes, valveBoxes } from "./boxes.ts";
+import { BENCH_CAUTIONS, liftSourceWords, MARKS_WORDS, SET_UP_WORDS, typingWords } from "./form-words.ts";
 
 /** The blank bench form: black on white, in the order of the job file. */
 export function buildFormSheet(input: { form: Form; model: Model; theme: Theme; soundSpeed: number }): Sheet {
@@ -25,7 +25,12 @@ export function buildFormSheet(input: { form: Form; model: Model; theme: Theme; 
       left: `Bench form ${identity.number} · revision ${identity.revision}`,
       middle: presentItems<string>([shop.name, identity.title]).join(" · "),
     },
-    rows: [{ cells: [{ block: formBlock(form, display, `Bench form: job ${identity.number}`), from: 0, span: 6 }] }],
+    rows: [
+      { cells: [{ block: formBlock(form, display, `Bench form: job ${identity.number}`), from: 0, span: 6 }] },
+      ...(form.setUp
+        ? [{ cells: [{ block: setUpBlock(form.setUp, display, identity.number), from: 0, span: 6 }], newPage: true }]
+        : []),
+    ],
     onePage: false,
   };
 }
@@ -71,4 +76,21 @@ function formBlock(form: Form, display: Display, title: string): BlockContent {
     ...paragraph(BENCH_CAUTIONS.join(" "), "small", "Caution:"),
   ];
   return { name: "form", parts, split: true, priority: 100 };
+}
+
+/** What the set-up sheet asks, on a page of its own. */
+function setUpBlock({ entries, valves }: NonNullable<Form["setUp"]>, display: Display, number: string): BlockContent {
+  const ports = /^stages\.(intake|exhaust)\./;
+  const own = entries.filter(({ path }) => !ports.test(path));
+  const parts: readonly Part[] = [
+    { kind: "heading", level: 1, text: `Set-up: job ${number}` },
+    sizesBoxes(
+      entries.filter(({ path }) => ports.test(path)),
+      display,
+    ),
+    { kind: "blanks", rows: packBlanks(own.map((entry): Blank => buildBlank(entry, display))) },
+    ...paragraph(SET_UP_WORDS, "caption"),
+    valveBoxes(valves, display),
+  ];
+  return { name: "set-up-form", parts, split: true, priority: 100 };
 }

@@ -25,9 +25,12 @@ export function liftSourceWords({ at, from }: FormLifts, display: Display): stri
 /** Instructions for typing the form in. */
 export function typingWords({ spelledOut, reads }: Form, display: Display): string {
   const kinds = spelledOut.filter(
-    (kind) => kind !== "words" && kind !== "ratio" && !(kind === "flow" && reads === "percent"),
+    (kind) =>
+      kind !== "words" && kind !== "ratio" && kind !== "springRate" && !(kind === "flow" && reads === "percent"),
   );
-  const units = kinds.map((kind) => (kind === "words" || kind === "ratio" ? "%" : display.unit(kind)));
+  const units = kinds.map((kind) =>
+    kind === "words" || kind === "ratio" || kind === "springRate" ? "%" : display.unit(kind),
+  );
   const typed = [...new Set([...units, display.unit("barometer"), "%"])];
   return `A size left blank counts as not re-measured. Type the unit with numbers in ${joinWords(typed)}.`;
 }
@@ -37,3 +40,7 @@ export const BENCH_CAUTIONS: readonly string[] = [
   "Grinding dust: extraction on, eye and breathing protection on.",
   "Edges are sharp: wear gloves.",
 ];
+
+/** What the columns of the valves mean. */
+export const SET_UP_WORDS =
+  "Height: spring as fitted, its shim in place. Tip: above the spring seat. Drop: valve's face below the deck. Guide: clearance. Vacuum: held, lost or a reading. - not taken. Type the unit with forces and the rate.";

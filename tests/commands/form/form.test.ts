@@ -5,7 +5,7 @@ import { parse } from "yaml";
 import { parseCylinder, parseLifts } from "../../../src/commands/form.ts";
 import { jsonSchema } from "../../../src/job/json-schema.ts";
 import { starterJob } from "../../../src/job/starter/starter.ts";
-import { FORM_KEYS } from "../../../src/model/form/form-keys.ts";
+import { FORM_KEYS, SET_UP_KEYS } from "../../../src/model/form/form-keys.ts";
 import { formLifts } from "../../../src/model/form/form-lifts.ts";
 import { inProcess, ROOT, scratch } from "../../cli/run.ts";
 import { demo } from "../../whole/demo.ts";
@@ -21,12 +21,15 @@ beforeAll(async () => {
 describe("content of the form", () => {
   /** Keys that can wait until the job is typed: a new key of the schema has to be put here, or on the form. */
   const LATER: Readonly<Record<string, readonly string[]>> = {
-    "": "product sheet revision replaces because draft units paper heads engine report may_compare delivered compare samples checks also_measured parts springs guides valve_train_limits agreed assembly photos cautions internal bench".split(
+    "": "product sheet revision replaces because draft units paper heads engine report may_compare delivered compare samples checks also_measured parts valve_train_limits agreed assembly photos cautions internal bench".split(
       " ",
     ),
     customer: ["email", "phone", "address", "reference"],
     head: ["material", "numbering"],
-    stages: ["repeats", "chambers", "valve_train", "vacuum_test", "deck", "layout"],
+    stages: ["repeats", "chambers", "valve_train", "layout"],
+    "stages.deck": ["cut_before"],
+    springs: ["mass", "intake", "exhaust"],
+    guides: ["clearance"],
     "stages.bench":
       "name reads meter ranges attached accuracy repeatability remount lift_setting resolution check_plate checked against".split(
         " ",
@@ -34,10 +37,10 @@ describe("content of the form", () => {
     "stages.bench.leakage": ["how", "test_pressure"],
     "stages.bench.air": [],
     "stages.runs": ["set", "hand", "mount", "bench", "flow", "file"],
-    "stages.intake": "valves ports feeds sections opening gasket_window port_volumes port_length added".split(" "),
-    "stages.exhaust": "valves ports feeds sections opening gasket_window port_volumes port_length added".split(" "),
-    "stages.intake.seat": ["top", "bottom", "outside", "form"],
-    "stages.exhaust.seat": ["top", "bottom", "outside", "form"],
+    "stages.intake": "valves ports feeds sections port_volumes port_length added".split(" "),
+    "stages.exhaust": "valves ports feeds sections port_volumes port_length added".split(" "),
+    "stages.intake.seat": ["form"],
+    "stages.exhaust.seat": ["form"],
   };
   type Schema = {
     properties?: Record<string, Schema>;
@@ -58,9 +61,9 @@ describe("content of the form", () => {
   test("every key of the schema is on it, or listed here as one that can wait", () => {
     for (const [map, later] of Object.entries(LATER)) {
       const known = map === "" ? root.properties! : mapOf(at(map) as Schema)!;
-      const asked = FORM_KEYS.filter(({ path }) => map === "" || path.startsWith(`${map}.`)).map(
-        ({ path }) => path.slice(map === "" ? 0 : map.length + 1).split(".")[0]!,
-      );
+      const asked = [...FORM_KEYS, ...SET_UP_KEYS]
+        .filter(({ path }) => map === "" || path.startsWith(`${map}.`))
+        .map(({ path }) => path.slice(map === "" ? 0 : map.length + 1).split(".")[0]!);
       expect([map, [...new Set([...asked, ...later])].sort()]).toEqual([map, Object.keys(known).sort()]);
     }
   });
@@ -104,6 +107,26 @@ describe("content of the form", () => {
     });
     for (const { label } of FORM_KEYS.filter(({ path }) => path.startsWith("stages.intake.")))
       expect(words(alder.pages)).toMatch(new RegExp(`^${label.replaceAll(".", "\\.")}`, "m"));
+  });
+});
+
+describe("a job that asks for a set-up sheet", () => {
+  test("has a page of its own: a row for each valve, boxes for springs, deck and seats, springs as stated", () => {
+    const page = words(alder.pages.slice(1)).split("\n");
+    expect(alder.pages).toHaveLength(2);
+    for (const valve of ["1I", "1E", "2I", "2E", "3I", "3E", "4I", "4E"]) expect(page).toContain(valve);
+    for (const { label } of SET_UP_KEYS) expect(page.join("\n")).toContain(label);
+    for (const stated of ["single, damper; S-442", "242", "lbf/in", "1.560", "84", "188", "1.020"])
+      expect(page).toContain(stated);
+  });
+
+  test("of a five-valve head: a row for each of its twenty valves; a job without one has no such page", async () => {
+    const five = await formOf(demo("fennick/f-260.yaml"));
+    const rows = words(five.pages.slice(1))
+      .split("\n")
+      .filter((line) => /^[1-4](I[abc]|E[ab])$/.test(line));
+    expect(new Set(rows).size).toBe(20);
+    expect((await formOf(demo("fennick/f-231.yaml"))).pages).toHaveLength(1);
   });
 });
 

@@ -5,6 +5,7 @@ import type { Facts, Part } from "../../content.ts";
 import { type BlockBuilder, type Context, endStages } from "../../context.ts";
 import { formatPercentDigits } from "../../display.ts";
 import { presentItems, section } from "../../section.ts";
+import { springRateDigits, springRateUnit } from "../../words/spring-rate.ts";
 import { capitalize } from "../../words/text.ts";
 import { fittedParts } from "./fit.ts";
 import { lengthWords } from "./valve-cuts.ts";
@@ -68,16 +69,10 @@ export const eachSide = (intake: string | undefined, exhaust: string | undefined
     ? intake
     : presentItems<string>([intake && `in ${intake}`, exhaust && `ex ${exhaust}`]).join(", ") || undefined;
 
-/** A rate per length of the force's own system. */
-export function rateWords({ model }: Context, rate: number | undefined): string | undefined {
-  if (rate === undefined) return undefined;
-  const unit = { lbf: "lbf/in", N: "N/mm", kgf: "kgf/mm" }[model.units.force] ?? "N/mm";
-  return withUnit(
-    formatNumber(fromSi(rate, "springRate", unit), defaultDecimals("springRate", unit)),
-    "springRate",
-    unit,
-  );
-}
+export const rateWords = ({ model: { units } }: Context, rate: number | undefined): string | undefined =>
+  rate === undefined
+    ? undefined
+    : withUnit(springRateDigits(units.force, rate), "springRate", springRateUnit(units.force));
 
 /** Roughness in the small unit of the sheet's system. */
 export function finishWords({ display }: Context, finish: number): string {
