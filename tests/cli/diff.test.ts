@@ -50,6 +50,26 @@ describe("two revisions of a job", () => {
     expect(out).toContain("deck flatness: 0.0015 in → 0.0018 in");
   });
 
+  test("what was set and checked of a valve, springs, limits and what was agreed", async () => {
+    const { out } = await revised(
+      ["0.0017  held", "0.0012  lost"],
+      ["rate: 242 lbf/in", "rate: 250 lbf/in"],
+      ["80 lbf, 90", "78 lbf, 90"],
+      ["agreed on 16 March", "agreed on 17 March"],
+      ["width: 1.20, height", "width: 1.22, height"],
+    );
+    for (const line of [
+      "Finished, 3E runout: 0.0017 in → 0.0012 in",
+      "springs rate: 242 lbf/in → 250 lbf/in",
+      "least seat force: 80 lbf → 78 lbf",
+      "Finished, intake gasket window width: 1.20 in → 1.22 in",
+      "− vacuum: Finished, 3E: held",
+      "+ vacuum: Finished, 3E: lost",
+      "+ agreed: 3 ex: seat renewed, the vacuum held; agreed on 17 March",
+    ])
+      expect(out.replace(/1\.2([02])0/g, "1.2$1")).toContain(line);
+  });
+
   test("the same size in another unit is no change", async () => {
     expect((await revised(["throat: 1.590", "throat: 40.386 mm"])).out).toContain("nothing changed");
   });

@@ -4,6 +4,7 @@ import type { DisplayUnits } from "../../model/model.ts";
 import { isClear } from "../../model/verdict.ts";
 import { formatPercent } from "../../sheet/display.ts";
 import { averageVerdict, averageVerdictWords } from "../../sheet/words/average-change.ts";
+import { springRateUnit } from "../../sheet/words/spring-rate.ts";
 import { joinWords } from "../../sheet/words/text.ts";
 import { claimableVerdict, mayPrint, verdictWords } from "../../sheet/words/verdicts.ts";
 import { fromSi } from "../../units/convert.ts";
@@ -56,7 +57,10 @@ function sizeLine({ what, stage, side, kind, from, to }: SizeChange, units: Disp
   return `${place}: ${value(from)} → ${value(to)}`;
 }
 
-const unitOf = (kind: Kind, units: DisplayUnits) => (kind === "angle" ? "deg" : units[kind as keyof DisplayUnits]);
+function unitOf(kind: Kind, units: DisplayUnits): string {
+  if (kind === "angle") return "deg";
+  return kind === "springRate" ? springRateUnit(units.force) : units[kind as keyof DisplayUnits];
+}
 
 function formatSize(si: number, kind: Kind, units: DisplayUnits, places: number): string {
   return kind === "ratio" ? formatNumber(si, 0) : show(si, kind, unitOf(kind, units), places);

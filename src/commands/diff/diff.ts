@@ -46,7 +46,7 @@ type Drawable = NonNullable<Evaluation["drawable"]>;
 function diffJobs(a: Drawable, b: Drawable): JobDiff {
   const same = a.model.identity.kind === b.model.identity.kind && a.model.identity.number === b.model.identity.number;
   const pairs = pairStages(a.model.stages, b.model.stages);
-  const { added, removed } = lineChanges(a.model.text, b.model.text);
+  const { added, removed } = lineChanges(a.model, b.model);
   const paired = (stage: Stage) => pairs.some((pair) => pair.includes(stage));
   return {
     from: jobLabel(a.model),

@@ -1,4 +1,4 @@
-import type { JobText } from "../../model/model.ts";
+import type { Model } from "../../model/model.ts";
 import type { YamlValue } from "../../parse/yaml/source-document.ts";
 import type { JobLine, TextChange } from "./job-diff.ts";
 
@@ -24,6 +24,10 @@ const FACTS: readonly (readonly [path: string, what: string])[] = [
   ["engine.name", "engine"],
   ["engine.cylinders", "cylinders"],
   ["bench.name", "bench"],
+  ["springs.part", "springs"],
+  ["springs.intake.part", "intake springs"],
+  ["springs.exhaust.part", "exhaust springs"],
+  ["guides.material", "guides"],
   ["delivered", "delivered"],
   ["may_compare", "may compare"],
   ["remarks", "remarks"],
@@ -47,7 +51,7 @@ function textAt(value: YamlValue, path: string): string | undefined {
 }
 
 /** Lines of work, checks and parts that only one of the jobs has. */
-export function lineChanges(a: JobText, b: JobText): { readonly added: JobLine[]; readonly removed: JobLine[] } {
+export function lineChanges(a: Model, b: Model): { readonly added: JobLine[]; readonly removed: JobLine[] } {
   const [before, after] = [jobLines(a), jobLines(b)];
   return { added: linesMissingFrom(after, before), removed: linesMissingFrom(before, after) };
 }
@@ -60,7 +64,13 @@ function linesMissingFrom(lines: readonly JobLine[], others: readonly JobLine[])
 const lineKey = ({ list, text }: JobLine) => `${list}\n${text}`;
 const joinParts = (parts: readonly (string | undefined)[]) => parts.filter(Boolean).join(", ");
 
-function jobLines({ work, notDone, checks, parts, alsoMeasured, cautions }: JobText): JobLine[] {
+function jobLines({ text, stages }: Model): JobLine[] {
+  const { work, notDone, checks, parts, alsoMeasured, agreed, cautions } = text;
+  const held = stages.flatMap(({ name, valveTrain = [] }) =>
+    valveTrain.flatMap(({ cylinder, side, letter, vacuum }) =>
+      typeof vacuum === "string" ? [`${name}, ${cylinder}${side === "intake" ? "I" : "E"}${letter}: ${vacuum}`] : [],
+    ),
+  );
   return [
     ...work.flatMap(({ area, items }) => items.map((item) => ({ list: "work", text: `${area}: ${item}` }))),
     ...notDone.map((text) => ({ list: "not done", text })),
@@ -76,6 +86,8 @@ function jobLines({ work, notDone, checks, parts, alsoMeasured, cautions }: JobT
       list: "also measured",
       text: joinParts([what, ...values.map(({ label, value }) => `${label} ${value}`), how]),
     })),
+    ...held.map((words) => ({ list: "vacuum", text: words })),
+    ...agreed.map((text) => ({ list: "agreed", text })),
     ...cautions.map((text) => ({ list: "cautions", text })),
   ];
 }
