@@ -1,7 +1,7 @@
 import type { FlowPanel, LineChart } from "../sheet/content.ts";
 import { checkValueOnAxis } from "./axis.ts";
 import type { ChartEnv, Size } from "./chart-env.ts";
-import { LINE } from "./chart-text.ts";
+import { BASELINE, chartText, LINE, textWidth } from "./chart-text.ts";
 import type { Drawing, DrawingItem } from "./drawing.ts";
 import { type Box, bottom, boxPath, circlePath, linePath, type Point, polygonPath, right } from "./geometry.ts";
 import { CAM_DASH, lineRows } from "./line-rows.ts";
@@ -9,6 +9,7 @@ import { panelMarker } from "./markers.ts";
 import type { ToPoint } from "./obstacles.ts";
 import { layOutPanelFrame, type PanelFrame } from "./panel-frame.ts";
 import { panelNames, RING } from "./panel-names.ts";
+import { RIBBON } from "./panel-room.ts";
 
 /** Draws flow against lift in the grammar of a panel: grounds, lines, readings, the bar at the cam, names on the lines. */
 export function drawFlowPanel(chart: FlowPanel, size: Size, env: ChartEnv): Drawing {
@@ -55,6 +56,7 @@ export function drawFlowPanel(chart: FlowPanel, size: Size, env: ChartEnv): Draw
       ...rings,
       ...(cam?.bar ?? []),
       ...labelsOnZone(chart, frame, env),
+      ...ribbonItems(chart, frame, env),
       ...names,
     ],
   };
@@ -65,6 +67,52 @@ function labelsOnZone({ zone = [] }: FlowPanel, { labels, toPoint }: PanelFrame,
   return labels.map((label) => {
     const isOn = zone.some(({ x, low, high }) => toPoint(x, high)[1] < label.y && toPoint(x, low)[1] > label.y - LINE);
     return isOn ? { ...label, color: colors.ink } : label;
+  });
+}
+
+/** White left and right of words in a stretch of the ribbon [pt]. */
+const IN_RIBBON = 4;
+
+/** The ribbon under the plot: each stretch with its words, or their short form where there is no room. */
+function ribbonItems(
+  { ribbon = [], y }: FlowPanel,
+  { plot, toPoint }: PanelFrame,
+  env: ChartEnv,
+): readonly DrawingItem[] {
+  const top = bottom(plot) + RIBBON.gap;
+  const { accent, paper, ink, zone } = env.colors;
+  const measure = textWidth(env.measure, "semibold");
+  return ribbon.flatMap(({ from, to, text, short, look }): DrawingItem[] => {
+    const [left, end] = [toPoint(from, y.start)[0], toPoint(to, y.start)[0]];
+    const inset = look === "outline" ? 0.55 : 0;
+    const d = boxPath({
+      x: left + inset,
+      y: top + inset,
+      width: end - left - 2 * inset,
+      height: RIBBON.height - 2 * inset,
+    });
+    const fill = { accent, outline: paper, zone }[look];
+    const words = [text, short].find((one) => measure(one) + 2 * IN_RIBBON <= end - left);
+    const style = {
+      role: "label",
+      color: look === "accent" ? paper : ink,
+      weight: look === "zone" ? "regular" : "semibold",
+    } as const;
+    return [
+      { kind: "path", role: "shape", d, fill, ...(look === "outline" ? { stroke: { color: ink, width: 1.1 } } : {}) },
+      ...(words === undefined
+        ? []
+        : [
+            chartText(
+              words,
+              (left + end) / 2,
+              top + BASELINE + (RIBBON.height - LINE) / 2,
+              "center",
+              style,
+              env.measure,
+            ),
+          ]),
+    ];
   });
 }
 

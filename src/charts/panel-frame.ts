@@ -1,14 +1,14 @@
-import type { Axis } from "../sheet/content.ts";
+import type { Axis, FlowPanel } from "../sheet/content.ts";
 import { axisShare, checkAxis } from "./axis.ts";
 import type { ChartEnv, Size } from "./chart-env.ts";
 import { chartText, LINE, textWidth } from "./chart-text.ts";
 import type { DrawingItem, TextItem } from "./drawing.ts";
 import { type Box, bottom, linePath } from "./geometry.ts";
 import type { ToPoint } from "./obstacles.ts";
-import { BELOW, LABEL_RISE } from "./panel-room.ts";
+import { BELOW, LABEL_RISE, RIBBON } from "./panel-room.ts";
 import { formatTick } from "./tick-labels.ts";
 
-type Axes = { readonly x: Axis; readonly y: Axis };
+type Axes = { readonly x: Axis; readonly y: Axis; readonly ribbon?: FlowPanel["ribbon"] };
 
 /** A panel without titles: where its plot lies, its labels, its lines across. */
 export type PanelFrame = {
@@ -25,10 +25,11 @@ const APART = 6;
  * Lays out a panel: the plot takes all of the width, labels of y stand on the grid lines inside it, those of x below. Signed labels
  * are short, so that the first stem clears them: their unit stands in the title of the chart.
  */
-export function layOutPanelFrame({ x, y }: Axes, size: Size, env: ChartEnv, signed = false): PanelFrame {
+export function layOutPanelFrame({ x, y, ribbon }: Axes, size: Size, env: ChartEnv, signed = false): PanelFrame {
   checkAxis(x);
   checkAxis(y);
-  const plot = { x: 0, y: 0, width: size.width, height: size.height - BELOW };
+  const below = BELOW + (ribbon ? RIBBON.height + RIBBON.gap : 0);
+  const plot = { x: 0, y: 0, width: size.width, height: size.height - below };
   if (!(plot.width > 0 && plot.height > 0))
     throw new RangeError(`a panel of ${size.width} × ${size.height} pt has no room for its plot`);
   const toPoint: ToPoint = (px, py) => [
@@ -46,7 +47,7 @@ export function layOutPanelFrame({ x, y }: Axes, size: Size, env: ChartEnv, sign
       const label = tick === top && !signed ? `${number}\u00a0${y.title}` : number;
       return text(label, 0, toPoint(x.start, tick)[1] - LABEL_RISE, "left");
     });
-  const foot = bottom(plot) + BELOW - (LINE - 7.25);
+  const foot = bottom(plot) + below - (LINE - 7.25);
   const name = text(x.title, 0, foot, "left");
   const numbers = xNumbers(x, plot.width, textWidth(env.measure), textWidth(env.measure)(x.title)).map(
     ({ at, label }) => text(label, toPoint(at, y.start)[0], foot, "center"),

@@ -65,6 +65,7 @@ function ringValues({ rings = [] }: FlowPanel, toPoint: ToPoint, plot: Box, env:
       ...[2, -6, 8].map((dx): Point => [dx - text.width / 2, RING + 2]),
       ...[0, -8].map((dx): Point => [dx - text.width / 2, -RING - 2 - LINE]),
       [RING + 3, -LINE / 2] as const,
+      ...[10, 20, 30].flatMap((dy) => [0, 20, -20].map((dx): Point => [dx - text.width / 2, RING + dy])),
     ];
     const spots = offsets.map(([dx, dy]): Box => ({ x: px + dx, y: py + dy, ...size }));
     return { text, spots: spots.filter((box) => isBoxInside(box, plot)), color: env.colors.ink, weight: "semibold" };

@@ -20,7 +20,8 @@ export type Attachment = {
 /** Builds the attachments that `report.embed` allows. A product is compiled from several heads, so it has no job copy. */
 export function buildAttachments(project: LoadedJob, model: Model, figures: Figures): readonly Attachment[] {
   const { embed, holdBack } = model.report;
-  if (embed === "none") return [];
+  // Readings of other jobs stay in those jobs.
+  if (embed === "none" || model.firstHead) return [];
   const readings = textAttachment(
     "readings.csv",
     "text/csv",

@@ -10,7 +10,7 @@ export const DEFAULTS = {
   mount: 1,
   revision: 1,
   pinchCount: 1,
-  sheet: { job: ["handover"], product: ["catalogue"] },
+  sheet: { job: ["handover"], product: ["catalogue"], headsOf: ["side-by-side"] },
   paper: "A4",
   mayCompare: "samples only",
   report: {

@@ -45,8 +45,13 @@ const notAll = (...required: string[]) => ({
 /** The keys that each kind of job file needs. The program reports missing ones itself; editors need them in the schema. */
 const KINDS = [
   {
-    ...stated("job", "customer", "stages"),
-    allOf: [notAll("product"), notAll("samples"), { anyOf: [headWithName(), stated("heads")] }],
+    ...stated("job", "customer"),
+    allOf: [
+      notAll("product"),
+      { anyOf: [stated("stages"), stated("heads_of")] },
+      notAll("samples"),
+      { anyOf: [headWithName(), stated("heads")] },
+    ],
   },
   { ...stated("product", "samples"), allOf: ["job", "customer", "stages"].map((key) => notAll(key)) },
 ];

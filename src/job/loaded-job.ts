@@ -20,7 +20,11 @@ export type LoadedJob = {
 
 /** A stage of another job that this one draws or is compiled from. */
 export type StageOnFile = { readonly from: LoadedJob; readonly stage: number };
-export type ComparedStage = StageOnFile & { readonly label: string };
+export type ComparedStage = StageOnFile & {
+  readonly label: string;
+  /** It is a head of this job's own customer, who may read its ticket, stamp and date. */
+  readonly sameCustomer?: true;
+};
 
 /** A job with the other heads it names: the input of a model. */
 export type JobWithHeads = LoadedJob & {

@@ -70,6 +70,6 @@ function missingKeys({ value }: SourceDocument): SchemaError[] {
     ...(has("customer") ? [] : [missing(["customer"])]),
     ...(has("head") || has("heads") ? [] : [missing(["head"])]),
     ...(typeof head === "object" && !named && !has("heads") ? [missing(["head", "name"])] : []),
-    ...(has("stages") ? [] : [missing(["stages"])]),
+    ...(has("stages") || has("heads_of") ? [] : [missing(["stages"])]),
   ];
 }

@@ -2,14 +2,15 @@ import { sortDiagnostics } from "../diagnostics/build.ts";
 import type { Diagnostic } from "../diagnostics/diagnostic.ts";
 import { CONDITION_KEYS } from "../job/conditions.ts";
 import { DEFAULTS } from "../job/defaults.ts";
-import type { JobWithHeads, StageOnFile } from "../job/loaded-job.ts";
+import type { ComparedStage, JobWithHeads, StageOnFile } from "../job/loaded-job.ts";
+import { omitUndefined } from "../util/omit-undefined.ts";
 import { buildEngine } from "./build-engine.ts";
 import { buildReport } from "./build-report.ts";
 import { leadingConditions } from "./build-sets.ts";
 import { buildStages } from "./build-stages.ts";
 import { buildIdentity, buildShop, buildText } from "./build-text.ts";
 import { displayUnits } from "./display-units.ts";
-import type { Model, Stage } from "./model.ts";
+import type { HeadNames, Model, Stage } from "./model.ts";
 
 /** Builds the model of a job. With an error among the diagnostics, no sheet may be made from it. */
 export function buildModel(project: JobWithHeads): {
@@ -20,6 +21,9 @@ export function buildModel(project: JobWithHeads): {
   const engine = job.engine && buildEngine(job.engine);
   const report = buildReport(project, engine);
   const own = buildStages(project, report.headlineSet);
+  const [first, others] = job.heads_of
+    ? [project.compared[0], project.compared.slice(1)]
+    : [undefined, project.compared];
   const model: Model = {
     identity: buildIdentity(job, DEFAULTS.revision),
     shop: buildShop(shop),
@@ -28,14 +32,15 @@ export function buildModel(project: JobWithHeads): {
       testPressure: job.report?.test_pressure ?? shop?.report?.test_pressure ?? DEFAULTS.report.testPressure,
       air: DEFAULTS.referenceAir,
     },
-    report,
+    report: first ? { ...report, holdBack: [...report.holdBack, ...(heldBackBy(first) ?? [])] } : report,
     engine,
-    stages: own.stages,
-    compared: project.compared.map((one) => ({
-      label: one.label,
+    stages: first ? [buildOtherStage(first, report.headlineSet)] : own.stages,
+    compared: others.map((one) => ({
+      ...headNames(one),
       stage: buildOtherStage(one, report.headlineSet),
-      holdBack: one.from.job.report?.hold_back ?? one.from.shop?.report?.hold_back,
+      holdBack: heldBackBy(one),
     })),
+    ...(first ? { firstHead: headNames(first) } : {}),
     samples: project.samples.map((one) => ({
       stage: buildOtherStage(one, report.headlineSet),
       springs: buildText(one.from.job).springs,
@@ -48,6 +53,15 @@ export function buildModel(project: JobWithHeads): {
     ...checkSamplesAlike(project, report.headlineSet),
   ];
   return { model, diagnostics: sortDiagnostics(diagnostics) };
+}
+
+const heldBackBy = ({ from }: StageOnFile) => from.job.report?.hold_back ?? from.shop?.report?.hold_back;
+
+function headNames({ from, stage, label, sameCustomer }: ComparedStage): HeadNames {
+  if (!sameCustomer) return { label };
+  const { job } = from;
+  const known = { number: job.job, stamped: job.head?.stamped, date: job.stages?.[stage]?.date };
+  return { label, known: omitUndefined(known) };
 }
 
 /** Builds a stage of another job, without the name of the person who measured it. */

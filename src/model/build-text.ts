@@ -78,6 +78,7 @@ export function buildText(job: Job, shopLimits: JobLimits = {}): JobText {
     guides: job.guides,
     valveTrainLimits: buildLimits({ ...shopLimits, ...omitUndefined(job.valve_train_limits ?? {}) }),
     agreed: job.agreed ?? [],
+    opinion: job.opinion?.trim(),
     assembly: Object.entries(job.assembly ?? {}).map(([what, value]) => ({ what, value })),
     delivered: job.delivered,
     remarks: job.remarks?.trim(),

@@ -29,6 +29,8 @@ export type Model = {
   readonly engine?: Engine;
   readonly stages: readonly Stage[];
   readonly compared: readonly ComparedHead[];
+  /** Of a job that sets heads of other jobs side by side: the first of them, whose stage is this model's only one. */
+  readonly firstHead?: HeadNames;
   /** Heads that a product is compiled from; empty for a job. */
   readonly samples: readonly SampledHead[];
   readonly text: JobText;
@@ -342,9 +344,14 @@ export type Cam = {
   readonly centre?: Radians;
 };
 
-/** Another of the shop's heads, shown under a label, without its customer, ticket or casting stamp. */
-type ComparedHead = {
+/** What a sheet may call a head: `known` only where its customer is the sheet's own. */
+export type HeadNames = {
   readonly label: string;
+  readonly known?: { readonly number?: string; readonly stamped?: string; readonly date?: string };
+};
+
+/** Another of the shop's heads, shown under a label, without its customer, ticket or casting stamp. */
+type ComparedHead = HeadNames & {
   readonly stage: Stage;
   /** What its own job keeps off paper. */
   readonly holdBack?: readonly string[];
@@ -408,6 +415,8 @@ export type JobText = {
   };
   readonly valveTrainLimits: ValveTrainLimits;
   readonly agreed: readonly string[];
+  /** The porter's own judgement, apart from the results. */
+  readonly opinion?: string;
   readonly assembly: readonly { readonly what: string; readonly value: string }[];
   readonly delivered?: "bare" | "assembled" | "checking springs fitted";
   readonly photos: readonly Photo[];

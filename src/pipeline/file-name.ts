@@ -7,7 +7,8 @@ import type { Overrides } from "./evaluate.ts";
 /** Templates that a job is printed with, without duplicates: from the command line, else from the job, else the default. */
 export function templatesOf({ job }: Pick<Project, "job">, overrides: Overrides): readonly string[] {
   const { sheet } = DEFAULTS;
-  return [...new Set(overrides.templates ?? job.sheet ?? (job.product === undefined ? sheet.job : sheet.product))];
+  const usual = job.heads_of ? sheet.headsOf : job.product === undefined ? sheet.job : sheet.product;
+  return [...new Set(overrides.templates ?? job.sheet ?? usual)];
 }
 
 /** File name of a sheet. It does not depend on the rendering, so a batch finds collisions before it draws. */

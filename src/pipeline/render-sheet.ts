@@ -77,6 +77,8 @@ export function sheetContent(
   );
   const sources = new Map(read.source ? [read.source] : []);
   if (!read.template) return { diagnostics: read.diagnostics, sources };
+  if (model.firstHead && !read.template.rows.some(({ blocks }) => blocks.some(({ block }) => block === "side-flow")))
+    return { diagnostics: [...read.diagnostics, headsOfOnly(template, project)], sources };
   const asked = read.template.paper;
   const paper = asked === "phone" ? asked : (overrides.paper ?? asked ?? paperOf(project.job, project.shop));
   const holder = project.shop?.brand?.accent === undefined ? "shop" : "brand";
@@ -205,6 +207,17 @@ function templateSpan(template: string, { job, located }: Project) {
     at: located.span(
       Array.isArray(job.sheet) && job.sheet.length > 1 ? ["sheet", job.sheet.indexOf(template)] : ["sheet"],
     ),
+  };
+}
+
+function headsOfOnly(template: string, project: Project): Diagnostic {
+  const at = templateSpan(template, project).at ?? project.located.keySpan(["heads_of"]);
+  return {
+    severity: "error",
+    code: "pipeline/heads-of",
+    message: `the sheet \`${template}\` is about one head, and \`heads_of\` names several`,
+    at,
+    hint: "write `sheet: side-by-side`",
   };
 }
 

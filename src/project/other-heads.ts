@@ -2,6 +2,7 @@ import type { Diagnostic, Span } from "../diagnostics/diagnostic.ts";
 import { didYouMean } from "../diagnostics/did-you-mean.ts";
 import { DEFAULTS } from "../job/defaults.ts";
 import type { ComparedStage, LoadedJob, StageOnFile } from "../job/loaded-job.ts";
+import type { Job } from "../job/schema/job.ts";
 import { type Path, valueAt } from "../parse/yaml/source-document.ts";
 import { readConfined } from "./confine.ts";
 import { FILE_LIMITS } from "./limits.ts";
@@ -9,7 +10,8 @@ import { decodeText } from "./load-file.ts";
 import { type LoadContext, loadJob } from "./load-job.ts";
 import type { ParsedJob } from "./pictures.ts";
 
-type HeadReference = { readonly job: string; readonly stage?: string };
+type HeadReference = { readonly job: string; readonly stage?: string; readonly label?: string };
+type Use = "compare" | "samples" | "heads_of";
 type HeadSearch = { readonly stage: StageOnFile } | { readonly fault: Diagnostic };
 
 /** Loads the other heads that a job names: heads to compare with, or the samples of a product. */
@@ -22,9 +24,11 @@ export function loadOtherHeads(parsed: ParsedJob, context: LoadContext) {
     if (taken.has(`${code} ${key}`)) diagnostics.push(refuse(parsed.located.span(path), code, message, hint).fault);
     taken.add(`${code} ${key}`);
   };
-  (parsed.job.compare ?? []).forEach((reference, index) => {
-    const path = ["compare", index];
-    const found = findHead(reference, path, "compare", parsed, context);
+  const use = parsed.job.heads_of ? "heads_of" : "compare";
+  (parsed.job[use] ?? []).forEach((typed, index) => {
+    const reference = typeof typed === "string" ? { job: typed } : typed;
+    const path = [use, index];
+    const found = findHead(reference, path, use, parsed, context);
     if ("fault" in found) {
       diagnostics.push(found.fault);
       return;
@@ -32,7 +36,8 @@ export function loadOtherHeads(parsed: ParsedJob, context: LoadContext) {
     const label = reference.label ?? found.stage.from.job.head?.name ?? `head ${index + 1}`;
     const message = `two heads are called \`${label}\``;
     takeOnce(label, [...path, "label"], "project/label-twice", message, "give each head a `label`");
-    compared.push({ ...found.stage, label });
+    const same = isSameCustomer(parsed.job, found.stage.from.job);
+    compared.push({ ...found.stage, label, ...(same ? { sameCustomer: true } : {}) });
   });
   (parsed.job.samples ?? []).forEach((sample, index) => {
     const reference = typeof sample === "string" ? { job: sample } : sample;
@@ -52,8 +57,8 @@ export function loadOtherHeads(parsed: ParsedJob, context: LoadContext) {
 function findHead(
   reference: HeadReference,
   path: Path,
-  use: "compare" | "samples",
-  { located, path: from, root }: ParsedJob,
+  use: Use,
+  { job: own, located, path: from, root }: ParsedJob,
   context: LoadContext,
 ): HeadSearch {
   const jobPath = typeof valueAt(located.value, path) === "string" ? path : [...path, "job"];
@@ -73,7 +78,7 @@ function findHead(
   const { loaded, diagnostics } = loadJob(found.path, decodeText(found.bytes), context);
   if (loaded)
     return (
-      checkPermission(reference, loaded, use, at) ?? findStage(reference, loaded, located.span([...path, "stage"]))
+      checkPermission(reference, loaded, use, own, at) ?? findStage(reference, loaded, located.span([...path, "stage"]))
     );
   const errors = diagnostics.filter((each) => each.severity === "error");
   return refuse(
@@ -88,8 +93,14 @@ const refuse = (at: Span, code: Diagnostic["code"], message: string, hint: strin
   fault: { severity: "error" as const, code, message, at, hint },
 });
 
-/** Refuses a product, and a job whose `may_compare` does not allow this use. */
-function checkPermission(reference: HeadReference, { job }: LoadedJob, use: "compare" | "samples", at: Span) {
+/** Whether two jobs name one customer, whatever the case and blanks. */
+function isSameCustomer(a: Job, b: Job): boolean {
+  const [one, other] = [a, b].map(({ customer }) => customer?.name.trim().replace(/\s+/g, " ").toLowerCase());
+  return one !== undefined && one === other;
+}
+
+/** Refuses a product, and a job whose `may_compare` does not allow this use; a customer's own heads may stand side by side for him. */
+function checkPermission(reference: HeadReference, { job }: LoadedJob, use: Use, own: Job, at: Span) {
   if (job.product !== undefined)
     return refuse(
       at,
@@ -99,6 +110,7 @@ function checkPermission(reference: HeadReference, { job }: LoadedJob, use: "com
     );
   const allowed = job.may_compare ?? DEFAULTS.mayCompare;
   if (allowed === "yes" || (use === "samples" && allowed !== "no")) return undefined;
+  if (use === "heads_of" && isSameCustomer(own, job)) return undefined;
   return refuse(
     at,
     "project/may-not-compare",

@@ -38,6 +38,12 @@ import { samplePanels } from "./blocks/sample-panels.ts";
 import { sampleSizes } from "./blocks/sample-sizes.ts";
 import { sampleTable } from "./blocks/sample-table.ts";
 import { compression, deckFit, setUp } from "./blocks/set-up.ts";
+import { sideAir, sidePinch, sideSpeed } from "./blocks/side-by-side/side-engine.ts";
+import { sideFlow, sideLead } from "./blocks/side-by-side/side-flow.ts";
+import { sideHeadsRow } from "./blocks/side-by-side/side-heads.ts";
+import { sideSizes } from "./blocks/side-by-side/side-sizes.ts";
+import { sideReadings, sideTable } from "./blocks/side-by-side/side-table.ts";
+import { filling, opinion, sideLimits } from "./blocks/side-by-side/side-words.ts";
 import { springs } from "./blocks/springs.ts";
 import { valveJob } from "./blocks/valve-job.ts";
 import { valveSection } from "./blocks/valve-section.ts";
@@ -140,6 +146,23 @@ export const BLOCKS: Readonly<Record<string, BlockKind>> = {
   "springs-deck": block(springsDeck, 60, true, "springs, guides, deck and chambers, for whoever fits the head"),
   fitted: block(fitted, 60, true, "parts fitted, and what was not done, run in"),
   "fit-signatures": block(fitSignatures, 80, false, "places to sign: measured, for the shop, fitted"),
+  "side-heads": block(sideHeadsRow, 95, false, "the letters of heads that stand side by side"),
+  "side-lead": block(sideLead, 95, false, "which head is clearly higher where, in a sentence a side"),
+  "side-flow": block(sideFlow, 100, false, "flow of two to four heads, over the ribbon of who is clearly higher"),
+  "side-table": block(sideTable, 80, true, "flow of two to four heads at low, mid, high and cam, with differences"),
+  "side-readings": block(sideReadings, 50, true, "flow of two heads at each lift read, with differences"),
+  "side-pinch": block(sidePinch, 40, false, "intake pinches of two heads on one centre, at true size"),
+  "side-speed": block(sideSpeed, 40, false, "gas speed at the pinch of each head against engine speed"),
+  "side-air": block(sideAir, 40, false, "inlet Mach index of each head against engine speed"),
+  "side-sizes": block(sideSizes, 70, true, "sizes and shape of the curve, a column a head"),
+  "side-limits": block(sideLimits, 100, true, "what a sheet of several heads cannot tell"),
+  filling: block(
+    filling,
+    30,
+    true,
+    "above which engine speed the finished head should fill better, where that can be told",
+  ),
+  opinion: block(opinion, 60, true, "the porter's own judgement, in quotation marks under his name"),
   "deck-fit": block(deckFit, 40, false, "deck cut and flatness, port openings"),
   photos: { ...block(photos, 20, true, "photographs with captions"), wide: hasManyPhotos },
   "photo-pairs": block(photoPairs, 20, true, "photographs before and after, side by side under their stages"),

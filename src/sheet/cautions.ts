@@ -165,8 +165,9 @@ export const CAUTIONS: readonly CautionRule[] = [
 export const applicableCautions = (context: Context): readonly CautionRule[] =>
   CAUTIONS.filter((rule) => rule.applies(context));
 
+/** A job about one head: a sheet of several delivers none. */
 function isJob({ model }: Context): boolean {
-  return model.identity.kind === "job";
+  return model.identity.kind === "job" && model.firstHead === undefined;
 }
 
 function showsFlow({ figures }: Context): boolean {
@@ -273,4 +274,4 @@ const hasMoreCompression = (context: Context) => {
 };
 
 /** Blocks that print an engine speed. */
-const ENGINE_SPEED_BLOCKS = new Set(["pinch-speed", "air-demand", "engine-air"]);
+const ENGINE_SPEED_BLOCKS = new Set(["pinch-speed", "air-demand", "engine-air", "filling", "side-speed", "side-air"]);

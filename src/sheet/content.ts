@@ -509,6 +509,15 @@ export type BarChart = {
   readonly groups: readonly string[];
 };
 
+/** A stretch of a ribbon: `short` where its words have no room. */
+export type RibbonStretch = {
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+  readonly short: string;
+  readonly look: "accent" | "outline" | "zone";
+};
+
 /** A place across a panel, and how far a ground reaches there. */
 export type Reach = { readonly x: number; readonly low: number; readonly high: number };
 
@@ -530,6 +539,8 @@ export type FlowPanel = {
   readonly levels?: readonly number[];
   /** Readings ringed, with their value beside them. */
   readonly rings?: readonly { readonly x: number; readonly y: number; readonly label: string }[];
+  /** A bar of words under the plot, over the labels of x: what holds over each stretch, never by colour alone. */
+  readonly ribbon?: readonly RibbonStretch[];
   /** The customer's cam; `bar` reaches from before to after. */
   readonly cam?: { readonly at: number; readonly bar?: { readonly from: number; readonly to: number } };
 };

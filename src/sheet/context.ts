@@ -97,10 +97,10 @@ export function overallComparison(context: Context, side: Side): Comparison | un
   );
 }
 
-/** Against other heads, on one side. */
+/** This head against others, on one side. */
 export function otherHeadComparisons(context: Context, side: Side): readonly Comparison[] {
   return context.figures.comparisons.filter(
-    (pair) => pair.side === side && (pair.from.label ?? pair.to.label) !== undefined,
+    (pair) => pair.side === side && pair.from.label !== undefined && pair.to.label === undefined,
   );
 }
 

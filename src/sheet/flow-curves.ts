@@ -29,7 +29,7 @@ export function flowCurves(context: Context, side: Side): readonly Series[] {
 export const otherStyle = ({ theme: { series } }: Context, index: number): SeriesStyle =>
   series.others[index % series.others.length]!;
 
-function flowSeries(
+export function flowSeries(
   { display }: Context,
   figures: SideFigures | SetSideFigures,
   name: string,

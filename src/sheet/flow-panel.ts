@@ -152,7 +152,7 @@ function gainGround(context: Context, side: Side, pair: Comparison): readonly Re
 }
 
 /** A drawn curve at a lift, straight between its points. */
-function flowAt(curve: readonly (readonly [number, number])[], lift: number): number | undefined {
+export function flowAt(curve: readonly (readonly [number, number])[], lift: number): number | undefined {
   const next = curve.findIndex(([at]) => at >= lift - 1e-12);
   const [b, a] = [curve[next], curve[next - 1]];
   if (!b) return undefined;

@@ -15,8 +15,9 @@ export type SpeedLine = {
   readonly met?: readonly number[];
 };
 
-/** Width of a plot in half of the page, and white left of the first mark, for the labels, and right of the last [pt]. */
-const WIDTH = 239.6;
+/** Width of a plot in half of the page and in a third; white left of the first mark, for the labels, and right of the last [pt]. */
+const HALF = 239.6;
+export const THIRD = 155.1;
 const WHITE = { left: 24, right: 12 } as const;
 /** Marks stand at these steps of engine speed [rpm]. */
 const STEP = 1000;
@@ -24,13 +25,18 @@ const STEP = 1000;
 const ALIKE = 6;
 
 /** A panel of lines against engine speed; `reach` is a value that the axis must reach. Undefined without a line. */
-export function speedPanel(lines: readonly SpeedLine[], unit: string, reach: number): FlowPanel | undefined {
+export function speedPanel(
+  lines: readonly SpeedLine[],
+  unit: string,
+  reach: number,
+  width = HALF,
+): FlowPanel | undefined {
   const speeds = lines.flatMap(({ values }) => values.map(([rpm]) => rpm));
   const [from, to] = [Math.min(...speeds), Math.max(...speeds)];
   if (!(to > from)) return undefined;
   const highest = Math.max(reach, ...lines.flatMap(({ values }) => values.map(([, value]) => value)));
-  const scale = (to - from) / (WIDTH - WHITE.left - WHITE.right);
-  const steps = multiples(from, to);
+  const scale = (to - from) / (width - WHITE.left - WHITE.right);
+  const steps = multiples(from, to, width < HALF ? 2 * STEP : STEP);
   const y = { title: unit, ...panelAxis(highest, PLOT.least) };
   return {
     kind: "flow-panel",
@@ -46,10 +52,10 @@ export function speedPanel(lines: readonly SpeedLine[], unit: string, reach: num
   };
 }
 
-const multiples = (from: number, to: number) =>
+const multiples = (from: number, to: number, step: number) =>
   Array.from(
-    { length: Math.floor(to / STEP) - Math.ceil(from / STEP) + 1 },
-    (_, i) => (Math.ceil(from / STEP) + i) * STEP,
+    { length: Math.floor(to / step) - Math.ceil(from / step) + 1 },
+    (_, i) => (Math.ceil(from / step) + i) * step,
   );
 
 /** The reading of a line at an engine speed; both measures rise in proportion to it, so lines are straight. */

@@ -35,6 +35,7 @@ export function compareStages(model: Model, sweeps: AllSweeps, bases: Readonly<R
     return [
       ...ownPairs(own, side).map((pair) => compareSweeps(pair, basis)),
       ...otherPairs(model, own, sweeps.compared, side).map((pair) => compareWithOther(model, pair, basis, bases[side])),
+      ...(model.firstHead ? pairsOfOthers(model, sweeps.compared, side).map((pair) => compareSweeps(pair, basis)) : []),
     ];
   });
 }
@@ -76,6 +77,15 @@ function otherPairs(
   if (last === undefined) return [];
   return stagesFlowedOn(compared, side).map((head) =>
     sweepPair(head, last, side, model.compared[compared.indexOf(head)]!.label),
+  );
+}
+
+/** Of a job that sets heads side by side: the heads after the first, each with each one before it. */
+function pairsOfOthers(model: Model, compared: readonly FlowedStage[], side: Side): SweepPair[] {
+  const flowed = stagesFlowedOn(compared, side);
+  const labelOf = (head: FlowedStage) => model.compared[compared.indexOf(head)]!.label;
+  return flowed.flatMap((to, k) =>
+    flowed.slice(k + 1).map((from) => ({ ...sweepPair(from, to, side, labelOf(from)), toLabel: labelOf(to) })),
   );
 }
 

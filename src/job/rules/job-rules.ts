@@ -3,6 +3,7 @@ import { certificateWords, certificateWordsOfShop } from "./certificate-words.ts
 import { chamberSize } from "./chambers.ts";
 import { cam, durationsWithUnknownCheckPlace, engineGeometry, engineSizes } from "./engine.ts";
 import { valveUnderFixture } from "./fixture.ts";
+import { headsOf } from "./heads-of.ts";
 import { accent, brandTwice, heads, jobOrProduct, revisionReason } from "./identity.ts";
 import { oneOfTwo } from "./one-of-two.ts";
 import { corners, pinchShape } from "./port-sections.ts";
@@ -44,6 +45,7 @@ export const JOB_RULES: readonly JobRule[] = [
   engineGeometry,
   springs,
   springRate,
+  headsOf,
   valveTrainLimits,
   valveTrain,
   air,

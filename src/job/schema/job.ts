@@ -40,6 +40,8 @@ const buildSchema = () =>
     compare: key(false, list("Other heads of the shop", comparedSchema()), [
       { job: "2025-101.yaml", stage: "Finished", label: "Same casting, standard valves" },
     ]),
+    heads_of: key(false, list(HEADS_OF, otherHeadSchema()).min(2).max(4), ["2026-014.yaml", "2026-019.yaml"]),
+    opinion: key(true, text("The porter's own judgement, quoted under his name on `side-by-side`"), OPINION),
     samples: key(false, list("Heads measured so far, for a product", sampleSchema()), ["2026-014.yaml"]),
     checks: key(true, list("What was checked, how, and what came of it", checkSchema()), [
       { check: "Pressure test", method: "40 psi hot water 10 min", result: "no leak" },
@@ -66,9 +68,12 @@ const buildSchema = () =>
 /** The schema of a job file, of a customer's job and a product alike: built once, which takes longer than parsing a job. */
 export const jobSchema = memoize(buildSchema, { max: 1, key: () => "job" });
 
+const HEADS_OF =
+  "Heads to set side by side for this customer's engine, in place of stages: paths of jobs, the first is A";
+const OPINION = "I would fit A, and keep B for a longer cam.";
 const SHEET = "Templates to print; none said: handover, for a product catalogue";
 /** The templates that come with the program. */
-export const TEMPLATES = ["handover", "engine", "set-up", "attachment", "catalogue"] as const;
+export const TEMPLATES = ["handover", "engine", "set-up", "side-by-side", "attachment", "catalogue"] as const;
 const STAGES = "The head through the work, oldest first: one is enough, two make a before and after";
 const ALSO_MEASURED = "Anything without a key of its own: what, how, and any number of `label: value`";
 const INTERNAL = "The shop's own notes; never printed, never embedded";
@@ -86,6 +91,9 @@ const comparedSchema = () =>
     stage: key(false, text("Which of its stages; none said: the last that repeats no other"), "Finished"),
     label: key(false, text("What this sheet calls it"), "Same casting, standard valves"),
   });
+
+/** A head by its path alone, or with its stage and label. */
+const otherHeadSchema = () => z.union([text("Path of a job", "2026-014.yaml"), comparedSchema()]);
 
 const sampleSchema = () => {
   const stage = keys({

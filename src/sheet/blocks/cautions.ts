@@ -30,7 +30,7 @@ export const cautions: BlockBuilder = (context, place) => {
   const across = place.cell.span === 6 && !place.onePage && parts.length >= IN_HALVES;
   return section(
     place,
-    isPhone(context) || context.model.identity.kind === "product"
+    isPhone(context) || context.model.identity.kind === "product" || context.model.firstHead
       ? undefined
       : place.onePage
         ? "Before you fit it"

@@ -43,7 +43,11 @@ export const pinchSpeed: BlockBuilder = (context, place) => {
 /** Places along a band: names of lines are kept off it there. */
 const PLACES = 24;
 
-function bandAcross({ x: { start, end }, y }: FlowPanel, low: number, high: number): NonNullable<FlowPanel["zone"]> {
+export function bandAcross(
+  { x: { start, end }, y }: FlowPanel,
+  low: number,
+  high: number,
+): NonNullable<FlowPanel["zone"]> {
   const at = (i: number) => start + ((end - start) * i) / PLACES;
   return Array.from({ length: PLACES + 1 }, (_, i) => ({ x: at(i), low, high: Math.min(high, y.end) }));
 }
