@@ -37,8 +37,8 @@ const JOBS = [
   "fennick/f-251",
   "fennick/fd-16",
   "fennick/f-207",
-  // A head set up valve by valve.
-  "../tests/whole/set-up/f-260",
+  "fennick/f-260",
+  "alder-lane/2026-054",
 ];
 /** Exceptions: another job where the first shows too little, fewer columns where the full width would be mostly empty. */
 const SHOWN = {

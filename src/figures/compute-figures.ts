@@ -1,6 +1,7 @@
 import { deliveredStage } from "../model/delivered-stage.ts";
 import type { Model } from "../model/model.ts";
 import { compareStages } from "./comparison/comparisons.ts";
+import { addFilling } from "./engine/fills-better.ts";
 import type { Figures } from "./figures.ts";
 import { computeBasis } from "./side/figure-basis.ts";
 import { figuresOverSamples } from "./side/sample-figures.ts";
@@ -29,14 +30,15 @@ export function computeFigures(model: Model, sweeps: AllSweeps = readAllSweeps(m
     ...stageFigures(bareModel, one, { intake, exhaust }, false),
   }));
   const sample = figuresOverSamples(sweeps.samples, model);
+  const stages = sweeps.stages.map((one) => stageFigures(model, one, bases, one.stage === delivered));
   return {
     [model.identity.kind]: model.identity.number,
     title: model.identity.title,
     issued: model.identity.issued,
     revision: model.identity.revision,
     reference,
-    stages: sweeps.stages.map((one) => stageFigures(model, one, bases, one.stage === delivered)),
-    comparisons: compareStages(model, sweeps, bases),
+    stages,
+    comparisons: addFilling(compareStages(model, sweeps, bases), model, stages),
     ...(others.length === 0 ? {} : { others }),
     ...(sample === undefined ? {} : { sample }),
     warnings: [],

@@ -420,6 +420,8 @@ export type Comparison = {
   readonly from_cylinders?: readonly number[];
   /** Engine figures of the other head on this job's engine. */
   readonly engine?: EngineFigures;
+  /** Intake only: which of the two should draw in more air above that engine speed, with all else alike; absent where what was measured cannot tell. */
+  readonly fills_better?: { readonly head: "from" | "to"; readonly above_rpm: number };
   /** Another head only: named lifts at which the two are compared; the change at each stands in `changes`. */
   readonly compared?: readonly { readonly at: "low" | "mid" | "high" | "cam"; readonly lift_m: number }[];
   /** Distance of a stage measured again from itself: no smaller change is called clear. */

@@ -36,7 +36,7 @@ export function loadOtherHeads(parsed: ParsedJob, context: LoadContext) {
     const label = reference.label ?? found.stage.from.job.head?.name ?? `head ${index + 1}`;
     const message = `two heads are called \`${label}\``;
     takeOnce(label, [...path, "label"], "project/label-twice", message, "give each head a `label`");
-    const same = isSameCustomer(parsed.job, found.stage.from.job);
+    const same = use === "heads_of" && isSameCustomer(parsed.job, found.stage.from.job);
     compared.push({ ...found.stage, label, ...(same ? { sameCustomer: true } : {}) });
   });
   (parsed.job.samples ?? []).forEach((sample, index) => {

@@ -69,7 +69,7 @@ function buildFurniture(context: Context): Furniture {
   return {
     left: narrow ? number : `${number} · ${heldSince({ identity, text })}`,
     ...(identity.kind === "job"
-      ? { middle: model.firstHead ? "about the heads named here only" : "about the part named here only" }
+      ? { middle: context.model.firstHead ? "about the heads named here only" : "about the part named here only" }
       : {}),
     ...(narrow ? {} : { head }),
     ...(identity.draft && !titleSaysDraft(context) ? { banner: "DRAFT" } : {}),

@@ -248,6 +248,7 @@ export const JOB_KEYS = cases([
   ["valve_train_limits.open_force", "[180 lbf, 230 lbf]", "[182 lbf, 233 lbf]", /182 to 233/],
   ["valve_train_limits.coil_bind", "coil_bind: 0.050, retainer", "coil_bind: 0.400, retainer", "figures"],
   ["valve_train_limits.retainer_to_seal", "retainer_to_seal: 0.060 }", "retainer_to_seal: 0.090 }", "figures"],
+  ["opinion", "would fit A", "would fit B", /“I would fit B/],
   ["agreed", "to be lapped by the owner", "to be lapped by us", /to be lapped by us/],
   ["springs.installed_height", "installed_height: 1.560", "installed_height: 1.570", /1\.570 in/],
   ["springs.seat_force", "seat_force: 84 lbf", "seat_force: 88 lbf", /88 lbf/],
@@ -345,6 +346,12 @@ export const ELSEWHERE: Readonly<Record<string, { readonly file: string; readonl
   },
   "report.strict": { file: "contract/meaning.test.ts", test: "strict refuses what would else be said" },
   may_compare: { file: "project/load-project.test.ts", test: "a head that may not be drawn" },
+  ...Object.fromEntries(
+    ["", ".*.job", ".*.stage", ".*.label"].map((key) => [
+      `heads_of${key}`,
+      { file: "whole/side-by-side.test.ts", test: "each by its letter, one page more" },
+    ]),
+  ),
   internal: { file: "embed/privacy.slow.test.ts", test: "no note of the shop's own, no comment" },
   ...Object.fromEntries(
     ["", ".bore", ".intake", ".exhaust", ".angle", ".angle.intake", ".angle.exhaust"].map((key) => [

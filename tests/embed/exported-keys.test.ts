@@ -35,7 +35,7 @@ test("every key of a job says whether it is exported", () => {
 });
 
 test("what stays in the shop, always or when it is held back", () => {
-  const within = /^(product|compare|samples|photos)\./;
+  const within = /^(product|compare|heads_of|samples|photos)\./;
   expect(where(false).filter((path) => !within.test(path))).toEqual([
     "product",
     "sheet",
@@ -50,6 +50,7 @@ test("what stays in the shop, always or when it is held back", () => {
     "stages.by",
     "stages.runs.file",
     "compare",
+    "heads_of",
     "samples",
     "photos",
     "internal",

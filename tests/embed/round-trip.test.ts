@@ -34,7 +34,8 @@ function own(figures: Figures) {
 const jobs = demoJobs.map((path) => [path.slice(`${ROOT}jobs/`.length), path] as const);
 
 describe("a job rebuilt from the copy inside a sheet makes the same figures", () => {
-  test.each(jobs.filter(([name]) => !name.includes("fd-16")))("%s", (_, path) => {
+  // A product, and sheets of several heads, carry no job.
+  test.each(jobs.filter(([name]) => !/fd-16|2026-05[45]/.test(name)))("%s", (_, path) => {
     const before = open(path);
     const copy = textOf(files(before, "job", []), "job.yaml");
     const after = evaluateJob("/copy/job.yaml", {}, memoryWorld({ "/copy/job.yaml": copy }));

@@ -148,6 +148,7 @@ springs: { part: S-442, rate: 305 lbf/in, installed_height: 1.560, seat_force: 8
 guides: { material: bronze, clearance: { intake: 0.0012, exhaust: 0.0016 } }
 valve_train_limits: { alike: 0.005, guide: 0.0025, runout: 0.0015, seat_force: [80 lbf, 90 lbf], open_force: [180 lbf, 230 lbf], coil_bind: 0.050, retainer_to_seal: 0.060 }
 agreed: [ "2Ia: lost 2 inHg in 30 s, to be lapped by the owner" ]
+opinion: I would fit A, and keep B for a longer cam.
 assembly: { Tip height intake: 1.612 in }
 photos: [ { file: photos/2026-014-chamber.jpg, caption: "Chamber 1, finished", as: hero, focus: [0.5, 0.4] } ]
 remarks: |

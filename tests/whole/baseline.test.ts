@@ -32,7 +32,7 @@ test("demo sheets, the shelf of the demo jobs and the schemas are as accepted (U
   const sheets = namesIn(join(folder, "out")).map(
     (name) => [name, contentHash(readFileSync(join(folder, "out", name)))] as const,
   );
-  expect(sheets).toHaveLength(19);
+  expect(sheets).toHaveLength(23);
   const schemas = readdirSync(join(ROOT, "schemas")).map(
     (name) => [name, sha256(readFileSync(join(ROOT, "schemas", name)))] as const,
   );

@@ -1,5 +1,6 @@
+import type { Model, Port } from "../../model/model.ts";
 import { isClear } from "../../model/verdict.ts";
-import type { Comparison, EngineFigures } from "../figures.ts";
+import type { Comparison, EngineFigures, StageFigures } from "../figures.ts";
 
 /** What is known of one of two heads on the same engine; volume of the intake port [m³]. */
 type HeadOnEngine = { readonly engine?: EngineFigures | undefined; readonly portVolume?: number | undefined };
@@ -50,6 +51,51 @@ export function fillsBetterAbove(
   if (speed < rpm.from || speed > rpm.to) return undefined;
   return { better, rpm: Math.ceil(speed / STEP - 1e-9) * STEP };
 }
+
+/**
+ * The comparisons with what can be told of filling.
+ *
+ *     see `fillsBetterAbove`
+ *
+ * @param comparisons  all of a job
+ * @param model        its stages and other heads, with their port volumes
+ * @param stages       the figures of its stages
+ * @returns            the same comparisons, those of intakes with `fills_better` where it can be told
+ * @source             as `fillsBetterAbove`
+ * @example            addFilling([], { stages: [], compared: [] }, []) // []
+ */
+export function addFilling(
+  comparisons: readonly Comparison[],
+  model: Pick<Model, "engine" | "stages" | "compared">,
+  stages: readonly StageFigures[],
+): readonly Comparison[] {
+  const headOf = ({ stage, label }: Comparison["from"], engine: EngineFigures | undefined): HeadOnEngine =>
+    label === undefined
+      ? {
+          engine: stages.find(({ name }) => name === stage)?.engine,
+          portVolume: volumeOf(model.stages.find(({ name }) => name === stage)?.ports.intake),
+        }
+      : { engine, portVolume: volumeOf(model.compared.find((one) => one.label === label)?.stage.ports.intake) };
+  return comparisons.map((intake) => {
+    if (intake.side !== "intake" || intake.to.label !== undefined) return intake;
+    const exhaust = comparisons.find(
+      ({ side, from, to }) => side === "exhaust" && isSame(from, intake.from) && isSame(to, intake.to),
+    );
+    const found = fillsBetterAbove({
+      intake,
+      exhaust,
+      camLift: model.engine?.cams.intake?.netLift,
+      rpm: model.engine?.rpm,
+      from: headOf(intake.from, intake.engine),
+      to: headOf(intake.to, undefined),
+    });
+    return found ? { ...intake, fills_better: { head: found.better, above_rpm: found.rpm } } : intake;
+  });
+}
+
+const isSame = (a: Comparison["from"], b: Comparison["from"]) => a.stage === b.stage && a.label === b.label;
+const volumeOf = (port: Port | undefined) =>
+  port?.notRemeasured.includes("port_volume") ? undefined : port?.portVolume;
 
 const comparable = ({ like_for_like: alike, verdict_withheld: withheld, not_compared: not }: Comparison) =>
   alike && withheld === undefined && not === undefined;

@@ -20,10 +20,13 @@ const OUTLINE_KINDS: readonly OutlineKind[] = [
 
 /** Pinch and port opening at 1 : 1, before and after on one centre; nothing for a mere area, which has no outline. */
 export const pinchOutline: BlockBuilder = (context, place) => {
-  const shown = OUTLINE_KINDS.filter(({ name }) => name !== "pinch" || !context.withheld.pinch).flatMap((where) => {
+  const drawn = OUTLINE_KINDS.filter(({ name }) => name !== "pinch" || !context.withheld.pinch).flatMap((where) => {
     const figures = context.sides.flatMap((side) => outlineFigures(context, where, side));
     return figures.length === 0 ? [] : [{ where, figures }];
   });
+  // An opening that did not change says in its numbers what an outline could.
+  const changed = ({ figures }: (typeof drawn)[number]) => figures.some(({ drawing }) => drawing.shapes.length > 1);
+  const shown = drawn.length > 1 && drawn.some(changed) ? drawn.filter(changed) : drawn;
   if (shown.length === 0) return [];
   return section(place, `Outline of the ${joinWords(shown.map(({ where }) => where.name))}`, [
     {

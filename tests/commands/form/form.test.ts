@@ -21,7 +21,7 @@ beforeAll(async () => {
 describe("content of the form", () => {
   /** Keys that can wait until the job is typed: a new key of the schema has to be put here, or on the form. */
   const LATER: Readonly<Record<string, readonly string[]>> = {
-    "": "product sheet revision replaces because draft units paper heads engine report may_compare delivered compare samples checks also_measured parts valve_train_limits agreed assembly photos cautions internal bench".split(
+    "": "product sheet revision replaces because draft units paper heads engine report may_compare delivered compare heads_of opinion samples checks also_measured parts valve_train_limits agreed assembly photos cautions internal bench".split(
       " ",
     ),
     customer: ["email", "phone", "address", "reference"],

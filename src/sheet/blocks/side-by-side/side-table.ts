@@ -9,7 +9,7 @@ import { presentItems, section } from "../../section.ts";
 import { flowsAt, pairOf, type SideHead, sideHeads } from "../../side-by-side/heads.ts";
 import { averageVerdict } from "../../words/average-change.ts";
 import { capitalize } from "../../words/text.ts";
-import { mayPrint, verdictWords } from "../../words/verdicts.ts";
+import { mayPrint } from "../../words/verdicts.ts";
 
 const PLACES = ["low", "mid", "high", "cam"] as const;
 type Place = (typeof PLACES)[number];
@@ -136,7 +136,7 @@ function differenceCells(
     ? `${change > 0 ? a.letter : b.letter} higher`
     : verdict === "within repeatability"
       ? "within ±"
-      : verdictWords(verdict, pair).text;
+      : "not judged";
   const difference = display.signed("flow", -change);
   return [
     mayPrint(verdict, u, pair)

@@ -1,6 +1,5 @@
-import { fillsBetterAbove } from "../../../figures/engine/fills-better.ts";
 import { formatNumber } from "../../../units/show.ts";
-import { type BlockBuilder, type Context, camLift, endStages, overallComparison } from "../../context.ts";
+import { type BlockBuilder, type Context, overallComparison } from "../../context.ts";
 import { paragraph, section } from "../../section.ts";
 import { pairOf, type SideHead, sideHeads } from "../../side-by-side/heads.ts";
 
@@ -18,7 +17,6 @@ export const sideLimits: BlockBuilder = (context, place) => {
 
 /** Between A and the head that flows most at the cam's lift. */
 function fillingOfHeads(context: Context, heads: readonly SideHead[]): string | undefined {
-  const lift = camLift(context, "intake");
   const [a, ...others] = heads as [SideHead, ...SideHead[]];
   const atCam = (head: SideHead) => {
     const pair = pairOf(context, a, head, "intake");
@@ -26,19 +24,9 @@ function fillingOfHeads(context: Context, heads: readonly SideHead[]): string | 
     return pair?.changes.find(({ lift_m: one }) => one === cam)?.from_m3_s ?? 0;
   };
   const b = others.toSorted((one, other) => atCam(other) - atCam(one))[0]!;
-  const volumeOf = ({ stage, withheld }: SideHead) => {
-    const port = stage.ports.intake;
-    return withheld.portVolume || !port || port.notRemeasured.includes("port_volume") ? undefined : port.portVolume;
-  };
-  const found = fillsBetterAbove({
-    intake: pairOf(context, a, b, "intake"),
-    exhaust: pairOf(context, a, b, "exhaust"),
-    camLift: lift,
-    rpm: context.model.engine?.rpm,
-    to: { engine: a.engine, portVolume: volumeOf(a) },
-    from: { engine: b.engine, portVolume: volumeOf(b) },
-  });
-  return found && fillingWords(`head ${found.better === "to" ? a.letter : b.letter}`, found.rpm);
+  const found = pairOf(context, a, b, "intake")?.fills_better;
+  if (!found || a.withheld.portVolume || b.withheld.portVolume) return undefined;
+  return fillingWords(`head ${found.head === "to" ? a.letter : b.letter}`, found.above_rpm);
 }
 
 const fillingWords = (which: string, rpm: number) =>
@@ -46,23 +34,10 @@ const fillingWords = (which: string, rpm: number) =>
 
 /** The same of the head before and after the work, for the engine sheet; nothing where it cannot be told. */
 export const filling: BlockBuilder = (context, place) => {
-  const { first, last } = endStages(context);
-  if (!first || !last || context.withheld.portVolume || place.onePage) return [];
-  const volumeOf = ({ stage }: typeof last) => {
-    const port = stage.ports.intake;
-    return !port || port.notRemeasured.includes("port_volume") ? undefined : port.portVolume;
-  };
-  const found = fillsBetterAbove({
-    intake: overallComparison(context, "intake"),
-    exhaust: overallComparison(context, "exhaust"),
-    camLift: camLift(context, "intake"),
-    rpm: context.model.engine?.rpm,
-    from: { engine: first.figures.engine, portVolume: volumeOf(first) },
-    to: { engine: last.figures.engine, portVolume: volumeOf(last) },
-  });
-  if (!found) return [];
-  const which = found.better === "to" ? "the finished head" : "the head as it came";
-  return section(place, undefined, paragraph(fillingWords(which, found.rpm), "small"));
+  const found = overallComparison(context, "intake")?.fills_better;
+  if (!found || context.withheld.portVolume || place.onePage) return [];
+  const which = found.head === "to" ? "the finished head" : "the head as it came";
+  return section(place, undefined, paragraph(fillingWords(which, found.above_rpm), "small"));
 };
 
 /** The porter's own judgement in his words, apart from the results. */
