@@ -27,7 +27,11 @@ export function shownFigures(figures: Figures, withheld: Withheld) {
     stages: figures.stages.map((stage) => shownStage(stage, withheld)),
     comparisons: figures.comparisons
       .filter(({ from, to }) => from.label === undefined && to.label === undefined)
-      .map((one) => pick(one, ...COMPARISON)),
+      .map((one) => ({
+        ...pick(one, ...COMPARISON),
+        // It rests on the volumes of both ports.
+        ...(withheld.portVolume ? {} : pick(one, "fills_better")),
+      })),
     ...pick(figures, "sample"),
   };
 }
