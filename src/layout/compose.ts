@@ -39,6 +39,11 @@ function composeGroups(groups: readonly Group[], setter: Typesetter): Compositio
   let standing = namesOf(groups.flat());
   const queue = [...groups];
   for (let group = queue.shift(); group !== undefined || carried.length > 0; group = queue.shift()) {
+    // What goes over does not stand over another head: it has a page of its own.
+    if (group !== undefined && carried.length > 0 && group[0]!.fresh) {
+      queue.unshift(group);
+      group = undefined;
+    }
     const first = pages.length === 0;
     const flow = first ? setter.flow : setter.flowLater;
     const own = composeGroup([...carried, ...(group ?? [])], { standing, first }, flow);

@@ -20,6 +20,8 @@ export function splitOverFull(rows: readonly Row[], flow: Typesetter["flow"]): S
     const goesOver = ({ block }: Cell) => block.overleaf !== undefined && block.overleaf <= last;
     const staying = rows.filter(({ cells }) => !cells.some(goesOver));
     const over = rows.filter(({ cells }) => cells.some(goesOver));
+    // What would go over whole is too much for a page by itself.
+    if (staying.every(({ cells }) => cells.length === 0)) return undefined;
     const whole = flow(staying);
     if (over.length > 0 && whole.length === 1) return { kept: staying, pages: whole, carried: over };
     const divided = divideOne(staying, flow);

@@ -84,6 +84,7 @@ function captionedTable(parts: readonly Part[], at: number): number | undefined 
   if (!isCaption(part) && !(part.kind === "heading" && part.level > 1)) return undefined;
   const next = parts.findIndex((other, i) => i > at && !isCaption(other));
   const table = parts[next];
+  if (table?.kind === "head-plan") return next;
   const untitled = table?.kind === "write-in" || (table?.kind === "table" && table.title === undefined);
   return untitled && table.rows.length > 0 ? next : undefined;
 }

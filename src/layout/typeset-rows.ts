@@ -15,6 +15,8 @@ export type Row = {
   readonly asked: number;
   readonly newPage: boolean;
   readonly pullUp: boolean;
+  /** Nothing that goes over from before stands on its page. */
+  readonly fresh?: boolean;
 };
 
 /** A row of typeset blocks, each from `x` on. */
@@ -36,13 +38,14 @@ export type Typesetter = {
 
 /** Rows of a sheet, empty blocks left out; each block's id tells its row and its place in it. */
 export const sheetRows = (rows: readonly SheetRow[], images: LayoutEnv["images"]): readonly Row[] =>
-  rows.map(({ cells, asked, newPage = false, pullUp = false }, r) => ({
+  rows.map(({ cells, asked, newPage = false, pullUp = false, fresh = false }, r) => ({
     cells: cells
       .filter(({ block: { parts } }) => parts.some((part) => part.kind !== "hero" || fitsHero(part, images)))
       .map((cell, c): Cell => ({ ...cell, id: `r${r}c${c}` })),
     asked: asked ?? cells.length,
     newPage,
     pullUp,
+    fresh,
   }));
 
 /** `height` is the first page's, `later` that of the others [pt]. */

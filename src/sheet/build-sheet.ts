@@ -51,7 +51,7 @@ export function buildSheet(input: {
 /** Every row once for each head, each head on pages of its own. */
 const rowsPerHead = (context: Context, rows: readonly TemplateRow[]): readonly SheetRow[] =>
   contextsOfHeads(context).flatMap((own, head) =>
-    buildRows(own, rows, false).map((row, i) => (head > 0 && i === 0 ? { ...row, newPage: true } : row)),
+    buildRows(own, rows, false).map((row, i) => (head > 0 && i === 0 ? { ...row, newPage: true, fresh: true } : row)),
   );
 
 /** Text on every page that identifies the part. */

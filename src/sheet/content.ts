@@ -40,6 +40,8 @@ export type SheetRow = {
   readonly newPage?: boolean;
   /** Begins a page, but stands on the page before where that has room for it. */
   readonly pullUp?: boolean;
+  /** Begins another head: nothing that goes over from before stands on its page. */
+  readonly fresh?: boolean;
 };
 export type SheetCell = { readonly block: BlockContent; readonly from: number; readonly span: number };
 

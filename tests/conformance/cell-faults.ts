@@ -1,4 +1,4 @@
-import type { BlockContent, Part, Sheet, Table, TableCell } from "../../src/sheet/content.ts";
+import type { BlockContent, HeadPlan, Part, Sheet, Table, TableCell } from "../../src/sheet/content.ts";
 import type { ReadCell, ReadTable } from "./read-tables.ts";
 
 /** A table of the content with the words that should caption it: its own title, or the heading and captions over it. */
@@ -10,13 +10,26 @@ export function wantedTables({ rows, onePage }: Sheet): readonly Wanted[] {
 
 function tablesOf({ parts, optional, priority }: BlockContent, onePage: boolean): readonly Wanted[] {
   return parts.flatMap((part, i): Wanted[] => {
-    if (part.kind !== "table" || part.rows.length === 0) return [];
+    const table = part.kind === "head-plan" ? planTable(part) : part;
+    if (table.kind !== "table" || table.rows.length === 0) return [];
     const over = parts.slice(0, i);
     const from =
       over.findLastIndex((one) => !isCaption(one)) + (isHeading(over.findLast((one) => !isCaption(one))) ? 0 : 1);
-    const caption = part.title ?? over.slice(from).map(wordsOf).join(" ");
-    return [{ table: part, caption: plain(caption), mayBeLeftOut: optional === true || (onePage && priority < 100) }];
+    const caption = table.title ?? over.slice(from).map(wordsOf).join(" ");
+    return [{ table, caption: plain(caption), mayBeLeftOut: optional === true || (onePage && priority < 100) }];
   });
+}
+
+/** A plan of the head as it is tagged: a row a valve, intakes of a cylinder before its exhausts. */
+function planTable({ names, cylinders }: HeadPlan): Table {
+  const rows = cylinders.flatMap(({ intake, exhaust }) =>
+    [...intake, ...exhaust].map(({ label, side, values }): TableCell[] => [
+      { text: `${label} ${side}` },
+      ...values.map(({ text, boxed }) => ({ text, ...(boxed ? { boxed } : {}) })),
+    ]),
+  );
+  const columns = ["", ...names].map((title) => ({ title, align: "right" as const }));
+  return { kind: "table", columns, rows, rowHeads: true, fifths: false, notes: [] };
 }
 
 const isCaption = (part: Part) => part.kind === "paragraph" && part.style === "caption";
@@ -28,25 +41,29 @@ const plain = (text: string) => text.replace(/\s+/g, " ").trim();
 /** What the tables of a file say otherwise than the sheet's content: words, heads or captions of a cell. */
 export function contentFaults(sheet: Sheet, read: readonly ReadTable[]): readonly string[] {
   const faults: string[] = [];
-  let next = 0;
+  const cellsOf = ({ rows }: ReadTable) => JSON.stringify(rows.map((row) => row.map(({ text }) => text)));
+  // A block may stand on a later page than what follows it.
+  const left = [...read];
   for (const { table, caption, mayBeLeftOut } of wantedTables(sheet)) {
-    const found = read[next];
-    const own = table.rows.map((row) => row.map((cell) => plain(said(cell))));
-    const same = JSON.stringify(found?.rows.map((row) => row.map(({ text }) => text))) === JSON.stringify(own);
-    if (!same && mayBeLeftOut) continue;
-    next++;
-    if (!same) faults.push(`"${caption}": other cells than ${JSON.stringify(own)}`);
-    if ((found?.caption ?? "") !== caption) faults.push(`"${caption}": captioned "${found?.caption}"`);
-    found?.rows.forEach((row, r) => {
+    const own = JSON.stringify(table.rows.map((row) => row.map((cell) => plain(said(cell)))));
+    const at = left.findIndex((one) => cellsOf(one) === own);
+    if (at < 0) {
+      if (!mayBeLeftOut) faults.push(`"${caption}": no table of ${own}`);
+      continue;
+    }
+    const [found] = left.splice(at, 1) as [ReadTable];
+    if ((found.caption ?? "") !== caption) faults.push(`"${caption}": captioned "${found.caption}"`);
+    found.rows.forEach((row, r) => {
       row.forEach((cell, c) => {
         if (cell.text !== "") faults.push(...headFaults(table, cell, r, c).map((fault) => `"${caption}": ${fault}`));
       });
     });
   }
-  return next === read.length ? faults : [...faults, `${read.length - next} tables that the content has not`];
+  return left.length === 0 ? faults : [...faults, `tables that the content has not: ${left.map(cellsOf).join(" ")}`];
 }
 
-const said = ({ text, plusMinus = "", markLabel = "" }: TableCell) => `${text} ${plusMinus} ${markLabel}`;
+const said = ({ text, plusMinus = "", markLabel = "", boxed = "" }: TableCell) =>
+  `${text} ${plusMinus} ${markLabel} ${boxed}`;
 
 function headFaults(table: Table, cell: ReadCell, row: number, column: number): readonly string[] {
   const over = (table.groups ?? []).flatMap(({ text, span }) => Array.from({ length: span }, () => text));

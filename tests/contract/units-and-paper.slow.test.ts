@@ -60,12 +60,18 @@ function numbersIn(text: string, over?: string): readonly Said[] {
   });
 }
 
+/** Blocks whose units stand in heads and names of rows, not beside their numbers. */
+const UNIT_BESIDE = /^(side-|valve-checks|valve-cuts|head-plan|springs-deck|set-up-row)/;
+/** Rows of a length in another unit than their column's head says, and rates per length. */
+const OTHER_UNIT = /cuts?$|^Rate/;
+
 /** All numbers of tables and headlines, with their place. */
 function saidIn(sheet: Sheet): readonly (Said & { readonly at: string })[] {
   return sheet.rows.flatMap(({ cells }) =>
     cells.flatMap(({ block }) =>
       block.parts.flatMap((part, p) => {
         const at = `${block.name} ${p}`;
+        if (UNIT_BESIDE.test(block.name)) return [];
         if (part.kind === "headline")
           return part.cells.flatMap((cell, i) =>
             [
@@ -78,28 +84,32 @@ function saidIn(sheet: Sheet): readonly (Said & { readonly at: string })[] {
           );
         if (part.kind === "facts")
           return part.rows.flatMap(({ label, value, note = "" }) =>
-            numbersIn(`${value} ${note}`).map((one) => ({ ...one, at: `${at} ${label}` })),
+            OTHER_UNIT.test(label)
+              ? []
+              : numbersIn(`${value} ${note}`).map((one) => ({ ...one, at: `${at} ${label}` })),
           );
         if (part.kind !== "table") return [];
         const groups = (part.groups ?? []).flatMap(({ text, span }) => Array<string>(span).fill(text));
         return part.rows.flatMap((row) =>
-          row.flatMap(({ text }, c) => {
-            const column = part.columns[c]!;
-            const label = [column.title, groups[c] ?? "", row[0]?.text ?? ""]
-              .map((one) => UNIT_OF_LABEL.exec(one)?.[1])
-              .find(Boolean);
-            const over =
-              column.unit !== undefined && SYMBOLS.has(column.unit)
-                ? column.unit
-                : column.unit === "%" || column.title.endsWith("(%)") || column.title === "n"
-                  ? undefined
-                  : (label ?? (SYMBOLS.has(part.columns[0]!.unit ?? "") ? part.columns[0]!.unit : undefined));
-            // Angles have one unit.
-            return numbersIn(text.replaceAll(/\d+°/g, ""), over).map((one) => ({
-              ...one,
-              at: `${at} ${row[0]?.text} / ${column.title}: ${text}`,
-            }));
-          }),
+          OTHER_UNIT.test(row[0]?.text ?? "")
+            ? []
+            : row.flatMap(({ text }, c) => {
+                const column = part.columns[c]!;
+                const label = [column.title, groups[c] ?? "", row[0]?.text ?? ""]
+                  .map((one) => UNIT_OF_LABEL.exec(one)?.[1])
+                  .find(Boolean);
+                const over =
+                  column.unit !== undefined && SYMBOLS.has(column.unit)
+                    ? column.unit
+                    : column.unit === "%" || column.title.endsWith("(%)") || column.title === "n"
+                      ? undefined
+                      : (label ?? (SYMBOLS.has(part.columns[0]!.unit ?? "") ? part.columns[0]!.unit : undefined));
+                // Angles have one unit.
+                return numbersIn(text.replaceAll(/\d+°/g, ""), over).map((one) => ({
+                  ...one,
+                  at: `${at} ${row[0]?.text} / ${column.title}: ${text}`,
+                }));
+              }),
         );
       }),
     ),

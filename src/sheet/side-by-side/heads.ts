@@ -28,7 +28,7 @@ export function sideHeads(context: Context): readonly SideHead[] {
     label: text.head.name ?? identity.title,
     known: {
       number: identity.number,
-      ...(text.head.stamped ? { stamped: text.head.stamped } : {}),
+      ...(text.head.stamped && text.heads.length === 0 ? { stamped: text.head.stamped } : {}),
       ...(last.stage.date ? { date: last.stage.date } : {}),
     },
   };

@@ -88,7 +88,7 @@ function checksOf(context: Context, valves: readonly ValveFigures[]): readonly C
     limit,
   });
   const lengthCheck = (key: LengthKey, name: string, limit: number | undefined, least: boolean): Check => {
-    const digits = lengthDigits(context, [...valves.map((valve) => valve[key]), limit]);
+    const digits = lengthDigits(context, [...valves.map((valve) => valve[key]), limit], !least);
     return {
       keys: [key],
       name: `${name}, ${unit}${key.endsWith("clearance_m") && least ? " †" : ""}`,

@@ -10,15 +10,23 @@ export const valvesOf = (context: Context): readonly ValveFigures[] =>
 export const valveLabel = ({ cylinder, letter = "", side }: ValveFigures): string =>
   `${cylinder}${letter}\u00a0${side === "intake" ? "in" : "ex"}`;
 
-/** Lengths of one kind, with decimals alike. */
-export function lengthDigits(context: Context, values: readonly (number | undefined)[]): (value: number) => string {
+/** Decimals of a clearance: a thousandth of a millimetre, a ten-thousandth of an inch. */
+const FINE: Readonly<Record<string, number>> = { in: 4, mm: 3 };
+
+/** Lengths of one kind, with decimals alike; `fine` for clearances. */
+export function lengthDigits(
+  context: Context,
+  values: readonly (number | undefined)[],
+  fine = false,
+): (value: number) => string {
   const { display } = context;
   const known = values.flatMap((value) => value ?? []);
-  const decimals = sharedDecimals(
+  const shared = sharedDecimals(
     display,
     "length",
     known.map((value) => display.number("length", value)),
   );
+  const decimals = fine ? Math.max(shared, FINE[display.unit("length")] ?? 0) : shared;
   return (value) => display.digits("length", value, decimals);
 }
 
