@@ -76,7 +76,7 @@ function rowsOf({ display, withheld }: Context, ports: readonly Port[]): readonl
   return [
     ...(withheld.seat ? [] : cuts),
     {
-      label: withheld.seat ? "Valve" : "Seat outside; valve",
+      label: withheld.seat || ports.every(({ seat }) => seat?.outside === undefined) ? "Valve" : "Seat outside; valve",
       value: ({ seat, valves }) =>
         pair(
           withheld.seat || seat?.outside === undefined ? undefined : digits(seat.outside),
