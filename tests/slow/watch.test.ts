@@ -76,7 +76,7 @@ async function untilRedrawn(act: () => unknown): Promise<number> {
 describe("as it opens", () => {
   test("all jobs are there to choose from, and the chosen one's text, sheet and figures", async () => {
     await page.locator("#choose").click();
-    await soon(() => page.locator("#jobs-list li").count()).toBe(14);
+    await soon(() => page.locator("#jobs-list li").count()).toBe(19);
     await page.keyboard.press("Escape");
     await choose("alder-lane/2026-014.yaml");
     expect(await page.locator(".cm-content").textContent()).toContain("2026-014");
