@@ -1,6 +1,7 @@
 import type { Model, Port } from "../../model/model.ts";
 import { isClear } from "../../model/verdict.ts";
 import type { Comparison, EngineFigures, StageFigures } from "../figures.ts";
+import { portVolume } from "../geometry/port-geometry.ts";
 
 /** What is known of one of two heads on the same engine; volume of the intake port [m³]. */
 type HeadOnEngine = { readonly engine?: EngineFigures | undefined; readonly portVolume?: number | undefined };
@@ -95,7 +96,7 @@ export function addFilling(
 
 const isSame = (a: Comparison["from"], b: Comparison["from"]) => a.stage === b.stage && a.label === b.label;
 const volumeOf = (port: Port | undefined) =>
-  port?.notRemeasured.includes("port_volume") ? undefined : port?.portVolume;
+  port === undefined || port.notRemeasured.includes("port_volume") ? undefined : portVolume(port);
 
 const comparable = ({ like_for_like: alike, verdict_withheld: withheld, not_compared: not }: Comparison) =>
   alike && withheld === undefined && not === undefined;

@@ -77,7 +77,9 @@ function rowsOf({ display }: Context): readonly Row[] {
       label: `Port volume, ${display.unit("volume")}`,
       text: ({ stage, withheld }, side) => {
         const port = stage.ports[side];
-        const volume = known(port, "port_volume") ? port?.portVolume : undefined;
+        const all = (port?.portVolumes ?? []).map(({ volume }) => volume);
+        const mean = all.length > 0 ? all.reduce((sum, one) => sum + one, 0) / all.length : undefined;
+        const volume = known(port, "port_volume") ? (port?.portVolume ?? mean) : undefined;
         return withheld.portVolume || volume === undefined ? undefined : display.digits("volume", volume);
       },
     },
