@@ -9,6 +9,12 @@ import { demoSheets } from "./demo-sheets.ts";
 
 const folder = scratch();
 
+/** The files inside a demo sheet, with all that may be: a sheet of several heads has none of them. */
+function carriedBy(name: string): readonly string[] {
+  if (name.includes("_side-by-side_")) return [];
+  return name.includes("_catalogue_") ? ["figures.json", "readings.csv"] : ["figures.json", "job.yaml", "readings.csv"];
+}
+
 test("PDFium opens and draws every page of every demo sheet, and reads its number", async () => {
   const library = await PDFiumLibrary.init();
   for (const { name, pdf } of await demoSheets()) {
@@ -34,10 +40,7 @@ test("pdf.js reads every demo sheet without a warning, and finds what is inside"
       parser as unknown as { load(): Promise<{ getAttachments(): Promise<object | null> }> }
     ).load();
     const inside = Object.values((await document.getAttachments()) ?? {}) as { filename: string }[];
-    expect([name, inside.map(({ filename }) => filename)]).toEqual([
-      name,
-      name.includes("_catalogue_") ? ["figures.json", "readings.csv"] : ["figures.json", "job.yaml", "readings.csv"],
-    ]);
+    expect([name, inside.map(({ filename }) => filename)]).toEqual([name, carriedBy(name)]);
     await parser.destroy();
   }
   expect(warnings.flatMap(({ mock }) => mock.calls)).toEqual([]);
@@ -66,6 +69,6 @@ test("poppler, qpdf, Ghostscript and MuPDF say nothing, and poppler takes the fi
     const out = join(folder, `${name}.inside`);
     mkdirSync(out);
     expect(run("pdfdetach", "-saveall", "-o", out, path)).toEqual({ status: 0, out: "", err: "" });
-    expect(readdirSync(out)).toContain("readings.csv");
+    expect(readdirSync(out).includes("readings.csv")).toBe(carriedBy(name).length > 0);
   }
 });
