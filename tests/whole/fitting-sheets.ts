@@ -7,6 +7,7 @@ import { contentFaults } from "../conformance/cell-faults.ts";
 import { check } from "../conformance/check.ts";
 import { readPdf } from "../conformance/pdf-file.ts";
 import { readTables } from "../conformance/read-tables.ts";
+import { collisions } from "../pdf/collisions.ts";
 import { readBack } from "../pdf/read-back.ts";
 import { memoryWorld } from "../project/memory-world.ts";
 import { kit } from "./demo.ts";
@@ -36,7 +37,8 @@ async function faultsOf(template: string, { job, files }: Desk, pages: { count: 
   const laid = layOut(sheet!, imageSizes(picturesOf(drawable.project, drawable.model)), kit);
   const { pdf, diagnostics: drawn } = await renderSheet(drawable, template, {}, kit);
   if (!pdf) return drawn.map(({ message }) => `not made: ${message}`);
-  const texts = (await readBack(pdf)).flatMap((page) => page.texts.map(({ text }) => text));
+  const read = await readBack(pdf);
+  const texts = read.flatMap((page) => page.texts.map(({ text }) => text));
   pages.count += laid.pages.length;
   pages.sheets++;
   const words = texts.join(" ");
@@ -53,6 +55,12 @@ async function faultsOf(template: string, { job, files }: Desk, pages: { count: 
   );
   return [
     ...check(Buffer.from(pdf)),
+    ...read.flatMap((page, i) => collisions(page).map((both) => `page ${i + 1}: ${both} collide`)),
+    ...read.flatMap(({ texts: all, width }, i) =>
+      all
+        .filter((text) => text.x < 40 || text.x + text.width > width - 40)
+        .map(({ text }) => `page ${i + 1}: ${text} in the margin`),
+    ),
     ...contentFaults(sheet!, readTables(readPdf(Buffer.from(pdf)))),
     ...laid.diagnostics.filter(({ severity }) => severity === "error").map(({ message }) => message),
     ...laid.fills.flatMap(({ share, reason }, i) =>

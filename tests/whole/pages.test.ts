@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { papers } from "../../src/theme/theme.ts";
-import { type ReadPage, type ReadText, readBack } from "../pdf/read-back.ts";
+import { collisions } from "../pdf/collisions.ts";
+import { type ReadText, readBack } from "../pdf/read-back.ts";
 import { demoJobs, makeWhole, ROOT } from "./demo.ts";
 
 const name = (path: string) => path.slice(ROOT.length + "jobs/".length);
@@ -100,25 +101,4 @@ function inside(
     y - h >= margin.top - 2 &&
     y <= paperHeight - (y > paperHeight - margin.bottom + FOOT ? TEN_MM : margin.bottom) + slack
   );
-}
-
-/** Texts whose ink would touch: boxes from the baseline up to the x-height, shrunk a little. */
-function collisions(page: ReadPage): string[] {
-  const boxes = page.texts
-    .filter(({ angle }) => Math.abs(angle) < 1)
-    .map(({ text, x, y, width, size }) => ({
-      text,
-      left: x + 0.3,
-      right: x + width - 0.3,
-      top: y - size * 0.6,
-      bottom: y,
-    }));
-  const found: string[] = [];
-  for (const [i, a] of boxes.entries()) {
-    for (const b of boxes.slice(i + 1)) {
-      if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
-        found.push(`${a.text} / ${b.text}`);
-    }
-  }
-  return found;
 }
